@@ -1,0 +1,42 @@
+/** The arrows of the design: calculators <- policy <- core <- cli, adapter; profiles is read by all but calculators. */
+const only = (name, from, to) => ({
+  name,
+  severity: 'error',
+  comment: `${from} may reach only: ${to}`,
+  from: { path: `^${from}/` },
+  to: { path: '^(packages|services|fixtures|tests)/', pathNot: `^(${to})/` },
+});
+
+module.exports = {
+  forbidden: [
+    { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
+    { name: 'resolvable', severity: 'error', from: {}, to: { couldNotResolve: true } },
+    only('calculators-alone', 'packages/calculators', 'packages/calculators'),
+    only('profiles-alone', 'packages/profiles', 'packages/profiles'),
+    only('policy-arrows', 'packages/policy', 'packages/policy|packages/calculators|packages/profiles'),
+    only('core-arrows', 'packages/core', 'packages/core|packages/policy|packages/calculators|packages/profiles'),
+    only('cli-arrows', 'packages/cli', 'packages/(cli|core|policy|calculators|profiles)'),
+    only('adapter-arrows', 'services/adapter', 'services/adapter|packages/(core|policy|calculators|profiles)|fixtures'),
+    only('board-over-http', 'services/board', 'services/board'),
+    {
+      name: 'one-public-face',
+      severity: 'error',
+      comment: 'Another package is reached through its public face only.',
+      from: { path: '^((packages|services)/[^/]+|fixtures)/' },
+      to: { path: '^((packages|services)/[^/]+|fixtures)/src/', pathNot: ['^$1/', '/src/index\\.ts$'] },
+    },
+    {
+      name: 'calculators-no-dependency',
+      severity: 'error',
+      from: { path: '^packages/calculators/src', pathNot: '\\.test\\.ts$' },
+      to: { dependencyTypes: ['npm', 'npm-dev', 'core'] },
+    },
+  ],
+  options: {
+    doNotFollow: { path: 'node_modules' },
+    exclude: { path: '(/dist/|\\.test\\.ts$)' },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tests/tsconfig.json' },
+    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['dwellward-source', 'import', 'node', 'default'] },
+  },
+};

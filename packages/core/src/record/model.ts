@@ -1,0 +1,137 @@
+import type { DressingType, Infusate, LineCareActivity, LineFinding, LineType, RecordIssueCode } from '@dwellward/profiles';
+import type { QuantityRange, Span } from '@dwellward/policy';
+
+/** A relative reference (`Device/12`), or the full URL of an entry that has no id. It names one resource of the input. */
+export type Ref = string;
+
+/** A point in time as it was recorded: `2026-03-29T07:30:00+02:00`, or a date, a month, a year. */
+export interface RecordedTime {
+  readonly text: string;
+  readonly precision: 'instant' | 'day' | 'month' | 'year';
+}
+
+/** A contradiction or something that can't be used. It is reported, never guessed away. */
+export interface RecordIssue {
+  readonly code: RecordIssueCode;
+  readonly severity: 'high' | 'moderate' | 'low';
+  /** The resource it is about and, in FHIRPath, where in it. */
+  readonly resource: Ref;
+  readonly path: string;
+  /** One sentence: what is wrong, what was done with it. */
+  readonly message: string;
+  readonly patient?: Ref;
+  readonly line?: Ref;
+  /** Further resources that the issue is about. */
+  readonly related: readonly Ref[];
+}
+
+/** One lumen of a line. A line that states no lumens has one, whose `ref` is the line's own. */
+export interface Lumen {
+  /** The lumen's Device, or the line's with a fragment (`Device/12#lumen-2`) where lumens are only counted. */
+  readonly ref: Ref;
+  /** The Device to point to in FHIR: the lumen's own, else the line's. */
+  readonly device: Ref;
+  readonly name: string;
+  readonly primingVolume?: QuantityRange;
+  readonly innerDiameterMm?: string;
+  readonly lengthCm?: string;
+}
+
+/** What was done. Only `completed` events count; the others are kept so that nothing is lost. */
+export interface CareEvent {
+  readonly ref: Ref;
+  readonly activity: LineCareActivity;
+  readonly status: string;
+  /** When it was done; of a period, its end. */
+  readonly at?: RecordedTime;
+  /** Start of the period, where it has one. */
+  readonly from?: RecordedTime;
+  /** The lumen it was done to; absent where the line as a whole. */
+  readonly lumen?: Ref;
+  readonly site: 'exit-site' | 'incision';
+  readonly dressing?: DressingType;
+}
+
+/** What was seen. */
+export interface Finding {
+  readonly ref: Ref;
+  readonly finding: LineFinding;
+  readonly status: string;
+  readonly at?: RecordedTime;
+  readonly lumen?: Ref;
+  readonly site: 'exit-site' | 'incision';
+  /** Codes of the value and of the components that are present. */
+  readonly values: readonly string[];
+  readonly flag?: boolean;
+  readonly quantity?: QuantityRange;
+}
+
+/** A laboratory value or a weight in the unit of its fact. */
+export interface Measurement {
+  readonly kind: 'anc' | 'platelets' | 'weight';
+  /** The Observation, or the ones it was worked out from. */
+  readonly refs: readonly Ref[];
+  /** 3 corrected or amended, 2 final, 1 preliminary. */
+  readonly trust: 3 | 2 | 1;
+  readonly at: RecordedTime;
+  readonly value: QuantityRange;
+  /** The value and unit as they were sent, for people. */
+  readonly asSent: string;
+  readonly derived: boolean;
+}
+
+/** Something running through a lumen. */
+export interface Infusion {
+  readonly ref: Ref;
+  readonly lumen?: Ref;
+  readonly from?: RecordedTime;
+  /** Absent while it runs. */
+  readonly until?: RecordedTime;
+  readonly running: boolean;
+  readonly infusate?: Infusate;
+}
+
+/** A patient's own order of a line-care activity: the top layer of the policy. */
+export interface Order {
+  readonly ref: Ref;
+  readonly activity: LineCareActivity;
+  readonly target?: Ref;
+  readonly every: Span;
+  readonly from?: RecordedTime;
+  readonly until?: RecordedTime;
+}
+
+/** Whose line it is and where they are. */
+export interface PatientRecord {
+  readonly ref: Ref;
+  readonly name?: string;
+  readonly birthDate?: RecordedTime;
+  readonly unit?: string;
+  readonly bed?: string;
+  readonly measurements: readonly Measurement[];
+}
+
+/** Everything known of one line. Facts keep the reference of the resource they came from. */
+export interface LineRecord {
+  readonly ref: Ref;
+  readonly name: string;
+  readonly type?: LineType;
+  readonly cuffed?: boolean;
+  readonly patient: PatientRecord;
+  /** At least one. */
+  readonly lumens: readonly Lumen[];
+  /** False where the Device is entered-in-error or inactive. */
+  readonly valid: boolean;
+  readonly bodySite?: string;
+  /** In the order of time, then of reference. Insertion and removal are among them. */
+  readonly events: readonly CareEvent[];
+  readonly findings: readonly Finding[];
+  readonly infusions: readonly Infusion[];
+  readonly orders: readonly Order[];
+}
+
+/** What was read: every line, and every issue with any of the resources. */
+export interface Records {
+  readonly lines: readonly LineRecord[];
+  readonly issues: readonly RecordIssue[];
+}

@@ -1,0 +1,84 @@
+import type { DressingType, Infusate, LineType } from '@dwellward/profiles';
+
+/**
+ * A quantity that may be known exactly or only between two limits (a laboratory's `<0.1`).
+ * `low` and `high` are decimal numbers as text in `unit`; an absent limit is open to that side.
+ * An exact value has `low === high` and both ends included.
+ */
+export interface QuantityRange {
+  readonly low?: string;
+  readonly lowIncluded: boolean;
+  readonly high?: string;
+  readonly highIncluded: boolean;
+  readonly unit: string;
+}
+
+/** What a rule's condition can ask about. A fact that is absent is unknown, never false. */
+export interface Facts {
+  readonly line: {
+    readonly type?: LineType;
+    readonly cuffed?: boolean;
+    readonly lumenCount?: number;
+    /** Whole calendar days since the insertion in the unit's zone: 0 on the day itself. */
+    readonly dwellDays?: number;
+    readonly dressing?: DressingType;
+    readonly incisionHealed?: boolean;
+    readonly tipConfirmed?: boolean;
+    /** Ports: a needle is in. Every other line is always accessed. */
+    readonly accessed?: boolean;
+  };
+  readonly lumen: {
+    readonly use?: 'infusing' | 'locked';
+    readonly infusate?: Infusate;
+    readonly primingVolume?: QuantityRange;
+  };
+  readonly patient: {
+    readonly ageDays?: number;
+    readonly weight?: QuantityRange;
+  };
+  readonly labs: {
+    readonly anc?: QuantityRange;
+    readonly platelets?: QuantityRange;
+  };
+}
+
+type Kind =
+  | { readonly kind: 'code'; readonly codes: readonly string[] }
+  | { readonly kind: 'boolean' }
+  | { readonly kind: 'integer' }
+  | { readonly kind: 'quantity'; readonly unit: string };
+
+const code = (...codes: string[]): Kind => ({ kind: 'code', codes });
+
+/**
+ * Every fact by its full name: what kind of value it has and, for quantities, the UCUM unit in which facts are
+ * held and thresholds compared. The lint refuses names, values and units that do not stand here.
+ */
+export const factKinds = {
+  'line.type': code(
+    'tunneled-cvc',
+    'nontunneled-cvc',
+    'picc',
+    'implanted-port',
+    'tunneled-dialysis-catheter',
+    'nontunneled-dialysis-catheter',
+    'midline',
+  ),
+  'line.cuffed': { kind: 'boolean' },
+  'line.lumenCount': { kind: 'integer' },
+  'line.dwellDays': { kind: 'integer' },
+  'line.dressing': code('gauze-dressing', 'transparent-dressing', 'chlorhexidine-dressing', 'no-dressing'),
+  'line.incisionHealed': { kind: 'boolean' },
+  'line.tipConfirmed': { kind: 'boolean' },
+  'line.accessed': { kind: 'boolean' },
+  'lumen.use': code('infusing', 'locked'),
+  'lumen.infusate': code('blood', 'fat-emulsion', 'propofol', 'other'),
+  'lumen.primingVolume': { kind: 'quantity', unit: 'mL' },
+  'patient.ageDays': { kind: 'integer' },
+  'patient.weight': { kind: 'quantity', unit: 'kg' },
+  'labs.anc': { kind: 'quantity', unit: '10*9/L' },
+  'labs.platelets': { kind: 'quantity', unit: '10*9/L' },
+} as const satisfies Record<string, Kind>;
+
+/** The full name of a fact, for example `labs.anc`. */
+export type FactName = keyof typeof factKinds;

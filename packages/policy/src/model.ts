@@ -1,0 +1,96 @@
+import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
+import type { Condition } from './condition.js';
+
+/** UCUM-like FHIR time units of a rule: minutes and hours are exact, the rest are calendar units in the unit's zone. */
+export type TimeUnit = 'min' | 'h' | 'd' | 'wk' | 'mo';
+
+/** A length of time as the policy states it. Days, weeks and months keep the wall-clock time. */
+export interface Span {
+  readonly value: number;
+  readonly unit: TimeUnit;
+}
+
+/** What a rule's activity is done to. */
+export type Scope = 'line' | 'lumen' | 'exit-site' | 'incision';
+
+/** FHIR request-priority. `stat` marks emergencies: never held, never below anything else. */
+export type Priority = 'routine' | 'urgent' | 'asap' | 'stat';
+
+/** One source of a rule, as its PlanDefinition's documentation gives it. */
+export interface Citation {
+  readonly text: string;
+  readonly url?: string;
+  /** True where the rule is common practice with no published source. */
+  readonly unsourced: boolean;
+}
+
+/** Where a rule was written. */
+export interface RuleOrigin {
+  /** Canonical URL of the PlanDefinition, without version. */
+  readonly url: string;
+  readonly version: string;
+  readonly title: string;
+  /** Place of the layer in the stack: 0 is the base, later layers are higher. */
+  readonly layer: number;
+}
+
+/** When a rule asks for its activity. */
+export type Schedule =
+  /** Every `every` after the last time. `firstAfterInsertion` replaces it until the activity was done once since insertion; from `untilAfterInsertion` on the rule asks for nothing; `atMost` is the number of times since insertion. */
+  | {
+      readonly kind: 'interval';
+      readonly every: Span;
+      readonly firstAfterInsertion?: Span;
+      readonly untilAfterInsertion?: Span;
+      readonly atMost?: number;
+    }
+  /** The next of these wall-clock times after the last time; every day where `daysOfWeek` is empty. 1 is Monday. */
+  | { readonly kind: 'fixed-times'; readonly daysOfWeek: readonly number[]; readonly timesOfDay: readonly string[] }
+  /** At once after a finding with one of these values (any value where empty). */
+  | { readonly kind: 'at-once'; readonly finding: LineFinding; readonly values: readonly string[] }
+  /** Once, `offset` after the last time that `after` was done. */
+  | { readonly kind: 'chain'; readonly after: LineCareActivity; readonly offset: Span }
+  /** The activity must not be done until `offset` after `after`; with no offset, until `after` was done since insertion. */
+  | { readonly kind: 'hold'; readonly after: LineCareActivity; readonly offset?: Span }
+  /** Asks for nothing: names an event that chains and holds count from. */
+  | { readonly kind: 'anchor' };
+
+/** A volume of the Task that a calculator works out for the lumen. */
+export type ComputedInput = 'flush-volume' | 'lock-volume' | 'syringe-size';
+
+/** What the Task carries, from the rule's ActivityDefinition. */
+export interface Work {
+  readonly computed: readonly ComputedInput[];
+  readonly supplies: readonly string[];
+  readonly cautions: readonly string[];
+}
+
+/** One compiled rule: one action of a PlanDefinition. */
+export interface Rule {
+  readonly id: string;
+  readonly title: string;
+  readonly activity: LineCareActivity;
+  readonly scope: Scope;
+  readonly schedule: Schedule;
+  /** Always true where the action states none. */
+  readonly condition: Condition;
+  /** Whether a condition on an unknown fact counts as true (`protective`) or false (`default`). */
+  readonly whenUnknown: 'protective' | 'default';
+  /** How long before `dueBy` the item opens; a quarter of the interval where absent. */
+  readonly lead?: Span;
+  readonly minimumSpacing?: Span;
+  readonly priority: Priority;
+  readonly citations: readonly Citation[];
+  /** Why a published maximum is loosened, or which other values sources give. */
+  readonly notes: readonly string[];
+  readonly work: Work;
+  readonly origin: RuleOrigin;
+}
+
+/** A policy ready to be applied: the merged rules of its layers, in the order of their ids. */
+export interface Policy {
+  readonly layers: readonly RuleOrigin[];
+  readonly rules: readonly Rule[];
+  /** After this long a laboratory result is stale. The shortest that any layer states; 7 d where none does. */
+  readonly labStaleAfter: Span;
+}

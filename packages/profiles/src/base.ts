@@ -1,0 +1,47 @@
+/** The canonical base of everything Dwellward defines. `.example` is reserved (RFC 2606); no domain is owned. */
+export const base = 'https://dwellward.example/fhir';
+
+/** Code system canonicals of this project. */
+export const codeSystem = {
+  lineType: `${base}/CodeSystem/line-type`,
+  lineProperty: `${base}/CodeSystem/line-property`,
+  lineCareActivity: `${base}/CodeSystem/line-care-activity`,
+  lineFinding: `${base}/CodeSystem/line-finding`,
+  dressingType: `${base}/CodeSystem/dressing-type`,
+  dressingCondition: `${base}/CodeSystem/dressing-condition`,
+  connectorCondition: `${base}/CodeSystem/connector-condition`,
+  lineSite: `${base}/CodeSystem/line-site`,
+  infusate: `${base}/CodeSystem/infusate`,
+  taskInput: `${base}/CodeSystem/task-input`,
+  taskOutput: `${base}/CodeSystem/task-output`,
+  dueState: `${base}/CodeSystem/due-state`,
+  closingReason: `${base}/CodeSystem/closing-reason`,
+  hold: `${base}/CodeSystem/hold`,
+  recordIssue: `${base}/CodeSystem/record-issue`,
+} as const;
+
+/** Identifier systems that make a written resource the same one the next time it is computed. */
+export const identifierSystem = {
+  dueItem: `${base}/due-item`,
+  hold: `${base}/hold`,
+  recordIssue: `${base}/record-issue`,
+  provenance: `${base}/provenance`,
+} as const;
+
+/** Extensions of PlanDefinition that carry what the standard has no element for. */
+export const policyExtension = {
+  ruleScope: `${base}/StructureDefinition/rule-scope`,
+  ruleLead: `${base}/StructureDefinition/rule-lead`,
+  ruleMinimumSpacing: `${base}/StructureDefinition/rule-minimum-spacing`,
+  ruleWhenUnknown: `${base}/StructureDefinition/rule-when-unknown`,
+  labStaleAfter: `${base}/StructureDefinition/lab-stale-after`,
+} as const;
+
+/** Systems and extensions of others that are used by name. */
+export const standard = {
+  loinc: 'http://loinc.org',
+  snomed: 'http://snomed.info/sct',
+  ucum: 'http://unitsofmeasure.org',
+  atc: 'http://www.whocc.no/atc',
+  flagDetail: 'http://hl7.org/fhir/StructureDefinition/flag-detail',
+} as const;

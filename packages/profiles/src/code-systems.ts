@@ -1,0 +1,55 @@
+import type { CodeSystem } from 'fhir/r4';
+import { base, codeSystem } from './base.js';
+import * as codes from './codes.js';
+
+const titles: Record<keyof typeof codeSystem, [title: string, concepts: readonly codes.Concept[]]> = {
+  lineType: ['Line type', codes.lineTypes],
+  lineProperty: ['Line property', codes.lineProperties],
+  lineCareActivity: ['Line care activity', codes.lineCareActivities],
+  lineFinding: ['Line finding', codes.lineFindings],
+  dressingType: ['Dressing type', codes.dressingTypes],
+  dressingCondition: ['Dressing condition', codes.dressingConditions],
+  connectorCondition: ['Connector condition', codes.connectorConditions],
+  lineSite: ['Line site', codes.lineSites],
+  infusate: ['Infusate', codes.infusates],
+  taskInput: ['Task input', codes.taskInputs],
+  taskOutput: ['Task output', codes.taskOutputs],
+  dueState: ['Due state', codes.dueStates],
+  closingReason: ['Closing reason', codes.closingReasons],
+  hold: ['Hold', codes.lineCareActivities.map(([code, display]) => [code, `No ${display.toLowerCase()} for now`, `${display} must wait.`])],
+  recordIssue: ['Record issue', codes.recordIssues],
+};
+
+/** The project’s code systems as FHIR resources, in the order of their names. */
+export function codeSystems(): CodeSystem[] {
+  return Object.entries(titles).map(([key, [title, concepts]]) => {
+    const url = codeSystem[key as keyof typeof codeSystem];
+    const id = url.slice(`${base}/CodeSystem/`.length);
+    return {
+      resourceType: 'CodeSystem',
+      id,
+      url,
+      version: '0.1.0',
+      name: title.replace(/\s+(.)/g, (_, letter: string) => letter.toUpperCase()),
+      title,
+      status: 'draft',
+      experimental: false,
+      publisher: 'Dwellward',
+      description: `${title}: the codes of Dwellward.`,
+      caseSensitive: true,
+      content: 'complete',
+      count: concepts.length,
+      concept: concepts.map(([code, display, definition]) => ({ code, display, definition })),
+    };
+  });
+}
+
+/** The display of a code, or the code itself where it is not one of ours. */
+export function displayOf(system: keyof typeof codeSystem, code: string): string {
+  return titles[system][1].find(([known]) => known === code)?.[1] ?? code;
+}
+
+/** A Coding of one of the project’s code systems, with its display. */
+export function coding(system: keyof typeof codeSystem, code: string) {
+  return { system: codeSystem[system], code, display: displayOf(system, code) };
+}

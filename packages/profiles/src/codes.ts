@@ -1,0 +1,156 @@
+/** Code, display and definition of one concept. */
+export type Concept<Code extends string = string> = readonly [code: Code, display: string, definition: string];
+
+type CodeOf<List extends readonly Concept[]> = List[number][0];
+
+export const lineTypes = [
+  ['tunneled-cvc', 'Tunneled central venous catheter', 'Central venous catheter with a subcutaneous tunnel between vein and exit site.'],
+  ['nontunneled-cvc', 'Non-tunneled central venous catheter', 'Central venous catheter that leaves the skin at the puncture of the vein.'],
+  ['picc', 'Peripherally inserted central catheter', 'Catheter inserted in an arm vein with its tip in a central vein.'],
+  ['implanted-port', 'Implanted port', 'Catheter joined to a chamber under the skin that is reached with a non-coring needle.'],
+  ['tunneled-dialysis-catheter', 'Tunneled dialysis catheter', 'Large-bore tunneled catheter for haemodialysis or apheresis.'],
+  ['nontunneled-dialysis-catheter', 'Non-tunneled dialysis catheter', 'Large-bore catheter for haemodialysis or apheresis without a tunnel.'],
+  ['midline', 'Midline catheter', 'Catheter inserted in an arm vein with its tip below the axilla.'],
+  ['lumen', 'Lumen', 'One channel of a line; the Device’s parent is the line.'],
+] as const satisfies readonly Concept[];
+export type LineType = Exclude<CodeOf<typeof lineTypes>, 'lumen'>;
+
+export const lineProperties = [
+  ['lumen-count', 'Lumen count', 'Number of lumens of the line.'],
+  ['outer-diameter', 'Outer diameter', 'Outer diameter in French, UCUM [Ch].'],
+  ['inner-diameter', 'Inner diameter', 'Inner diameter of the lumen, UCUM mm.'],
+  ['length', 'Length', 'Length of the catheter, UCUM cm.'],
+  ['priming-volume', 'Priming volume', 'Internal volume of the lumen with its extension as printed on it, UCUM mL.'],
+  ['external-length', 'External length', 'Length outside the skin when inserted, UCUM cm.'],
+  ['clamp', 'Clamp', 'Whether the line has clamps of its own: integral or none.'],
+  ['cuffed', 'Cuffed', 'Whether the line has a tissue cuff: true or false.'],
+] as const satisfies readonly Concept[];
+export type LineProperty = CodeOf<typeof lineProperties>;
+
+export const lineCareActivities = [
+  ['insertion', 'Insertion', 'Placing the line.'],
+  ['tip-confirmation', 'Tip confirmation', 'Confirming where the tip lies before the line is used.'],
+  ['site-assessment', 'Site assessment', 'Looking at and feeling the exit site and the tunnel.'],
+  ['dressing-change', 'Dressing change', 'Renewing the dressing with skin antisepsis.'],
+  ['flush', 'Flush', 'Rinsing a lumen.'],
+  ['lock', 'Lock', 'Filling a lumen that is not in use.'],
+  ['needleless-connector-change', 'Needleless connector change', 'Renewing the connector or cap of a lumen.'],
+  ['administration-set-change', 'Administration set change', 'Renewing the infusion set and its add-ons.'],
+  ['blood-sampling', 'Blood sampling', 'Drawing blood through the line.'],
+  ['patency-assessment', 'Patency assessment', 'Testing that a lumen flushes and returns blood.'],
+  ['external-length-measurement', 'External length measurement', 'Measuring the catheter outside the skin.'],
+  ['clamp-position-change', 'Clamp position change', 'Moving the clamp and its sleeve to a new place.'],
+  ['securement-change', 'Securement change', 'Renewing the device that holds the catheter.'],
+  ['suture-removal', 'Suture removal', 'Taking out the securing stitches.'],
+  ['access-needle-change', 'Access needle change', 'Placing or renewing the non-coring needle of a port.'],
+  ['access-needle-removal', 'Access needle removal', 'Taking the non-coring needle out of a port.'],
+  ['bath', 'Antiseptic bath', 'Washing with an antiseptic.'],
+  ['necessity-review', 'Necessity review', 'Asking whether the line is still needed.'],
+  ['occlusion-treatment', 'Occlusion treatment', 'Treating a blocked lumen.'],
+  ['repair', 'Repair', 'Repairing the external part of a line.'],
+  ['splint-removal', 'Splint removal', 'Taking off the splint of a repaired segment.'],
+  ['infusion-start', 'Infusion start', 'Connecting an infusion to a lumen.'],
+  ['infusion-stop', 'Infusion stop', 'Disconnecting an infusion from a lumen.'],
+  ['teaching', 'Teaching', 'Teaching the patient and the family.'],
+  ['removal', 'Removal', 'Taking the line out.'],
+] as const satisfies readonly Concept[];
+export type LineCareActivity = CodeOf<typeof lineCareActivities>;
+
+export const lineFindings = [
+  ['dressing-condition', 'Dressing condition', 'State of the dressing; value from dressing-condition.'],
+  ['connector-condition', 'Connector condition', 'State of a connector; value from connector-condition.'],
+  ['exit-site', 'Exit site', 'Components redness, swelling, tenderness, drainage.'],
+  ['redness', 'Redness', 'Component of exit-site.'],
+  ['swelling', 'Swelling', 'Component of exit-site.'],
+  ['tenderness', 'Tenderness', 'Component of exit-site.'],
+  ['drainage', 'Drainage', 'Component of exit-site.'],
+  ['incision-healed', 'Incision healed', 'Whether the vein incision has healed: boolean.'],
+  ['blood-return', 'Blood return', 'brisk, sluggish or none.'],
+  ['flush-resistance', 'Flush resistance', 'none, some or blocked.'],
+  ['external-length', 'External length', 'Catheter outside the skin, UCUM cm.'],
+  ['damage', 'Damage', 'leak, cut or puncture, with the distance from the skin in cm.'],
+] as const satisfies readonly Concept[];
+export type LineFinding = CodeOf<typeof lineFindings>;
+
+export const dressingTypes = [
+  ['gauze-dressing', 'Gauze dressing', 'Gauze, also gauze under a transparent dressing.'],
+  ['transparent-dressing', 'Transparent dressing', 'Transparent semipermeable dressing.'],
+  ['chlorhexidine-dressing', 'Chlorhexidine dressing', 'Transparent dressing with chlorhexidine.'],
+  ['no-dressing', 'No dressing', 'The site is left open on purpose.'],
+] as const satisfies readonly Concept[];
+export type DressingType = CodeOf<typeof dressingTypes>;
+
+export const dressingConditions = [
+  ['intact', 'Intact', 'Dry, closed on all sides, clean.'],
+  ['damp', 'Damp', 'Moist on or beneath the dressing.'],
+  ['loosened', 'Loosened', 'An edge has lifted.'],
+  ['soiled', 'Soiled', 'Blood, pus or dirt is visible.'],
+] as const satisfies readonly Concept[];
+
+export const connectorConditions = [
+  ['clear', 'Clear', 'Nothing is visible in the connector.'],
+  ['blood-residue', 'Blood residue', 'Blood is left in the connector.'],
+  ['debris', 'Debris', 'Anything else is visible in the connector.'],
+  ['contaminated', 'Contaminated', 'The connector touched something that is not clean.'],
+] as const satisfies readonly Concept[];
+
+export const lineSites = [
+  ['exit-site', 'Exit site', 'Where the catheter leaves the skin; of a port, where the needle enters.'],
+  ['incision', 'Incision', 'The incision over the vein or the port pocket.'],
+] as const satisfies readonly Concept[];
+
+export const infusates = [
+  ['blood', 'Blood or blood product', 'Red cells, platelets, plasma, whole blood.'],
+  ['fat-emulsion', 'Fat emulsion', 'Lipid alone or as a part of parenteral nutrition.'],
+  ['propofol', 'Propofol', 'Propofol in its fat emulsion.'],
+  ['other', 'Other', 'Known to be none of the others.'],
+] as const satisfies readonly Concept[];
+export type Infusate = CodeOf<typeof infusates>;
+
+export const taskInputs = [
+  ['site', 'Site', 'Exit site or incision.'],
+  ['flush-volume', 'Flush volume', 'Least volume of the flush, mL.'],
+  ['lock-volume', 'Lock volume', 'Volume of the lock, mL.'],
+  ['syringe-size', 'Syringe size', 'Least nominal size of the syringe, mL.'],
+  ['supply', 'Supply', 'What to bring.'],
+  ['caution', 'Caution', 'What to mind.'],
+] as const satisfies readonly Concept[];
+export type TaskInput = CodeOf<typeof taskInputs>;
+
+export const taskOutputs = [
+  ['met-by', 'Met by', 'The event that did the care.'],
+] as const satisfies readonly Concept[];
+
+export const dueStates = [
+  ['upcoming', 'Upcoming', 'Not to be done yet.'],
+  ['due', 'Due', 'May be done now, in time.'],
+  ['overdue', 'Overdue', 'The latest time has passed.'],
+  ['held', 'Held', 'Must not be done until the hold ends.'],
+] as const satisfies readonly Concept[];
+export type DueState = CodeOf<typeof dueStates>;
+
+export const closingReasons = [
+  ['line-removed', 'Line removed', 'The line is no longer in place.'],
+  ['no-longer-asked-for', 'No longer asked for', 'No rule of the policy asks for it any more.'],
+  ['event-corrected', 'Event corrected', 'The event it counted from was changed or entered in error.'],
+  ['duplicate', 'Duplicate', 'Another Task stands for the same care.'],
+] as const satisfies readonly Concept[];
+export type ClosingReason = CodeOf<typeof closingReasons>;
+
+export const recordIssues = [
+  ['unreadable', 'Unreadable', 'Not FHIR, or an element that can’t be read.'],
+  ['unresolved-reference', 'Unresolved reference', 'The resource that is pointed to is not there.'],
+  ['unknown-code', 'Unknown code', 'A code that is not known where one is needed.'],
+  ['unknown-unit', 'Unknown unit', 'A unit that can’t be converted.'],
+  ['implausible-value', 'Implausible value', 'A value outside of what can be.'],
+  ['conflicting-values', 'Conflicting values', 'Two results of one collection disagree.'],
+  ['no-insertion', 'No insertion', 'A line with no insertion on record.'],
+  ['several-insertions', 'Several insertions', 'A line with more than one insertion.'],
+  ['event-before-insertion', 'Event before insertion', 'An event on a line that was not yet in.'],
+  ['event-after-removal', 'Event after removal', 'An event on a line that was already out.'],
+  ['unknown-lumen', 'Unknown lumen', 'An event on a lumen that the line does not have, or that does not say which.'],
+  ['missing-time', 'Missing time', 'An event or a result with no time.'],
+  ['imprecise-time', 'Imprecise time', 'A time given as a day, a month or a year.'],
+  ['unreadable-order', 'Unreadable order', 'A patient’s order whose timing can’t be read.'],
+] as const satisfies readonly Concept[];
+export type RecordIssueCode = CodeOf<typeof recordIssues>;
