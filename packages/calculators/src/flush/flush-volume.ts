@@ -1,0 +1,44 @@
+import { type Result, answerAmount, card } from '../lib/calculator.js';
+import { deferToDevice } from '../lib/cautions.js';
+import { decimal, plus, round, times, toText } from '../lib/decimal.js';
+import { type InputOf, optional, quantity, readInput } from '../lib/input.js';
+
+export const flushVolumeCard = () =>
+  card({
+    name: 'flush-volume',
+    title: 'Smallest flush volume',
+    formula: 'flush = 2 × (catheter volume + add-on volume), rounded up to 0.1 mL',
+    unit: 'mL',
+    source:
+      'INS Infusion Therapy Standards 2016, 2021, 2024: at least twice the volume of catheter and add-ons (from memory)',
+    cautions: [
+      'This is the least; local policy often asks for more, and after blood or viscous fluid 10 to 20 mL are usual.',
+      'In a small child or under fluid restriction count the flush in the fluid balance.',
+      'Never force a flush against resistance.',
+      deferToDevice,
+    ],
+    inputs: {
+      catheterVolumeMl: quantity('mL', '0.001', '30', 'internal volume of the lumen'),
+      addOnVolumeMl: optional(quantity('mL', '0', '30', 'extension sets and connectors; 0 when left out')),
+    },
+  });
+
+export type FlushVolumeInput = InputOf<ReturnType<typeof flushVolumeCard>['inputs']>;
+
+/**
+ * The least volume that clears a lumen: twice what catheter and add-ons hold.
+ *
+ * Rounded up to 0.1 mL, so that it is never less than twice the volume.
+ */
+export function flushVolume(input: FlushVolumeInput): Result {
+  const own = flushVolumeCard();
+  const { catheterVolumeMl, addOnVolumeMl = decimal('0') } = readInput(own.inputs, input);
+  const held = plus(catheterVolumeMl, addOnVolumeMl);
+  const twice = times(held, decimal('2'));
+  const flush = round(twice, 1, 'up');
+  return answerAmount(own, flush, [
+    `catheter ${toText(catheterVolumeMl)} mL + add-ons ${toText(addOnVolumeMl)} mL = ${toText(held)} mL`,
+    `2 × ${toText(held)} mL = ${toText(twice)} mL`,
+    `rounded up to 0.1 mL: ${toText(flush)} mL`,
+  ]);
+}
