@@ -1,11 +1,12 @@
 import { defineConfig } from 'vitest/config';
 
-// Workspace packages are tested from their sources, so no build has to run first.
-const conditions = ['dwellward-source', 'node', 'import', 'module', 'default'];
+// Workspace packages are tested from their sources, so no build has to run first. Without `import` and `module`: the
+// list also reaches Node’s own require() in the workers, which would then load ES modules where CommonJS is expected.
+const conditions = ['dwellward-source', 'node'];
 
 export default defineConfig({
   resolve: { conditions },
-  ssr: { resolve: { conditions, externalConditions: ['node', 'import', 'module', 'default'] } },
+  ssr: { resolve: { conditions, externalConditions: conditions } },
   test: {
     include: ['packages/*/src/**/*.test.ts', 'services/*/src/**/*.test.ts', 'tests/**/*.test.ts'],
     exclude: ['**/node_modules/**', '**/dist/**'],

@@ -1,0 +1,126 @@
+import type { OperationOutcome } from 'fhir/r4.js';
+import { Client } from 'fhir-kit-client';
+import type { Machine } from '../machine.js';
+import { FhirServerError, type FhirServerErrorCode } from './errors.js';
+import { retryAfterMs } from './retry.js';
+
+/** One request, before retries and paging. */
+export interface Call {
+  readonly method: 'GET' | 'POST';
+  /** Absolute, below the service base. */
+  readonly url: string;
+  readonly resourceType: string;
+  readonly body?: unknown;
+  readonly headers?: Readonly<Record<string, string>>;
+}
+
+/** Makes one call and gives the parsed JSON body of a 2xx answer. */
+export type Caller = (call: Call) => Promise<unknown>;
+
+export interface CallerOptions {
+  readonly baseUrl: string;
+  readonly bearerToken?: string | undefined;
+  /** Time limit of one call with its body, milliseconds. */
+  readonly timeLimitMs: number;
+  readonly machine: Machine;
+  readonly stop?: AbortSignal | undefined;
+}
+
+/** The one place that talks to fhir-kit-client. Its errors become {@link FhirServerError}s. */
+export function makeCaller(options: CallerOptions): Caller {
+  const { baseUrl, bearerToken, timeLimitMs, machine, stop } = options;
+  const client = new Client({ baseUrl, ...(bearerToken === undefined ? {} : { bearerToken }) });
+
+  return async (call) => {
+    const { method, url, resourceType } = call;
+    const limit = machine.timeLimit(timeLimitMs);
+    const signal = stop === undefined ? limit : AbortSignal.any([limit, stop]);
+    const headers: Record<string, string> = {
+      ...(call.body === undefined ? {} : { 'content-type': 'application/fhir+json' }),
+      ...call.headers,
+    };
+    try {
+      return await client.request(url, {
+        method,
+        // A followed redirect could carry the patient’s data to an origin that nobody configured.
+        options: { headers, signal, redirect: 'manual' },
+        ...(call.body === undefined ? {} : { body: call.body }),
+      });
+    } catch (error) {
+      if (error instanceof FhirServerError) throw error;
+      const at = { method, resourceType, url };
+      if (stop?.aborted) throw new FhirServerError('stopped', { ...at, cause: error });
+      if (limit.aborted) {
+        throw new FhirServerError('timed-out', {
+          ...at,
+          detail: `no answer within ${timeLimitMs} ms`,
+          cause: error,
+        });
+      }
+      const answer = answerOf(error);
+      if (answer === undefined) {
+        throw new FhirServerError('unreachable', { ...at, detail: networkDetail(error), cause: error });
+      }
+      const { status, data, headers: sent } = answer;
+      const wait = retryAfterMs(sent?.get('retry-after'), machine.now());
+      const location = status >= 300 && status < 400 ? sent?.get('location') : undefined;
+      throw new FhirServerError(codeOf(status), {
+        ...at,
+        status,
+        ...(isOutcome(data) ? { outcome: data } : {}),
+        ...(wait === undefined ? {} : { retryAfterMs: wait }),
+        ...(location ? { detail: `redirect to ${originOf(location, url)} not followed` } : {}),
+        ...(status < 300 ? { detail: 'the body is not JSON' } : {}),
+      });
+    }
+  };
+}
+
+function codeOf(status: number): FhirServerErrorCode {
+  if (status === 409 || status === 412) return 'conflict';
+  if (status === 429 || status === 503) return 'throttled';
+  if (status >= 500) return 'server-failed';
+  if (status >= 400) return 'refused';
+  if (status >= 300) return 'redirected';
+  return 'not-fhir';
+}
+
+/** The answer inside of an error of fhir-kit-client: 2.0.3 keeps the answer’s headers in `config`. */
+function answerOf(
+  error: unknown,
+): { status: number; data: unknown; headers: Headers | undefined } | undefined {
+  if (!(error instanceof Error)) return undefined;
+  const { response, config } = error as {
+    response?: { status?: unknown; data?: unknown };
+    config?: { headers?: unknown };
+  };
+  if (typeof response?.status !== 'number') return undefined;
+  return {
+    status: response.status,
+    data: response.data,
+    headers: config?.headers instanceof Headers ? config.headers : undefined,
+  };
+}
+
+function isOutcome(data: unknown): data is OperationOutcome {
+  return (
+    typeof data === 'object' &&
+    data !== null &&
+    (data as { resourceType?: unknown }).resourceType === 'OperationOutcome'
+  );
+}
+
+function networkDetail(error: unknown): string {
+  const cause = error instanceof Error ? error.cause : undefined;
+  const code = (cause as { code?: unknown } | undefined)?.code;
+  if (typeof code === 'string') return code;
+  return error instanceof Error ? error.message : 'the connection failed';
+}
+
+function originOf(location: string, base: string): string {
+  try {
+    return new URL(location, base).origin;
+  } catch {
+    return 'an unreadable address';
+  }
+}
