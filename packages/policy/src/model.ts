@@ -32,6 +32,8 @@ export interface RuleOrigin {
   readonly title: string;
   /** Place of the layer in the stack: 0 is the base, later layers are higher. */
   readonly layer: number;
+  /** The ServiceRequest, where the rule is a patient's own order. */
+  readonly order?: string;
 }
 
 /** When a rule asks for its activity. */

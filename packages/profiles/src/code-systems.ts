@@ -1,4 +1,4 @@
-import type { CodeSystem } from 'fhir/r4';
+import type { CodeSystem } from 'fhir/r4.js';
 import { base, codeSystem } from './base.js';
 import * as codes from './codes.js';
 
@@ -16,7 +16,14 @@ const titles: Record<keyof typeof codeSystem, [title: string, concepts: readonly
   taskOutput: ['Task output', codes.taskOutputs],
   dueState: ['Due state', codes.dueStates],
   closingReason: ['Closing reason', codes.closingReasons],
-  hold: ['Hold', codes.lineCareActivities.map(([code, display]) => [code, `No ${display.toLowerCase()} for now`, `${display} must wait.`])],
+  hold: [
+    'Hold',
+    codes.lineCareActivities.map(([code, display]) => [
+      code,
+      `No ${display.toLowerCase()} for now`,
+      `${display} must wait.`,
+    ]),
+  ],
   recordIssue: ['Record issue', codes.recordIssues],
 };
 

@@ -1,15 +1,43 @@
 /** Code, display and definition of one concept. */
-export type Concept<Code extends string = string> = readonly [code: Code, display: string, definition: string];
+export type Concept<Code extends string = string> = readonly [
+  code: Code,
+  display: string,
+  definition: string,
+];
 
 type CodeOf<List extends readonly Concept[]> = List[number][0];
 
 export const lineTypes = [
-  ['tunneled-cvc', 'Tunneled central venous catheter', 'Central venous catheter with a subcutaneous tunnel between vein and exit site.'],
-  ['nontunneled-cvc', 'Non-tunneled central venous catheter', 'Central venous catheter that leaves the skin at the puncture of the vein.'],
-  ['picc', 'Peripherally inserted central catheter', 'Catheter inserted in an arm vein with its tip in a central vein.'],
-  ['implanted-port', 'Implanted port', 'Catheter joined to a chamber under the skin that is reached with a non-coring needle.'],
-  ['tunneled-dialysis-catheter', 'Tunneled dialysis catheter', 'Large-bore tunneled catheter for haemodialysis or apheresis.'],
-  ['nontunneled-dialysis-catheter', 'Non-tunneled dialysis catheter', 'Large-bore catheter for haemodialysis or apheresis without a tunnel.'],
+  [
+    'tunneled-cvc',
+    'Tunneled central venous catheter',
+    'Central venous catheter with a subcutaneous tunnel between vein and exit site.',
+  ],
+  [
+    'nontunneled-cvc',
+    'Non-tunneled central venous catheter',
+    'Central venous catheter that leaves the skin at the puncture of the vein.',
+  ],
+  [
+    'picc',
+    'Peripherally inserted central catheter',
+    'Catheter inserted in an arm vein with its tip in a central vein.',
+  ],
+  [
+    'implanted-port',
+    'Implanted port',
+    'Catheter joined to a chamber under the skin that is reached with a non-coring needle.',
+  ],
+  [
+    'tunneled-dialysis-catheter',
+    'Tunneled dialysis catheter',
+    'Large-bore tunneled catheter for haemodialysis or apheresis.',
+  ],
+  [
+    'nontunneled-dialysis-catheter',
+    'Non-tunneled dialysis catheter',
+    'Large-bore catheter for haemodialysis or apheresis without a tunnel.',
+  ],
   ['midline', 'Midline catheter', 'Catheter inserted in an arm vein with its tip below the axilla.'],
   ['lumen', 'Lumen', 'One channel of a line; the Device’s parent is the line.'],
 ] as const satisfies readonly Concept[];
@@ -20,7 +48,11 @@ export const lineProperties = [
   ['outer-diameter', 'Outer diameter', 'Outer diameter in French, UCUM [Ch].'],
   ['inner-diameter', 'Inner diameter', 'Inner diameter of the lumen, UCUM mm.'],
   ['length', 'Length', 'Length of the catheter, UCUM cm.'],
-  ['priming-volume', 'Priming volume', 'Internal volume of the lumen with its extension as printed on it, UCUM mL.'],
+  [
+    'priming-volume',
+    'Priming volume',
+    'Internal volume of the lumen with its extension as printed on it, UCUM mL.',
+  ],
   ['external-length', 'External length', 'Length outside the skin when inserted, UCUM cm.'],
   ['clamp', 'Clamp', 'Whether the line has clamps of its own: integral or none.'],
   ['cuffed', 'Cuffed', 'Whether the line has a tissue cuff: true or false.'],
@@ -109,6 +141,7 @@ export type Infusate = CodeOf<typeof infusates>;
 
 export const taskInputs = [
   ['site', 'Site', 'Exit site or incision.'],
+  ['lumen', 'Lumen', 'Which lumen, where the line has no Device for each.'],
   ['flush-volume', 'Flush volume', 'Least volume of the flush, mL.'],
   ['lock-volume', 'Lock volume', 'Volume of the lock, mL.'],
   ['syringe-size', 'Syringe size', 'Least nominal size of the syringe, mL.'],
@@ -148,7 +181,11 @@ export const recordIssues = [
   ['several-insertions', 'Several insertions', 'A line with more than one insertion.'],
   ['event-before-insertion', 'Event before insertion', 'An event on a line that was not yet in.'],
   ['event-after-removal', 'Event after removal', 'An event on a line that was already out.'],
-  ['unknown-lumen', 'Unknown lumen', 'An event on a lumen that the line does not have, or that does not say which.'],
+  [
+    'unknown-lumen',
+    'Unknown lumen',
+    'An event on a lumen that the line does not have, or that does not say which.',
+  ],
   ['missing-time', 'Missing time', 'An event or a result with no time.'],
   ['imprecise-time', 'Imprecise time', 'A time given as a day, a month or a year.'],
   ['unreadable-order', 'Unreadable order', 'A patient’s order whose timing can’t be read.'],

@@ -2,7 +2,7 @@ import type { DueState, LineCareActivity } from '@dwellward/profiles';
 import type { FactName, Rule, Scope } from '@dwellward/policy';
 import type { RecordedTime, RecordIssue, Ref } from '../record/model.js';
 
-/** A time of the answer: UTC instant in ISO 8601 with milliseconds only where there are any. */
+/** A time of the answer: the unit's wall-clock time with its offset, ISO 8601, for example `2026-11-27T07:30:00+01:00`. */
 export type InstantText = string;
 
 /** What an item is done to. */

@@ -1,5 +1,12 @@
-import type { DressingType, Infusate, LineCareActivity, LineFinding, LineType, RecordIssueCode } from '@dwellward/profiles';
-import type { QuantityRange, Span } from '@dwellward/policy';
+import type {
+  DressingType,
+  Infusate,
+  LineCareActivity,
+  LineFinding,
+  LineType,
+  RecordIssueCode,
+} from '@dwellward/profiles';
+import type { QuantityRange, Schedule } from '@dwellward/policy';
 
 /** A relative reference (`Device/12`), or the full URL of an entry that has no id. It names one resource of the input. */
 export type Ref = string;
@@ -60,7 +67,7 @@ export interface Finding {
   readonly at?: RecordedTime;
   readonly lumen?: Ref;
   readonly site: 'exit-site' | 'incision';
-  /** Codes of the value and of the components that are present. */
+  /** Codes of the value, and of the components that are present. */
   readonly values: readonly string[];
   readonly flag?: boolean;
   readonly quantity?: QuantityRange;
@@ -95,10 +102,10 @@ export interface Infusion {
 export interface Order {
   readonly ref: Ref;
   readonly activity: LineCareActivity;
+  /** The line or lumen it names; every line of the patient where it names none. */
   readonly target?: Ref;
-  readonly every: Span;
-  readonly from?: RecordedTime;
-  readonly until?: RecordedTime;
+  readonly schedule: Schedule;
+  readonly authoredOn?: RecordedTime;
 }
 
 /** Whose line it is and where they are. */
@@ -122,7 +129,6 @@ export interface LineRecord {
   readonly lumens: readonly Lumen[];
   /** False where the Device is entered-in-error or inactive. */
   readonly valid: boolean;
-  readonly bodySite?: string;
   /** In the order of time, then of reference. Insertion and removal are among them. */
   readonly events: readonly CareEvent[];
   readonly findings: readonly Finding[];

@@ -1,0 +1,206 @@
+import type { FactName, Rule, Schedule } from '@dwellward/policy';
+import { nominalMs } from './calendar.js';
+import { changesOf, factsAt, type Moment } from './known.js';
+import type { CountedFrom, Target } from './model.js';
+import { eventsOn, findingsOn, type Timed, type Timeline } from './timeline.js';
+import type { CareEvent, RecordedTime, Ref } from '../record/model.js';
+
+/** A rule that holds for a target, with the time that it alone would give. */
+export interface DueByRule {
+  readonly rule: Rule;
+  readonly dueByMs: number;
+  /** Nominal length of its interval, for choosing between equal times and for the lead. */
+  readonly intervalMs: number;
+  readonly countedFrom: CountedFrom;
+  /** Since when the condition has held, where that moved `dueByMs`. */
+  readonly heldSinceMs?: number;
+  /** True where it holds only by its reading of facts that are not known. */
+  readonly byUnknown: readonly FactName[];
+  /** The findings or the event behind it. */
+  readonly because: readonly Ref[];
+}
+
+/** What an interval counts from: the last time it was done, else the insertion, else the earliest sign of the line. */
+export interface Start {
+  readonly ms?: number;
+  readonly countedFrom: CountedFrom;
+  readonly last?: Timed<CareEvent>;
+}
+
+/** The start of the open cycle of an activity on a target. */
+export function startOf(timeline: Timeline, rule: Pick<Rule, 'activity'>, target: Target): Start {
+  const last = eventsOn(timeline, rule.activity, target).at(-1);
+  if (last) return { ms: last.ms, last, countedFrom: from(timeline, 'event', last.fact.ref, last) };
+  const { insertion, earliest } = timeline;
+  if (insertion)
+    return { ms: insertion.ms, countedFrom: from(timeline, 'insertion', insertion.fact.ref, insertion) };
+  if (earliest)
+    return { ms: earliest.ms, countedFrom: from(timeline, 'earliest-event', earliest.ref, earliest) };
+  return { countedFrom: { basis: 'nothing' } };
+}
+
+/** Whether a rule holds at a moment. */
+export function holds(
+  rule: Rule,
+  at: Moment,
+): { readonly holds: boolean; readonly byUnknown: readonly FactName[] } {
+  const truth = rule.condition.evaluate(factsAt(rule.condition.uses, at));
+  if (truth.is === 'unknown') return { holds: rule.whenUnknown === 'protective', byUnknown: truth.missing };
+  return { holds: truth.is === 'true', byUnknown: [] };
+}
+
+/** When a rule alone would have its activity done on a target; undefined where it asks for nothing now. */
+export function dueByRule(rule: Rule, at: Moment): DueByRule | undefined {
+  const applicability = holds(rule, at);
+  if (!applicability.holds) return undefined;
+  const found = bySchedule(rule, rule.schedule, at);
+  if (!found) return undefined;
+  const since = heldSince(rule, at);
+  const moved = since !== undefined && since > found.dueByMs;
+  return {
+    rule,
+    ...found,
+    ...(moved ? { dueByMs: since, heldSinceMs: since } : {}),
+    byUnknown: applicability.byUnknown,
+  };
+}
+
+type Found = Pick<DueByRule, 'dueByMs' | 'intervalMs' | 'countedFrom' | 'because'>;
+
+function bySchedule(rule: Rule, schedule: Schedule, at: Moment): Found | undefined {
+  switch (schedule.kind) {
+    case 'interval':
+      return byInterval(rule, schedule, at);
+    case 'fixed-times':
+      return byFixedTimes(rule, schedule, at);
+    case 'at-once':
+      return atOnce(rule, schedule, at);
+    case 'chain':
+      return byChain(rule, schedule, at);
+    case 'hold':
+    case 'anchor':
+      return undefined;
+  }
+}
+
+function byInterval(
+  rule: Rule,
+  schedule: Extract<Schedule, { kind: 'interval' }>,
+  { timeline, target }: Moment,
+): Found | undefined {
+  const start = startOf(timeline, rule, target);
+  const inserted = timeline.insertion?.ms ?? timeline.earliest?.ms;
+  const done = eventsOn(timeline, rule.activity, target).length;
+  if (schedule.atMost !== undefined && done >= schedule.atMost) return undefined;
+  const every = start.last === undefined ? (schedule.firstAfterInsertion ?? schedule.every) : schedule.every;
+  // Nothing at all is on record: it is due now.
+  const dueByMs = start.ms === undefined ? timeline.asOfMs : timeline.calendar.add(start.ms, every);
+  if (schedule.untilAfterInsertion && inserted !== undefined) {
+    if (dueByMs > timeline.calendar.add(inserted, schedule.untilAfterInsertion)) return undefined;
+  }
+  return { dueByMs, intervalMs: nominalMs(every), countedFrom: start.countedFrom, because: [] };
+}
+
+function byFixedTimes(
+  rule: Rule,
+  schedule: Extract<Schedule, { kind: 'fixed-times' }>,
+  { timeline, target }: Moment,
+): Found | undefined {
+  const start = startOf(timeline, rule, target);
+  const fromMs = start.ms ?? timeline.asOfMs;
+  const dueByMs = timeline.calendar.nextSlot(fromMs, schedule.daysOfWeek, schedule.timesOfDay);
+  return dueByMs === undefined
+    ? undefined
+    : { dueByMs, intervalMs: dueByMs - fromMs, countedFrom: start.countedFrom, because: [] };
+}
+
+/**
+ * At once after the first finding that no event has met. A finding known only by its day is met by an event of the
+ * next day at the earliest: it may have been seen after that day's.
+ */
+function atOnce(
+  rule: Rule,
+  schedule: Extract<Schedule, { kind: 'at-once' }>,
+  { timeline, target }: Moment,
+): Found | undefined {
+  const last = eventsOn(timeline, rule.activity, target).at(-1);
+  const unmet = findingsOn(timeline, schedule.finding, target).filter(
+    ({ fact, latestMs }) =>
+      (schedule.values.length === 0 || fact.values.some((value) => schedule.values.includes(value))) &&
+      (last === undefined || latestMs > last.ms),
+  );
+  const [first] = unmet;
+  if (!first) return undefined;
+  return {
+    dueByMs: first.ms,
+    intervalMs: 0,
+    countedFrom: from(timeline, 'finding', first.fact.ref, first),
+    because: unmet.map(({ fact }) => fact.ref),
+  };
+}
+
+function byChain(
+  rule: Rule,
+  schedule: Extract<Schedule, { kind: 'chain' }>,
+  { timeline, target }: Moment,
+): Found | undefined {
+  const before = eventsOn(timeline, schedule.after, target).at(-1);
+  const last = eventsOn(timeline, rule.activity, target).at(-1);
+  if (!before || (last && last.ms >= before.latestMs)) return undefined;
+  return {
+    dueByMs: timeline.calendar.add(before.ms, schedule.offset),
+    intervalMs: nominalMs(schedule.offset),
+    countedFrom: from(timeline, 'chain-event', before.fact.ref, before),
+    because: [before.fact.ref],
+  };
+}
+
+/**
+ * When the unbroken run in which the rule holds began; undefined where it has held from the start.
+ * A rule never makes an item due before its condition began to hold.
+ */
+function heldSince(rule: Rule, at: Moment): number | undefined {
+  const { uses } = rule.condition;
+  if (uses.length === 0) return undefined;
+  let since: number | undefined;
+  for (const ms of changesOf(uses, at.timeline, at.staleAfter)) {
+    if (!holds(rule, { ...at, ms }).holds) return since;
+    since = ms;
+  }
+  return holds(rule, { ...at, ms: -8.64e15 }).holds ? undefined : since;
+}
+
+/** The most protective first: earliest, then the shorter interval, then the later layer, then the rule's id. */
+export function compareProtection(a: DueByRule, b: DueByRule): number {
+  return (
+    a.dueByMs - b.dueByMs ||
+    a.intervalMs - b.intervalMs ||
+    b.rule.origin.layer - a.rule.origin.layer ||
+    (a.rule.id < b.rule.id ? -1 : a.rule.id > b.rule.id ? 1 : 0)
+  );
+}
+
+/**
+ * When the item opens: `dueBy` less the rule's lead, a quarter of its interval where it states none, and not before
+ * the minimum spacing since the last time has passed. The spacing never moves `dueBy`.
+ */
+export function opensMs(found: DueByRule, start: Start, { timeline }: Moment): number {
+  const { rule, dueByMs, intervalMs } = found;
+  const byLead = rule.lead
+    ? timeline.calendar.add(dueByMs, rule.lead, -1)
+    : dueByMs - Math.floor(intervalMs / 4);
+  const spaced =
+    start.ms !== undefined && rule.minimumSpacing
+      ? timeline.calendar.add(start.ms, rule.minimumSpacing)
+      : byLead;
+  return Math.min(dueByMs, Math.max(byLead, spaced));
+}
+
+function from(
+  { calendar }: Timeline,
+  basis: CountedFrom['basis'],
+  ref: Ref,
+  time: { readonly ms: number; readonly imprecise?: RecordedTime },
+): CountedFrom {
+  return { basis, ref, at: calendar.text(time.ms), ...(time.imprecise ? { imprecise: time.imprecise } : {}) };
+}

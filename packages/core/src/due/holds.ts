@@ -1,0 +1,94 @@
+import type { Policy, Rule } from '@dwellward/policy';
+import { digest } from '../digest.js';
+import { holds as ruleHolds } from './candidates.js';
+import type { Hold, Target } from './model.js';
+import { targetsOf } from './targets.js';
+import { eventsOn, type Timeline } from './timeline.js';
+
+/** A hold with its place in time. */
+export interface TimedHold {
+  readonly hold: Hold;
+  readonly fromMs: number;
+  /** Infinity where an event ends it. */
+  readonly untilMs: number;
+}
+
+/** Every hold that the record has given rise to, over or not: what must not be done, on what, until when. */
+export function holdsOf(timeline: Timeline, policy: Policy): TimedHold[] {
+  return policy.rules
+    .filter((rule) => rule.schedule.kind === 'hold')
+    .flatMap((rule) =>
+      targetsOf(timeline.line, rule.scope).flatMap((target) => holdsByRule(rule, target, timeline, policy)),
+    )
+    .sort((a, b) => a.fromMs - b.fromMs || (a.hold.id < b.hold.id ? -1 : 1));
+}
+
+function holdsByRule(rule: Rule, target: Target, timeline: Timeline, policy: Policy): TimedHold[] {
+  const { schedule } = rule;
+  if (schedule.kind !== 'hold') return [];
+  const at = { timeline, target, ms: timeline.asOfMs, staleAfter: policy.labStaleAfter };
+  if (!ruleHolds(rule, at).holds) return [];
+  const events = eventsOn(timeline, schedule.after, target);
+  const { calendar, line } = timeline;
+  const make = (fromMs: number, untilMs: number, because?: string): TimedHold => ({
+    fromMs,
+    untilMs,
+    hold: {
+      id: digest('hold', rule.id, line.ref, target.scope, target.ref, because ?? 'start'),
+      rule,
+      activity: rule.activity,
+      target,
+      from: calendar.text(fromMs),
+      ...(Number.isFinite(untilMs) ? { until: calendar.text(untilMs) } : {}),
+      ...(because ? { because } : {}),
+    },
+  });
+  const { offset } = schedule;
+  if (offset) {
+    // A date-only event may have happened as late as the end of its day: the hold lasts from there.
+    return events.map((event) => make(event.ms, calendar.add(event.latestMs, offset), event.fact.ref));
+  }
+  const start = timeline.insertion ?? timeline.earliest;
+  const startMs = start?.ms ?? timeline.asOfMs;
+  const [done] = events.filter(({ ms }) => ms >= startMs);
+  return [make(startMs, done?.ms ?? Infinity, timeline.insertion?.fact.ref)];
+}
+
+/** Whether a hold stands in the way of an activity on a target: one on a line holds its lumens and sites too. */
+export function isHeld({ hold }: TimedHold, rule: Pick<Rule, 'activity'>, target: Target): boolean {
+  if (hold.activity !== rule.activity) return false;
+  if (hold.target.scope === 'line') return true;
+  return hold.target.scope === target.scope && hold.target.ref === target.ref;
+}
+
+/** A window after the holds: moved where it falls into one, and the hold that moved it. */
+export interface HeldWindow {
+  readonly opensMs: number;
+  readonly dueByMs: number;
+  readonly by?: TimedHold;
+}
+
+/**
+ * An item whose window falls into a hold is due when the hold ends. What was overdue before the hold began is held
+ * too while the hold is in force, because it can't be done then.
+ */
+export function afterHolds(
+  window: { opensMs: number; dueByMs: number },
+  holds: readonly TimedHold[],
+  asOfMs: number,
+): HeldWindow {
+  let { opensMs, dueByMs } = window;
+  let by: TimedHold | undefined;
+  for (const hold of [...holds].sort((a, b) => a.untilMs - b.untilMs)) {
+    const inForce = hold.fromMs <= asOfMs && asOfMs < hold.untilMs;
+    const dueWithin = hold.fromMs <= dueByMs && dueByMs < hold.untilMs;
+    const overdueWithin = inForce && dueByMs < hold.untilMs;
+    const opensWithin = hold.fromMs <= opensMs && opensMs < hold.untilMs;
+    if (!dueWithin && !overdueWithin && !opensWithin) continue;
+    by = hold;
+    if (!Number.isFinite(hold.untilMs)) continue;
+    if (opensWithin || dueWithin || overdueWithin) opensMs = Math.max(opensMs, hold.untilMs);
+    if (dueWithin || overdueWithin) dueByMs = Math.max(dueByMs, hold.untilMs);
+  }
+  return { opensMs, dueByMs, ...(by ? { by } : {}) };
+}

@@ -1,0 +1,269 @@
+import type { FactName, Facts, QuantityRange, Span } from '@dwellward/policy';
+import { compareText, isOn, type Timed, type Timeline } from './timeline.js';
+import type { Target } from './model.js';
+import type { Measurement, Ref } from '../record/model.js';
+
+/** One fact as it was known at a moment. */
+export interface Known<Value> {
+  readonly value?: Value;
+  readonly refs: readonly Ref[];
+  /** When it came to be so. */
+  readonly sinceMs?: number;
+  readonly remark?: string;
+}
+
+type Values = {
+  [Name in FactName]: Name extends `${infer Group}.${infer Key}`
+    ? Group extends keyof Facts
+      ? Key extends keyof Facts[Group]
+        ? NonNullable<Facts[Group][Key]>
+        : never
+      : never
+    : never;
+};
+type Readers = { readonly [Name in FactName]: (at: Moment) => Known<Values[Name]> };
+
+/** A line, one of its targets, and a moment not later than the timeline's own. */
+export interface Moment {
+  readonly timeline: Timeline;
+  readonly target: Target;
+  readonly ms: number;
+  readonly staleAfter: Span;
+}
+
+const nothing = { refs: [] } as const;
+
+/** How each fact is read from the record. A fact that is not known has no value. */
+const readers: Readers = {
+  'line.type': ({ timeline: { line } }) =>
+    line.type ? { value: line.type, refs: [line.ref] } : { refs: [line.ref] },
+  'line.cuffed': ({ timeline: { line } }) =>
+    line.cuffed === undefined ? { refs: [line.ref] } : { value: line.cuffed, refs: [line.ref] },
+  'line.lumenCount': ({ timeline: { line } }) => ({ value: line.lumens.length, refs: [line.ref] }),
+  'line.dwellDays': ({ timeline, ms }) => {
+    const start = timeline.insertion;
+    if (!start || start.ms > ms) return nothing;
+    return { value: timeline.calendar.daysBetween(start.ms, ms), refs: [start.fact.ref] };
+  },
+  'line.dressing': (at) => {
+    const last = lastEvent(
+      at,
+      (event) =>
+        (event.activity === 'dressing-change' && event.site === 'exit-site') ||
+        (event.activity === 'insertion' && event.dressing !== undefined),
+    );
+    if (!last) return nothing;
+    const known = { refs: [last.fact.ref], sinceMs: last.ms };
+    return last.fact.dressing
+      ? { ...known, value: last.fact.dressing }
+      : { ...known, remark: 'the last dressing change does not say which dressing was put on' };
+  },
+  'line.incisionHealed': ({ timeline, ms }) => {
+    const last = timeline.findings
+      .filter(
+        ({ fact, ms: when }) => fact.finding === 'incision-healed' && fact.flag !== undefined && when <= ms,
+      )
+      .at(-1);
+    return last?.fact.flag === undefined
+      ? nothing
+      : { value: last.fact.flag, refs: [last.fact.ref], sinceMs: last.ms };
+  },
+  'line.tipConfirmed': (at) => {
+    const confirmed = lastEvent(at, ({ activity }) => activity === 'tip-confirmation');
+    if (confirmed) return { value: true, refs: [confirmed.fact.ref], sinceMs: confirmed.ms };
+    const { insertion } = at.timeline;
+    // Nothing is known of a line whose insertion is not on record; of one that is, the confirmation is still to come.
+    return insertion && insertion.ms <= at.ms
+      ? { value: false, refs: [insertion.fact.ref], sinceMs: insertion.ms }
+      : nothing;
+  },
+  'line.accessed': (at) => {
+    const { line } = at.timeline;
+    if (line.type === undefined) return { refs: [line.ref] };
+    if (line.type !== 'implanted-port') return { value: true, refs: [line.ref] };
+    const last = lastEvent(
+      at,
+      ({ activity }) => activity === 'access-needle-change' || activity === 'access-needle-removal',
+    );
+    return last
+      ? { value: last.fact.activity === 'access-needle-change', refs: [last.fact.ref], sinceMs: last.ms }
+      : nothing;
+  },
+  'lumen.use': (at) => lumenUse(at),
+  'lumen.infusate': (at) => {
+    const running = runningInfusions(at);
+    const kinds = [...new Set(running.map(({ fact }) => fact.infusate))];
+    const refs = running.map(({ fact }) => fact.ref);
+    // Several at once: the one with the shortest-lived set decides, and one that isn't known leaves all unknown.
+    const strictest = (['propofol', 'blood', 'fat-emulsion'] as const).find((kind) => kinds.includes(kind));
+    if (strictest) return { value: strictest, refs };
+    return kinds.length === 1 && kinds[0] ? { value: kinds[0], refs } : { refs };
+  },
+  'lumen.primingVolume': ({ timeline: { line }, target }) => {
+    const lumen =
+      line.lumens.find(({ ref }) => ref === target.ref) ??
+      (line.lumens.length === 1 ? line.lumens[0] : undefined);
+    return lumen?.primingVolume ? { value: lumen.primingVolume, refs: [lumen.device] } : nothing;
+  },
+  'patient.ageDays': ({ timeline, ms }) => {
+    const { birthDate, ref } = timeline.line.patient;
+    if (!birthDate) return nothing;
+    const days = timeline.calendar.daysBetween(timeline.calendar.earliest(birthDate), ms);
+    return days < 0
+      ? { refs: [ref], remark: 'the birth date lies in the future' }
+      : { value: days, refs: [ref] };
+  },
+  'patient.weight': (at) => fresh(latest(at, 'weight')),
+  'labs.anc': (at) => counted(at, 'anc'),
+  'labs.platelets': (at) => counted(at, 'platelets'),
+};
+
+/** One fact at a moment. */
+export function known<Name extends FactName>(name: Name, at: Moment): Known<Values[Name]> {
+  return readers[name](at) as Known<Values[Name]>;
+}
+
+/** The facts that conditions ask for, at a moment. */
+export function factsAt(names: readonly FactName[], at: Moment): Facts {
+  const facts: Record<string, Record<string, unknown>> = { line: {}, lumen: {}, patient: {}, labs: {} };
+  for (const name of names) {
+    const { value } = known(name, at);
+    const [group = '', key = ''] = name.split('.');
+    if (value !== undefined) (facts[group] ??= {})[key] = value;
+  }
+  return facts as unknown as Facts;
+}
+
+type Event = Timeline['events'][number];
+
+function lastEvent({ timeline, ms }: Moment, matches: (event: Event['fact']) => boolean): Event | undefined {
+  return timeline.events.filter((event) => event.ms <= ms && matches(event.fact)).at(-1);
+}
+
+function runningInfusions({ timeline, target, ms }: Moment): Timeline['infusions'] {
+  return timeline.infusions.filter(
+    ({ fact, ms: from, untilMs }) =>
+      isOn(timeline, fact, target) && from <= ms && (fact.running || (untilMs !== undefined && ms < untilMs)),
+  );
+}
+
+function lumenUse(at: Moment): Known<'infusing' | 'locked'> {
+  const { timeline, target, ms } = at;
+  const running = runningInfusions(at);
+  if (running.length > 0) {
+    const sinceMs = Math.min(...running.map((one) => one.ms));
+    return {
+      value: 'infusing',
+      refs: running.map(({ fact }) => fact.ref),
+      ...(Number.isFinite(sinceMs) ? { sinceMs } : {}),
+    };
+  }
+  // An infusion that neither runs nor has an end may still be connected.
+  const unsure = timeline.infusions.filter(
+    ({ fact, ms: from, untilMs }) =>
+      isOn(timeline, fact, target) && from <= ms && !fact.running && untilMs === undefined,
+  );
+  if (unsure.length > 0)
+    return {
+      refs: unsure.map(({ fact }) => fact.ref),
+      remark: 'an infusion has neither an end nor the status in-progress',
+    };
+  const uses = timeline.events.filter(
+    ({ fact, ms: when }) => when <= ms && isOn(timeline, fact, target) && usesLumen.has(fact.activity),
+  );
+  const last = uses.at(-1);
+  const ended = timeline.infusions
+    .filter(({ fact, untilMs }) => isOn(timeline, fact, target) && untilMs !== undefined && untilMs <= ms)
+    .sort((a, b) => (a.untilMs ?? 0) - (b.untilMs ?? 0) || compareText(a.fact.ref, b.fact.ref))
+    .at(-1);
+  if (ended && (!last || last.ms < (ended.untilMs ?? 0))) {
+    return { refs: [ended.fact.ref], remark: 'an infusion ended and no lock was charted since' };
+  }
+  if (!last) return nothing;
+  const since = { refs: [last.fact.ref], sinceMs: last.ms };
+  if (last.fact.activity === 'lock') return { ...since, value: 'locked' };
+  if (last.fact.activity === 'infusion-start') return { ...since, value: 'infusing' };
+  return { ...since, remark: `no lock was charted since the last ${last.fact.activity}` };
+}
+
+const usesLumen = new Set<Event['fact']['activity']>([
+  'lock',
+  'infusion-start',
+  'infusion-stop',
+  'blood-sampling',
+  'flush',
+]);
+
+/** The newest collection; of one collection the most trusted. */
+function latest({ timeline, ms }: Moment, kind: Measurement['kind']): Timed<Measurement> | undefined {
+  const candidates = timeline.measurements.filter(({ fact, ms: when }) => fact.kind === kind && when <= ms);
+  const newest = candidates.at(-1)?.ms;
+  return candidates
+    .filter((one) => one.ms === newest)
+    .sort(
+      (a, b) =>
+        b.fact.trust - a.fact.trust ||
+        upper(a.fact.value) - upper(b.fact.value) ||
+        compareText(a.fact.refs.join(), b.fact.refs.join()),
+    )[0];
+}
+
+function upper(range: QuantityRange): number {
+  return Number(range.high ?? Infinity);
+}
+
+function fresh(result: Timed<Measurement> | undefined): Known<QuantityRange> {
+  return result ? { value: result.fact.value, refs: result.fact.refs, sinceMs: result.ms } : nothing;
+}
+
+/**
+ * A stale count says only that it was so low once: anything from zero up to it. So a stale low value stays low for
+ * every threshold above it, and a stale normal one no longer shows that a count is not low.
+ */
+function counted(at: Moment, kind: 'anc' | 'platelets'): Known<QuantityRange> {
+  const result = latest(at, kind);
+  if (!result) return nothing;
+  const staleMs = staleAt(at, result);
+  if (at.ms < staleMs) return fresh(result);
+  const { value } = result.fact;
+  const remark = `the last result, ${result.fact.asSent}, is older than the policy’s limit`;
+  const stale = { low: '0', lowIncluded: true, highIncluded: value.highIncluded, unit: value.unit };
+  return {
+    value: value.high === undefined ? stale : { ...stale, high: value.high },
+    refs: result.fact.refs,
+    sinceMs: staleMs,
+    remark,
+  };
+}
+
+function staleAt({ timeline, staleAfter }: Moment, result: Timed<Measurement>): number {
+  return timeline.calendar.add(result.ms, staleAfter);
+}
+
+/** The moments, after the first, at which one of the facts may have changed: newest first. */
+export function changesOf(names: readonly FactName[], timeline: Timeline, staleAfter: Span): number[] {
+  const moments = new Set<number>();
+  const add = (...times: readonly (number | undefined)[]) => {
+    for (const ms of times)
+      if (ms !== undefined && Number.isFinite(ms) && ms <= timeline.asOfMs) moments.add(ms);
+  };
+  for (const name of names) {
+    if (name.startsWith('labs.') || name === 'patient.weight') {
+      for (const one of timeline.measurements) add(one.ms, timeline.calendar.add(one.ms, staleAfter));
+    } else if (name === 'line.dwellDays' || name === 'patient.ageDays') {
+      const start = timeline.insertion?.ms ?? timeline.earliest?.ms;
+      for (
+        let ms = timeline.calendar.startOfDay(timeline.asOfMs);
+        start !== undefined && ms > start;
+        ms = timeline.calendar.add(ms, { value: 1, unit: 'd' }, -1)
+      )
+        add(ms);
+    } else if (name === 'line.incisionHealed') {
+      for (const one of timeline.findings) if (one.fact.finding === 'incision-healed') add(one.ms);
+    } else if (name.startsWith('lumen.') || name.startsWith('line.')) {
+      for (const one of timeline.events) add(one.ms);
+      if (name.startsWith('lumen.')) for (const one of timeline.infusions) add(one.ms, one.untilMs);
+    }
+  }
+  return [...moments].sort((a, b) => b - a);
+}

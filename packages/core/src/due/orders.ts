@@ -1,0 +1,53 @@
+import { spanText, type Policy, type Rule, type Scope } from '@dwellward/policy';
+import type { LineCareActivity } from '@dwellward/profiles';
+import type { LineRecord, Order } from '../record/model.js';
+import { compareText } from './timeline.js';
+
+const scopes: Partial<Record<LineCareActivity, Scope>> = {
+  'dressing-change': 'exit-site',
+  'site-assessment': 'exit-site',
+  'suture-removal': 'exit-site',
+  flush: 'lumen',
+  lock: 'lumen',
+  'needleless-connector-change': 'lumen',
+  'administration-set-change': 'lumen',
+  'patency-assessment': 'lumen',
+  'blood-sampling': 'lumen',
+};
+
+/**
+ * The patient's own orders as rules of the top layer. They stand beside the policy's rules, so an order can bring
+ * care forward but never put it off: the most protective rule wins.
+ */
+export function orderRules(line: LineRecord, policy: Policy): Rule[] {
+  return [...line.orders]
+    .sort((a, b) => compareText(a.ref, b.ref))
+    .map((order) => orderRule(order, line, policy));
+}
+
+function orderRule(order: Order, line: LineRecord, policy: Policy): Rule {
+  const scope = scopes[order.activity] ?? 'line';
+  const like = policy.rules.find(
+    ({ activity, schedule }) => activity === order.activity && schedule.kind === 'interval',
+  );
+  return {
+    id: `order-${order.ref.replace(/[^A-Za-z0-9]+/g, '-')}`,
+    title: `Ordered for this patient: ${order.activity}`,
+    activity: order.activity,
+    scope: like?.scope ?? scope,
+    schedule: order.schedule,
+    condition: { text: '', uses: [], via: 'closure', evaluate: () => ({ is: 'true' }) },
+    whenUnknown: 'protective',
+    priority: 'routine',
+    citations: [{ text: `Order of a licensed clinician (${order.ref})`, unsourced: false }],
+    notes: order.schedule.kind === 'interval' ? [`Ordered every ${spanText(order.schedule.every)}.`] : [],
+    work: like?.work ?? { computed: [], supplies: [], cautions: [] },
+    origin: {
+      url: order.ref,
+      version: '',
+      title: 'Patient’s order',
+      layer: policy.layers.length,
+      order: order.ref,
+    },
+  };
+}

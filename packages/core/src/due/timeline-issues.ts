@@ -1,0 +1,77 @@
+import type { RecordIssueCode } from '@dwellward/profiles';
+import type { RecordIssue, Ref } from '../record/model.js';
+import type { Timeline } from './timeline.js';
+
+/** Contradictions in time that are known at the moment asked for. */
+export function timelineIssues(timeline: Timeline): RecordIssue[] {
+  const { line, insertions, insertion, earliest, removals } = timeline;
+  const issues: RecordIssue[] = [];
+  const add = (
+    code: RecordIssueCode,
+    resource: Ref,
+    path: string,
+    severity: RecordIssue['severity'],
+    message: string,
+    related: readonly Ref[] = [],
+  ) =>
+    issues.push({
+      code,
+      severity,
+      resource,
+      path,
+      message,
+      patient: line.patient.ref,
+      line: line.ref,
+      related,
+    });
+
+  if (!line.valid) return issues;
+  if (!insertion) {
+    const from = earliest ? 'its earliest event is counted from' : 'and nothing else to count from';
+    add(
+      'no-insertion',
+      line.ref,
+      'Device',
+      'moderate',
+      `No insertion of this line is on record: ${from}.`,
+      earliest ? [earliest.ref] : [],
+    );
+  }
+  const places = new Set(insertions.map(({ ms }) => ms));
+  if (places.size > 1 && insertion) {
+    add(
+      'several-insertions',
+      line.ref,
+      'Device',
+      'high',
+      'More than one insertion of this line is on record; the first is counted from.',
+      insertions.map(({ fact }) => fact.ref),
+    );
+  }
+  const lastInsertion = insertions.at(-1);
+  const removal = removals.find(({ ms }) => !lastInsertion || ms >= lastInsertion.ms);
+  for (const { fact, ms, latestMs } of timeline.events) {
+    if (fact.activity === 'insertion' || fact.activity === 'removal') continue;
+    if (insertion && latestMs < insertion.ms) {
+      add(
+        'event-before-insertion',
+        fact.ref,
+        'Procedure.performed',
+        'moderate',
+        `The ${fact.activity} is dated before the line was inserted.`,
+        [insertion.fact.ref],
+      );
+    }
+    if (removal && ms > removal.latestMs) {
+      add(
+        'event-after-removal',
+        fact.ref,
+        'Procedure.performed',
+        'high',
+        `The ${fact.activity} is dated after the line was removed.`,
+        [removal.fact.ref],
+      );
+    }
+  }
+  return issues;
+}

@@ -1,0 +1,159 @@
+import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
+import type { Calendar } from './calendar.js';
+import type { Target } from './model.js';
+import type {
+  CareEvent,
+  Finding,
+  Infusion,
+  LineRecord,
+  Measurement,
+  RecordedTime,
+  Ref,
+} from '../record/model.js';
+
+/** A fact of the record with its place in time. `ms` is the start of a date, `latestMs` its end. */
+export interface Timed<Fact> {
+  readonly fact: Fact;
+  readonly ms: number;
+  readonly latestMs: number;
+  readonly imprecise?: RecordedTime;
+}
+
+/** What is known of a line at a moment: nothing later than `asOfMs` exists. Everything is in the order of time. */
+export interface Timeline {
+  readonly line: LineRecord;
+  readonly calendar: Calendar;
+  readonly asOfMs: number;
+  /** Completed events only. */
+  readonly events: readonly Timed<CareEvent>[];
+  readonly findings: readonly Timed<Finding>[];
+  readonly infusions: readonly (Timed<Infusion> & { readonly untilMs?: number })[];
+  readonly measurements: readonly Timed<Measurement>[];
+  readonly insertions: readonly Timed<CareEvent>[];
+  readonly removals: readonly Timed<CareEvent>[];
+  /** The first insertion: the earlier reading where there are several. */
+  readonly insertion?: Timed<CareEvent>;
+  /** Where no insertion is on record: the earliest sign that the line was in. */
+  readonly earliest?: { readonly ref: Ref; readonly ms: number; readonly imprecise?: RecordedTime };
+}
+
+const countingFinding = new Set(['final', 'amended', 'corrected', 'preliminary']);
+
+/** Places the record in time and leaves out what lies after `asOfMs` or does not count. */
+export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number): Timeline {
+  const placed = <Fact>(
+    facts: readonly Fact[],
+    timeOf: (fact: Fact) => RecordedTime | undefined,
+    refOf: (fact: Fact) => string,
+  ) =>
+    facts
+      .flatMap((fact) => {
+        const time = timeOf(fact);
+        return time ? [timed(fact, time, calendar)] : [];
+      })
+      .filter(({ ms }) => ms <= asOfMs)
+      .sort((a, b) => a.ms - b.ms || compareText(refOf(a.fact), refOf(b.fact)));
+
+  const events = placed(
+    line.events.filter(({ status }) => status === 'completed'),
+    ({ at }) => at,
+    ({ ref, lumen }) => `${ref}\u0000${lumen ?? ''}`,
+  );
+  const findings = placed(
+    line.findings.filter(({ status }) => countingFinding.has(status)),
+    ({ at }) => at,
+    ({ ref, lumen }) => `${ref}\u0000${lumen ?? ''}`,
+  );
+  const infusions = line.infusions
+    .map((fact) => {
+      const from = fact.from
+        ? timed(fact, fact.from, calendar)
+        : { fact, ms: -Infinity, latestMs: -Infinity };
+      return { ...from, ...(fact.until ? { untilMs: calendar.latest(fact.until) } : {}) };
+    })
+    .filter(({ ms }) => ms <= asOfMs)
+    .sort((a, b) => a.ms - b.ms || compareText(a.fact.ref, b.fact.ref));
+  const measurements = placed(
+    line.patient.measurements,
+    ({ at }) => at,
+    ({ refs }) => refs.join(),
+  );
+  const insertions = events.filter(({ fact }) => fact.activity === 'insertion');
+  const [insertion] = insertions;
+  const earliest = insertion ? undefined : earliestSign(events, findings, infusions);
+  return {
+    line,
+    calendar,
+    asOfMs,
+    events,
+    findings,
+    infusions,
+    measurements,
+    insertions,
+    removals: events.filter(({ fact }) => fact.activity === 'removal'),
+    ...(insertion ? { insertion } : {}),
+    ...(earliest ? { earliest } : {}),
+  };
+}
+
+function timed<Fact>(fact: Fact, time: RecordedTime, calendar: Calendar): Timed<Fact> {
+  return {
+    fact,
+    ms: calendar.earliest(time),
+    latestMs: calendar.latest(time),
+    ...(time.precision === 'instant' ? {} : { imprecise: time }),
+  };
+}
+
+function earliestSign(...lists: readonly (readonly Timed<{ readonly ref: Ref }>[])[]): Timeline['earliest'] {
+  const [first] = lists
+    .flat()
+    .filter(({ ms }) => Number.isFinite(ms))
+    .sort((a, b) => a.ms - b.ms || compareText(a.fact.ref, b.fact.ref));
+  return (
+    first && { ref: first.fact.ref, ms: first.ms, ...(first.imprecise ? { imprecise: first.imprecise } : {}) }
+  );
+}
+
+/** The events of an activity that count for a target, in the order of time. */
+export function eventsOn(
+  timeline: Timeline,
+  activity: LineCareActivity,
+  target: Target,
+): readonly Timed<CareEvent>[] {
+  return timeline.events.filter(({ fact }) => fact.activity === activity && isOn(timeline, fact, target));
+}
+
+/** The findings that count for a target, in the order of time. */
+export function findingsOn(
+  timeline: Timeline,
+  finding: LineFinding,
+  target: Target,
+): readonly Timed<Finding>[] {
+  return timeline.findings.filter(({ fact }) => fact.finding === finding && isOn(timeline, fact, target));
+}
+
+/**
+ * Whether something that was done or seen counts for a target. What was done to a lumen counts for its line; what was
+ * done to a line counts for its lumen only where there is no other.
+ */
+export function isOn(
+  timeline: Timeline,
+  fact: { readonly lumen?: Ref; readonly site?: 'exit-site' | 'incision' },
+  target: Target,
+): boolean {
+  switch (target.scope) {
+    case 'line':
+      return true;
+    case 'lumen':
+      return fact.lumen === target.ref || (fact.lumen === undefined && timeline.line.lumens.length === 1);
+    case 'exit-site':
+    case 'incision':
+      return fact.site === target.scope;
+  }
+}
+
+/** By code units: the order of no language. */
+export function compareText(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}

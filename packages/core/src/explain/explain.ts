@@ -1,0 +1,109 @@
+import { scheduleText, type Citation, type Policy, type Rule } from '@dwellward/policy';
+import { displayOf } from '@dwellward/profiles';
+import type { CountedFrom, DueItem, FactUse } from '../due/model.js';
+
+/** Why an item is due: the rule, where it comes from, the facts it used, and what would change it. */
+export interface Explanation {
+  /** One sentence for a Task's note. */
+  readonly sentence: string;
+  readonly rule: {
+    readonly id: string;
+    readonly title: string;
+    readonly schedule: string;
+    /** FHIRPath; empty where it always holds. */
+    readonly condition: string;
+    readonly layer: string;
+    readonly plan: string;
+  };
+  readonly sources: readonly Citation[];
+  readonly notes: readonly string[];
+  readonly countedFrom: string;
+  readonly facts: readonly FactUse[];
+  /** The other rules that held, most protective first, with the time each alone would give. */
+  readonly others: readonly { readonly id: string; readonly title: string; readonly dueBy: string }[];
+  readonly remarks: readonly string[];
+  readonly wouldChange: readonly string[];
+}
+
+/** Explains an item by the policy it was computed with. It decides nothing: all of it is in the item already. */
+export function explain(item: DueItem, policy: Policy): Explanation {
+  const { rule } = item;
+  return {
+    sentence: sentenceOf(item),
+    rule: {
+      id: rule.id,
+      title: rule.title,
+      schedule: scheduleText(rule.schedule),
+      condition: rule.condition.text,
+      layer: rule.origin.title,
+      plan: planOf(rule),
+    },
+    sources: rule.citations,
+    notes: rule.notes,
+    countedFrom: countedFromText(item.countedFrom),
+    facts: item.facts,
+    others: item.others.map(({ rule: other, dueBy }) => ({ id: other.id, title: other.title, dueBy })),
+    remarks: item.remarks,
+    wouldChange: wouldChange(item, policy),
+  };
+}
+
+/** The canonical of the plan that a rule stands in, with its version: `url|version`. */
+export function planOf(rule: Rule): string {
+  return rule.origin.version ? `${rule.origin.url}|${rule.origin.version}` : rule.origin.url;
+}
+
+/** The rule by url, version and action id. */
+export function ruleUri(rule: Rule): string {
+  return rule.origin.order ? rule.origin.order : `${planOf(rule)}#${rule.id}`;
+}
+
+function sentenceOf(item: DueItem): string {
+  const { rule } = item;
+  const source = rule.citations[0];
+  const moved = item.movedBy.length > 0 ? `, moved by ${item.movedBy.join(', ')}` : '';
+  const remarks = item.remarks.length > 0 ? ` ${item.remarks.join(' ')}` : '';
+  const cited = source ? ` Source: ${source.text.replace(/\.$/, '')}.` : '';
+  return `${rule.title} (${scheduleText(rule.schedule)}), ${countedFromText(item.countedFrom)}${moved}: due by ${item.dueBy}.${remarks}${cited}`;
+}
+
+const basisTexts: Readonly<Record<CountedFrom['basis'], string>> = {
+  event: 'counted from the last time',
+  insertion: 'counted from the insertion',
+  'earliest-event': 'counted from the earliest event on record',
+  finding: 'since the finding',
+  'chain-event': 'counted from the event before it',
+  nothing: 'with nothing on record to count from',
+};
+
+function countedFromText({ basis, ref, at, imprecise }: CountedFrom): string {
+  const when = imprecise ? `${imprecise.text}, no exact time` : at;
+  return `${basisTexts[basis]}${when ? ` on ${when}` : ''}${ref ? ` (${ref})` : ''}`;
+}
+
+function wouldChange(item: DueItem, policy: Policy): string[] {
+  const { rule, others } = item;
+  const changes: string[] = [];
+  const activity = displayOf('lineCareActivity', item.activity);
+  changes.push(
+    `${activity} charted as completed on ${item.target.name}: this item is met and the next one counts from there.`,
+  );
+  const held = new Set([rule.id, ...others.map(({ rule: other }) => other.id)]);
+  const [next] = others;
+  if (rule.condition.text !== '' || rule.schedule.kind === 'at-once') {
+    const otherwise = next
+      ? `“${next.rule.title}” would have it due by ${next.dueBy}`
+      : 'no other rule would ask for it now';
+    changes.push(
+      `Without “${rule.title}”${rule.condition.text ? ` (holds while ${rule.condition.text})` : ''}: ${otherwise}.`,
+    );
+  }
+  for (const other of policy.rules) {
+    if (other.activity !== item.activity || other.scope !== item.target.scope || held.has(other.id)) continue;
+    if (other.schedule.kind === 'hold' || other.schedule.kind === 'anchor') continue;
+    const when = other.condition.text ? `if ${other.condition.text}: ` : '';
+    changes.push(`“${other.title}” would come in ${when}${scheduleText(other.schedule)}.`);
+  }
+  if (item.heldBy) changes.push(`When the hold “${item.heldBy.rule.title}” ends, it may be done.`);
+  return changes;
+}

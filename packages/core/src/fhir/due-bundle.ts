@@ -1,0 +1,45 @@
+import type { Bundle, BundleEntry, FhirResource } from 'fhir/r4.js';
+import type { Policy } from '@dwellward/policy';
+import { digest } from '../digest.js';
+import type { AsOf, LineCare } from '../due/model.js';
+import type { RecordIssue, Records } from '../record/model.js';
+import { detectedIssueOf, flagOf, issueId, provenanceOf } from './others.js';
+import { uuidUrn } from './references.js';
+import { taskOf } from './task.js';
+
+/** Every issue of the record and of the lines, each once. */
+export function allIssues(records: Records, cares: readonly LineCare[]): RecordIssue[] {
+  const byId = new Map(
+    [...records.issues, ...cares.flatMap(({ issues }) => issues)].map((issue) => [issueId(issue), issue]),
+  );
+  return [...byId].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, issue]) => issue);
+}
+
+/**
+ * Due care as one FHIR Bundle (collection): a Task for each open item with its Provenance, a Flag for each hold, a
+ * DetectedIssue for each contradiction. Entries are in the order of their identities.
+ */
+export function dueBundle(records: Records, cares: readonly LineCare[], policy: Policy, when: AsOf): Bundle {
+  const entry = (identity: string, resource: FhirResource): BundleEntry => ({
+    fullUrl: uuidUrn(identity),
+    resource,
+  });
+  const tasks = cares.flatMap(({ items }) =>
+    items.flatMap((item) => {
+      const task = entry(item.id, taskOf(item, policy, when));
+      return [task, entry(digest('provenance', item.id), provenanceOf(item, task.fullUrl ?? '', when))];
+    }),
+  );
+  const flags = cares.flatMap(({ holds, patient }) =>
+    holds.map((hold) => entry(hold.id, flagOf(hold, patient))),
+  );
+  const issues = allIssues(records, cares).map((issue) =>
+    entry(issueId(issue), detectedIssueOf(issue, when)),
+  );
+  return {
+    resourceType: 'Bundle',
+    type: 'collection',
+    timestamp: when.asOf,
+    entry: [...tasks, ...flags, ...issues],
+  };
+}

@@ -1,0 +1,97 @@
+import type { DetectedIssue, Flag, Provenance } from 'fhir/r4.js';
+import { coding, displayOf, identifierSystem, standard } from '@dwellward/profiles';
+import { digest } from '../digest.js';
+import { planOf } from '../explain/explain.js';
+import type { AsOf, DueItem, Hold } from '../due/model.js';
+import { issueKey } from '../record/issues.js';
+import type { RecordIssue, Ref } from '../record/model.js';
+import { isResource, referenceTo } from './references.js';
+
+/** What must not be done until when, pointing to the line or lumen and to the event behind it. */
+export function flagOf(hold: Hold, patient: Ref): Flag {
+  const details = [hold.target.device, ...(hold.because ? [hold.because] : [])];
+  return {
+    resourceType: 'Flag',
+    extension: details.map((ref) => ({ url: standard.flagDetail, valueReference: referenceTo(ref) })),
+    identifier: [{ system: identifierSystem.hold, value: hold.id }],
+    status: 'active',
+    code: {
+      coding: [coding('hold', hold.activity)],
+      text: `${displayOf('hold', hold.activity)}, ${hold.target.name}: ${hold.rule.title}`,
+    },
+    subject: referenceTo(patient),
+    period: { start: hold.from, ...(hold.until ? { end: hold.until } : {}) },
+  };
+}
+
+/** The identity of an issue: the same issue of the same resource is the same DetectedIssue. */
+export function issueId(issue: RecordIssue): string {
+  return digest('issue', issueKey(issue));
+}
+
+/** A contradiction in the record, with the resource and the path. */
+export function detectedIssueOf(issue: RecordIssue, when: AsOf): DetectedIssue {
+  const implicated = [issue.resource, ...(issue.line ? [issue.line] : []), ...issue.related];
+  const refs = [...new Set(implicated.map((ref) => ref.split('#')[0] as string))].filter(isResource);
+  return {
+    resourceType: 'DetectedIssue',
+    identifier: [{ system: identifierSystem.recordIssue, value: issueId(issue) }],
+    status: 'final',
+    code: { coding: [coding('recordIssue', issue.code)] },
+    severity: issue.severity,
+    ...(issue.patient && isResource(issue.patient) ? { patient: referenceTo(issue.patient) } : {}),
+    identifiedDateTime: when.asOf,
+    ...(refs.length > 0 ? { implicated: refs.map(referenceTo) } : {}),
+    evidence: [{ code: [{ text: issue.path }] }],
+    detail: `${issue.resource}, ${issue.path}: ${issue.message}`,
+  };
+}
+
+/** Every resource that an item was computed from. */
+export function sourcesOf(item: DueItem): Ref[] {
+  const refs = [
+    ...(item.countedFrom.ref ? [item.countedFrom.ref] : []),
+    ...item.movedBy,
+    ...item.facts.flatMap(({ refs: used }) => used),
+    ...(item.heldBy?.because ? [item.heldBy.because] : []),
+    ...(item.basedOn ? [item.basedOn] : []),
+    item.target.device,
+  ];
+  return [...new Set(refs.map((ref) => ref.split('#')[0] as string))].filter(isResource).sort();
+}
+
+/** Why a Task is as it is: the resources used and the version of the policy. */
+export function provenanceOf(item: DueItem, task: string, when: AsOf): Provenance {
+  const sources = sourcesOf(item);
+  const policy = planOf(item.rule);
+  return {
+    resourceType: 'Provenance',
+    meta: {
+      tag: [
+        {
+          system: identifierSystem.provenance,
+          code: digest(item.id, policy, item.opens, item.dueBy, ...sources),
+        },
+      ],
+    },
+    target: [{ reference: task }],
+    recorded: when.asOf,
+    ...(item.rule.origin.order ? {} : { policy: [policy] }),
+    activity: { text: 'Due care worked out from the record and the policy' },
+    agent: [
+      {
+        type: {
+          coding: [
+            {
+              system: 'http://terminology.hl7.org/CodeSystem/provenance-participant-type',
+              code: 'assembler',
+              display: 'Assembler',
+            },
+          ],
+        },
+        who: { display: 'Dwellward' },
+      },
+    ],
+    entity: sources.map((ref) => ({ role: 'source', what: referenceTo(ref) })),
+  };
+}

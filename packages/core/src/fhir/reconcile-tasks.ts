@@ -1,0 +1,175 @@
+import type { Task } from 'fhir/r4.js';
+import { codeSystem, coding, identifierSystem, type ClosingReason } from '@dwellward/profiles';
+import type { AsOf, DueItem, LineCare, MetItem } from '../due/model.js';
+import { referenceTo } from './references.js';
+import { saysTheSame } from './same.js';
+
+/** What is to become of a Task: written anew, or as it is with changes. */
+export interface TaskChange {
+  readonly task: Task;
+  readonly existing?: Task;
+  /** The open item behind it, where there is one. */
+  readonly item?: DueItem;
+}
+
+interface Wanted {
+  readonly item: DueItem;
+  readonly task: Task;
+}
+
+/** Elements that are computed; all others of a Task are left as they are found. */
+const computed = [
+  'instantiatesUri',
+  'basedOn',
+  'businessStatus',
+  'intent',
+  'priority',
+  'code',
+  'description',
+  'focus',
+  'for',
+  'reasonCode',
+  'reasonReference',
+  'restriction',
+  'input',
+] as const;
+
+/**
+ * The changes that bring the Tasks of a patient in step with due care.
+ *
+ * A Task that a person has taken, done or turned down keeps its status and everything the person wrote; only a Task
+ * that was closed here is opened here again.
+ */
+export function reconcileTasks(
+  wanted: readonly Wanted[],
+  cares: readonly LineCare[],
+  existing: readonly Task[],
+  when: AsOf,
+): TaskChange[] {
+  const byId = new Map<string, Task[]>();
+  for (const task of existing) {
+    const id = ownIdentity(task);
+    if (id !== undefined) byId.set(id, [...(byId.get(id) ?? []), task]);
+  }
+  const met = new Map(cares.flatMap((care) => care.met).map((one) => [one.id, one]));
+  const changes: TaskChange[] = [];
+  for (const { item, task } of wanted) {
+    const [found, ...twins] = (byId.get(item.id) ?? []).sort(byClaim);
+    byId.delete(item.id);
+    const change = found ? updated(found, task, item, when) : { task, item };
+    if (change) changes.push(change);
+    changes.push(...twins.flatMap((twin) => closed(twin, 'duplicate', when)));
+  }
+  for (const [id, tasks] of [...byId].sort(([a], [b]) => (a < b ? -1 : 1))) {
+    const [found, ...twins] = tasks.sort(byClaim) as [Task, ...Task[]];
+    const done = met.get(id);
+    changes.push(...(done ? metBy(found, done, when) : closed(found, reasonFor(found, cares), when)));
+    changes.push(...twins.flatMap((twin) => closed(twin, 'duplicate', when)));
+  }
+  return changes;
+}
+
+/** The identity under which a Task of ours was written. */
+export function ownIdentity(task: Task): string | undefined {
+  return task.identifier?.find(({ system }) => system === identifierSystem.dueItem)?.value;
+}
+
+/** Statuses in which nobody has taken the Task yet. */
+const untaken = new Set<Task['status']>(['requested', 'draft']);
+const taken = new Set<Task['status']>(['received', 'accepted', 'ready', 'in-progress', 'on-hold']);
+
+function closedHere(task: Task): boolean {
+  const cancelledHere =
+    task.status === 'cancelled' &&
+    task.statusReason?.coding?.some(({ system }) => system === codeSystem.closingReason);
+  return cancelledHere === true || completedHere(task);
+}
+
+function completedHere(task: Task): boolean {
+  return task.status === 'completed' && metOutput(task) !== undefined;
+}
+
+function metOutput(task: Task): string | undefined {
+  return task.output?.find(({ type }) =>
+    type.coding?.some(({ system, code }) => system === codeSystem.taskOutput && code === 'met-by'),
+  )?.valueReference?.reference;
+}
+
+// Of several Tasks of one identity the one that a person has dealt with stands; else the open one; else the first.
+function byClaim(a: Task, b: Task): number {
+  const rank = (task: Task) => (untaken.has(task.status) ? 1 : closedHere(task) ? 2 : 0);
+  return rank(a) - rank(b) || ((a.id ?? '') < (b.id ?? '') ? -1 : 1);
+}
+
+function updated(found: Task, wanted: Task, item: DueItem, when: AsOf): TaskChange | undefined {
+  const open = untaken.has(found.status) || taken.has(found.status);
+  if (!open && !closedHere(found)) return undefined;
+  const next: Task = { ...found };
+  for (const key of computed) {
+    if (wanted[key] === undefined) Reflect.deleteProperty(next, key);
+    else Object.assign(next, { [key]: wanted[key] });
+  }
+  // With nothing to count from the item is due now, whenever it is looked at: the first answer stands.
+  if (item.countedFrom.basis === 'nothing' && open && found.restriction) next.restriction = found.restriction;
+  next.note = withOwnNote(found, wanted);
+  if (!open) {
+    next.status = 'requested';
+    Reflect.deleteProperty(next, 'statusReason');
+    Reflect.deleteProperty(next, 'output');
+  }
+  return saysTheSame(found, next)
+    ? undefined
+    : { task: { ...next, lastModified: when.asOf }, existing: found, item };
+}
+
+/** Notes by people are kept; ours is the one without an author. */
+function withOwnNote(found: Task, wanted: Task): NonNullable<Task['note']> {
+  const others = (found.note ?? []).filter(
+    (note) =>
+      note.authorString !== undefined || note.authorReference !== undefined || note.time !== undefined,
+  );
+  return [...(wanted.note ?? []), ...others];
+}
+
+function metBy(found: Task, met: MetItem, when: AsOf): TaskChange[] {
+  const open = untaken.has(found.status) || taken.has(found.status);
+  if (!open && !closedHere(found)) return [];
+  const next: Task = {
+    ...found,
+    status: 'completed',
+    executionPeriod: { ...found.executionPeriod, end: met.at },
+    output: [
+      ...(found.output ?? []).filter(
+        (output) => !output.type.coding?.some(({ system }) => system === codeSystem.taskOutput),
+      ),
+      { type: { coding: [coding('taskOutput', 'met-by')] }, valueReference: referenceTo(met.by) },
+    ],
+  };
+  Reflect.deleteProperty(next, 'statusReason');
+  Reflect.deleteProperty(next, 'businessStatus');
+  return saysTheSame(found, next) ? [] : [{ task: { ...next, lastModified: when.asOf }, existing: found }];
+}
+
+function closed(found: Task, reason: ClosingReason, when: AsOf): TaskChange[] {
+  if (!untaken.has(found.status) && !completedHere(found)) return [];
+  const next: Task = {
+    ...found,
+    status: 'cancelled',
+    statusReason: { coding: [coding('closingReason', reason)] },
+    lastModified: when.asOf,
+  };
+  Reflect.deleteProperty(next, 'output');
+  Reflect.deleteProperty(next, 'businessStatus');
+  return [{ task: next, existing: found }];
+}
+
+function reasonFor(task: Task, cares: readonly LineCare[]): ClosingReason {
+  const focus = task.focus?.reference;
+  const care = cares.find(
+    ({ line, items, met }) =>
+      line === focus || [...items, ...met].some(({ target }) => target.device === focus),
+  );
+  if (care?.closed === 'line-removed') return 'line-removed';
+  if (completedHere(task)) return 'event-corrected';
+  return 'no-longer-asked-for';
+}

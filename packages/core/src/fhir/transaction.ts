@@ -1,0 +1,166 @@
+import type { Bundle, BundleEntry, DetectedIssue, FhirResource, Flag, Task } from 'fhir/r4.js';
+import type { Policy } from '@dwellward/policy';
+import { identifierSystem } from '@dwellward/profiles';
+import { digest } from '../digest.js';
+import type { AsOf, DueItem, LineCare } from '../due/model.js';
+import type { Records } from '../record/model.js';
+import { allIssues } from './due-bundle.js';
+import { detectedIssueOf, flagOf, provenanceOf } from './others.js';
+import { reconcileTasks } from './reconcile-tasks.js';
+import { uuidUrn } from './references.js';
+import { saysTheSame } from './same.js';
+import { taskOf } from './task.js';
+
+/** What a patient's Tasks, Flags and DetectedIssues are to be brought in step with. */
+export interface Reconciliation {
+  readonly records: Records;
+  readonly cares: readonly LineCare[];
+  readonly policy: Policy;
+  readonly when: AsOf;
+  /** The Tasks, Flags and DetectedIssues of the patient that are on the server; those of others are left alone. */
+  readonly existing: readonly FhirResource[];
+}
+
+/**
+ * The difference between what is on the server and what should be, as one FHIR transaction: new resources by
+ * conditional create on their identifier, changed ones by an update on their version. Undefined where there is none,
+ * so that a second run writes nothing.
+ */
+export function transactionFor({
+  records,
+  cares,
+  policy,
+  when,
+  existing,
+}: Reconciliation): Bundle | undefined {
+  const entries = [
+    ...taskEntries(cares, policy, existing, when),
+    ...flagEntries(cares, existing, when),
+    ...issueEntries(records, cares, existing, when),
+  ];
+  return entries.length === 0 ? undefined : { resourceType: 'Bundle', type: 'transaction', entry: entries };
+}
+
+function taskEntries(
+  cares: readonly LineCare[],
+  policy: Policy,
+  existing: readonly FhirResource[],
+  when: AsOf,
+): BundleEntry[] {
+  const wanted = cares.flatMap(({ items }) =>
+    items.map((item) => ({ item, task: taskOf(item, policy, when) })),
+  );
+  const tasks = existing.filter((one): one is Task => one.resourceType === 'Task');
+  return reconcileTasks(wanted, cares, tasks, when).flatMap(({ task, existing: before, item }) => {
+    const entry = before ? update(task, before) : create(task, identifierSystem.dueItem);
+    return item
+      ? [entry, provenanceEntry(item, before ? `Task/${before.id}` : (entry.fullUrl ?? ''), when)]
+      : [entry];
+  });
+}
+
+function provenanceEntry(item: DueItem, task: string, when: AsOf): BundleEntry {
+  const provenance = provenanceOf(item, task, when);
+  const tag = provenance.meta?.tag?.[0];
+  return {
+    fullUrl: uuidUrn(digest('provenance', item.id)),
+    resource: provenance,
+    request: {
+      method: 'POST',
+      url: 'Provenance',
+      ifNoneExist: `_tag=${encodeURIComponent(`${tag?.system}|${tag?.code}`)}`,
+    },
+  };
+}
+
+function flagEntries(
+  cares: readonly LineCare[],
+  existing: readonly FhirResource[],
+  when: AsOf,
+): BundleEntry[] {
+  const wanted = new Map(
+    cares.flatMap(({ holds, patient }) => holds.map((hold) => [hold.id, flagOf(hold, patient)] as const)),
+  );
+  const found = existing.filter((one): one is Flag => one.resourceType === 'Flag');
+  return standing(wanted, found, identifierSystem.hold, (flag) => {
+    if (flag.status !== 'active') return undefined;
+    const end = flag.period?.end ?? when.asOf;
+    return { ...flag, status: 'inactive', period: { ...flag.period, end } };
+  });
+}
+
+function issueEntries(
+  records: Records,
+  cares: readonly LineCare[],
+  existing: readonly FhirResource[],
+  when: AsOf,
+): BundleEntry[] {
+  const wanted = new Map(
+    allIssues(records, cares).map((issue) => {
+      const resource = detectedIssueOf(issue, when);
+      return [resource.identifier?.[0]?.value ?? '', resource] as const;
+    }),
+  );
+  const found = existing.filter((one): one is DetectedIssue => one.resourceType === 'DetectedIssue');
+  return standing(wanted, found, identifierSystem.recordIssue, (issue) =>
+    issue.status === 'cancelled' || issue.status === 'entered-in-error'
+      ? undefined
+      : { ...issue, status: 'cancelled' },
+  );
+}
+
+type Standing = Flag | DetectedIssue;
+
+/** Creates what is wanted and not there, brings back what was closed, and closes what is there and not wanted. */
+function standing<Kind extends Standing>(
+  wanted: ReadonlyMap<string, Kind>,
+  existing: readonly Kind[],
+  system: string,
+  close: (found: Kind) => Kind | undefined,
+): BundleEntry[] {
+  const entries: BundleEntry[] = [];
+  const seen = new Set<string>();
+  for (const found of [...existing].sort((a, b) => ((a.id ?? '') < (b.id ?? '') ? -1 : 1))) {
+    const id = found.identifier?.find((one) => one.system === system)?.value;
+    if (id === undefined) continue;
+    const want = wanted.get(id);
+    const next = want && !seen.has(id) ? { ...found, ...want, ...keptTime(found) } : close(found);
+    seen.add(id);
+    if (next && !saysTheSame(found, next)) entries.push(update(next, found));
+  }
+  for (const [id, resource] of wanted) if (!seen.has(id)) entries.push(create(resource, system));
+  return entries;
+}
+
+/** When an issue was first seen stays as it was. */
+function keptTime(found: Standing): object {
+  return found.resourceType === 'DetectedIssue' && found.identifiedDateTime
+    ? { identifiedDateTime: found.identifiedDateTime }
+    : {};
+}
+
+function create(resource: Task | Standing, system: string): BundleEntry {
+  const value = resource.identifier?.find((one) => one.system === system)?.value ?? '';
+  return {
+    fullUrl: uuidUrn(value),
+    resource,
+    request: {
+      method: 'POST',
+      url: resource.resourceType,
+      ifNoneExist: `identifier=${encodeURIComponent(`${system}|${value}`)}`,
+    },
+  };
+}
+
+function update(resource: Task | Standing, before: Task | Standing): BundleEntry {
+  const version = before.meta?.versionId;
+  return {
+    resource,
+    request: {
+      method: 'PUT',
+      url: `${before.resourceType}/${before.id}`,
+      // A server that gives no versions can't be asked to check one.
+      ...(version ? { ifMatch: `W/"${version}"` } : {}),
+    },
+  };
+}

@@ -1,0 +1,10 @@
+export { dueCare } from './due/due-care.js';
+export { Calendar, instantMs } from './due/calendar.js';
+export type * from './due/model.js';
+export { explain, planOf, ruleUri, type Explanation } from './explain/explain.js';
+export { allIssues, dueBundle } from './fhir/due-bundle.js';
+export { transactionFor, type Reconciliation } from './fhir/transaction.js';
+export type { ResourceEntry } from './record/index-resources.js';
+export type * from './record/model.js';
+export { readRecords } from './record/read-records.js';
+export { renderTable, type TableOptions } from './table/render-table.js';

@@ -1,0 +1,240 @@
+import { lineProperties, type LineType } from '@dwellward/profiles';
+import { lineTypeOf, activityOf, ownCodes, unknownOwnCode } from './codes.js';
+import { lineTypes } from '@dwellward/profiles';
+import type { Indexed, ResourceIndex } from './index-resources.js';
+import type { IssueList } from './issues.js';
+import type { Lumen, Ref } from './model.js';
+import { readRange, sentUnit } from './quantities.js';
+import type { Shape } from './shapes.js';
+
+/** What the Devices say of a line: the line itself, its lumens, its make. Events come later. */
+export interface LineDevice {
+  readonly ref: Ref;
+  readonly name: string;
+  readonly type?: LineType;
+  readonly cuffed?: boolean;
+  readonly valid: boolean;
+  readonly patient?: Ref;
+  readonly lumens: readonly Lumen[];
+}
+
+type Properties = ReadonlyMap<
+  string,
+  { readonly quantity?: string; readonly code?: string; readonly index: number }
+>;
+
+const propertyUnits: Readonly<Record<string, string>> = {
+  'lumen-count': '1',
+  'inner-diameter': 'mm',
+  length: 'cm',
+  'priming-volume': 'mL',
+  'external-length': 'cm',
+};
+
+/** Every line among the Devices, with its lumens in the order of their names. */
+export function readLineDevices(index: ResourceIndex, issues: IssueList): LineDevice[] {
+  const devices = index.all('Device');
+  const lumensOf = groupLumens(devices, index, issues);
+  const inserted = insertedDevices(index);
+  const lines: LineDevice[] = [];
+  for (const device of devices) {
+    const type = lineTypeOf(device.value.type);
+    if (type === 'lumen') continue;
+    if (type === undefined && !lumensOf.has(device.ref) && !inserted.has(device.ref)) continue;
+    if (type === undefined || type === 'unknown') {
+      const wrong = unknownOwnCode('lineType', lineTypes, device.value.type);
+      issues.add(
+        'unknown-code',
+        device.ref,
+        'Device.type',
+        `The type of this line is not known${wrong ? ` (“${wrong}”)` : ''}; rules for every type it might be are applied.`,
+        {
+          severity: 'high',
+          line: device.ref,
+        },
+      );
+    }
+    lines.push(
+      lineDevice(
+        device,
+        type === 'unknown' ? undefined : type,
+        lumensOf.get(device.ref) ?? [],
+        index,
+        issues,
+      ),
+    );
+  }
+  return lines;
+}
+
+function lineDevice(
+  device: Indexed<'Device'>,
+  type: LineType | undefined,
+  children: readonly Indexed<'Device'>[],
+  index: ResourceIndex,
+  issues: IssueList,
+): LineDevice {
+  const { ref, value } = device;
+  const properties = readProperties(device, issues);
+  const patient = index.nameOf(value.patient, ref) ?? patientByUse(ref, index);
+  const cuffed = properties.get('cuffed')?.code;
+  return {
+    ref,
+    name:
+      value.deviceName?.[0]?.name ??
+      value.type?.text ??
+      value.type?.coding?.find(({ display }) => display)?.display ??
+      ref,
+    ...(type ? { type } : {}),
+    ...(cuffed === undefined ? {} : { cuffed: cuffed === 'true' || cuffed === 'yes' }),
+    valid: value.status !== 'entered-in-error',
+    ...(patient ? { patient } : {}),
+    lumens: readLumens(device, properties, children, issues),
+  };
+}
+
+function readLumens(
+  line: Indexed<'Device'>,
+  properties: Properties,
+  children: readonly Indexed<'Device'>[],
+  issues: IssueList,
+): Lumen[] {
+  const counted = Number(properties.get('lumen-count')?.quantity ?? Number.NaN);
+  const inUse = children.filter(({ value }) => value.status !== 'entered-in-error');
+  if (inUse.length > 0) {
+    if (Number.isInteger(counted) && counted !== inUse.length) {
+      issues.add(
+        'conflicting-values',
+        line.ref,
+        'Device.property',
+        `The line says it has ${counted} lumens, and ${inUse.length} are on record; those on record are used.`,
+        { line: line.ref },
+      );
+    }
+    return inUse.map((child) => ({
+      ref: child.ref,
+      device: child.ref,
+      name: child.value.deviceName?.[0]?.name ?? child.ref,
+      ...volumes(readProperties(child, issues), properties),
+    }));
+  }
+  const own = volumes(properties, properties);
+  if (!Number.isInteger(counted) || counted <= 1) {
+    return [{ ref: line.ref, device: line.ref, name: 'the lumen', ...own }];
+  }
+  return Array.from({ length: Math.min(counted, 5) }, (_, i) => ({
+    ref: `${line.ref}#lumen-${i + 1}`,
+    device: line.ref,
+    name: `lumen ${i + 1}`,
+    ...own,
+  }));
+}
+
+function volumes(
+  own: Properties,
+  line: Properties,
+): Pick<Lumen, 'primingVolume' | 'innerDiameterMm' | 'lengthCm'> {
+  const priming = own.get('priming-volume')?.quantity;
+  const innerDiameterMm = own.get('inner-diameter')?.quantity;
+  const lengthCm = own.get('length')?.quantity ?? line.get('length')?.quantity;
+  return {
+    ...(priming
+      ? { primingVolume: { low: priming, lowIncluded: true, high: priming, highIncluded: true, unit: 'mL' } }
+      : {}),
+    ...(innerDiameterMm ? { innerDiameterMm } : {}),
+    ...(lengthCm ? { lengthCm } : {}),
+  };
+}
+
+function readProperties(device: Indexed<'Device'>, issues: IssueList): Properties {
+  const found = new Map<string, { quantity?: string; code?: string; index: number }>();
+  for (const [i, property] of (device.value.property ?? []).entries()) {
+    const [name] = ownCodes('lineProperty', lineProperties, property.type);
+    if (!name) continue;
+    const code = property.valueCode?.flatMap(({ coding, text }) => coding?.[0]?.code ?? text ?? [])[0];
+    const quantity = property.valueQuantity?.[0];
+    const unit = propertyUnits[name];
+    if (quantity && unit) {
+      const sent = sentUnit(quantity) ?? (unit === '1' ? '1' : undefined);
+      const reading = readRange(quantity, sent === '{lumens}' || sent === '{count}' ? '1' : sent, unit);
+      const value = reading.ok && reading.range.low === reading.range.high ? reading.range.low : undefined;
+      if (value === undefined) {
+        const path = `Device.property[${i}].valueQuantity`;
+        const reason = reading.ok ? 'it is not exact' : reading.reason;
+        issues.add(
+          reading.ok ? 'unreadable' : reading.code,
+          device.ref,
+          path,
+          `The ${name} can’t be used: ${reason}.`,
+        );
+        continue;
+      }
+      found.set(name, { quantity: value, index: i });
+    } else if (code !== undefined) {
+      found.set(name, { code, index: i });
+    }
+  }
+  return found;
+}
+
+function groupLumens(
+  devices: readonly Indexed<'Device'>[],
+  index: ResourceIndex,
+  issues: IssueList,
+): Map<Ref, Indexed<'Device'>[]> {
+  const groups = new Map<Ref, Indexed<'Device'>[]>();
+  for (const device of devices) {
+    if (lineTypeOf(device.value.type) !== 'lumen') continue;
+    const parent = index.nameOf(device.value.parent, device.ref);
+    if (!index.get('Device', parent)) {
+      issues.add(
+        'unresolved-reference',
+        device.ref,
+        'Device.parent',
+        `The lumen’s line ${parent ?? '(none given)'} is not in the record; the lumen is not used.`,
+        { severity: 'high' },
+      );
+      continue;
+    }
+    groups.set(parent as Ref, [...(groups.get(parent as Ref) ?? []), device]);
+  }
+  return groups;
+}
+
+/** Devices that an insertion says were put in: lines even where their type is not said. */
+function insertedDevices(index: ResourceIndex): Set<Ref> {
+  return new Set(
+    index
+      .all('Procedure')
+      .filter(({ value }) => activityOf(value.code) === 'insertion')
+      .flatMap((procedure) => deviceRefsOf(procedure, index)),
+  );
+}
+
+/** The Devices that a Procedure was done to. */
+export function deviceRefsOf(procedure: Indexed<'Procedure'>, index: ResourceIndex): Ref[] {
+  const { value, ref } = procedure;
+  const focal = (value.focalDevice ?? []).map(({ manipulated }) => index.nameOf(manipulated, ref));
+  const named = focal.some((one) => one !== undefined)
+    ? focal
+    : (value.usedReference ?? []).map((one) => index.nameOf(one, ref));
+  return [...new Set(named.filter((one) => one !== undefined))];
+}
+
+function patientByUse(line: Ref, index: ResourceIndex): Ref | undefined {
+  const users = [
+    ...index
+      .all('DeviceUseStatement')
+      .filter((use) => index.nameOf(use.value.device, use.ref) === line && isLive(use.value))
+      .map((use) => index.nameOf(use.value.subject, use.ref)),
+    ...index
+      .all('Procedure')
+      .filter((procedure) => deviceRefsOf(procedure, index).includes(line))
+      .map((procedure) => index.nameOf(procedure.value.subject, procedure.ref)),
+  ];
+  return users.find((one) => one !== undefined);
+}
+
+function isLive(value: Shape<'DeviceUseStatement'>): boolean {
+  return value.status !== 'entered-in-error';
+}

@@ -1,0 +1,320 @@
+import {
+  connectorConditions,
+  dressingConditions,
+  dressingTypes,
+  infusates,
+  lineCareActivities,
+  lineSites,
+  standard,
+  type DressingType,
+  type Infusate,
+} from '@dwellward/profiles';
+import { readTiming } from '@dwellward/policy';
+import { activityOf, codesOf, findingOf, ownCodes, unknownOwnCode } from './codes.js';
+import { deviceRefsOf } from './devices.js';
+import type { ResourceIndex } from './index-resources.js';
+import type { IssueList } from './issues.js';
+import type { CareEvent, Finding, Infusion, Order, RecordedTime, Ref } from './model.js';
+import { readRange, sentUnit } from './quantities.js';
+import type { Codeable, Quantity, Shape } from './shapes.js';
+import { recordedTime } from './times.js';
+
+/** A thing that happened to, or was seen on, a Device: the line or a lumen, decided later. */
+export interface OnDevice<Fact> {
+  readonly device: Ref;
+  readonly fact: Omit<Fact, 'lumen'>;
+  readonly subject?: Ref;
+}
+
+function siteOf(...concepts: readonly (Codeable | undefined)[]): 'exit-site' | 'incision' {
+  return ownCodes('lineSite', lineSites, ...concepts).includes('incision') ? 'incision' : 'exit-site';
+}
+
+/** The care events among the Procedures; one that was done to several Devices counts for each. */
+export function readEvents(index: ResourceIndex, issues: IssueList): OnDevice<CareEvent>[] {
+  return index.all('Procedure').flatMap((procedure) => {
+    const { ref, value } = procedure;
+    const activity = activityOf(value.code);
+    if (!activity) {
+      const wrong = unknownOwnCode('lineCareActivity', lineCareActivities, value.code);
+      if (wrong)
+        issues.add(
+          'unknown-code',
+          ref,
+          'Procedure.code',
+          `“${wrong}” is not a line-care activity; the event is not used.`,
+          { severity: 'high' },
+        );
+      return [];
+    }
+    const subject = index.nameOf(value.subject, ref);
+    const devices = deviceRefsOf(procedure, index);
+    if (devices.length === 0) {
+      issues.add(
+        'unresolved-reference',
+        ref,
+        'Procedure.focalDevice',
+        `The ${activity} does not say on which line it was done; it is not used.`,
+        {
+          severity: 'high',
+          ...(subject ? { patient: subject } : {}),
+        },
+      );
+      return [];
+    }
+    const { at, from } = performed(value, ref, issues);
+    const dressing = dressingOf(value.usedCode);
+    const fact = {
+      ref,
+      activity,
+      status: value.status ?? 'unknown',
+      ...(at ? { at } : {}),
+      ...(from ? { from } : {}),
+      site: siteOf(...(value.bodySite ?? [])),
+      ...(dressing ? { dressing } : {}),
+    };
+    return devices.map((device) => ({ device, fact, ...(subject ? { subject } : {}) }));
+  });
+}
+
+function performed(
+  value: Shape<'Procedure'>,
+  ref: Ref,
+  issues: IssueList,
+): { at?: RecordedTime; from?: RecordedTime } {
+  const single = recordedTime(value.performedDateTime);
+  if (single) return { at: single };
+  const [start, end] = [recordedTime(value.performedPeriod?.start), recordedTime(value.performedPeriod?.end)];
+  if (end) return { at: end, ...(start ? { from: start } : {}) };
+  if (start) {
+    if (value.status === 'completed') {
+      issues.add(
+        'imprecise-time',
+        ref,
+        'Procedure.performedPeriod.end',
+        'The event is completed but its period has no end; its start is used, the earlier reading.',
+        { severity: 'low' },
+      );
+    }
+    return { at: start, from: start };
+  }
+  if (value.status === 'completed') {
+    issues.add(
+      'missing-time',
+      ref,
+      'Procedure.performed',
+      'The event has no time that can be read; it does not count.',
+      { severity: 'high' },
+    );
+  }
+  return {};
+}
+
+/** Gauze under a transparent dressing counts as gauze. */
+function dressingOf(used: readonly Codeable[] | undefined): DressingType | undefined {
+  const codes = ownCodes('dressingType', dressingTypes, ...(used ?? []));
+  return (codes.includes('gauze-dressing') ? 'gauze-dressing' : codes[0]) as DressingType | undefined;
+}
+
+/** The line findings among the Observations, by the Device in `focus`. */
+export function readFindings(index: ResourceIndex, issues: IssueList): OnDevice<Finding>[] {
+  return index.all('Observation').flatMap((observation) => {
+    const { ref, value } = observation;
+    const finding = findingOf(value.code);
+    if (!finding) return [];
+    const subject = index.nameOf(value.subject, ref);
+    const details = { severity: 'high' as const, ...(subject ? { patient: subject } : {}) };
+    const at = recordedTime(
+      value.effectiveDateTime ??
+        value.effectiveInstant ??
+        value.effectivePeriod?.end ??
+        value.effectivePeriod?.start,
+    );
+    if (!at)
+      issues.add(
+        'missing-time',
+        ref,
+        'Observation.effective',
+        `The finding ${finding} has no time that can be read; it is not used.`,
+        details,
+      );
+    const devices = (value.focus ?? [])
+      .map((one) => index.nameOf(one, ref))
+      .filter((one) => one !== undefined);
+    if (devices.length === 0) {
+      issues.add(
+        'unresolved-reference',
+        ref,
+        'Observation.focus',
+        `The finding ${finding} does not say on which line; it is not used.`,
+        details,
+      );
+    }
+    const quantity = quantityOf(value.valueQuantity, ref, issues);
+    const fact = {
+      ref,
+      finding,
+      status: value.status ?? 'unknown',
+      ...(at ? { at } : {}),
+      site: siteOf(value.bodySite),
+      values: findingValues(value),
+      ...(value.valueBoolean === undefined ? {} : { flag: value.valueBoolean }),
+      ...(quantity ? { quantity } : {}),
+    };
+    return devices.map((device) => ({ device, fact, ...(subject ? { subject } : {}) }));
+  });
+}
+
+const absent = new Set(['absent', 'none', 'no', 'negative', '0']);
+
+function findingValues(value: Shape<'Observation'>): string[] {
+  const plain = [
+    ...codes(value.valueCodeableConcept),
+    ...(value.valueString ? [value.valueString.trim()] : []),
+  ];
+  const present = (value.component ?? []).flatMap((component) => {
+    const code = findingOf(component.code);
+    const said = codes(component.valueCodeableConcept);
+    const isPresent =
+      component.valueBoolean ??
+      (component.valueInteger === undefined ? undefined : component.valueInteger > 0) ??
+      (said.length > 0 && !said.some((one) => absent.has(one)));
+    return code && isPresent ? [code] : [];
+  });
+  return [...new Set([...plain, ...present])].sort();
+}
+
+function codes(concept: Codeable | undefined): string[] {
+  const own = [
+    ...ownCodes('dressingCondition', dressingConditions, concept),
+    ...ownCodes('connectorCondition', connectorConditions, concept),
+  ];
+  return own.length > 0 ? own : (concept?.coding ?? []).flatMap(({ code }) => code ?? []);
+}
+
+function quantityOf(quantity: Quantity | undefined, ref: Ref, issues: IssueList) {
+  if (!quantity) return undefined;
+  const reading = readRange(quantity, sentUnit(quantity), 'cm');
+  if (reading.ok) return reading.range;
+  issues.add(reading.code, ref, 'Observation.valueQuantity', `The length can’t be used: ${reading.reason}.`);
+  return undefined;
+}
+
+/** What runs or ran through a Device. */
+export function readInfusions(index: ResourceIndex, issues: IssueList): OnDevice<Infusion>[] {
+  return index.all('MedicationAdministration').flatMap((administration) => {
+    const { ref, value } = administration;
+    if (value.status === 'entered-in-error' || value.status === 'not-done') return [];
+    const devices = (value.device ?? [])
+      .map((one) => index.nameOf(one, ref))
+      .filter((one) => one !== undefined);
+    const running = value.status === 'in-progress';
+    const from = recordedTime(value.effectivePeriod?.start ?? value.effectiveDateTime);
+    const until = running ? undefined : recordedTime(value.effectivePeriod?.end ?? value.effectiveDateTime);
+    if (devices.length > 0 && !running && !until) {
+      issues.add(
+        'missing-time',
+        ref,
+        'MedicationAdministration.effective',
+        'The infusion is no longer running, but its end is not given; what the lumen is used for is not known.',
+      );
+    }
+    const infusate = infusateOf(value, ref, index);
+    const fact = {
+      ref,
+      ...(from ? { from } : {}),
+      ...(until ? { until } : {}),
+      running,
+      ...(infusate ? { infusate } : {}),
+    };
+    const subject = index.nameOf(value.subject, ref);
+    return devices.map((device) => ({ device, fact, ...(subject ? { subject } : {}) }));
+  });
+}
+
+// ATC groups, from memory: B05A blood and related products, B05BA02 fat emulsions, B05BA10 combinations (which may
+// hold fat: the protective reading), N01AX10 propofol.
+const atcInfusates: readonly (readonly [string, Infusate])[] = [
+  ['B05A', 'blood'],
+  ['B05BA02', 'fat-emulsion'],
+  ['B05BA10', 'fat-emulsion'],
+  ['N01AX10', 'propofol'],
+];
+
+function infusateOf(
+  value: Shape<'MedicationAdministration'>,
+  ref: Ref,
+  index: ResourceIndex,
+): Infusate | undefined {
+  const concept =
+    value.medicationCodeableConcept ??
+    index.get('Medication', index.nameOf(value.medicationReference, ref))?.value.code;
+  const own = ownCodes('infusate', infusates, concept)[0];
+  if (own) return own as Infusate;
+  const [atc] = codesOf(standard.atc, concept);
+  if (!atc) return undefined;
+  return atcInfusates.find(([group]) => atc.startsWith(group))?.[1] ?? 'other';
+}
+
+/** The patients’ own orders of line care: active, and with a timing that can be kept. */
+export function readOrders(
+  index: ResourceIndex,
+  issues: IssueList,
+): { readonly patient: Ref; readonly order: Order }[] {
+  return index.all('ServiceRequest').flatMap(({ ref, value }) => {
+    const activity = activityOf(value.code);
+    const patient = index.nameOf(value.subject, ref);
+    if (!activity || value.status !== 'active' || value.occurrenceTiming === undefined) return [];
+    if (!patient) {
+      issues.add(
+        'unresolved-reference',
+        ref,
+        'ServiceRequest.subject',
+        'The order names no patient; it is not used.',
+        { severity: 'high' },
+      );
+      return [];
+    }
+    const timing = readTiming(value.occurrenceTiming);
+    if (!timing.ok) {
+      for (const problem of timing.problems) {
+        issues.add(
+          'unreadable-order',
+          ref,
+          `ServiceRequest.occurrenceTiming.${problem.path}`.replace('.Timing.', '.'),
+          `The order’s timing can’t be kept: ${problem.message} The policy’s own rules still apply.`,
+          { severity: 'high', patient },
+        );
+      }
+      return [];
+    }
+    const target = (value.supportingInfo ?? [])
+      .map((one) => index.nameOf(one, ref))
+      .find((one) => index.get('Device', one));
+    const authoredOn = recordedTime(value.authoredOn);
+    return [
+      {
+        patient,
+        order: {
+          ref,
+          activity,
+          ...(target ? { target } : {}),
+          schedule: timing.schedule,
+          ...(authoredOn ? { authoredOn } : {}),
+        },
+      },
+    ];
+  });
+}
+
+/** Insertions and removals that only a DeviceUseStatement tells of. */
+export function readUsePeriods(index: ResourceIndex): OnDevice<CareEvent>[] {
+  return index.all('DeviceUseStatement').flatMap(({ ref, value }) => {
+    const device = index.nameOf(value.device, ref);
+    if (!device || value.status === 'entered-in-error') return [];
+    const event = (activity: 'insertion' | 'removal', at: RecordedTime | undefined): OnDevice<CareEvent>[] =>
+      at ? [{ device, fact: { ref, activity, status: 'completed', at, site: 'exit-site' } }] : [];
+    const removed = value.status === 'completed' ? recordedTime(value.timingPeriod?.end) : undefined;
+    return [...event('insertion', recordedTime(value.timingPeriod?.start)), ...event('removal', removed)];
+  });
+}

@@ -1,0 +1,198 @@
+import type { LineCareActivity } from '@dwellward/profiles';
+import { readLineDevices, type LineDevice } from './devices.js';
+import {
+  readEvents,
+  readFindings,
+  readInfusions,
+  readOrders,
+  readUsePeriods,
+  type OnDevice,
+} from './events.js';
+import { ResourceIndex, type ResourceEntry } from './index-resources.js';
+import { IssueList } from './issues.js';
+import { readMeasurements } from './measurements.js';
+import type { CareEvent, LineRecord, PatientRecord, Records, Ref } from './model.js';
+import { readPlaces } from './places.js';
+import type { Shape } from './shapes.js';
+import { recordedTime } from './times.js';
+
+/** Activities that are done to one lumen: of a line with several, one that does not say which counts for none. */
+const lumenActivities: ReadonlySet<LineCareActivity> = new Set([
+  'flush',
+  'lock',
+  'needleless-connector-change',
+  'administration-set-change',
+  'infusion-start',
+  'infusion-stop',
+  'occlusion-treatment',
+]);
+
+/**
+ * Reads every line among the resources, with what was done to it, what was seen, and what the laboratory says.
+ *
+ * Lenient: relative, absolute, `urn:uuid:`, versioned and contained references; missing `meta`; several codings;
+ * lumens as Devices of their own or as a count; partial dates; the spellings of laboratories. What can’t be used is
+ * an issue that names the resource and the path. Nothing throws, nothing is dropped in silence, the input is not
+ * written to, and the order of the resources does not matter.
+ */
+export function readRecords(entries: Iterable<ResourceEntry>): Records {
+  const issues = new IssueList();
+  const index = new ResourceIndex(entries, issues);
+  const devices = readLineDevices(index, issues);
+  const home = new Map<Ref, { line: Ref; lumen?: Ref }>();
+  for (const line of devices) {
+    home.set(line.ref, { line: line.ref });
+    for (const lumen of line.lumens)
+      if (lumen.ref !== line.ref) home.set(lumen.ref, { line: line.ref, lumen: lumen.ref });
+  }
+  const place = <Fact>(facts: readonly OnDevice<Fact>[], what: string, path: string) =>
+    placeOnLines(facts, home, issues, what, path);
+
+  const events = place(
+    mergeUsePeriods(readEvents(index, issues), readUsePeriods(index)),
+    'event',
+    'Procedure.focalDevice',
+  );
+  const findings = place(readFindings(index, issues), 'finding', 'Observation.focus');
+  const infusions = place(readInfusions(index, issues), 'infusion', 'MedicationAdministration.device');
+  const orders = readOrders(index, issues);
+  const patients = patientReader(index, issues);
+
+  const lines = devices.map((device): LineRecord => {
+    const patient = patients(device);
+    const lineEvents = events(device.ref) as CareEvent[];
+    reportUnsaidLumens(device, lineEvents, patient.ref, issues);
+    const known = new Set([device.ref, ...device.lumens.map(({ ref }) => ref)]);
+    return {
+      ref: device.ref,
+      name: device.name,
+      ...(device.type ? { type: device.type } : {}),
+      ...(device.cuffed === undefined ? {} : { cuffed: device.cuffed }),
+      patient,
+      lumens: device.lumens,
+      valid: device.valid,
+      events: lineEvents,
+      findings: findings(device.ref) as LineRecord['findings'],
+      infusions: infusions(device.ref) as LineRecord['infusions'],
+      orders: orders
+        .filter(
+          ({ patient: whose, order }) =>
+            whose === patient.ref && (order.target === undefined || known.has(order.target)),
+        )
+        .map(({ order }) => order),
+    };
+  });
+  return { lines, issues: issues.sorted() };
+}
+
+/** A DeviceUseStatement tells of an insertion or a removal only where no Procedure does. */
+function mergeUsePeriods(
+  events: readonly OnDevice<CareEvent>[],
+  uses: readonly OnDevice<CareEvent>[],
+): OnDevice<CareEvent>[] {
+  const told = new Set(
+    events
+      .filter(({ fact }) => fact.status === 'completed')
+      .map(({ device, fact }) => `${device}\u0000${fact.activity}`),
+  );
+  return [...events, ...uses.filter(({ device, fact }) => !told.has(`${device}\u0000${fact.activity}`))];
+}
+
+function placeOnLines<Fact>(
+  facts: readonly OnDevice<Fact>[],
+  home: ReadonlyMap<Ref, { line: Ref; lumen?: Ref }>,
+  issues: IssueList,
+  what: string,
+  path: string,
+): (line: Ref) => unknown[] {
+  const byLine = new Map<Ref, (Omit<Fact, 'lumen'> & { lumen?: Ref })[]>();
+  for (const { device, fact, subject } of facts) {
+    const at = home.get(device);
+    if (!at) {
+      const { ref } = fact as unknown as { ref: Ref };
+      issues.add(
+        'unknown-lumen',
+        ref,
+        path,
+        `The ${what} is on ${device}, which is no line or lumen of this record; it is not used.`,
+        {
+          severity: 'high',
+          ...(subject ? { patient: subject } : {}),
+        },
+      );
+      continue;
+    }
+    const placed = { ...fact, ...(at.lumen ? { lumen: at.lumen } : {}) };
+    byLine.set(at.line, [...(byLine.get(at.line) ?? []), placed]);
+  }
+  return (line) => byLine.get(line) ?? [];
+}
+
+function reportUnsaidLumens(
+  device: LineDevice,
+  events: readonly CareEvent[],
+  patient: Ref,
+  issues: IssueList,
+): void {
+  if (device.lumens.length < 2) return;
+  for (const event of events) {
+    if (event.lumen !== undefined || !lumenActivities.has(event.activity) || event.status !== 'completed')
+      continue;
+    issues.add(
+      'unknown-lumen',
+      event.ref,
+      'Procedure.focalDevice',
+      `The ${event.activity} was charted on a line with ${device.lumens.length} lumens without saying which; it counts for none of them.`,
+      {
+        patient,
+        line: device.ref,
+      },
+    );
+  }
+}
+
+function patientReader(index: ResourceIndex, issues: IssueList): (device: LineDevice) => PatientRecord {
+  const places = readPlaces(index);
+  const measurements = readMeasurements(index, issues);
+  const known = new Map<Ref, PatientRecord>();
+  return (device) => {
+    const ref = device.patient ?? `${device.ref}#patient-not-given`;
+    if (!device.patient) {
+      issues.add(
+        'unresolved-reference',
+        device.ref,
+        'Device.patient',
+        'The line names no patient, and nothing else says whose it is.',
+        { severity: 'high', line: device.ref },
+      );
+    }
+    const before = known.get(ref);
+    if (before) return before;
+    const resource = index.get('Patient', ref);
+    if (device.patient && !resource) {
+      issues.add(
+        'unresolved-reference',
+        device.ref,
+        'Device.patient',
+        `The patient ${ref} is not in the record; age and name are not known.`,
+        { line: device.ref, patient: ref },
+      );
+    }
+    const name = nameOf(resource?.value);
+    const birthDate = recordedTime(resource?.value.birthDate);
+    const patient: PatientRecord = {
+      ref,
+      ...(name ? { name } : {}),
+      ...(birthDate ? { birthDate } : {}),
+      ...places.get(ref),
+      measurements: measurements.get(ref) ?? [],
+    };
+    known.set(ref, patient);
+    return patient;
+  };
+}
+
+function nameOf(patient: Shape<'Patient'> | undefined): string | undefined {
+  const name = patient?.name?.find(({ use }) => use === 'official') ?? patient?.name?.[0];
+  return name?.text ?? ([...(name?.given ?? []), name?.family].filter(Boolean).join(' ') || undefined);
+}

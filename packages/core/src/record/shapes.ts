@@ -1,0 +1,190 @@
+import { z } from 'zod';
+
+// Only what is read, and all of it optional: real servers leave out what the standard asks for. What has the wrong
+// type is reported with its path and left out; the rest of the resource is still used.
+
+const text = z.string().optional();
+const coding = z.looseObject({ system: text, code: text, display: text });
+const codeable = z.looseObject({ coding: z.array(coding).optional(), text });
+const reference = z.looseObject({ reference: text, display: text, identifier: z.unknown().optional() });
+const quantity = z.looseObject({
+  value: z.number().optional(),
+  comparator: z.string().optional(),
+  unit: text,
+  system: text,
+  code: text,
+});
+const period = z.looseObject({ start: text, end: text });
+const meta = z.looseObject({ versionId: text, lastUpdated: text });
+const common = { id: text, meta: meta.optional(), status: text };
+
+export const shapes = {
+  Patient: z.looseObject({
+    ...common,
+    birthDate: text,
+    name: z
+      .array(z.looseObject({ text, family: text, given: z.array(z.string()).optional(), use: text }))
+      .optional(),
+  }),
+  Device: z.looseObject({
+    ...common,
+    type: codeable.optional(),
+    patient: reference.optional(),
+    parent: reference.optional(),
+    deviceName: z.array(z.looseObject({ name: text })).optional(),
+    property: z
+      .array(
+        z.looseObject({
+          type: codeable.optional(),
+          valueQuantity: z.array(quantity).optional(),
+          valueCode: z.array(codeable).optional(),
+        }),
+      )
+      .optional(),
+  }),
+  Procedure: z.looseObject({
+    ...common,
+    code: codeable.optional(),
+    subject: reference.optional(),
+    performedDateTime: text,
+    performedPeriod: period.optional(),
+    performedString: text,
+    focalDevice: z.array(z.looseObject({ manipulated: reference.optional() })).optional(),
+    usedReference: z.array(reference).optional(),
+    usedCode: z.array(codeable).optional(),
+    bodySite: z.array(codeable).optional(),
+  }),
+  Observation: z.looseObject({
+    ...common,
+    code: codeable.optional(),
+    subject: reference.optional(),
+    focus: z.array(reference).optional(),
+    specimen: reference.optional(),
+    effectiveDateTime: text,
+    effectiveInstant: text,
+    effectivePeriod: period.optional(),
+    bodySite: codeable.optional(),
+    valueQuantity: quantity.optional(),
+    valueCodeableConcept: codeable.optional(),
+    valueBoolean: z.boolean().optional(),
+    valueString: text,
+    valueInteger: z.number().optional(),
+    component: z
+      .array(
+        z.looseObject({
+          code: codeable.optional(),
+          valueQuantity: quantity.optional(),
+          valueCodeableConcept: codeable.optional(),
+          valueBoolean: z.boolean().optional(),
+          valueString: text,
+          valueInteger: z.number().optional(),
+        }),
+      )
+      .optional(),
+  }),
+  MedicationAdministration: z.looseObject({
+    ...common,
+    subject: reference.optional(),
+    medicationCodeableConcept: codeable.optional(),
+    medicationReference: reference.optional(),
+    effectiveDateTime: text,
+    effectivePeriod: period.optional(),
+    device: z.array(reference).optional(),
+  }),
+  Medication: z.looseObject({ ...common, code: codeable.optional() }),
+  Encounter: z.looseObject({
+    ...common,
+    subject: reference.optional(),
+    period: period.optional(),
+    location: z
+      .array(z.looseObject({ location: reference.optional(), status: text, period: period.optional() }))
+      .optional(),
+  }),
+  Location: z.looseObject({
+    ...common,
+    name: text,
+    physicalType: codeable.optional(),
+    partOf: reference.optional(),
+  }),
+  DeviceUseStatement: z.looseObject({
+    ...common,
+    subject: reference.optional(),
+    device: reference.optional(),
+    timingPeriod: period.optional(),
+    timingDateTime: text,
+    bodySite: codeable.optional(),
+  }),
+  ServiceRequest: z.looseObject({
+    ...common,
+    intent: text,
+    code: codeable.optional(),
+    subject: reference.optional(),
+    occurrenceTiming: z.unknown().optional(),
+    authoredOn: text,
+    supportingInfo: z.array(reference).optional(),
+  }),
+} as const;
+
+export type ShapeName = keyof typeof shapes;
+export type Shape<Name extends ShapeName> = z.infer<(typeof shapes)[Name]>;
+export type Codeable = z.infer<typeof codeable>;
+export type Reference = z.infer<typeof reference>;
+export type Quantity = z.infer<typeof quantity>;
+
+/** A wrong element: its place as keys from the top of the resource. */
+export interface BadElement {
+  readonly path: readonly PropertyKey[];
+  readonly message: string;
+}
+
+/**
+ * Reads a resource by its shape. Elements of the wrong type are left out of the copy that comes back and named in
+ * `bad`; the input is not written to.
+ */
+export function readShape<Name extends ShapeName>(
+  name: Name,
+  resource: object,
+): { readonly value: Shape<Name>; readonly bad: readonly BadElement[] } {
+  const first = shapes[name].safeParse(resource);
+  if (first.success) return { value: first.data as Shape<Name>, bad: [] };
+  const copy = structuredCloneJson(resource);
+  const bad = first.error.issues.map(({ path, message }) => ({ path, message }));
+  // From the last to the first, so that taking one element out of an array doesn't move those still to go.
+  for (const { path } of [...bad].sort((a, b) => comparePaths(b.path, a.path))) removeAt(copy, path);
+  const second = shapes[name].safeParse(copy);
+  return {
+    value: (second.success ? second.data : { id: (resource as { id?: string }).id }) as Shape<Name>,
+    bad,
+  };
+}
+
+/** FHIRPath of an element, for example `Procedure.focalDevice[0].manipulated`. */
+export function fhirPathOf(resourceType: string, path: readonly PropertyKey[]): string {
+  return path.reduce<string>(
+    (text, key) => (typeof key === 'number' ? `${text}[${key}]` : `${text}.${String(key)}`),
+    resourceType,
+  );
+}
+
+function structuredCloneJson(value: object): Record<PropertyKey, unknown> {
+  return JSON.parse(JSON.stringify(value)) as Record<PropertyKey, unknown>;
+}
+
+function comparePaths(a: readonly PropertyKey[], b: readonly PropertyKey[]): number {
+  for (let i = 0; i < Math.min(a.length, b.length); i++) {
+    const [x, y] = [a[i], b[i]];
+    if (x === y) continue;
+    if (typeof x === 'number' && typeof y === 'number') return x - y;
+    return String(x) < String(y) ? -1 : 1;
+  }
+  return a.length - b.length;
+}
+
+function removeAt(root: Record<PropertyKey, unknown>, path: readonly PropertyKey[]): void {
+  let at: unknown = root;
+  for (const key of path.slice(0, -1)) at = (at as Record<PropertyKey, unknown> | undefined)?.[key];
+  const last = path.at(-1);
+  if (last === undefined || typeof at !== 'object' || at === null) return;
+  if (Array.isArray(at) && typeof last === 'number') at.splice(last, 1);
+  else Reflect.deleteProperty(at, last);
+}
