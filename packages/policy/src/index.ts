@@ -1,0 +1,11 @@
+export type { Condition, Truth } from './condition.js';
+export { compileCondition, type ConditionProblem, type ConditionReading } from './condition-compile.js';
+export { factKinds, type FactName, type Facts, type QuantityRange } from './facts.js';
+export type * from './model.js';
+export { scheduleText, spanText } from './schedule-text.js';
+export { readSpan, type DurationReading } from './spans.js';
+export { readTiming, type TimingOptions, type TimingProblem, type TimingReading } from './timing.js';
+export { convertUnit, type Conversion } from './units.js';
+export type { LintFinding } from './findings.js';
+export { lintPlan, readPolicy, type PolicyReading } from './read-policy.js';
+export { bundledPlan, bundledPlanNames, type BundledPlanName } from './bundled.js';

@@ -1,0 +1,25 @@
+/** A JSON object. */
+export type JsonObject = Readonly<Record<string, unknown>>;
+
+/** Whether a value is a JSON object: not null, not a list. */
+export function isObject(value: unknown): value is JsonObject {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+/** The value as a list: what is absent is an empty one, a lone value a list of one. */
+export function listOf(value: unknown): readonly unknown[] {
+  if (value === undefined || value === null) return [];
+  return Array.isArray(value) ? value : [value];
+}
+
+/** A short rendering of a value for a message. */
+export function shown(value: unknown): string {
+  let text: string | undefined;
+  try {
+    text = JSON.stringify(value);
+  } catch {
+    text = undefined;
+  }
+  text ??= typeof value;
+  return text.length > 60 ? `${text.slice(0, 57)}...` : text;
+}

@@ -1,0 +1,254 @@
+// Made from plans/repair-care.json by scripts/embed-plans.mjs: change that file, not this one.
+/* eslint-disable max-lines */
+import type { PlanDefinition } from 'fhir/r4';
+
+export const plan: PlanDefinition = {
+  resourceType: 'PlanDefinition',
+  id: 'repair-care',
+  contained: [
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'splint-work',
+      title: 'Take the splint off',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'splint-removal',
+            display: 'Splint removal',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gloves'" } },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: { language: 'text/fhirpath', expression: "'No scissors near the line.'" },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Look at the joint under the splint: leak, bulge or gap: clamp between it and the body and tell the responsible clinician.'",
+          },
+        },
+      ],
+    },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'patency-work',
+      title: 'Test the repaired line',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'patency-assessment',
+            display: 'Patency assessment',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:syringe-size',
+          expression: { language: 'text/fhirpath', expression: '%calculated.syringeSize' },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'sodium chloride 0.9 % for flushing'" },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'antiseptic pad for the connector'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gloves'" } },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Not before the time that the repair kit’s instructions give for the adhesive.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: { language: 'text/fhirpath', expression: "'Never use a syringe smaller than 10 mL.'" },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Stop on resistance or a leak: do not force; clamp between the leak and the body.'",
+          },
+        },
+      ],
+    },
+  ],
+  url: 'https://dwellward.example/fhir/PlanDefinition/repair-care',
+  version: '0.1.0',
+  name: 'RepairCare',
+  title: 'Care after the repair of a line',
+  type: {
+    coding: [
+      {
+        system: 'http://terminology.hl7.org/CodeSystem/plan-definition-type',
+        code: 'clinical-protocol',
+        display: 'Clinical Protocol',
+      },
+    ],
+  },
+  status: 'active',
+  experimental: false,
+  date: '2026-11-25',
+  publisher: 'Dwellward',
+  description:
+    'A layer over the base for lines that were repaired: nothing is infused for 2 hours, then the line is tested, and the splint comes off after 48 hours. Common practice, no source: the instructions of the device and of its repair kit come first.',
+  action: [
+    {
+      id: 'repair',
+      title: 'Repair of the line',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'repair',
+              display: 'Repair',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation: 'Common practice, no source: the repair is the event that the rules below count from.',
+        },
+      ],
+    },
+    {
+      id: 'infusion-start-after-repair',
+      title: 'No infusion straight after a repair',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'infusion-start',
+              display: 'Infusion start',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: no infusion for 2 hours after a repair, so that the adhesive can set.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Instructions of repair kits differ, from minutes to a day: where they give a longer time, it comes first.',
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'repair',
+          relationship: 'after-end',
+          offsetDuration: { value: 2, unit: 'hours', system: 'http://unitsofmeasure.org', code: 'h' },
+        },
+      ],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'patency-assessment-after-repair',
+      title: 'Test the line after a repair',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'patency-assessment',
+              display: 'Patency assessment',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: test flow and blood return when the waiting time after a repair is over, before the line is used.',
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'repair',
+          relationship: 'after-end',
+          offsetDuration: { value: 2, unit: 'hours', system: 'http://unitsofmeasure.org', code: 'h' },
+        },
+      ],
+      requiredBehavior: 'must',
+      definitionCanonical: '#patency-work',
+    },
+    {
+      id: 'splint-removal-after-repair',
+      title: 'Take the splint off a repaired segment',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'splint-removal',
+              display: 'Splint removal',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation: 'Common practice, no source: the splint of a repaired segment comes off after 48 hours.',
+        },
+        {
+          type: 'documentation',
+          display: 'Where the instructions of the repair kit give another time, they come first.',
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'repair',
+          relationship: 'after-end',
+          offsetDuration: { value: 48, unit: 'hours', system: 'http://unitsofmeasure.org', code: 'h' },
+        },
+      ],
+      requiredBehavior: 'must',
+      definitionCanonical: '#splint-work',
+    },
+  ],
+};

@@ -1,0 +1,82 @@
+import { displayOf, type LineCareActivity } from '@dwellward/profiles';
+import type { Schedule, Span, TimeUnit } from './model.js';
+
+const names: Readonly<Record<TimeUnit, string>> = { min: 'minute', h: 'hour', d: 'day', wk: 'week', mo: 'month' };
+const dayNames = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
+
+/** A span in English: `7 days`, `1 hour`. */
+export function spanText(span: Span): string {
+  return `${span.value} ${names[span.unit]}${span.value === 1 ? '' : 's'}`;
+}
+
+function everyText(span: Span): string {
+  return span.value === 1 ? `every ${names[span.unit]}` : `every ${spanText(span)}`;
+}
+
+function joined(words: readonly string[], last: 'and' | 'or'): string {
+  if (words.length < 2) return words.join('');
+  return `${words.slice(0, -1).join(', ')} ${last} ${words[words.length - 1]}`;
+}
+
+function activityText(activity: LineCareActivity): string {
+  return displayOf('lineCareActivity', activity).toLowerCase();
+}
+
+function findingText(schedule: Extract<Schedule, { kind: 'at-once' }>): string {
+  const { finding, values } = schedule;
+  const system =
+    finding === 'dressing-condition' ? 'dressingCondition' : finding === 'connector-condition' ? 'connectorCondition' : undefined;
+  const words = values.map((value) => (system === undefined ? value : displayOf(system, value)).toLowerCase());
+  const noun = displayOf('lineFinding', finding).toLowerCase();
+  if (words.length === 0) return `at once after any finding of ${noun}`;
+  if (finding === 'dressing-condition') return `at once when the dressing is ${joined(words, 'or')}`;
+  if (finding === 'connector-condition') return `at once when the connector is found with: ${joined(words, 'or')}`;
+  return `at once when ${noun} is ${joined(words, 'or')}`;
+}
+
+function clockText(time: string): string {
+  return time.endsWith(':00') && time.length === 8 ? time.slice(0, 5) : time;
+}
+
+function fixedText(schedule: Extract<Schedule, { kind: 'fixed-times' }>): string {
+  const times = joined(schedule.timesOfDay.map(clockText), 'and');
+  const days = schedule.daysOfWeek.map((day) => dayNames[day - 1] ?? `day ${day}`);
+  return days.length === 0 ? `every day at ${times}` : `every ${joined(days, 'and')} at ${times}`;
+}
+
+function intervalText(schedule: Extract<Schedule, { kind: 'interval' }>): string {
+  if (schedule.atMost === 1 && schedule.firstAfterInsertion !== undefined) {
+    return `once, ${spanText(schedule.firstAfterInsertion)} after the insertion`;
+  }
+  const parts = [everyText(schedule.every)];
+  if (schedule.firstAfterInsertion !== undefined) {
+    parts.push(`the first ${spanText(schedule.firstAfterInsertion)} after the insertion`);
+  }
+  if (schedule.untilAfterInsertion !== undefined) {
+    parts.push(`until ${spanText(schedule.untilAfterInsertion)} after the insertion`);
+  }
+  if (schedule.atMost !== undefined) parts.push(`at most ${schedule.atMost} ${schedule.atMost === 1 ? 'time' : 'times'}`);
+  return parts.join(', ');
+}
+
+/** A schedule in short English for people, for example `every 7 days` or `48 hours after the repair`. */
+export function scheduleText(schedule: Schedule): string {
+  switch (schedule.kind) {
+    case 'interval':
+      return intervalText(schedule);
+    case 'fixed-times':
+      return fixedText(schedule);
+    case 'at-once':
+      return findingText(schedule);
+    case 'chain':
+      return schedule.offset.value === 0
+        ? `straight after the ${activityText(schedule.after)}`
+        : `${spanText(schedule.offset)} after the ${activityText(schedule.after)}`;
+    case 'hold':
+      return schedule.offset === undefined
+        ? `not before the ${activityText(schedule.after)}`
+        : `not within ${spanText(schedule.offset)} after the ${activityText(schedule.after)}`;
+    case 'anchor':
+      return 'when it is needed';
+  }
+}

@@ -1,0 +1,68 @@
+import { z } from 'zod';
+
+// Only the elements that are read, and only their JSON types: what they mean is checked where they are used.
+const text = z.string();
+const optionalText = text.optional();
+
+const coding = z.looseObject({ system: optionalText, code: optionalText });
+const concept = z.looseObject({ coding: z.array(coding).optional() });
+const extension = z.looseObject({ url: text });
+const expression = z.looseObject({ language: optionalText, expression: optionalText });
+
+const documentation = z.looseObject({
+  type: text,
+  label: optionalText,
+  display: optionalText,
+  citation: optionalText,
+  url: optionalText,
+});
+
+const codeFilter = z.looseObject({ path: optionalText, code: z.array(coding).optional() });
+const dataRequirement = z.looseObject({ type: text, codeFilter: z.array(codeFilter).optional() });
+const trigger = z.looseObject({ type: text, data: z.array(dataRequirement).optional() });
+
+const relatedAction = z.looseObject({ actionId: text, relationship: text });
+
+/** PlanDefinition.action of R4, as far as it is read. */
+export const actionShape = z.looseObject({
+  id: text.min(1),
+  title: optionalText,
+  priority: z.enum(['routine', 'urgent', 'asap', 'stat']).optional(),
+  requiredBehavior: optionalText,
+  extension: z.array(extension).optional(),
+  code: z.array(concept).optional(),
+  documentation: z.array(documentation).optional(),
+  condition: z.array(z.looseObject({ kind: text, expression: expression.optional() })).optional(),
+  trigger: z.array(trigger).optional(),
+  relatedAction: z.array(relatedAction).optional(),
+  definitionCanonical: optionalText,
+});
+export type Action = z.infer<typeof actionShape>;
+
+/** PlanDefinition of R4, as far as it is read; its actions are read one by one. */
+export const planShape = z.looseObject({
+  resourceType: z.literal('PlanDefinition'),
+  url: text.min(1),
+  version: optionalText,
+  name: optionalText,
+  title: optionalText,
+  status: optionalText,
+  extension: z.array(extension).optional(),
+  contained: z.array(z.unknown()).optional(),
+  action: z.array(z.unknown()).optional(),
+});
+export type Plan = z.infer<typeof planShape>;
+
+/** ActivityDefinition of R4, as far as it is read. */
+export const activityShape = z.looseObject({
+  resourceType: z.literal('ActivityDefinition'),
+  id: text.min(1),
+  code: concept.optional(),
+  dynamicValue: z.array(z.looseObject({ path: text, expression })).optional(),
+});
+
+export type Concept = z.infer<typeof concept>;
+export type Extension = z.infer<typeof extension>;
+export type Trigger = z.infer<typeof trigger>;
+export type RelatedAction = z.infer<typeof relatedAction>;
+export type Documentation = z.infer<typeof documentation>;

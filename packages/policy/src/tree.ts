@@ -1,0 +1,120 @@
+import fhirpath from 'fhirpath';
+
+/** A node of the syntax tree that the reference engine parses FHIRPath into; only what is used of it. */
+export interface Tree {
+  readonly type: string;
+  readonly text?: string;
+  readonly delimitedText?: string;
+  /** Of a QuantityLiteral: the number and the unit, a quoted UCUM code or a calendar word. */
+  readonly value?: string;
+  readonly unit?: string;
+  /** Both count from 1. */
+  readonly start?: { readonly line: number; readonly column: number };
+  readonly children?: readonly Tree[];
+}
+
+/** A part of a condition that the checks and the closures know by sight. */
+export type Operand =
+  | { readonly kind: 'fact'; readonly group: string; readonly member: string; readonly name: string }
+  | { readonly kind: 'string'; readonly value: string }
+  | { readonly kind: 'number'; readonly value: number }
+  | { readonly kind: 'boolean'; readonly value: boolean }
+  | { readonly kind: 'quantity'; readonly value: string; readonly unit: string; readonly calendar: boolean; readonly node: Tree }
+  | { readonly kind: 'set'; readonly values: readonly string[] }
+  | { readonly kind: 'other' };
+
+const wrappers = new Set(['EntireExpression', 'TermExpression', 'LiteralTerm', 'InvocationTerm', 'ParenthesizedTerm']);
+
+/** Parses FHIRPath. Throws the reference engine’s own error where the text is not FHIRPath. */
+export function parse(text: string): Tree {
+  return fhirpath.parse(text) as Tree;
+}
+
+/** Drops the nodes that only wrap another one, parentheses among them. */
+export function strip(tree: Tree): Tree {
+  let node = tree;
+  while (wrappers.has(node.type) && node.children?.length === 1 && node.children[0] !== undefined) {
+    node = node.children[0];
+  }
+  return node;
+}
+
+/** The operands of a two-sided expression. */
+export function sides(node: Tree): readonly [Tree, Tree] | undefined {
+  const [left, right, ...rest] = node.children ?? [];
+  return left === undefined || right === undefined || rest.length > 0 ? undefined : [left, right];
+}
+
+/** The name of `%name`, whichever way it is quoted. */
+export function variableName(node: Tree): string {
+  return (node.text ?? node.delimitedText ?? '').replace(/^['`]|['`]$/g, '');
+}
+
+/** A FHIRPath string literal’s value. */
+export function unquoted(literal: string): string {
+  return literal.slice(1, -1).replace(/\\(u[0-9a-fA-F]{4}|.)/gs, (_, escape: string) => {
+    if (escape.startsWith('u') && escape.length === 5) return String.fromCharCode(parseInt(escape.slice(1), 16));
+    const plain: Readonly<Record<string, string>> = { n: '\n', r: '\r', t: '\t', f: '\f' };
+    return plain[escape] ?? escape;
+  });
+}
+
+/** The string that an expression consists of, or undefined where it is anything else. */
+export function stringLiteral(text: string): string | undefined {
+  try {
+    const operand = operandOf(parse(text));
+    return operand.kind === 'string' ? operand.value : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+function setOf(node: Tree): readonly string[] | undefined {
+  const inner = strip(node);
+  if (inner.type === 'StringLiteral') return [unquoted(inner.text ?? "''")];
+  const pair = inner.type === 'UnionExpression' ? sides(inner) : undefined;
+  if (pair === undefined) return undefined;
+  const left = setOf(pair[0]);
+  const right = setOf(pair[1]);
+  return left === undefined || right === undefined ? undefined : [...left, ...right];
+}
+
+/** What a part of a condition is. */
+export function operandOf(tree: Tree): Operand {
+  const node = strip(tree);
+  switch (node.type) {
+    case 'StringLiteral':
+      return { kind: 'string', value: unquoted(node.text ?? "''") };
+    case 'NumberLiteral':
+      return { kind: 'number', value: Number(node.text) };
+    case 'BooleanLiteral':
+      return { kind: 'boolean', value: node.text === 'true' };
+    case 'QuantityLiteral': {
+      const unit = node.unit ?? '';
+      const calendar = !unit.startsWith("'");
+      return { kind: 'quantity', value: node.value ?? '', unit: calendar ? unit : unquoted(unit), calendar, node };
+    }
+    case 'PolarityExpression': {
+      const of = node.children?.[0];
+      const inner = of === undefined ? undefined : operandOf(of);
+      if (inner?.kind !== 'number') return { kind: 'other' };
+      return { kind: 'number', value: node.text === '-' ? -inner.value : inner.value };
+    }
+    case 'UnionExpression': {
+      const values = setOf(node);
+      return values === undefined ? { kind: 'other' } : { kind: 'set', values };
+    }
+    case 'InvocationExpression': {
+      const pair = sides(node);
+      const variable = pair === undefined ? undefined : strip(pair[0]);
+      if (pair === undefined || variable?.type !== 'ExternalConstantTerm' || pair[1].type !== 'MemberInvocation') {
+        return { kind: 'other' };
+      }
+      const group = variableName(variable);
+      const member = (pair[1].text ?? '').replace(/^`|`$/g, '');
+      return { kind: 'fact', group, member, name: `${group}.${member}` };
+    }
+    default:
+      return { kind: 'other' };
+  }
+}
