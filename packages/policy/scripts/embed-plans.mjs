@@ -10,7 +10,7 @@ for (const file of readdirSync(plans).filter((name) => name.endsWith('.json'))) 
   const source = [
     `// Made from plans/${file} by scripts/embed-plans.mjs: change that file, not this one.`,
     '/* eslint-disable max-lines */',
-    "import type { PlanDefinition } from 'fhir/r4';",
+    "import type { PlanDefinition } from 'fhir/r4.js';",
     '',
     `export const plan: PlanDefinition = ${plan};`,
   ].join('\n');

@@ -1,4 +1,4 @@
-import type { PlanDefinition } from 'fhir/r4';
+import type { PlanDefinition } from 'fhir/r4.js';
 import { plan as base } from './plans/base.js';
 import { plan as neutropenia } from './plans/neutropenia.js';
 import { plan as repairCare } from './plans/repair-care.js';

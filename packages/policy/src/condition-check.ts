@@ -94,7 +94,11 @@ class Check {
         return this.invocation(node);
       case 'ExternalConstantTerm': {
         const name = variableName(node);
-        if (groups.includes(name)) this.fault(`%${name} by itself says nothing`, `Ask for one of its facts, such as ${example(name)}.`);
+        if (groups.includes(name))
+          this.fault(
+            `%${name} by itself says nothing`,
+            `Ask for one of its facts, such as ${example(name)}.`,
+          );
         else this.fault(`%${name} is not known`, suggestion(name, factNames));
         return;
       }
@@ -107,7 +111,10 @@ class Check {
         return;
       case 'Functn':
         if (Object.hasOwn(unsteady, node.text ?? '')) {
-          this.fault(`${node.text}() ${unsteady[node.text ?? '']}`, 'Ask about the facts only: the answer must follow from them.');
+          this.fault(
+            `${node.text}() ${unsteady[node.text ?? '']}`,
+            'Ask about the facts only: the answer must follow from them.',
+          );
         }
         for (const child of (node.children ?? []).slice(1)) this.walk(child);
         return;
@@ -147,7 +154,10 @@ class Check {
     const other = operands[1 - at];
     if (operator === '~' || operator === '!~') {
       if (left.kind === 'fact' || right.kind === 'fact') {
-        this.fault(`${operator} takes an unknown fact as false`, `Write ${operator === '~' ? '=' : '!='} instead.`);
+        this.fault(
+          `${operator} takes an unknown fact as false`,
+          `Write ${operator === '~' ? '=' : '!='} instead.`,
+        );
       }
     }
     if (fact?.kind !== 'fact' || other === undefined || other.kind === 'fact' || other.kind === 'other') {
@@ -164,13 +174,20 @@ class Check {
     const ordered = ['<', '<=', '>', '>='].includes(operator);
     const member = operator === 'in' || operator === 'contains';
     if (kind.kind === 'code') {
-      const values = literal.kind === 'set' ? literal.values : literal.kind === 'string' ? [literal.value] : undefined;
+      const values =
+        literal.kind === 'set' ? literal.values : literal.kind === 'string' ? [literal.value] : undefined;
       if (values === undefined) {
-        return this.fault(`%${name} is a code, not a ${literal.kind}`, `Compare it with one of: ${quoted(kind.codes)}.`);
+        return this.fault(
+          `%${name} is a code, not a ${literal.kind}`,
+          `Compare it with one of: ${quoted(kind.codes)}.`,
+        );
       }
       if (ordered) this.fault(`%${name} is a code: codes have no order`, 'Compare it with =, != or in.');
       if (literal.kind === 'set' && !member) {
-        this.fault(`%${name} ${operator} a list never holds`, `Write %${name} in (${quoted(literal.values, ' | ')}).`);
+        this.fault(
+          `%${name} ${operator} a list never holds`,
+          `Write %${name} in (${quoted(literal.values, ' | ')}).`,
+        );
       }
       for (const value of values) {
         if (!(kind.codes as readonly string[]).includes(value)) {
@@ -180,13 +197,18 @@ class Check {
       return;
     }
     if (kind.kind === 'boolean') {
-      if (literal.kind !== 'boolean') this.fault(`%${name} is true or false, not a ${literal.kind}`, `Write %${name} or %${name}.not().`);
-      else if (ordered) this.fault(`%${name} is true or false and has no order`, `Write %${name} or %${name}.not().`);
+      if (literal.kind !== 'boolean')
+        this.fault(`%${name} is true or false, not a ${literal.kind}`, `Write %${name} or %${name}.not().`);
+      else if (ordered)
+        this.fault(`%${name} is true or false and has no order`, `Write %${name} or %${name}.not().`);
       return;
     }
     if (kind.kind === 'integer') {
       if (literal.kind !== 'number') {
-        this.fault(`%${name} is a whole number, not a ${literal.kind}`, `Compare it with a number without a unit, such as %${name} >= 3.`);
+        this.fault(
+          `%${name} is a whole number, not a ${literal.kind}`,
+          `Compare it with a number without a unit, such as %${name} >= 3.`,
+        );
       }
       return;
     }
@@ -199,22 +221,35 @@ class Check {
     this.threshold(literal, [name]);
   }
 
-  private threshold(literal: Extract<Operand, { kind: 'quantity' }>, names: readonly FactName[], keepUnitless = false): void {
+  private threshold(
+    literal: Extract<Operand, { kind: 'quantity' }>,
+    names: readonly FactName[],
+    keepUnitless = false,
+  ): void {
     for (const name of names) {
       const kind = factKinds[name];
       if (kind.kind !== 'quantity') continue;
       const converted = convertUnit(literal.value, literal.unit, kind.unit);
       if (converted.ok) {
         const compared = keepUnitless ? {} : { fact: name };
-        this.thresholds.push({ node: literal.node, ...compared, value: new Decimal(converted.value), unit: kind.unit });
+        this.thresholds.push({
+          node: literal.node,
+          ...compared,
+          value: new Decimal(converted.value),
+          unit: kind.unit,
+        });
         return;
       }
     }
     if (keepUnitless && literal.unit === '1') return;
-    const units = names.flatMap((name) => (factKinds[name].kind === 'quantity' ? [`%${name} in ${unitOf(name)}`] : []));
+    const units = names.flatMap((name) =>
+      factKinds[name].kind === 'quantity' ? [`%${name} in ${unitOf(name)}`] : [],
+    );
     this.fault(
       `'${literal.unit}' is not a unit that can be converted`,
-      units.length === 0 ? 'Compare it with a fact that is a quantity.' : `Give a UCUM unit that converts to that of ${units.join(' or ')}.`,
+      units.length === 0
+        ? 'Compare it with a fact that is a quantity.'
+        : `Give a UCUM unit that converts to that of ${units.join(' or ')}.`,
     );
   }
 
@@ -222,7 +257,11 @@ class Check {
   settle(): void {
     const quantities = [...this.uses].filter((name) => factKinds[name].kind === 'quantity');
     for (const literal of this.loose) {
-      if (literal.calendar) this.fault(`${literal.value} ${literal.unit} is a length of time`, 'No fact is one: days are plain numbers.');
+      if (literal.calendar)
+        this.fault(
+          `${literal.value} ${literal.unit} is a length of time`,
+          'No fact is one: days are plain numbers.',
+        );
       else this.threshold(literal, quantities, true);
     }
   }

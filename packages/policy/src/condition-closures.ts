@@ -5,7 +5,14 @@ import type { Answer, Decide, ExactValue } from './condition-values.js';
 import { operandOf, sides, strip, type Operand, type Tree } from './tree.js';
 import { convertUnit } from './units.js';
 
-const flipped: Readonly<Record<string, string>> = { '<': '>', '<=': '>=', '>': '<', '>=': '<=', '=': '=', '!=': '!=' };
+const flipped: Readonly<Record<string, string>> = {
+  '<': '>',
+  '<=': '>=',
+  '>': '<',
+  '>=': '<=',
+  '=': '=',
+  '!=': '!=',
+};
 
 function merged(a: readonly FactName[], b: readonly FactName[]): readonly FactName[] {
   return [...new Set([...a, ...b])];
@@ -67,20 +74,24 @@ function comparison(operator: string, fact: Operand, literal: Operand): Decide |
     const converted = convertUnit(literal.value, literal.unit, kind.unit);
     if (!converted.ok) return undefined;
     const threshold = new Decimal(converted.value);
-    return onFact(name, (value) => ordered(operator, value instanceof Decimal ? value.comparedTo(threshold) : Number.NaN));
+    return onFact(name, (value) =>
+      ordered(operator, value instanceof Decimal ? value.comparedTo(threshold) : Number.NaN),
+    );
   }
   if (literal.kind === 'number' && kind.kind === 'integer') {
     return onFact(name, (value) => ordered(operator, Number(value) - literal.value));
   }
   const equality = operator === '=' || operator === '!=';
   const same =
-    (literal.kind === 'string' && kind.kind === 'code') || (literal.kind === 'boolean' && kind.kind === 'boolean');
+    (literal.kind === 'string' && kind.kind === 'code') ||
+    (literal.kind === 'boolean' && kind.kind === 'boolean');
   if (!equality || !same) return undefined;
   return onFact(name, (value) => (value === literal.value) === (operator === '='));
 }
 
 function membership(fact: Operand, list: Operand): Decide | undefined {
-  if (fact.kind !== 'fact' || !isFactName(fact.name) || factKinds[fact.name].kind !== 'code') return undefined;
+  if (fact.kind !== 'fact' || !isFactName(fact.name) || factKinds[fact.name].kind !== 'code')
+    return undefined;
   const values = list.kind === 'set' ? list.values : list.kind === 'string' ? [list.value] : undefined;
   if (values === undefined) return undefined;
   const set = new Set<ExactValue>(values);
@@ -134,7 +145,9 @@ export function closureOf(tree: Tree): Decide | undefined {
       if (pair === undefined) return undefined;
       const [left, right] = pair.map(operandOf) as [Operand, Operand];
       const operator = node.text ?? '';
-      return left.kind === 'fact' ? comparison(operator, left, right) : comparison(flipped[operator] ?? '', right, left);
+      return left.kind === 'fact'
+        ? comparison(operator, left, right)
+        : comparison(flipped[operator] ?? '', right, left);
     }
     case 'MembershipExpression': {
       if (pair === undefined) return undefined;

@@ -61,17 +61,23 @@ export function compile(expressions: readonly string[], way: 'fastest' | 'engine
     via = 'engine';
     const engine = onEngine(text, checked.thresholds, checked.uses);
     if (engine.ok) deciders.push(engine.decide);
-    else problems.push({ expression, message: `the condition can’t be evaluated: ${engine.message}`, cure: plainCure });
+    else
+      problems.push({
+        expression,
+        message: `the condition can’t be evaluated: ${engine.message}`,
+        cure: plainCure,
+      });
   });
   if (problems.length > 0) return { ok: false, problems };
   const uses = [...new Set(parts.flatMap(({ checked }) => checked.uses))].sort();
-  const text = parts.length === 1 ? (parts[0]?.text ?? '') : parts.map((part) => `(${part.text})`).join(' and ');
+  const text =
+    parts.length === 1 ? (parts[0]?.text ?? '') : parts.map((part) => `(${part.text})`).join(' and ');
   const all = parts.map(({ checked }) => checked);
   return { ok: true, condition: { text, uses, via, evaluate: evaluator(deciders, uses, all) } };
 }
 
 const plainCure =
-  'Write a condition over the facts that is true or false, such as %line.dressing = \'gauze-dressing\'.';
+  "Write a condition over the facts that is true or false, such as %line.dressing = 'gauze-dressing'.";
 
 type Expression =
   | { readonly ok: true; readonly text: string; readonly tree: Tree; readonly checked: Checked }
@@ -80,13 +86,19 @@ type Expression =
 function readExpression(given: string): Expression {
   const text = given.trim();
   if (text === '' || text.length > longestExpression) {
-    const message = text === '' ? 'the condition is empty' : `the condition has more than ${longestExpression} characters`;
-    return { ok: false, faults: [{ message, cure: text === '' ? plainCure : 'Split it over several conditions.' }] };
+    const message =
+      text === '' ? 'the condition is empty' : `the condition has more than ${longestExpression} characters`;
+    return {
+      ok: false,
+      faults: [{ message, cure: text === '' ? plainCure : 'Split it over several conditions.' }],
+    };
   }
   try {
     const tree = strip(parse(text));
     const checked = checkTree(tree);
-    return checked.faults.length > 0 ? { ok: false, faults: checked.faults } : { ok: true, text, tree, checked };
+    return checked.faults.length > 0
+      ? { ok: false, faults: checked.faults }
+      : { ok: true, text, tree, checked };
   } catch (error) {
     const reason = error instanceof Error ? (error.message.split('\n').pop() ?? '') : '';
     return { ok: false, faults: [{ message: `the condition is not FHIRPath: ${reason}`, cure: plainCure }] };
@@ -105,7 +117,9 @@ function evaluator(deciders: readonly Decide[], uses: readonly FactName[], parts
   };
   const opaque = new Set(parts.flatMap((part) => part.opaque));
   const thresholdsOf = (fact: FactName) =>
-    parts.flatMap((part) => part.thresholds.filter((threshold) => threshold.fact === fact).map(({ value }) => value));
+    parts.flatMap((part) =>
+      part.thresholds.filter((threshold) => threshold.fact === fact).map(({ value }) => value),
+    );
   return (facts: Facts): Truth => {
     const { exact, between } = knownOf(facts, uses);
     if (between.length === 0) return truthOf(decide(exact));

@@ -13,7 +13,8 @@ type Outcome =
   | { readonly kind: 'error'; readonly message: string };
 
 /** The condition on the engine, or why the engine refuses it. */
-export type EngineReading = { readonly ok: true; readonly decide: Decide } | { readonly ok: false; readonly message: string };
+export type EngineReading =
+  { readonly ok: true; readonly decide: Decide } | { readonly ok: false; readonly message: string };
 
 /**
  * Quantity literals in the unit of the fact they meet, so that the engine never converts: its binary conversion of
@@ -27,7 +28,9 @@ export function inFactUnits(text: string, thresholds: readonly Threshold[]): str
     if (start === undefined) return [];
     const from = (lineStarts[start.line - 1] ?? 0) + start.column - 1;
     const literal = /^[0-9.]+\s*('(?:[^'\\]|\\.)*'|[a-z]+)/.exec(text.slice(from));
-    return literal === null ? [] : [{ from, to: from + literal[0].length, by: `${value.toFixed()} '${unit}'` }];
+    return literal === null
+      ? []
+      : [{ from, to: from + literal[0].length, by: `${value.toFixed()} '${unit}'` }];
   });
   edits.sort((a, b) => b.from - a.from);
   return edits.reduce((done, edit) => done.slice(0, edit.from) + edit.by + done.slice(edit.to), text);
@@ -37,7 +40,9 @@ function engineValue(name: FactName, value: ExactValue): unknown {
   const kind = factKinds[name];
   if (!(value instanceof Decimal) || kind.kind !== 'quantity') return value;
   const literal = `${value.abs().toFixed()} '${kind.unit}'`;
-  return fhirpath.evaluate({}, value.isNegative() ? `-(${literal})` : literal, {}, r4, { resolveInternalTypes: false })[0];
+  return fhirpath.evaluate({}, value.isNegative() ? `-(${literal})` : literal, {}, r4, {
+    resolveInternalTypes: false,
+  })[0];
 }
 
 function environment(values: Values): Record<string, Record<string, unknown>> {
@@ -61,7 +66,11 @@ function sampleOf(name: FactName): ExactValue {
  * A condition on the reference FHIRPath engine. An empty answer, an answer that is not a boolean and an error of the
  * engine are all unknown. The condition is tried once on invented values, so that what can’t work is refused early.
  */
-export function onEngine(text: string, thresholds: readonly Threshold[], uses: readonly FactName[]): EngineReading {
+export function onEngine(
+  text: string,
+  thresholds: readonly Threshold[],
+  uses: readonly FactName[],
+): EngineReading {
   let run: (values: Values) => Outcome;
   try {
     const compiled = fhirpath.compile(inFactUnits(text, thresholds), r4, { async: false });
@@ -70,7 +79,9 @@ export function onEngine(text: string, thresholds: readonly Threshold[], uses: r
         const result = compiled({}, environment(values)) as readonly unknown[];
         if (result.length === 0) return { kind: 'empty' };
         const [value] = result;
-        return result.length === 1 && typeof value === 'boolean' ? { kind: 'answer', value } : { kind: 'not-boolean' };
+        return result.length === 1 && typeof value === 'boolean'
+          ? { kind: 'answer', value }
+          : { kind: 'not-boolean' };
       } catch (error) {
         return { kind: 'error', message: error instanceof Error ? error.message : String(error) };
       }

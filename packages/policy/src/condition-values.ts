@@ -39,7 +39,8 @@ function quantity(fact: FactName, range: QuantityRange, unit: string): Decimal |
   const low = limit(range.low, range.unit, unit);
   const high = limit(range.high, range.unit, unit);
   // A value that can’t be read in the fact’s unit is not known; nor is one whose limits are crossed.
-  if (low === 'unreadable' || high === 'unreadable' || (low === undefined && high === undefined)) return undefined;
+  if (low === 'unreadable' || high === 'unreadable' || (low === undefined && high === undefined))
+    return undefined;
   if (low !== undefined && high !== undefined) {
     if (low.greaterThan(high)) return undefined;
     if (low.equals(high)) return range.lowIncluded && range.highIncluded ? low : undefined;
@@ -59,7 +60,9 @@ export function knownOf(facts: Facts, uses: readonly FactName[]): Known {
   const between: Between[] = [];
   for (const name of uses) {
     const [group, member] = name.split('.') as [keyof Facts, string];
-    const value = (facts[group] as Readonly<Record<string, string | number | boolean | QuantityRange | undefined>>)[member];
+    const value = (
+      facts[group] as Readonly<Record<string, string | number | boolean | QuantityRange | undefined>>
+    )[member];
     if (value === undefined) continue;
     const kind = factKinds[name];
     if (typeof value !== 'object') exact.set(name, value);

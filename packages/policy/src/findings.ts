@@ -44,7 +44,10 @@ export class Findings {
   /** Every issue of a failed zod parse. */
   issues(error: z.ZodError, expected: string): void {
     for (const issue of error.issues) {
-      const below = issue.path.reduce<string>((path, step) => joinPath(path, typeof step === 'number' ? `[${step}]` : String(step)), '');
+      const below = issue.path.reduce<string>(
+        (path, step) => joinPath(path, typeof step === 'number' ? `[${step}]` : String(step)),
+        '',
+      );
       this.error(below, issue.message, `Give it as HL7 FHIR R4 defines ${expected}.`);
     }
   }

@@ -16,7 +16,9 @@ function longestGap(schedule: Schedule): number | undefined {
   if (schedule.kind !== 'fixed-times') return undefined;
   const days = schedule.daysOfWeek.length === 0 ? [1, 2, 3, 4, 5, 6, 7] : schedule.daysOfWeek;
   const times = days.flatMap((day) =>
-    schedule.timesOfDay.map((time) => day * minutesPerDay + Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5))),
+    schedule.timesOfDay.map(
+      (time) => day * minutesPerDay + Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5)),
+    ),
   );
   times.sort((a, b) => a - b);
   const first = times[0] ?? 0;
@@ -35,9 +37,17 @@ function looserSchedule(lower: Schedule, upper: Schedule): boolean {
     if (upper.kind !== 'interval') return false;
     const first = upper.firstAfterInsertion;
     const firstBefore = lower.kind === 'interval' ? (lower.firstAfterInsertion ?? lower.every) : undefined;
-    if (first !== undefined && (firstBefore === undefined ? comparableMinutes(first) > gap : longer(first, firstBefore))) return true;
+    if (
+      first !== undefined &&
+      (firstBefore === undefined ? comparableMinutes(first) > gap : longer(first, firstBefore))
+    )
+      return true;
     const before = lower.kind === 'interval' ? lower : undefined;
-    if (upper.untilAfterInsertion !== undefined && longer(before?.untilAfterInsertion ?? unbounded, upper.untilAfterInsertion)) return true;
+    if (
+      upper.untilAfterInsertion !== undefined &&
+      longer(before?.untilAfterInsertion ?? unbounded, upper.untilAfterInsertion)
+    )
+      return true;
     return upper.atMost !== undefined && upper.atMost < (before?.atMost ?? Number.POSITIVE_INFINITY);
   }
   if (lower.kind === 'anchor') return false;
@@ -46,7 +56,8 @@ function looserSchedule(lower: Schedule, upper: Schedule): boolean {
     if (upper.values.length === 0) return false;
     return lower.values.length === 0 || lower.values.some((value) => !upper.values.includes(value));
   }
-  if (upper.kind !== lower.kind || !('after' in upper) || !('after' in lower) || upper.after !== lower.after) return true;
+  if (upper.kind !== lower.kind || !('after' in upper) || !('after' in lower) || upper.after !== lower.after)
+    return true;
   // A chain is looser where it is later; a hold where it is shorter, and one that waits for the act is the longest.
   if (lower.kind === 'chain') return longer(upper.offset, lower.offset);
   if (lower.offset === undefined) return upper.offset !== undefined;
@@ -75,7 +86,11 @@ export function loosening(lower: Rule, upper: Rule | 'off'): Loosening | undefin
   if (looserSchedule(lower.schedule, upper.schedule)) return { from, to };
   const narrower = upper.condition.text !== '' && upper.condition.text !== lower.condition.text;
   if (narrower) return { from: described(lower), to: described(upper) };
-  if (upper.whenUnknown === 'default' && lower.whenUnknown === 'protective' && upper.condition.uses.length > 0) {
+  if (
+    upper.whenUnknown === 'default' &&
+    lower.whenUnknown === 'protective' &&
+    upper.condition.uses.length > 0
+  ) {
     return { from: `${from}, also where a fact is unknown`, to: `${to}, not where a fact is unknown` };
   }
   return undefined;

@@ -47,7 +47,11 @@ export type Schedule =
       readonly atMost?: number;
     }
   /** The next of these wall-clock times after the last time; every day where `daysOfWeek` is empty. 1 is Monday. */
-  | { readonly kind: 'fixed-times'; readonly daysOfWeek: readonly number[]; readonly timesOfDay: readonly string[] }
+  | {
+      readonly kind: 'fixed-times';
+      readonly daysOfWeek: readonly number[];
+      readonly timesOfDay: readonly string[];
+    }
   /** At once after a finding with one of these values (any value where empty). */
   | { readonly kind: 'at-once'; readonly finding: LineFinding; readonly values: readonly string[] }
   /** Once, `offset` after the last time that `after` was done. */

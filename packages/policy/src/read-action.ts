@@ -1,4 +1,10 @@
-import { base, codeSystem, lineCareActivities, policyExtension, type LineCareActivity } from '@dwellward/profiles';
+import {
+  base,
+  codeSystem,
+  lineCareActivities,
+  policyExtension,
+  type LineCareActivity,
+} from '@dwellward/profiles';
 import { always, compileCondition } from './condition-compile.js';
 import type { Condition } from './condition.js';
 import type { Findings } from './findings.js';
@@ -76,7 +82,11 @@ function readShaped(
 ): DraftRule | SwitchOff | undefined {
   const before = errorsIn(findings);
   if (!/^[A-Za-z0-9.-]{1,64}$/.test(action.id)) {
-    findings.error('id', 'is not an id', 'Use 1 to 64 letters, digits, hyphens and dots, such as dressing-change-gauze.');
+    findings.error(
+      'id',
+      'is not an id',
+      'Use 1 to 64 letters, digits, hyphens and dots, such as dressing-change-gauze.',
+    );
   }
   reportUnused(action, findings);
   const { citations, notes, justified } = readDocumentation(action.documentation ?? []);
@@ -89,8 +99,16 @@ function readShaped(
   const when = readWhen(action, findings);
   const condition = readCondition(action, settings.scope, findings);
   const work = readWork(action.definitionCanonical, contained, activity, findings);
-  if (action.requiredBehavior !== undefined && action.requiredBehavior !== 'must' && action.relatedAction === undefined) {
-    findings.warning('requiredBehavior', `${action.requiredBehavior} is not used here`, 'It only has a meaning beside relatedAction.');
+  if (
+    action.requiredBehavior !== undefined &&
+    action.requiredBehavior !== 'must' &&
+    action.relatedAction === undefined
+  ) {
+    findings.warning(
+      'requiredBehavior',
+      `${action.requiredBehavior} is not used here`,
+      'It only has a meaning beside relatedAction.',
+    );
   }
   if (citations.length === 0) {
     findings.warning(
@@ -106,7 +124,8 @@ function readShaped(
       'Give the reason as documentation of type justification, or leave rule-when-unknown out.',
     );
   }
-  if (errorsIn(findings) > before || activity === undefined || when === undefined || condition === undefined) return undefined;
+  if (errorsIn(findings) > before || activity === undefined || when === undefined || condition === undefined)
+    return undefined;
   const schedule = 'schedule' in when ? when.schedule : { kind: 'anchor' as const };
   if (schedule.kind === 'interval') checkWindow(schedule.every, settings, findings);
   const rule: Rule = {
@@ -136,7 +155,8 @@ function reportUnused(action: Action, findings: Findings): void {
   for (const key of Object.keys(action)) {
     if (read.has(key) || key.startsWith('timing')) continue;
     if (key === 'modifierExtension') findings.error(key, 'its meaning is not known', 'Leave it out.');
-    else if (key === 'action') findings.warning(key, 'nested actions are not used', 'Put every rule at the top level of the plan.');
+    else if (key === 'action')
+      findings.warning(key, 'nested actions are not used', 'Put every rule at the top level of the plan.');
     else findings.warning(key, 'is not used', 'Leave it out, or say in documentation what it stands for.');
   }
 }
@@ -150,7 +170,11 @@ function readActivity(concepts: readonly Concept[], findings: Findings): LineCar
   if (ours.length > 1) return findings.error('code', 'names several line-care activities', cure);
   const activity = activities.find((code) => code === first.code);
   if (activity !== undefined) return activity;
-  return findings.error('code', `${first.code ?? 'nothing'} is not a line-care activity`, suggestion(first.code ?? '', activities));
+  return findings.error(
+    'code',
+    `${first.code ?? 'nothing'} is not a line-care activity`,
+    suggestion(first.code ?? '', activities),
+  );
 }
 
 interface Settings {
@@ -189,7 +213,9 @@ function readExtensions(extensions: readonly Extension[], findings: Findings): S
 
 /** Says of an extension that it is not used; with the nearest of ours where it was meant to be one. */
 export function reportExtension(url: string, findings: Findings): void {
-  const cure = url.startsWith(base) ? suggestion(url, Object.values(policyExtension)) : 'Leave it out, or say in documentation what it stands for.';
+  const cure = url.startsWith(base)
+    ? suggestion(url, Object.values(policyExtension))
+    : 'Leave it out, or say in documentation what it stands for.';
   findings.warning('url', `${url} is not used here`, cure);
 }
 
@@ -206,13 +232,23 @@ function readCondition(action: Action, scope: Scope, findings: Findings): Condit
   const before = findings.list.length;
   (action.condition ?? []).forEach(({ kind, expression, ...others }, index) => {
     const at = findings.at(`condition[${index}]`);
-    if (others['modifierExtension'] !== undefined) at.error('modifierExtension', 'its meaning is not known', 'Leave it out.');
-    if (kind !== 'applicability') return at.error('kind', `${kind} can’t be kept`, 'Only applicability can be.');
+    if (others['modifierExtension'] !== undefined)
+      at.error('modifierExtension', 'its meaning is not known', 'Leave it out.');
+    if (kind !== 'applicability')
+      return at.error('kind', `${kind} can’t be kept`, 'Only applicability can be.');
     if (expression?.language !== 'text/fhirpath') {
-      return at.error('expression.language', `${expression?.language ?? 'nothing'} can’t be read`, 'Write the condition in text/fhirpath.');
+      return at.error(
+        'expression.language',
+        `${expression?.language ?? 'nothing'} can’t be read`,
+        'Write the condition in text/fhirpath.',
+      );
     }
     if (expression.expression === undefined) {
-      return at.error('expression.expression', 'is missing', 'Write the condition itself, not a reference to it.');
+      return at.error(
+        'expression.expression',
+        'is missing',
+        'Write the condition itself, not a reference to it.',
+      );
     }
     texts.push(expression.expression);
     paths.push(`condition[${index}].expression.expression`);
@@ -221,7 +257,8 @@ function readCondition(action: Action, scope: Scope, findings: Findings): Condit
   if (texts.length === 0) return always;
   const reading = compileCondition(texts);
   if (!reading.ok) {
-    for (const { expression, message, cure } of reading.problems) findings.error(paths[expression] ?? 'condition', message, cure);
+    for (const { expression, message, cure } of reading.problems)
+      findings.error(paths[expression] ?? 'condition', message, cure);
     return undefined;
   }
   const ofLumen = reading.condition.uses.filter((name) => name.startsWith('lumen.'));
@@ -254,9 +291,17 @@ function readDocumentation(documentation: readonly Documentation[]) {
 function checkWindow(every: Span, settings: Settings, findings: Findings): void {
   const interval = comparableMinutes(every);
   if (settings.lead !== undefined && comparableMinutes(settings.lead) >= interval) {
-    findings.warning('extension', 'the lead is as long as the interval', 'Give a shorter rule-lead, or leave it out for a quarter of the interval.');
+    findings.warning(
+      'extension',
+      'the lead is as long as the interval',
+      'Give a shorter rule-lead, or leave it out for a quarter of the interval.',
+    );
   }
   if (settings.minimumSpacing !== undefined && comparableMinutes(settings.minimumSpacing) > interval) {
-    findings.warning('extension', 'the minimum spacing is longer than the interval', 'Give a shorter rule-minimum-spacing or a longer interval.');
+    findings.warning(
+      'extension',
+      'the minimum spacing is longer than the interval',
+      'Give a shorter rule-minimum-spacing or a longer interval.',
+    );
   }
 }

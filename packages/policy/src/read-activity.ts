@@ -63,7 +63,9 @@ export function readWork(
     );
     return noWork;
   }
-  const index = contained.findIndex((resource) => isObject(resource) && resource['id'] === canonical.slice(1));
+  const index = contained.findIndex(
+    (resource) => isObject(resource) && resource['id'] === canonical.slice(1),
+  );
   if (index < 0) {
     const ids = contained.flatMap((resource) => (isObject(resource) ? [`#${String(resource['id'])}`] : []));
     findings.error(
@@ -74,7 +76,12 @@ export function readWork(
     return noWork;
   }
   // Contained resources hang from the plan, not from the action that points to them.
-  const at = new Findings(findings.list, findings.layer, `PlanDefinition.contained[${index}]`, findings.ruleId);
+  const at = new Findings(
+    findings.list,
+    findings.layer,
+    `PlanDefinition.contained[${index}]`,
+    findings.ruleId,
+  );
   return workOf(contained[index], activity, at);
 }
 
@@ -87,11 +94,16 @@ function workOf(resource: unknown, activity: string | undefined, findings: Findi
   const definition = parsed.data;
   for (const key of Object.keys(definition)) {
     if (key === 'modifierExtension') findings.error(key, 'its meaning is not known', 'Leave it out.');
-    else if (!described.has(key)) findings.warning(key, 'is not used', 'Say it as a supply or a caution, or leave it out.');
+    else if (!described.has(key))
+      findings.warning(key, 'is not used', 'Say it as a supply or a caution, or leave it out.');
   }
   const own = definition.code?.coding?.find(({ system }) => system === codeSystem.lineCareActivity)?.code;
   if (own !== undefined && activity !== undefined && own !== activity) {
-    findings.warning('code', `is ${own}, but the action is ${activity}`, 'Use an ActivityDefinition of the action’s own activity.');
+    findings.warning(
+      'code',
+      `is ${own}, but the action is ${activity}`,
+      'Use an ActivityDefinition of the action’s own activity.',
+    );
   }
   const computed: ComputedInput[] = [];
   const supplies: string[] = [];
@@ -100,7 +112,14 @@ function workOf(resource: unknown, activity: string | undefined, findings: Findi
     const at = findings.at(`dynamicValue[${index}]`);
     const name = value.path.startsWith('input:') ? value.path.slice('input:'.length) : undefined;
     if (name === undefined || !inputs.includes(name)) {
-      at.warning('path', `${value.path} is not used`, suggestion(value.path, inputs.map((input) => `input:${input}`)));
+      at.warning(
+        'path',
+        `${value.path} is not used`,
+        suggestion(
+          value.path,
+          inputs.map((input) => `input:${input}`),
+        ),
+      );
       return;
     }
     const wanted = computedInputs.find((input) => input === name);
@@ -110,7 +129,11 @@ function workOf(resource: unknown, activity: string | undefined, findings: Findi
     }
     const text = stringLiteral(value.expression.expression ?? '');
     if (text === undefined || text.trim() === '') {
-      at.error('expression.expression', 'is not a text in single quotes', "Write it as a FHIRPath text, such as 'sterile gloves' in quotes.");
+      at.error(
+        'expression.expression',
+        'is not a text in single quotes',
+        "Write it as a FHIRPath text, such as 'sterile gloves' in quotes.",
+      );
     } else (name === 'supply' ? supplies : cautions).push(text);
   });
   return { computed, supplies, cautions };

@@ -2,7 +2,13 @@ import { policyExtension } from '@dwellward/profiles';
 import { Findings, type LintFinding } from './findings.js';
 import { isObject, shown } from './json.js';
 import type { RuleOrigin, Span } from './model.js';
-import { readAction, readExtensionSpan, reportExtension, type DraftRule, type SwitchOff } from './read-action.js';
+import {
+  readAction,
+  readExtensionSpan,
+  reportExtension,
+  type DraftRule,
+  type SwitchOff,
+} from './read-action.js';
 import { planShape, type Plan } from './shapes.js';
 
 /** One layer, read by itself. */
@@ -58,7 +64,11 @@ export function readLayer(plan: unknown, layer: number, list: LintFinding[]): La
   const findings = new Findings(list, layer, 'PlanDefinition');
   if (!isObject(plan) || plan['resourceType'] !== 'PlanDefinition') {
     const found = isObject(plan) ? shown(plan['resourceType']) : shown(plan);
-    return findings.error('', `${found} is not a PlanDefinition`, 'Give one PlanDefinition of HL7 FHIR R4 for each layer.');
+    return findings.error(
+      '',
+      `${found} is not a PlanDefinition`,
+      'Give one PlanDefinition of HL7 FHIR R4 for each layer.',
+    );
   }
   const parsed = planShape.safeParse(plan);
   if (!parsed.success) {
@@ -76,9 +86,14 @@ function readShaped(plan: Plan, findings: Findings): Layer {
     title: plan.title ?? plan.name ?? plan.url,
     layer: findings.layer,
   };
-  if (plan.url.includes('|')) findings.warning('url', 'has a version in it', 'Give the version as the element version.');
+  if (plan.url.includes('|'))
+    findings.warning('url', 'has a version in it', 'Give the version as the element version.');
   if (origin.version === '') {
-    findings.warning('version', 'is missing', 'Give a version: without one nobody can tell later by which policy a Task was made.');
+    findings.warning(
+      'version',
+      'is missing',
+      'Give a version: without one nobody can tell later by which policy a Task was made.',
+    );
   }
   if (plan.status === 'retired') {
     findings.warning('status', 'the plan is retired', 'Use the plan that replaced it.');
@@ -86,8 +101,10 @@ function readShaped(plan: Plan, findings: Findings): Layer {
     findings.error('status', `${shown(plan.status)} is not a status`, 'Use draft or active.');
   }
   for (const key of Object.keys(plan)) {
-    if (key === 'modifierExtension' || key === 'implicitRules') findings.error(key, 'its meaning is not known', 'Leave it out.');
-    else if (!descriptive.has(key)) findings.warning(key, 'is not used', 'Leave it out, or say in description what it stands for.');
+    if (key === 'modifierExtension' || key === 'implicitRules')
+      findings.error(key, 'its meaning is not known', 'Leave it out.');
+    else if (!descriptive.has(key))
+      findings.warning(key, 'is not used', 'Leave it out, or say in description what it stands for.');
   }
   const labStaleAfter = readLabStaleAfter(plan, findings);
   const contained = plan.contained ?? [];
@@ -97,7 +114,11 @@ function readShaped(plan: Plan, findings: Findings): Layer {
     const id = isObject(action) && typeof action['id'] === 'string' ? action['id'] : undefined;
     const earlier = id === undefined ? undefined : ids.get(id);
     if (id !== undefined && earlier !== undefined) {
-      at.at('', id).error('id', `${id} is also the id of action[${earlier}]`, 'Give every action of a plan an id of its own.');
+      at.at('', id).error(
+        'id',
+        `${id} is also the id of action[${earlier}]`,
+        'Give every action of a plan an id of its own.',
+      );
       return [];
     }
     if (id !== undefined) ids.set(id, index);
@@ -105,7 +126,8 @@ function readShaped(plan: Plan, findings: Findings): Layer {
     return read === undefined ? [] : [read];
   });
   reportUnusedContained(plan, contained, findings);
-  if ((plan.action ?? []).length === 0) findings.warning('action', 'the plan has no action', 'Add one action for each rule.');
+  if ((plan.action ?? []).length === 0)
+    findings.warning('action', 'the plan has no action', 'Add one action for each rule.');
   return { origin, actions, ...(labStaleAfter === undefined ? {} : { labStaleAfter }) };
 }
 
@@ -116,17 +138,24 @@ function readLabStaleAfter(plan: Plan, findings: Findings): Span | undefined {
     if (extension.url !== policyExtension.labStaleAfter) return reportExtension(extension.url, at);
     if (found !== undefined) at.error('url', `${extension.url} stands here twice`, 'Keep one.');
     found = readExtensionSpan(extension, at);
-    if (found?.value === 0) at.error('valueDuration.value', 'would make every result stale', 'Give a time above 0.');
+    if (found?.value === 0)
+      at.error('valueDuration.value', 'would make every result stale', 'Give a time above 0.');
   });
   return found;
 }
 
 function reportUnusedContained(plan: Plan, contained: readonly unknown[], findings: Findings): void {
-  const used = new Set((plan.action ?? []).map((action) => (isObject(action) ? action['definitionCanonical'] : undefined)));
+  const used = new Set(
+    (plan.action ?? []).map((action) => (isObject(action) ? action['definitionCanonical'] : undefined)),
+  );
   contained.forEach((resource, index) => {
     const id = isObject(resource) ? resource['id'] : undefined;
     if (typeof id !== 'string' || !used.has(`#${id}`)) {
-      findings.warning(`contained[${index}]`, 'is not used', 'Point to it by definitionCanonical, or leave it out.');
+      findings.warning(
+        `contained[${index}]`,
+        'is not used',
+        'Point to it by definitionCanonical, or leave it out.',
+      );
     }
   });
 }

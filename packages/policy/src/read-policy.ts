@@ -39,14 +39,20 @@ export function readPolicy(layers: readonly unknown[]): PolicyReading {
   const list: LintFinding[] = [];
   const given: readonly unknown[] = Array.isArray(layers) ? layers : [layers];
   if (given.length === 0) {
-    new Findings(list, 0, 'PlanDefinition').error('', 'there is no layer', 'Give at least one PlanDefinition.');
+    new Findings(list, 0, 'PlanDefinition').error(
+      '',
+      'there is no layer',
+      'Give at least one PlanDefinition.',
+    );
   }
   const read = given.map((plan, index) => readLayer(plan, index, list));
   const whole = read.filter((layer) => layer !== undefined);
   checkUrls(whole, list);
   const policy = merge(whole, list, whole.length === given.length ? 'whole' : 'parts');
   const findings = inOrder(list);
-  return findings.some(({ severity }) => severity === 'error') ? { ok: false, findings } : { ok: true, policy, findings };
+  return findings.some(({ severity }) => severity === 'error')
+    ? { ok: false, findings }
+    : { ok: true, policy, findings };
 }
 
 /**
@@ -119,34 +125,56 @@ function scheduleOf(draft: DraftRule, entries: ReadonlyMap<string, Entry>): Sche
   if (link === undefined) return rule.schedule;
   const after = entries.get(link.actionId)?.draft?.rule.activity;
   if (after === undefined) return undefined;
-  if (link.kind === 'hold') return link.offset === undefined ? { kind: 'hold', after } : { kind: 'hold', after, offset: link.offset };
+  if (link.kind === 'hold')
+    return link.offset === undefined ? { kind: 'hold', after } : { kind: 'hold', after, offset: link.offset };
   return link.offset === undefined ? undefined : { kind: 'chain', after, offset: link.offset };
 }
 
 /** Gives an entry its rule; says where its link leads nowhere. */
-function follow(draft: DraftRule, entry: Entry, entries: ReadonlyMap<string, Entry>, findings: Findings, extent: Extent): void {
+function follow(
+  draft: DraftRule,
+  entry: Entry,
+  entries: ReadonlyMap<string, Entry>,
+  findings: Findings,
+  extent: Extent,
+): void {
   const schedule = scheduleOf(draft, entries);
   if (schedule !== undefined) {
     entry.rule = { ...draft.rule, schedule };
     if ('after' in schedule && schedule.kind === 'chain' && schedule.after === draft.rule.activity) {
-      findings.error('relatedAction[0].actionId', `${schedule.after} would follow itself without end`, 'Name an action of another activity.');
+      findings.error(
+        'relatedAction[0].actionId',
+        `${schedule.after} would follow itself without end`,
+        'Name an action of another activity.',
+      );
     }
     return;
   }
   const target = draft.link?.actionId ?? '';
   const off = entries.get(target)?.off;
   if (off !== undefined) {
-    findings.error('relatedAction[0].actionId', `${target} is switched off by layer ${off.layer}`, 'Switch this rule off as well, or keep the other.');
+    findings.error(
+      'relatedAction[0].actionId',
+      `${target} is switched off by layer ${off.layer}`,
+      'Switch this rule off as well, or keep the other.',
+    );
     return;
   }
-  const ids = [...entries].filter(([id, { draft: known }]) => known !== undefined && id !== draft.id).map(([id]) => id);
+  const ids = [...entries]
+    .filter(([id, { draft: known }]) => known !== undefined && id !== draft.id)
+    .map(([id]) => id);
   const cure = ids.length === 0 ? 'Add that action to the plan.' : suggestion(target, ids);
   const message = `there is no action with the id ${target}`;
   if (extent === 'whole') findings.error('relatedAction[0].actionId', message, cure);
   else findings.warning('relatedAction[0].actionId', `${message} here; a layer below has to have it`, cure);
 }
 
-function compare(action: DraftRule | SwitchOff, below: Entry | undefined, rule: Rule | undefined, findings: Findings): void {
+function compare(
+  action: DraftRule | SwitchOff,
+  below: Entry | undefined,
+  rule: Rule | undefined,
+  findings: Findings,
+): void {
   const published = below?.published;
   const current = below?.rule;
   const upper = action.kind === 'off' ? 'off' : rule;
@@ -198,10 +226,17 @@ function checkCycles(entries: ReadonlyMap<string, Entry>, list: LintFinding[]): 
   }
 }
 
-function reportCycle(cycle: readonly string[], entries: ReadonlyMap<string, Entry>, list: LintFinding[]): void {
+function reportCycle(
+  cycle: readonly string[],
+  entries: ReadonlyMap<string, Entry>,
+  list: LintFinding[],
+): void {
   const drafts = cycle.flatMap((id) => entries.get(id)?.draft ?? []);
   // The layer that closed the circle is the one to change.
-  const last = drafts.reduce((a, b) => (b.rule.origin.layer > a.rule.origin.layer ? b : a), drafts[0] as DraftRule);
+  const last = drafts.reduce(
+    (a, b) => (b.rule.origin.layer > a.rule.origin.layer ? b : a),
+    drafts[0] as DraftRule,
+  );
   new Findings(list, last.rule.origin.layer, last.path, last.id).error(
     'relatedAction[0].actionId',
     `the actions wait for one another in a circle: ${cycle.join(' after ')}`,
@@ -211,5 +246,8 @@ function reportCycle(cycle: readonly string[], entries: ReadonlyMap<string, Entr
 
 function shortest(layers: readonly Layer[]): Span {
   const stated = layers.flatMap(({ labStaleAfter }) => labStaleAfter ?? []);
-  return stated.reduce((a, b) => (comparableMinutes(b) < comparableMinutes(a) ? b : a), stated[0] ?? sevenDays);
+  return stated.reduce(
+    (a, b) => (comparableMinutes(b) < comparableMinutes(a) ? b : a),
+    stated[0] ?? sevenDays,
+  );
 }

@@ -1,4 +1,10 @@
-import { codeSystem, connectorConditions, dressingConditions, lineFindings, type LineFinding } from '@dwellward/profiles';
+import {
+  codeSystem,
+  connectorConditions,
+  dressingConditions,
+  lineFindings,
+  type LineFinding,
+} from '@dwellward/profiles';
 import type { Findings } from './findings.js';
 import type { Schedule, Span } from './model.js';
 import { suggestion } from './nearest.js';
@@ -15,9 +21,11 @@ export interface Link {
 }
 
 /** When an action asks for its activity: a schedule of its own, or a link to another action. */
-export type When = { readonly schedule: Schedule; readonly notes: readonly string[] } | { readonly link: Link };
+export type When =
+  { readonly schedule: Schedule; readonly notes: readonly string[] } | { readonly link: Link };
 
-const known = (concepts: readonly (readonly [string, ...unknown[]])[]): readonly string[] => concepts.map(([code]) => code);
+const known = (concepts: readonly (readonly [string, ...unknown[]])[]): readonly string[] =>
+  concepts.map(([code]) => code);
 
 const findingCodes = known(lineFindings) as readonly LineFinding[];
 
@@ -47,7 +55,8 @@ export function readWhen(action: Action, findings: Findings): When | undefined {
       'Make an action of each, with an id of its own: the most protective one decides.',
     );
   }
-  if (action['timingTiming'] !== undefined) return fromTiming(action['timingTiming'], findings.at('timingTiming'));
+  if (action['timingTiming'] !== undefined)
+    return fromTiming(action['timingTiming'], findings.at('timingTiming'));
   if (timings.length > 0) return undefined;
   if (triggers.length > 0) return fromTriggers(triggers, findings);
   if (related.length > 0) return fromRelated(related, action.requiredBehavior, findings);
@@ -58,7 +67,11 @@ function fromTiming(timing: unknown, findings: Findings): When | undefined {
   const reading = readTiming(timing);
   if (!reading.ok) {
     for (const { path, message } of reading.problems) {
-      findings.error(path, message, 'Give an interval as frequency, period and periodUnit, or timeOfDay with dayOfWeek.');
+      findings.error(
+        path,
+        message,
+        'Give an interval as frequency, period and periodUnit, or timeOfDay with dayOfWeek.',
+      );
     }
     return undefined;
   }
@@ -74,35 +87,57 @@ function fromTriggers(triggers: readonly Trigger[], findings: Findings): When | 
   const [first] = found;
   if (first === undefined || found.length < triggers.length) return undefined;
   if (found.some(({ finding }) => finding !== first.finding)) {
-    return findings.error('trigger', 'names several findings', 'Make an action of each finding, with an id of its own.');
+    return findings.error(
+      'trigger',
+      'names several findings',
+      'Make an action of each finding, with an id of its own.',
+    );
   }
   // A trigger without values is met by any: it takes in what the others name.
-  const values = found.some((one) => one.values.length === 0) ? [] : [...new Set(found.flatMap((one) => one.values))];
+  const values = found.some((one) => one.values.length === 0)
+    ? []
+    : [...new Set(found.flatMap((one) => one.values))];
   return { schedule: { kind: 'at-once', finding: first.finding, values }, notes: [] };
 }
 
-function fromTrigger(trigger: Trigger, findings: Findings): { finding: LineFinding; values: readonly string[] } | undefined {
+function fromTrigger(
+  trigger: Trigger,
+  findings: Findings,
+): { finding: LineFinding; values: readonly string[] } | undefined {
   const before = findings.list.length;
   if (trigger.type !== 'data-added') {
-    findings.error('type', `${trigger.type} can’t be kept`, 'Only data-added, for a finding that was recorded, can be.');
+    findings.error(
+      'type',
+      `${trigger.type} can’t be kept`,
+      'Only data-added, for a finding that was recorded, can be.',
+    );
   }
-  const others = Object.keys(trigger).filter((key) => !['id', 'extension', 'type', 'name', 'data'].includes(key));
+  const others = Object.keys(trigger).filter(
+    (key) => !['id', 'extension', 'type', 'name', 'data'].includes(key),
+  );
   for (const key of others) findings.error(key, 'can’t be kept', 'Put the condition on the action.');
   const [data, ...more] = trigger.data ?? [];
   if (data === undefined || more.length > 0) {
-    return findings.error('data', 'needs exactly one data requirement', 'Name one finding by a codeFilter with path code.');
+    return findings.error(
+      'data',
+      'needs exactly one data requirement',
+      'Name one finding by a codeFilter with path code.',
+    );
   }
   const at = findings.at('data[0]');
-  if (data.type !== 'Observation') at.error('type', `${data.type} can’t be kept`, 'Findings are of type Observation.');
+  if (data.type !== 'Observation')
+    at.error('type', `${data.type} can’t be kept`, 'Findings are of type Observation.');
   for (const key of Object.keys(data)) {
-    if (!['id', 'extension', 'type', 'codeFilter'].includes(key)) at.error(key, 'can’t be kept', 'Use codeFilter only.');
+    if (!['id', 'extension', 'type', 'codeFilter'].includes(key))
+      at.error(key, 'can’t be kept', 'Use codeFilter only.');
   }
   let codes: readonly string[] = [];
   let values: readonly string[] = [];
   (data.codeFilter ?? []).forEach((filter, index) => {
     const here = at.at(`codeFilter[${index}]`);
     for (const key of Object.keys(filter)) {
-      if (!['id', 'extension', 'path', 'code'].includes(key)) here.error(key, 'can’t be kept', 'Name the codes one by one in code.');
+      if (!['id', 'extension', 'path', 'code'].includes(key))
+        here.error(key, 'can’t be kept', 'Name the codes one by one in code.');
     }
     const named = (filter.code ?? []).map(({ code }) => code ?? '');
     if (named.length === 0) here.error('code', 'names no code', 'Name the codes one by one in code.');
@@ -112,11 +147,20 @@ function fromTrigger(trigger: Trigger, findings: Findings): { finding: LineFindi
       }
       codes = [...codes, ...named];
     } else if (filter.path === 'value') values = [...values, ...named];
-    else here.error('path', `${filter.path ?? 'no path'} can’t be kept`, 'Use path code for the finding and path value for its values.');
+    else
+      here.error(
+        'path',
+        `${filter.path ?? 'no path'} can’t be kept`,
+        'Use path code for the finding and path value for its values.',
+      );
   });
   const finding = findingCodes.find((code) => code === codes[0]);
   if (finding === undefined || codes.length !== 1) {
-    at.error('codeFilter', `${codes.join(', ') || 'nothing'} is not one finding`, suggestion(codes[0] ?? '', findingCodes));
+    at.error(
+      'codeFilter',
+      `${codes.join(', ') || 'nothing'} is not one finding`,
+      suggestion(codes[0] ?? '', findingCodes),
+    );
   } else {
     for (const value of values) {
       const list = valuesOf[finding];
@@ -128,24 +172,37 @@ function fromTrigger(trigger: Trigger, findings: Findings): { finding: LineFindi
   return finding === undefined || findings.list.length > before ? undefined : { finding, values };
 }
 
-function fromRelated(related: readonly RelatedAction[], behavior: string | undefined, findings: Findings): When | undefined {
+function fromRelated(
+  related: readonly RelatedAction[],
+  behavior: string | undefined,
+  findings: Findings,
+): When | undefined {
   const before = findings.list.length;
   const [first] = related;
   if (first === undefined || related.length > 1) {
-    return findings.error('relatedAction', 'names several actions', 'Make an action for each, with an id of its own.');
+    return findings.error(
+      'relatedAction',
+      'names several actions',
+      'Make an action for each, with an id of its own.',
+    );
   }
   const at = findings.at('relatedAction[0]');
   if (first.relationship !== 'after' && first.relationship !== 'after-end') {
     at.error('relationship', `${first.relationship} can’t be kept`, 'Only after and after-end can be.');
   }
-  if (first['offsetRange'] !== undefined) at.error('offsetRange', 'can’t be kept', 'Give one offsetDuration.');
+  if (first['offsetRange'] !== undefined)
+    at.error('offsetRange', 'can’t be kept', 'Give one offsetDuration.');
   for (const key of Object.keys(first)) {
     if (!['id', 'extension', 'actionId', 'relationship', 'offsetDuration', 'offsetRange'].includes(key)) {
       at.error(key, 'can’t be kept', 'Use actionId, relationship and offsetDuration only.');
     }
   }
   if (behavior === 'must-unless-documented') {
-    findings.error('requiredBehavior', `${behavior} can’t be kept`, 'Use must for care that follows, could for a hold.');
+    findings.error(
+      'requiredBehavior',
+      `${behavior} can’t be kept`,
+      'Use must for care that follows, could for a hold.',
+    );
   }
   const kind = behavior === 'could' ? 'hold' : 'chain';
   let offset: Span | undefined;

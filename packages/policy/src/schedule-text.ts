@@ -1,7 +1,13 @@
 import { displayOf, type LineCareActivity } from '@dwellward/profiles';
 import type { Schedule, Span, TimeUnit } from './model.js';
 
-const names: Readonly<Record<TimeUnit, string>> = { min: 'minute', h: 'hour', d: 'day', wk: 'week', mo: 'month' };
+const names: Readonly<Record<TimeUnit, string>> = {
+  min: 'minute',
+  h: 'hour',
+  d: 'day',
+  wk: 'week',
+  mo: 'month',
+};
 const dayNames = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
 
 /** A span in English: `7 days`, `1 hour`. */
@@ -25,12 +31,19 @@ function activityText(activity: LineCareActivity): string {
 function findingText(schedule: Extract<Schedule, { kind: 'at-once' }>): string {
   const { finding, values } = schedule;
   const system =
-    finding === 'dressing-condition' ? 'dressingCondition' : finding === 'connector-condition' ? 'connectorCondition' : undefined;
-  const words = values.map((value) => (system === undefined ? value : displayOf(system, value)).toLowerCase());
+    finding === 'dressing-condition'
+      ? 'dressingCondition'
+      : finding === 'connector-condition'
+        ? 'connectorCondition'
+        : undefined;
+  const words = values.map((value) =>
+    (system === undefined ? value : displayOf(system, value)).toLowerCase(),
+  );
   const noun = displayOf('lineFinding', finding).toLowerCase();
   if (words.length === 0) return `at once after any finding of ${noun}`;
   if (finding === 'dressing-condition') return `at once when the dressing is ${joined(words, 'or')}`;
-  if (finding === 'connector-condition') return `at once when the connector is found with: ${joined(words, 'or')}`;
+  if (finding === 'connector-condition')
+    return `at once when the connector is found with: ${joined(words, 'or')}`;
   return `at once when ${noun} is ${joined(words, 'or')}`;
 }
 
@@ -55,7 +68,8 @@ function intervalText(schedule: Extract<Schedule, { kind: 'interval' }>): string
   if (schedule.untilAfterInsertion !== undefined) {
     parts.push(`until ${spanText(schedule.untilAfterInsertion)} after the insertion`);
   }
-  if (schedule.atMost !== undefined) parts.push(`at most ${schedule.atMost} ${schedule.atMost === 1 ? 'time' : 'times'}`);
+  if (schedule.atMost !== undefined)
+    parts.push(`at most ${schedule.atMost} ${schedule.atMost === 1 ? 'time' : 'times'}`);
   return parts.join(', ');
 }
 

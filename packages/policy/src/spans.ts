@@ -92,17 +92,22 @@ export function readSpan(duration: unknown): DurationReading {
   const wrong = (path: string, message: string): DurationReading => ({ ok: false, path, message });
   if (!isObject(duration)) return wrong('', `${shown(duration)} is not a Duration`);
   const { value, code, unit, comparator } = duration;
-  if (comparator !== undefined) return wrong('comparator', 'a length of time with a comparator can’t be kept');
+  if (comparator !== undefined)
+    return wrong('comparator', 'a length of time with a comparator can’t be kept');
   if (typeof value !== 'number' || !Number.isFinite(value) || value < 0) {
     return wrong('value', `${shown(value)} is not a length of time: a number from 0 up is needed`);
   }
   const named = code ?? unit;
   const known = typeof named === 'string' ? timeUnitOf(named) : undefined;
   if (known === undefined) {
-    return wrong(code === undefined && unit !== undefined ? 'unit' : 'code', `${shown(named)} is not a unit of time`);
+    return wrong(
+      code === undefined && unit !== undefined ? 'unit' : 'code',
+      `${shown(named)} is not a unit of time`,
+    );
   }
   const reading = wholeSpan(new Decimal(value), known);
-  if (reading === undefined) return wrong('value', `${value} ${known} is not a whole minute or more, or too long`);
+  if (reading === undefined)
+    return wrong('value', `${value} ${known} is not a whole minute or more, or too long`);
   return { ok: true, ...reading };
 }
 

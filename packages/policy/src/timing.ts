@@ -58,7 +58,12 @@ class Reader {
   positive(name: string, whole: boolean): number | undefined {
     const value = this.repeat[name];
     if (value === undefined) return undefined;
-    if (typeof value !== 'number' || !Number.isFinite(value) || value <= 0 || (whole && !Number.isInteger(value))) {
+    if (
+      typeof value !== 'number' ||
+      !Number.isFinite(value) ||
+      value <= 0 ||
+      (whole && !Number.isInteger(value))
+    ) {
       return this.refuse(name, `${shown(value)} is not a ${whole ? 'whole ' : ''}number above 0`);
     }
     return value;
@@ -66,7 +71,8 @@ class Reader {
 
   span(name: string, duration: unknown): Span | undefined {
     const reading = readSpan(duration);
-    if (!reading.ok) return this.refuse(reading.path === '' ? name : `${name}.${reading.path}`, reading.message);
+    if (!reading.ok)
+      return this.refuse(reading.path === '' ? name : `${name}.${reading.path}`, reading.message);
     if (reading.note !== undefined) this.notes.push(reading.note);
     return reading.span;
   }
@@ -79,7 +85,8 @@ class Reader {
  * Source of the elements’ meaning: HL7 FHIR R4, data type Timing.
  */
 export function readTiming(timing: unknown, options: TimingOptions = {}): TimingReading {
-  if (!isObject(timing)) return { ok: false, problems: [{ path: '', message: `${shown(timing)} is not a Timing` }] };
+  if (!isObject(timing))
+    return { ok: false, problems: [{ path: '', message: `${shown(timing)} is not a Timing` }] };
   const problems: TimingProblem[] = [];
   for (const key of Object.keys(timing)) {
     if (key === 'event') problems.push({ path: 'event', message: 'fixed dates can’t be kept' });
@@ -90,8 +97,13 @@ export function readTiming(timing: unknown, options: TimingOptions = {}): Timing
   }
   if (!isObject(timing['repeat'])) {
     const message =
-      timing['code'] === undefined ? 'no repeat is given' : 'a code alone can’t be kept: give the repeat as well';
-    return { ok: false, problems: [...problems, { path: timing['code'] === undefined ? 'repeat' : 'code', message }] };
+      timing['code'] === undefined
+        ? 'no repeat is given'
+        : 'a code alone can’t be kept: give the repeat as well';
+    return {
+      ok: false,
+      problems: [...problems, { path: timing['code'] === undefined ? 'repeat' : 'code', message }],
+    };
   }
   const reader = new Reader(timing['repeat']);
   const schedule = scheduleOf(reader, options);
@@ -113,7 +125,8 @@ function scheduleOf(reader: Reader, options: TimingOptions): Schedule | undefine
 
 const refusals: Readonly<Record<string, string>> = {
   when: 'times by meals or sleep can’t be kept: give timeOfDay or a period',
-  boundsPeriod: 'calendar dates can’t be kept in a policy: give boundsDuration or boundsRange, counted from the insertion',
+  boundsPeriod:
+    'calendar dates can’t be kept in a policy: give boundsDuration or boundsRange, counted from the insertion',
   duration: 'the length of the act itself can’t be kept',
   durationMax: 'the length of the act itself can’t be kept',
   durationUnit: 'the length of the act itself can’t be kept',
@@ -130,7 +143,9 @@ function interval(reader: Reader): Schedule | undefined {
   const { repeat } = reader;
   if (repeat['period'] === undefined) {
     // Once, so long after the insertion: there is no second time for which a period would be needed.
-    const lone = ['frequency', 'frequencyMax', 'periodMax', 'periodUnit'].every((key) => repeat[key] === undefined);
+    const lone = ['frequency', 'frequencyMax', 'periodMax', 'periodUnit'].every(
+      (key) => repeat[key] === undefined,
+    );
     if (lone && atMost === 1 && bounds.first !== undefined && bounds.first.value > 0) {
       return { kind: 'interval', every: bounds.first, ...limits };
     }
@@ -154,7 +169,9 @@ function everyOf(reader: Reader): Span | undefined {
   const shortest = Math.min(period, periodMax ?? period);
   const most = Math.max(frequency, frequencyMax ?? frequency);
   if (periodMax !== undefined && periodMax !== period) {
-    reader.notes.push(`a period from ${period} to ${periodMax} ${unit} is read as ${shortest} ${unit}, the shorter`);
+    reader.notes.push(
+      `a period from ${period} to ${periodMax} ${unit} is read as ${shortest} ${unit}, the shorter`,
+    );
   }
   if (frequencyMax !== undefined && frequencyMax !== frequency) {
     reader.notes.push(`${frequency} to ${frequencyMax} times is read as ${most} times, the shorter interval`);
@@ -171,7 +188,8 @@ function atMostOf(reader: Reader): number | undefined {
   const count = reader.positive('count', true);
   const countMax = reader.positive('countMax', true);
   if (count === undefined || countMax === undefined) return countMax ?? count;
-  if (count !== countMax) reader.notes.push(`a count of ${count} to ${countMax} is read as ${Math.max(count, countMax)}`);
+  if (count !== countMax)
+    reader.notes.push(`a count of ${count} to ${countMax} is read as ${Math.max(count, countMax)}`);
   return Math.max(count, countMax);
 }
 
@@ -180,7 +198,8 @@ function boundsOf(reader: Reader): { first?: Span; until?: Span } {
   const found: { first?: Span; until?: Span } = {};
   const set = (which: 'first' | 'until', path: string, span: Span | undefined): void => {
     if (span === undefined) return;
-    if (found[which] !== undefined) reader.refuse(path, 'says a second time when the first or the last one is');
+    if (found[which] !== undefined)
+      reader.refuse(path, 'says a second time when the first or the last one is');
     found[which] = span;
   };
   if (repeat['offset'] !== undefined) {
@@ -197,8 +216,10 @@ function boundsOf(reader: Reader): { first?: Span; until?: Span } {
     if (!isObject(range) || (range['low'] === undefined && range['high'] === undefined)) {
       reader.refuse('boundsRange', 'needs a low or a high limit');
     } else {
-      if (range['low'] !== undefined) set('first', 'boundsRange.low', reader.span('boundsRange.low', range['low']));
-      if (range['high'] !== undefined) set('until', 'boundsRange.high', reader.span('boundsRange.high', range['high']));
+      if (range['low'] !== undefined)
+        set('first', 'boundsRange.low', reader.span('boundsRange.low', range['low']));
+      if (range['high'] !== undefined)
+        set('until', 'boundsRange.high', reader.span('boundsRange.high', range['high']));
     }
   }
   return found;
@@ -213,12 +234,23 @@ function fixedTimes(reader: Reader): Schedule | undefined {
     return at + 1;
   });
   const timesOfDay = listOf(repeat['timeOfDay']).map((time, index) => {
-    const match = typeof time === 'string' ? /^([01]\d|2[0-3]):([0-5]\d)(?::([0-5]\d)(?:\.0+)?)?$/.exec(time) : null;
-    if (match === null) reader.refuse(`timeOfDay[${index}]`, `${shown(time)} is not a time of day such as 08:00:00`);
+    const match =
+      typeof time === 'string' ? /^([01]\d|2[0-3]):([0-5]\d)(?::([0-5]\d)(?:\.0+)?)?$/.exec(time) : null;
+    if (match === null)
+      reader.refuse(`timeOfDay[${index}]`, `${shown(time)} is not a time of day such as 08:00:00`);
     return match === null ? '' : `${match[1]}:${match[2]}:${match[3] ?? '00'}`;
   });
-  if (timesOfDay.length === 0) reader.refuse('timeOfDay', 'days without times of day can’t be kept: give timeOfDay');
-  for (const name of ['count', 'countMax', 'offset', 'boundsDuration', 'boundsRange', 'periodMax', 'frequencyMax']) {
+  if (timesOfDay.length === 0)
+    reader.refuse('timeOfDay', 'days without times of day can’t be kept: give timeOfDay');
+  for (const name of [
+    'count',
+    'countMax',
+    'offset',
+    'boundsDuration',
+    'boundsRange',
+    'periodMax',
+    'frequencyMax',
+  ]) {
     if (repeat[name] !== undefined) reader.refuse(name, 'can’t be kept together with dayOfWeek or timeOfDay');
   }
   checkCycle(reader, daysOfWeek.length, timesOfDay.length);
@@ -239,7 +271,10 @@ function checkCycle(reader: Reader, dayCount: number, timeCount: number): void {
   const daily = period === 1 && periodUnit === 'd';
   const weekly = period === week.value && periodUnit === week.unit && dayCount > 0;
   if (!daily && !weekly) {
-    reader.refuse('period', 'together with dayOfWeek or timeOfDay only 1 d, or with dayOfWeek 1 wk, can be kept');
+    reader.refuse(
+      'period',
+      'together with dayOfWeek or timeOfDay only 1 d, or with dayOfWeek 1 wk, can be kept',
+    );
     return;
   }
   const perCycle = daily ? timeCount : timeCount * dayCount;

@@ -19,11 +19,23 @@ export type Operand =
   | { readonly kind: 'string'; readonly value: string }
   | { readonly kind: 'number'; readonly value: number }
   | { readonly kind: 'boolean'; readonly value: boolean }
-  | { readonly kind: 'quantity'; readonly value: string; readonly unit: string; readonly calendar: boolean; readonly node: Tree }
+  | {
+      readonly kind: 'quantity';
+      readonly value: string;
+      readonly unit: string;
+      readonly calendar: boolean;
+      readonly node: Tree;
+    }
   | { readonly kind: 'set'; readonly values: readonly string[] }
   | { readonly kind: 'other' };
 
-const wrappers = new Set(['EntireExpression', 'TermExpression', 'LiteralTerm', 'InvocationTerm', 'ParenthesizedTerm']);
+const wrappers = new Set([
+  'EntireExpression',
+  'TermExpression',
+  'LiteralTerm',
+  'InvocationTerm',
+  'ParenthesizedTerm',
+]);
 
 /** Parses FHIRPath. Throws the reference engine’s own error where the text is not FHIRPath. */
 export function parse(text: string): Tree {
@@ -53,7 +65,8 @@ export function variableName(node: Tree): string {
 /** A FHIRPath string literal’s value. */
 export function unquoted(literal: string): string {
   return literal.slice(1, -1).replace(/\\(u[0-9a-fA-F]{4}|.)/gs, (_, escape: string) => {
-    if (escape.startsWith('u') && escape.length === 5) return String.fromCharCode(parseInt(escape.slice(1), 16));
+    if (escape.startsWith('u') && escape.length === 5)
+      return String.fromCharCode(parseInt(escape.slice(1), 16));
     const plain: Readonly<Record<string, string>> = { n: '\n', r: '\r', t: '\t', f: '\f' };
     return plain[escape] ?? escape;
   });
@@ -92,7 +105,13 @@ export function operandOf(tree: Tree): Operand {
     case 'QuantityLiteral': {
       const unit = node.unit ?? '';
       const calendar = !unit.startsWith("'");
-      return { kind: 'quantity', value: node.value ?? '', unit: calendar ? unit : unquoted(unit), calendar, node };
+      return {
+        kind: 'quantity',
+        value: node.value ?? '',
+        unit: calendar ? unit : unquoted(unit),
+        calendar,
+        node,
+      };
     }
     case 'PolarityExpression': {
       const of = node.children?.[0];
@@ -107,7 +126,11 @@ export function operandOf(tree: Tree): Operand {
     case 'InvocationExpression': {
       const pair = sides(node);
       const variable = pair === undefined ? undefined : strip(pair[0]);
-      if (pair === undefined || variable?.type !== 'ExternalConstantTerm' || pair[1].type !== 'MemberInvocation') {
+      if (
+        pair === undefined ||
+        variable?.type !== 'ExternalConstantTerm' ||
+        pair[1].type !== 'MemberInvocation'
+      ) {
         return { kind: 'other' };
       }
       const group = variableName(variable);

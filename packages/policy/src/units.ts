@@ -3,7 +3,11 @@ import ucum from '@lhncbc/ucum-lhc';
 import { Decimal } from 'decimal.js';
 
 interface UcumUtilities {
-  convertUnitTo(from: string, value: number, to: string): { status: string; toVal: number | null; msg: string[] };
+  convertUnitTo(
+    from: string,
+    value: number,
+    to: string,
+  ): { status: string; toVal: number | null; msg: string[] };
 }
 
 /** A converted value as decimal text, or why it could not be converted. */

@@ -1,6 +1,6 @@
 // Made from plans/base.json by scripts/embed-plans.mjs: change that file, not this one.
 /* eslint-disable max-lines */
-import type { PlanDefinition } from 'fhir/r4';
+import type { PlanDefinition } from 'fhir/r4.js';
 
 export const plan: PlanDefinition = {
   resourceType: 'PlanDefinition',
