@@ -1,7 +1,8 @@
-import express, { type Express, type Request, type Response } from 'express';
+import express, { type ErrorRequestHandler, type Express, type Request, type Response } from 'express';
 import type { Bundle, CapabilityStatement, Resource } from 'fhir/r4.js';
 import {
   allOk,
+  badRequest,
   FhirRouter,
   getStatus,
   MemoryRepository,
@@ -53,6 +54,7 @@ export function makeDemoApp(repository = new DemoRepository({ validate: true }))
       }
     });
   });
+  app.use(unreadable);
   return app;
 }
 
@@ -110,6 +112,21 @@ function send(request: Request, response: Response, status: number, body: unknow
   }
   response.status(status).type(fhirJson).send(JSON.stringify(body));
 }
+
+/** A body that is not JSON or too large, answered in FHIR’s words. */
+const unreadable: ErrorRequestHandler = (
+  error: { status?: number; message?: string },
+  _request,
+  response,
+  next,
+) => {
+  if (response.headersSent) return next(error);
+  const outcome = badRequest(error.message ?? 'unreadable request');
+  response
+    .status(error.status ?? 500)
+    .type(fhirJson)
+    .send(JSON.stringify(outcome));
+};
 
 function baseOf(request: Request): string {
   return `http://${request.headers.host ?? 'localhost'}${root}`;

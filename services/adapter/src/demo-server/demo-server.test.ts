@@ -81,6 +81,19 @@ it('refuses a search parameter that it does not know', async () => {
   expect((await call('GET', '/Task?patiant=p1')).status).toBe(400);
 });
 
+it('answers a body that is not JSON with an OperationOutcome', async () => {
+  const headers = { 'content-type': 'application/fhir+json' };
+  const response = await fetch(`${server.baseUrl}/Task`, {
+    method: 'POST',
+    headers,
+    body: '{"resourceType":',
+  });
+  expect([response.status, ((await response.json()) as Bundle).resourceType]).toEqual([
+    400,
+    'OperationOutcome',
+  ]);
+});
+
 it('refuses what is not valid R4', async () => {
   const { status, body } = await call('POST', '/Task', { resourceType: 'Task', status: 'requested' });
   expect([status, body.resourceType]).toEqual([400, 'OperationOutcome']);

@@ -47,7 +47,8 @@ export async function settleConditionalCreates(bundle: Bundle, repository: DemoR
 
 function withoutCondition(entry: BundleEntry): BundleEntry {
   if (entry.request?.ifNoneExist === undefined) return entry;
-  const { ifNoneExist: _decided, ...request } = entry.request;
+  const request = { ...entry.request };
+  delete request.ifNoneExist;
   return { ...entry, request };
 }
 

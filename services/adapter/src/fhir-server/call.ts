@@ -24,6 +24,8 @@ export interface CallerOptions {
   readonly timeLimitMs: number;
   readonly machine: Machine;
   readonly stop?: AbortSignal | undefined;
+  /** Told the server’s Date header of every answer, milliseconds since 1970. */
+  readonly onServerTime?: (serverMs: number) => void;
 }
 
 /** The one place that talks to fhir-kit-client. Its errors become {@link FhirServerError}s. */
@@ -40,12 +42,15 @@ export function makeCaller(options: CallerOptions): Caller {
       ...call.headers,
     };
     try {
-      return await client.request(url, {
+      const answer = await client.request(url, {
         method,
         // A followed redirect could carry the patient’s data to an origin that nobody configured.
         options: { headers, signal, redirect: 'manual' },
         ...(call.body === undefined ? {} : { body: call.body }),
       });
+      const sent = Date.parse(Client.httpFor(answer).response?.headers.get('date') ?? '');
+      if (!Number.isNaN(sent)) options.onServerTime?.(sent);
+      return answer;
     } catch (error) {
       if (error instanceof FhirServerError) throw error;
       const at = { method, resourceType, url };

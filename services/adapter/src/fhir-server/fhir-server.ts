@@ -42,6 +42,7 @@ export class FhirServer {
   readonly #pageSize: number;
   readonly #maxPages: number;
   readonly #stop: AbortSignal | undefined;
+  #clockSkewMs = 0;
 
   /** @throws TypeError where `baseUrl` is not a plain http or https URL. */
   constructor(options: FhirServerOptions) {
@@ -57,7 +58,13 @@ export class FhirServer {
       timeLimitMs: options.timeLimitMs ?? 30_000,
       machine: this.#machine,
       stop: options.stop,
+      onServerTime: (serverMs) => (this.#clockSkewMs = serverMs - this.#machine.now()),
     });
+  }
+
+  /** By how much the server’s clock is ahead of this machine’s, to about a second; 0 until it has answered. */
+  get clockSkewMs(): number {
+    return this.#clockSkewMs;
   }
 
   /**

@@ -1,0 +1,26 @@
+import type { Bundle, Resource } from 'fhir/r4.js';
+import type { Found } from './fhir-server/index.js';
+
+/** What is on the server of one patient. */
+export interface Slice {
+  /** `Patient/12`. */
+  readonly patient: string;
+  /** The record: Patient, Devices, Procedures, Observations and the rest that due care is computed from. */
+  readonly record: readonly Found[];
+  /** Tasks, Flags and DetectedIssues that the adapter wrote earlier, whoever changed them since. */
+  readonly existing: readonly Resource[];
+}
+
+/** What has to be written for a patient, and when to look again. */
+export interface Plan {
+  /** A transaction; undefined where the server holds what it should. */
+  readonly bundle: Bundle | undefined;
+  /** When an item or a hold changes its state next, milliseconds since 1970. */
+  readonly nextChangeMs?: number | undefined;
+}
+
+/** Works out what should be on the server. Pure: the same slice and instant give the same plan. */
+export interface Care {
+  /** @param asOf instant in ISO 8601. */
+  plan(slice: Slice, asOf: string): Plan;
+}

@@ -1,0 +1,212 @@
+import { z } from 'zod';
+import { serviceBase } from './fhir-server/index.js';
+
+/** The adapter’s settings, checked. */
+export interface Config {
+  /** Service base of the FHIR server, without trailing slash. */
+  readonly fhirUrl: string;
+  readonly fhirToken?: string;
+  /** IANA zone of the unit. */
+  readonly zone: string;
+  /** Names of bundled layers and paths of PlanDefinition files, in the order in which they are layered. */
+  readonly policy: readonly string[];
+  readonly pollSeconds: number;
+  readonly fullEvery: number;
+  readonly overlapSeconds: number;
+  readonly host: string;
+  readonly port: number;
+  readonly callSeconds: number;
+  readonly stopSeconds: number;
+  readonly pageSize: number;
+  readonly maxPages: number;
+  readonly maxEntries: number;
+  readonly patientsAtOnce: number;
+  readonly logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
+}
+
+interface Variable {
+  readonly key: keyof Config;
+  readonly schema: z.ZodType<unknown, string>;
+  /** What is allowed, in words. */
+  readonly allowed: string;
+  readonly help: string;
+  /** What stands where the variable is absent, as it would be written; a variable with neither is required. */
+  readonly preset?: string;
+  readonly optional?: true;
+  /** Its value is never shown. */
+  readonly secret?: true;
+}
+
+/** Every variable that the adapter reads. Another one that begins with `DWELLWARD_` is a mistake. */
+export const variables: Readonly<Record<string, Variable>> = {
+  DWELLWARD_FHIR_URL: {
+    key: 'fhirUrl',
+    schema: z.string().transform((text, context) => {
+      try {
+        return serviceBase(text);
+      } catch {
+        context.addIssue('not a service base');
+        return z.NEVER;
+      }
+    }),
+    allowed: 'an http or https URL with no user name, query or fragment, for example https://fhir.example/r4',
+    help: 'Service base of the FHIR R4 server.',
+  },
+  DWELLWARD_FHIR_TOKEN: {
+    key: 'fhirToken',
+    schema: z.string().regex(/^[\x21-\x7e]+$/),
+    allowed: 'a bearer token of printable ASCII characters without spaces',
+    help: 'Bearer token; sent to the service base and nowhere else.',
+    optional: true,
+    secret: true,
+  },
+  DWELLWARD_ZONE: {
+    key: 'zone',
+    schema: z.string().refine(isZone),
+    allowed: 'an IANA time zone, for example Europe/Berlin',
+    help: 'Time zone of the unit. It decides when a day ends, so there is no default.',
+  },
+  DWELLWARD_POLICY: {
+    key: 'policy',
+    schema: z
+      .string()
+      .transform((text) => text.split(',').map((layer) => layer.trim()))
+      .refine((layers) => layers.every((layer) => layer !== '') && new Set(layers).size === layers.length),
+    allowed: 'names of bundled layers or PlanDefinition files, separated by commas, each once',
+    help: 'Policy layers from the base upwards; a later one changes the rules of those before it.',
+    preset: 'base',
+  },
+  DWELLWARD_POLL_SECONDS: {
+    ...wholeNumber('pollSeconds', 1, 3600),
+    help: 'Time between two looks at what has changed, in seconds.',
+    preset: '30',
+  },
+  DWELLWARD_FULL_EVERY: {
+    ...wholeNumber('fullEvery', 1, 10_000),
+    help: 'Every so many looks all patients with lines are worked out anew.',
+    preset: '20',
+  },
+  DWELLWARD_OVERLAP_SECONDS: {
+    ...wholeNumber('overlapSeconds', 0, 86_400),
+    help: 'How far each look reaches back behind the last, in seconds. Too short: a change that was slow to be stored waits for the next full round.',
+    preset: '300',
+  },
+  DWELLWARD_HOST: {
+    key: 'host',
+    schema: z.string().regex(/^[A-Za-z0-9.:-]+$/),
+    allowed: 'a host name or an address',
+    help: 'Where /healthz and /readyz are served.',
+    preset: '127.0.0.1',
+  },
+  DWELLWARD_PORT: {
+    ...wholeNumber('port', 0, 65_535),
+    help: 'Port of /healthz and /readyz; 0 takes a free one.',
+    preset: '8080',
+  },
+  DWELLWARD_CALL_SECONDS: {
+    ...wholeNumber('callSeconds', 1, 600),
+    help: 'Time limit of one call to the FHIR server, in seconds.',
+    preset: '30',
+  },
+  DWELLWARD_STOP_SECONDS: {
+    ...wholeNumber('stopSeconds', 0, 600),
+    help: 'How long a shutdown waits for the patients in hand, in seconds.',
+    preset: '20',
+  },
+  DWELLWARD_PAGE_SIZE: {
+    ...wholeNumber('pageSize', 1, 10_000),
+    help: 'Resources asked for per page of a search.',
+    preset: '200',
+  },
+  DWELLWARD_MAX_PAGES: {
+    ...wholeNumber('maxPages', 1, 1_000_000),
+    help: 'A search with more pages fails.',
+    preset: '1000',
+  },
+  DWELLWARD_MAX_ENTRIES: {
+    ...wholeNumber('maxEntries', 1, 10_000),
+    help: 'Most entries that one transaction may have. Where the server refuses fewer, the adapter finds that out.',
+    preset: '500',
+  },
+  DWELLWARD_PATIENTS_AT_ONCE: {
+    ...wholeNumber('patientsAtOnce', 1, 64),
+    help: 'How many patients are worked on side by side.',
+    preset: '2',
+  },
+  DWELLWARD_LOG_LEVEL: {
+    key: 'logLevel',
+    schema: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']),
+    allowed: 'fatal, error, warn, info, debug or silent',
+    help: 'How much is logged. Patients appear by reference, never by name.',
+    preset: 'info',
+  },
+};
+
+/** Settings that can’t be used: every problem, in words. */
+export class ConfigError extends Error {
+  override readonly name = 'ConfigError';
+  readonly problems: readonly string[];
+
+  constructor(problems: readonly string[]) {
+    super(problems.join('\n'));
+    this.problems = problems;
+  }
+}
+
+/**
+ * Reads the settings from environment variables. An empty value counts as absent.
+ * @throws ConfigError with all problems at once: an unknown `DWELLWARD_` variable, one that is missing, one whose value
+ *   can’t be used, each with what is allowed. Secrets are masked.
+ */
+export function readConfig(environment: Readonly<Record<string, string | undefined>>): Config {
+  const problems: string[] = [];
+  const given = Object.keys(environment).filter((name) => name.startsWith('DWELLWARD_'));
+  for (const name of given.sort()) {
+    if (!(name in variables))
+      problems.push(`${name} is not known. Known are ${Object.keys(variables).join(', ')}.`);
+  }
+  const config: Record<string, unknown> = {};
+  for (const [name, variable] of Object.entries(variables)) {
+    const value = environment[name] || variable.preset;
+    if (value === undefined) {
+      if (!variable.optional) problems.push(`${name} is missing. It has to be ${variable.allowed}.`);
+      continue;
+    }
+    const result = variable.schema.safeParse(value);
+    if (result.success) config[variable.key] = result.data;
+    else problems.push(`${name} is ${shown(value, variable)}. It has to be ${variable.allowed}.`);
+  }
+  if (problems.length > 0) throw new ConfigError(problems);
+  return config as unknown as Config;
+}
+
+function wholeNumber(key: keyof Config, least: number, most: number) {
+  return {
+    key,
+    schema: z
+      .string()
+      .regex(/^\d{1,9}$/)
+      .transform(Number)
+      .refine((value) => value >= least && value <= most),
+    allowed: `a whole number from ${least} to ${most}`,
+  };
+}
+
+/** The value as given, cut to a length that fits a line; of a secret only how long it is. */
+function shown(value: string, variable: Variable): string {
+  if (variable.secret) return `set to a secret of ${value.length} characters that can’t be used`;
+  // A URL that is refused may hold a password.
+  const safe = value.replace(/\/\/[^/@]*@/, '//***@');
+  return `“${safe.length > 100 ? `${safe.slice(0, 100)}…` : safe}”`;
+}
+
+/** An offset is no zone: it does not know of clock changes. */
+function isZone(name: string): boolean {
+  if (!/^[A-Za-z]/.test(name)) return false;
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: name });
+    return true;
+  } catch {
+    return false;
+  }
+}

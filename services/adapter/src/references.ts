@@ -1,0 +1,29 @@
+import type { Resource } from 'fhir/r4.js';
+
+const idPattern = '[A-Za-z0-9\\-.]{1,64}';
+
+/**
+ * The id in a reference to a resource of this type on this server: relative, or absolute below its base, with or
+ * without a version. Undefined for anything else.
+ */
+export function idIn(reference: unknown, resourceType: string, baseUrl: string): string | undefined {
+  if (typeof reference !== 'string') return undefined;
+  const relative = reference.startsWith(`${baseUrl}/`) ? reference.slice(baseUrl.length + 1) : reference;
+  const match = new RegExp(`^${resourceType}/(${idPattern})(?:/_history/.*)?$`).exec(relative);
+  return match?.[1];
+}
+
+/** The id of the patient that a resource says it is about; a Patient is about itself. */
+export function patientIdOf(resource: Resource, baseUrl: string): string | undefined {
+  if (resource.resourceType === 'Patient') return resource.id;
+  const about = resource as { subject?: Ref; patient?: Ref; for?: Ref };
+  for (const ref of [about.subject, about.patient, about.for]) {
+    const id = idIn(ref?.reference, 'Patient', baseUrl);
+    if (id !== undefined) return id;
+  }
+  return undefined;
+}
+
+interface Ref {
+  readonly reference?: unknown;
+}

@@ -1,0 +1,126 @@
+import { identifierSystem } from '@dwellward/profiles';
+import type { Encounter, Location, MedicationAdministration, Resource } from 'fhir/r4.js';
+import type { Slice } from './care.js';
+import { FhirServerError, type FhirServer, type Found } from './fhir-server/index.js';
+import { idIn, patientIdOf } from './references.js';
+
+/** Types that due care is computed from and that are found through their patient. */
+export const recordTypes = [
+  'Device',
+  'Procedure',
+  'Observation',
+  'MedicationAdministration',
+  'Encounter',
+  'DeviceUseStatement',
+  'ServiceRequest',
+] as const;
+
+/** Types that the adapter writes and reads back. */
+export const writtenTypes = ['Task', 'Flag', 'DetectedIssue'] as const;
+
+const ourSystems: ReadonlySet<string> = new Set([
+  identifierSystem.dueItem,
+  identifierSystem.hold,
+  identifierSystem.recordIssue,
+]);
+
+/** Deepest that locations lie in each other: bed, room, ward, building, site, and one to spare. */
+const locationDepth = 6;
+/** Ids asked for in one search: keeps the URL below the 2,000 characters that every proxy takes. */
+const idsPerSearch = 20;
+
+/**
+ * Reads everything of one patient that due care needs, and what the adapter wrote for them.
+ * @param lumens ids of lumens that belong to the patient’s lines without naming the patient.
+ * @throws FhirServerError `foreign-patient` where the server answers with another patient’s resources: mixing two
+ *   patients’ records is worse than having none.
+ */
+export async function readSlice(
+  server: FhirServer,
+  patientId: string,
+  lumens: readonly string[] = [],
+): Promise<Slice> {
+  const [patient, ...found] = await Promise.all([
+    server.read('Patient', patientId),
+    ...[...recordTypes, ...writtenTypes].map((type) => ofPatient(server, type, patientId)),
+  ]);
+  const all = found.flat();
+  const record = new Map<string, Found>();
+  const add = (one: Found) =>
+    record.set(`${one.resource.resourceType}/${one.resource.id ?? one.fullUrl}`, one);
+  if (patient !== undefined) add({ resource: patient, fullUrl: `${server.baseUrl}/Patient/${patientId}` });
+  const existing: Resource[] = [];
+  for (const one of all) {
+    if (!isWritten(one.resource)) add(one);
+    else if (isOurs(one.resource)) existing.push(one.resource);
+  }
+  const known = (type: string, ids: readonly string[]) => ids.filter((id) => !record.has(`${type}/${id}`));
+  for (const one of await byIds(server, 'Device', known('Device', lumens))) add(one);
+  for (const one of await byIds(server, 'Medication', medicationIds(all, server.baseUrl))) add(one);
+  let places = locationIds(all, server.baseUrl);
+  for (let depth = 0; places.length > 0 && depth < locationDepth; depth++) {
+    const locations = await byIds(server, 'Location', places);
+    locations.forEach(add);
+    const parents = locations.map(({ resource }) =>
+      idIn((resource as Location).partOf?.reference, 'Location', server.baseUrl),
+    );
+    places = known('Location', unique(parents));
+  }
+  return { patient: `Patient/${patientId}`, record: [...record.values()], existing };
+}
+
+async function ofPatient(server: FhirServer, type: string, patientId: string): Promise<Found[]> {
+  const found: Found[] = [];
+  for await (const one of server.searchAll(type, { patient: `Patient/${patientId}` })) {
+    const named = patientIdOf(one.resource, server.baseUrl);
+    if (named !== undefined && named !== patientId) {
+      throw new FhirServerError('foreign-patient', {
+        method: 'GET',
+        resourceType: type,
+        url: `${server.baseUrl}/${type}?patient=Patient/${patientId}`,
+        detail: `the answer holds ${type}/${one.resource.id} of Patient/${named}`,
+      });
+    }
+    found.push(one);
+  }
+  return found;
+}
+
+async function byIds(server: FhirServer, type: string, ids: readonly string[]): Promise<Found[]> {
+  const found: Found[] = [];
+  for (let from = 0; from < ids.length; from += idsPerSearch) {
+    const some = ids.slice(from, from + idsPerSearch);
+    for await (const one of server.searchAll(type, { _id: some.join(',') })) found.push(one);
+  }
+  return found;
+}
+
+function locationIds(found: readonly Found[], baseUrl: string): string[] {
+  const stays = found.flatMap(({ resource }) =>
+    resource.resourceType === 'Encounter' ? ((resource as Encounter).location ?? []) : [],
+  );
+  return unique(stays.map(({ location }) => idIn(location?.reference, 'Location', baseUrl)));
+}
+
+function medicationIds(found: readonly Found[], baseUrl: string): string[] {
+  const references = found.map(
+    ({ resource }) => (resource as MedicationAdministration).medicationReference?.reference,
+  );
+  return unique(references.map((reference) => idIn(reference, 'Medication', baseUrl)));
+}
+
+function unique(ids: readonly (string | undefined)[]): string[] {
+  return [...new Set(ids.filter((id) => id !== undefined))];
+}
+
+function isWritten(resource: Resource): boolean {
+  return (writtenTypes as readonly string[]).includes(resource.resourceType);
+}
+
+function isOurs(resource: Resource): boolean {
+  const { identifier } = resource as { identifier?: readonly { system?: string }[] };
+  return (
+    Array.isArray(identifier) &&
+    identifier.some(({ system }) => system !== undefined && ourSystems.has(system))
+  );
+}
