@@ -1,0 +1,67 @@
+import { dueCare, instantMs, readRecords, Calendar, type AsOf, type LineCare, type Records } from '@dwellward/core';
+import type { Policy } from '@dwellward/policy';
+import { CliError } from '../errors.js';
+import { readInput } from '../input.js';
+import type { Io } from '../io.js';
+import { loadPolicy } from '../policies.js';
+
+/** The options that every command on a record takes. */
+export const careOptions = {
+  at: { type: 'string' },
+  zone: { type: 'string' },
+  policy: { type: 'string', multiple: true },
+  'only-policy': { type: 'boolean' },
+  help: { type: 'boolean', short: 'h' },
+} as const;
+
+export interface CareValues {
+  readonly at?: string | undefined;
+  readonly zone?: string | undefined;
+  readonly policy?: string[] | undefined;
+  readonly 'only-policy'?: boolean | undefined;
+}
+
+/** Due care of everything in the input. */
+export interface Care {
+  readonly records: Records;
+  readonly cares: readonly LineCare[];
+  readonly policy: Policy;
+  readonly when: AsOf;
+  readonly unreadable: readonly string[];
+}
+
+/** Reads the input and the policy, and works out due care. */
+export async function computeCare(file: string | undefined, values: CareValues, io: Io): Promise<Care> {
+  if (file === undefined) throw new CliError('usage', 'No input: give a Bundle file, a folder of NDJSON files, or - for standard input.');
+  const when = whenOf(values, io);
+  const policy = await loadPolicy(values.policy ?? [], values['only-policy'] ?? false, io);
+  const { entries, unreadable } = await readInput(file, io);
+  const records = readRecords(entries);
+  const cares = records.lines.map((line) => dueCare(line, policy, when));
+  const odd = records.issues.filter(({ code }) => code === 'unreadable').map(({ resource, path, message }) => `${resource}, ${path}: ${message}`);
+  return { records, cares, policy, when, unreadable: [...unreadable, ...odd] };
+}
+
+function whenOf({ at, zone }: CareValues, io: Io): AsOf {
+  if (at === undefined) throw new CliError('usage', '--at is missing: the moment to compute for, such as 2026-11-25T07:30:00+01:00, or now.');
+  if (zone === undefined) throw new CliError('usage', '--zone is missing: the unit’s IANA time zone, such as Europe/Berlin.');
+  const asOf = at === 'now' ? io.now() : at;
+  try {
+    instantMs(asOf);
+  } catch (cause) {
+    throw new CliError('usage', `--at ${at}: not an instant with an offset, such as 2026-11-25T07:30:00+01:00.`, { cause });
+  }
+  try {
+    return { asOf, zone: new Calendar(zone).zone };
+  } catch (cause) {
+    throw new CliError('usage', `--zone ${zone}: not an IANA time zone, such as Europe/Berlin.`, { cause });
+  }
+}
+
+/** Tells on the error stream what could not be read; the exit code says so too. */
+export function reportUnreadable(unreadable: readonly string[], io: Io): 'done' | 'partly-unreadable' {
+  if (unreadable.length === 0) return 'done';
+  io.warn(`Could not be read (${unreadable.length}); everything else was computed:\n`);
+  for (const place of unreadable) io.warn(`  ${place}\n`);
+  return 'partly-unreadable';
+}

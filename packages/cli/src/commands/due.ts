@@ -1,0 +1,61 @@
+import { parseArgs } from 'node:util';
+import { dueBundle, renderTable } from '@dwellward/core';
+import { CliError, type exitCodes } from '../errors.js';
+import type { Io } from '../io.js';
+import { plainCare } from '../plain.js';
+import { careOptions, computeCare, reportUnreadable } from './care.js';
+
+export const dueHelp = `dwellward due FILE|FOLDER|- --at INSTANT --zone ZONE [options]
+
+What care every line in the input needs, when, and why.
+
+  FILE          a FHIR R4 Bundle: collection, searchset, transaction or batch
+  FOLDER        NDJSON files as a FHIR bulk export writes them
+  -             a Bundle from standard input
+
+  --at          the moment to compute for, with its offset; or now
+  --zone        the unit's IANA time zone
+  --policy      lay a PlanDefinition file, or a bundled policy by its name, over the base; may be repeated
+  --only-policy leave the bundled base out
+  --format      table (default), fhir or json
+  --within      table: show upcoming care that opens within so many hours (default 24)
+  --all         table: show all upcoming care
+
+Examples
+  dwellward due unit.json --at 2026-11-25T07:30:00+01:00 --zone Europe/Berlin
+  dwellward due export/ --at now --zone America/New_York --policy neutropenia --format fhir > due.json
+  curl -s "$FHIR/Device/\\$export..." | dwellward due - --at now --zone Europe/Berlin
+
+Exit codes
+  0  computed, also where care is overdue
+  2  the command was not understood
+  3  the input can't be read at all
+  4  the policy was refused
+  5  computed, but parts of the input could not be read; they are named on the error stream
+`;
+
+export async function due(args: string[], io: Io): Promise<keyof typeof exitCodes> {
+  const { values, positionals } = parseArgs({
+    args,
+    allowPositionals: true,
+    options: { ...careOptions, format: { type: 'string' }, within: { type: 'string' }, all: { type: 'boolean' } },
+  });
+  if (values.help) {
+    io.write(dueHelp);
+    return 'done';
+  }
+  const format = values.format ?? 'table';
+  const hours = Number(values.within ?? 24);
+  if (!['table', 'fhir', 'json'].includes(format)) throw new CliError('usage', `--format ${format}: one of table, fhir, json.`);
+  if (!Number.isFinite(hours) || hours < 0) throw new CliError('usage', `--within ${values.within}: a number of hours, 0 or more.`);
+  if (positionals.length > 1) throw new CliError('usage', `One input at a time; too many: ${positionals.slice(1).join(' ')}.`);
+  const care = await computeCare(positionals[0], values, io);
+  const { records, cares, policy, when, unreadable } = care;
+  if (format === 'table') {
+    io.write(renderTable(records, cares, when, { colour: io.colour, columns: io.columns, ...(values.all ? {} : { upcomingWithinHours: hours }) }));
+  } else {
+    const answer = format === 'fhir' ? dueBundle(records, cares, policy, when) : plainCare(care);
+    io.write(`${JSON.stringify(answer, null, 2)}\n`);
+  }
+  return reportUnreadable(unreadable, io);
+}

@@ -1,0 +1,51 @@
+import { due } from './commands/due.js';
+import { explain } from './commands/explain.js';
+import { policy } from './commands/policy.js';
+import { CliError, exitCodes } from './errors.js';
+import type { Io } from './io.js';
+
+export { CliError, exitCodes, type CliErrorCode } from './errors.js';
+export type { Io } from './io.js';
+
+const help = `dwellward: what care every central venous line needs, when, and why
+
+  dwellward due FILE        due care of a FHIR Bundle or a bulk export
+  dwellward explain FILE    why care of one line is due, and what would change it
+  dwellward policy check    what is wrong with a care policy
+
+dwellward COMMAND --help tells more, with examples.
+
+It advises and never orders: local policy, the instructions of device and drug, and the licensed clinician come first.
+`;
+
+const commands = { due, explain, policy } as const;
+
+/** Runs the command and gives its exit code. Never throws. */
+export async function run(args: readonly string[], io: Io): Promise<number> {
+  const [name, ...rest] = args;
+  if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
+    io.write(help);
+    return name === undefined ? exitCodes.usage : exitCodes.done;
+  }
+  try {
+    const command = Object.hasOwn(commands, name) ? commands[name as keyof typeof commands] : undefined;
+    if (!command) throw new CliError('usage', `There is no command ${name}: ${Object.keys(commands).join(', ')}.`);
+    return exitCodes[await command(rest, io)];
+  } catch (error) {
+    if (error instanceof CliError) {
+      io.warn(`dwellward: ${error.message}\n`);
+      if (error.code === 'usage') io.warn(`dwellward ${Object.hasOwn(commands, name) ? `${name} ` : ''}--help tells how.\n`);
+      return exitCodes[error.code];
+    }
+    if (isArgumentError(error)) {
+      io.warn(`dwellward ${name}: ${error.message}\ndwellward ${name} --help tells how.\n`);
+      return exitCodes.usage;
+    }
+    io.warn(`dwellward: this should not have happened: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+    return exitCodes['internal-error'];
+  }
+}
+
+function isArgumentError(error: unknown): error is Error {
+  return error instanceof Error && 'code' in error && String(error.code).startsWith('ERR_PARSE_ARGS');
+}

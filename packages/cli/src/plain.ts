@@ -1,0 +1,46 @@
+import { allIssues, explain } from '@dwellward/core';
+import type { Care } from './commands/care.js';
+
+/** Due care as plain JSON, for scripts that don't speak FHIR. */
+export function plainCare({ records, cares, policy, when }: Care): object {
+  return {
+    asOf: when.asOf,
+    zone: when.zone,
+    lines: cares.map((care) => ({
+      line: care.line,
+      patient: care.patient,
+      inPlace: care.inPlace,
+      ...(care.closed ? { closed: care.closed } : {}),
+      items: care.items.map((item) => {
+        const { rule, sources, countedFrom, sentence } = explain(item, policy);
+        return {
+          id: item.id,
+          activity: item.activity,
+          target: { scope: item.target.scope, device: item.target.device, name: item.target.name },
+          state: item.state,
+          priority: item.rule.priority,
+          opens: item.opens,
+          dueBy: item.dueBy,
+          rule,
+          sources: sources.map(({ text }) => text),
+          countedFrom,
+          why: sentence,
+          movedBy: item.movedBy,
+          work: item.work,
+          facts: item.facts,
+          remarks: item.remarks,
+        };
+      }),
+      holds: care.holds.map(({ activity, target, from, until, because, rule }) => ({
+        activity,
+        target: target.name,
+        from,
+        ...(until ? { until } : {}),
+        ...(because ? { because } : {}),
+        rule: rule.id,
+        title: rule.title,
+      })),
+    })),
+    issues: allIssues(records, cares),
+  };
+}
