@@ -97,16 +97,18 @@ function isRefusal(error: unknown): error is FhirServerError {
   return error instanceof FhirServerError && [400, 413, 422].includes(error.status ?? 0);
 }
 
-/** Entries that refer to each other’s full URLs, together, in the order of their first. */
+/** Entries that refer to each other, a Task and its Provenance for example, together, in the order of their first. */
 export function groups(entries: readonly BundleEntry[]): Group[] {
   const home = entries.map((_, index) => index);
   const root = (index: number): number => {
     const parent = home[index] ?? index;
     return parent === index ? index : root(parent);
   };
-  const byUrl = new Map(
-    entries.flatMap(({ fullUrl }, index) => (fullUrl === undefined ? [] : [[fullUrl, index] as const])),
-  );
+  const byUrl = new Map<string, number>();
+  for (const [index, { fullUrl, request }] of entries.entries()) {
+    if (fullUrl !== undefined) byUrl.set(fullUrl, index);
+    if (request?.method === 'PUT') byUrl.set(request.url, index);
+  }
   for (const [index, { resource }] of entries.entries()) {
     for (const reference of referencesIn(resource)) {
       const target = byUrl.get(reference);

@@ -20,8 +20,8 @@ export const countingCare: Care = {
         focus: { reference: `Device/${device.id}` },
         for: { reference: patient },
       };
-      const old = existing.find((one) => (one as Task).identifier?.[0]?.value === value) as Task | undefined;
-      if (old === undefined) {
+      const old = existing.find((one) => (one as Task).identifier?.[0]?.value === value);
+      if (old?.id === undefined) {
         const ifNoneExist = `identifier=${identifierSystem.dueItem}|${value}`;
         return [
           {
@@ -31,10 +31,10 @@ export const countingCare: Care = {
           },
         ];
       }
-      if (old.description === description) return [];
+      if ((old as Task).description === description) return [];
       const ifMatch = `W/"${old.meta?.versionId}"`;
       return [
-        { resource: { ...task, id: old.id! }, request: { method: 'PUT', url: `Task/${old.id}`, ifMatch } },
+        { resource: { ...task, id: old.id }, request: { method: 'PUT', url: `Task/${old.id}`, ifMatch } },
       ];
     });
     return {

@@ -1,0 +1,39 @@
+import { variables } from './config.js';
+
+/** What `--help` prints: examples first, then every setting. */
+export function helpText(): string {
+  const settings = Object.entries(variables).map(([name, { help, allowed, preset, optional }]) => {
+    const absent = preset === undefined ? (optional ? 'optional' : 'required') : `${preset} when absent`;
+    return `  ${name} (${absent})\n      ${help}\n      Allowed: ${allowed}.`;
+  });
+  return `dwellward-adapter: keeps the Tasks on a FHIR R4 server in step with the care that central venous lines need.
+
+It advises and never orders. Local policy, the device’s and the drug’s own instructions and the licensed clinician
+come first.
+
+Examples
+  See it work, with an embedded FHIR server and an invented unit; nothing to set up:
+    dwellward-adapter --demo
+  The same, and keep server and adapter running to look around:
+    dwellward-adapter --demo --serve
+  Once over a FHIR server, then end:
+    DWELLWARD_FHIR_URL=https://fhir.example/r4 DWELLWARD_ZONE=Europe/Berlin dwellward-adapter --once
+  As a service, with a unit’s own layer over the bundled base:
+    DWELLWARD_FHIR_URL=https://fhir.example/r4 DWELLWARD_ZONE=Europe/Berlin \\
+    DWELLWARD_POLICY=base,neutropenia,unit.json dwellward-adapter
+
+Options
+  --once    one round over all patients with lines, then end
+  --demo    the demonstration; no setting is read
+  --serve   with --demo: keep running until interrupted
+  --help    this text
+
+Exit codes
+  0  done, or stopped by a signal
+  1  a round failed, or a patient could not be brought in step (--once, --demo)
+  2  an option or a setting can’t be used
+
+Settings (environment variables)
+${settings.join('\n')}
+`;
+}

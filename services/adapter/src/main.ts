@@ -1,0 +1,91 @@
+import { parseArgs } from 'node:util';
+import { pino } from 'pino';
+import { ConfigError, readConfig, type Config } from './config.js';
+import { runDemo } from './demo/demo.js';
+import { helpText } from './help.js';
+import { realMachine } from './machine.js';
+import { loadPolicy } from './policy.js';
+import { makePoller, startService, type ServiceOptions } from './service.js';
+
+/** What the command has to do with the world outside. */
+export interface Outside {
+  readonly environment: Readonly<Record<string, string | undefined>>;
+  readonly print: (text: string) => void;
+  readonly printError: (text: string) => void;
+  readonly colour: boolean;
+  /** Columns of the terminal; 0 where the output is not one. */
+  readonly columns: number;
+  /** Resolves when the process is asked to end. */
+  readonly interrupted: Promise<void>;
+}
+
+/**
+ * The command: settings, then one of demo, one round, or the service until it is interrupted.
+ * @returns the exit code: 0 done, 1 not everything could be brought in step, 2 wrong options or settings.
+ */
+export async function main(args: readonly string[], outside: Outside): Promise<number> {
+  const options = readOptions(args);
+  if (typeof options === 'string') {
+    outside.printError(`${options}\nSee dwellward-adapter --help.`);
+    return 2;
+  }
+  if (options.help) {
+    outside.print(helpText());
+    return 0;
+  }
+  if (options.demo) return runDemo({ ...outside, serve: options.serve });
+  try {
+    const config = readConfig(outside.environment);
+    const policy = await loadPolicy(config.policy);
+    const service = { config, policy, machine: realMachine, log: logger(config) };
+    return await (options.once ? once(service) : serve(service, outside.interrupted));
+  } catch (error) {
+    if (!(error instanceof ConfigError)) throw error;
+    outside.printError(error.problems.join('\n'));
+    return 2;
+  }
+}
+
+async function once(options: ServiceOptions): Promise<number> {
+  const never = new AbortController().signal;
+  const poller = makePoller(options, { drain: never, stop: never });
+  const round = await poller.round().catch(() => undefined);
+  if (round === undefined) return 1;
+  const { created, updated, deleted } = round.written;
+  options.log.info({ patients: round.patients, failed: round.failed, created, updated, deleted }, 'Done.');
+  return round.failed > 0 ? 1 : 0;
+}
+
+async function serve(options: ServiceOptions, interrupted: Promise<void>): Promise<number> {
+  const service = await startService(options).catch((error: unknown) => {
+    const { code } = error as { code?: unknown };
+    if (code !== 'EADDRINUSE' && code !== 'EADDRNOTAVAIL' && code !== 'EACCES') throw error;
+    const { host, port } = options.config;
+    throw new ConfigError([
+      `DWELLWARD_HOST, DWELLWARD_PORT: can’t listen on ${host} port ${port} (${String(code)}).`,
+    ]);
+  });
+  await interrupted;
+  await service.stop();
+  return 0;
+}
+
+function logger(config: Config) {
+  return pino({ level: config.logLevel, base: null, timestamp: pino.stdTimeFunctions.isoTime });
+}
+
+function readOptions(args: readonly string[]) {
+  const flag = { type: 'boolean', default: false } as const;
+  try {
+    const { values } = parseArgs({
+      args: [...args],
+      options: { help: { ...flag, short: 'h' }, once: flag, demo: flag, serve: flag },
+    });
+    if (values.serve && !values.demo)
+      return '--serve goes with --demo; without options the adapter runs as a service.';
+    if (values.once && values.demo) return '--once and --demo exclude each other.';
+    return values;
+  } catch (error) {
+    return error instanceof Error ? error.message : String(error);
+  }
+}

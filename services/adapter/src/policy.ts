@@ -1,0 +1,44 @@
+import { readFile } from 'node:fs/promises';
+import {
+  bundledPlan,
+  bundledPlanNames,
+  readPolicy,
+  type BundledPlanName,
+  type Policy,
+} from '@dwellward/policy';
+import { ConfigError } from './config.js';
+
+/**
+ * Reads and layers the policy that the settings name.
+ * @param layers names of bundled layers and paths of PlanDefinition files, base first.
+ * @throws ConfigError with everything that is wrong with any of them.
+ */
+export async function loadPolicy(layers: readonly string[]): Promise<Policy> {
+  const problems: string[] = [];
+  const plans: unknown[] = [];
+  for (const layer of layers) {
+    try {
+      plans.push(isBundled(layer) ? bundledPlan(layer) : JSON.parse(await readFile(layer, 'utf8')));
+    } catch (error) {
+      const why = error instanceof SyntaxError ? `is not JSON: ${error.message}` : 'can’t be read';
+      problems.push(
+        `DWELLWARD_POLICY: “${layer}” is no bundled layer (${bundledPlanNames.join(', ')}), and the file of that name ${why}.`,
+      );
+    }
+  }
+  if (problems.length > 0) throw new ConfigError(problems);
+  const reading = readPolicy(plans);
+  if (reading.ok) return reading.policy;
+  throw new ConfigError(
+    reading.findings
+      .filter(({ severity }) => severity === 'error')
+      .map(
+        ({ layer, path, message, cure }) =>
+          `DWELLWARD_POLICY: “${layers[layer] ?? ''}”, ${path}: ${message}. ${cure}`,
+      ),
+  );
+}
+
+function isBundled(name: string): name is BundledPlanName {
+  return (bundledPlanNames as readonly string[]).includes(name);
+}

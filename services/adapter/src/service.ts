@@ -1,0 +1,97 @@
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import type { Policy } from '@dwellward/policy';
+import type { Logger } from 'pino';
+import { createApp } from './app.js';
+import type { Care } from './care.js';
+import type { Config } from './config.js';
+import { dueCareBy } from './due-care.js';
+import { FhirServer } from './fhir-server/index.js';
+import type { Machine } from './machine.js';
+import { Poller, runRounds } from './poll.js';
+
+/** A running adapter. */
+export interface Service {
+  readonly poller: Poller;
+  /** Where /healthz and /readyz are. */
+  readonly url: string;
+  /** Takes up no further patient, finishes those in hand, gives up on them after the time set, and closes. */
+  stop(): Promise<void>;
+}
+
+export interface ServiceOptions {
+  readonly config: Config;
+  readonly policy: Policy;
+  readonly machine: Machine;
+  readonly log: Logger;
+  /** The instant to compute for; the machine’s clock when absent. */
+  readonly asOf?: () => string;
+  /** Another care than the policy’s, where somebody wants to see what is computed. */
+  readonly care?: Care;
+}
+
+/** A poller by the settings. `drain` ends it after the patients in hand, `stop` at once. */
+export function makePoller(
+  { config, policy, machine, log, asOf, care }: ServiceOptions,
+  signals: { readonly drain: AbortSignal; readonly stop: AbortSignal },
+): Poller {
+  const server = new FhirServer({
+    baseUrl: config.fhirUrl,
+    bearerToken: config.fhirToken,
+    timeLimitMs: config.callSeconds * 1000,
+    pageSize: config.pageSize,
+    maxPages: config.maxPages,
+    machine,
+    stop: signals.stop,
+  });
+  return new Poller({
+    server,
+    care: care ?? dueCareBy(policy, config.zone),
+    machine,
+    log,
+    asOf: asOf ?? (() => new Date(machine.now()).toISOString()),
+    fullEvery: config.fullEvery,
+    overlapMs: config.overlapSeconds * 1000,
+    patientsAtOnce: config.patientsAtOnce,
+    maxEntries: config.maxEntries,
+    drain: signals.drain,
+  });
+}
+
+/**
+ * Starts polling and listening.
+ * @throws the listener’s error, for example EADDRINUSE.
+ */
+export async function startService(options: ServiceOptions): Promise<Service> {
+  const { config, machine, log } = options;
+  const drain = new AbortController();
+  const stop = new AbortController();
+  const poller = makePoller(options, { drain: drain.signal, stop: stop.signal });
+  const http = createServer(createApp(poller));
+  await new Promise<void>((resolve, reject) => {
+    http.once('error', reject);
+    http.listen(config.port, config.host, resolve);
+  });
+  const { port } = http.address() as AddressInfo;
+  const url = `http://${config.host.includes(':') ? `[${config.host}]` : config.host}:${port}`;
+  log.info({ url, fhir: config.fhirUrl, zone: config.zone, policy: config.policy }, 'Started.');
+  const rounds = runRounds(poller, config.pollSeconds * 1000, machine, drain.signal);
+  return {
+    poller,
+    url,
+    async stop() {
+      log.info('Stopping: finishing the patients in hand.');
+      drain.abort();
+      const graceOver = new AbortController();
+      await Promise.race([rounds, machine.sleep(config.stopSeconds * 1000, graceOver.signal)]);
+      graceOver.abort();
+      stop.abort();
+      await rounds;
+      await new Promise<void>((done) => {
+        http.close(() => done());
+        http.closeAllConnections();
+      });
+      log.info('Stopped.');
+    },
+  };
+}
