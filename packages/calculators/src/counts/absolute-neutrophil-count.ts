@@ -17,6 +17,11 @@ export const absoluteNeutrophilCountCard = () =>
       'Leucocytes and differential must be of the same blood sample.',
       deferToClinician,
     ],
+    refuses: [
+      'leucocytes twice, not at all, or without their unit',
+      'segmented neutrophils and all neutrophils both, or neither',
+      'percentages that add up to more than 100',
+    ],
     inputs: {
       leucocytesPerUl: optional(
         quantity('/uL', '0', '1000000', 'leucocytes; or give leucocytes with leucocytesUnit'),
@@ -39,8 +44,32 @@ export type AbsoluteNeutrophilCountInput = InputOf<ReturnType<typeof absoluteNeu
  * Neutrophils per microlitre from leucocytes and differential.
  *
  * Leucocytes come per microlitre, or in the laboratory's own unit with its name; a count without a unit is refused,
- * since 0.8 and 800 are both plausible. The result is exact, nothing is rounded. `inconsistent` is thrown where
- * leucocytes or neutrophils come twice or not at all, and where the percentages add up to more than 100.
+ * since 0.8 and 800 are both plausible. The result is exact, nothing is rounded.
+ *
+ * @formula ANC = leucocytes × (segmented % + bands %) / 100
+ * @units `leucocytesPerUl` in /uL; `leucocytes` in leucocytesUnit; `segmentedPercent` in %; `bandsPercent`
+ *   in %; `neutrophilsPercent` in %; result in /uL
+ * @ranges
+ * - `leucocytesPerUl` (optional): 0 to 1000000 /uL; leucocytes; or give leucocytes with leucocytesUnit
+ * - `leucocytes` (optional): 0 to 1000000 in leucocytesUnit; leucocytes as the laboratory printed them
+ * - `leucocytesUnit` (optional): one of /uL, {cells}/uL, cells/uL, /mm3, /cmm, 10*6/L, 10^6/L, x10^6/L,
+ *   10*3/uL, 10^3/uL, x10*3/uL, x10^3/uL, 10*9/L, 10^9/L, x10^9/L, K/uL, k/mm3, thou/mcL, G/L, G/l,
+ *   lakhs/cu.mm; unit of leucocytes, exactly as printed
+ * - `segmentedPercent` (optional): 0 to 100 %; segmented neutrophils
+ * - `bandsPercent` (optional): 0 to 100 %; bands; 0 when left out
+ * - `neutrophilsPercent` (optional): 0 to 100 %; all neutrophils, bands included, instead of the two above
+ * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
+ * @throws {@link CalculatorError} where refused together: leucocytes twice, not at all, or without their
+ *   unit
+ * @throws {@link CalculatorError} where refused together: segmented neutrophils and all neutrophils both, or
+ *   neither
+ * @throws {@link CalculatorError} where refused together: percentages that add up to more than 100
+ * @cautions
+ * - An automated "neutrophils %" usually includes bands already; add bands only to segmented neutrophils.
+ * - Leucocytes and differential must be of the same blood sample.
+ * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
+ * @source CDC NHSN Patient Safety Component Manual, chapter 4, January 2026, p. 4-10 (the printed formula
+ *   lacks brackets; its example fixes the meaning)
  */
 export function absoluteNeutrophilCount(input: AbsoluteNeutrophilCountInput): Result {
   const own = absoluteNeutrophilCountCard();

@@ -29,6 +29,21 @@ export type FlushVolumeInput = InputOf<ReturnType<typeof flushVolumeCard>['input
  * The least volume that clears a lumen: twice what catheter and add-ons hold.
  *
  * Rounded up to 0.1 mL, so that it is never less than twice the volume.
+ *
+ * @formula flush = 2 × (catheter volume + add-on volume), rounded up to 0.1 mL
+ * @units `catheterVolumeMl` in mL; `addOnVolumeMl` in mL; result in mL
+ * @ranges
+ * - `catheterVolumeMl`: 0.001 to 30 mL; internal volume of the lumen
+ * - `addOnVolumeMl` (optional): 0 to 30 mL; extension sets and connectors; 0 when left out
+ * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
+ * @cautions
+ * - This is the least; local policy often asks for more, and after blood or viscous fluid 10 to 20 mL are
+ *   usual.
+ * - In a small child or under fluid restriction count the flush in the fluid balance.
+ * - Never force a flush against resistance.
+ * - Local policy and the device maker’s instructions rule; this is a check, not an order.
+ * @source INS Infusion Therapy Standards 2016, 2021, 2024: at least twice the volume of catheter and add-ons
+ *   (from memory)
  */
 export function flushVolume(input: FlushVolumeInput): Result {
   const own = flushVolumeCard();

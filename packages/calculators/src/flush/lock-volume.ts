@@ -37,6 +37,23 @@ export type LockVolumeInput = InputOf<ReturnType<typeof lockVolumeCard>['inputs'
  * Two readings are published: 20 % of the catheter alone, or of catheter and add-ons. Where they differ the result
  * says what the other one gives. Rounded up to 0.01 mL, the finest mark on a 1 mL syringe, so that the fill is
  * never short.
+ *
+ * @formula lock = 1.2 × (catheter + add-on), or 1.2 × catheter + add-on, by the reading chosen; rounded up
+ *   to 0.01 mL
+ * @units `catheterVolumeMl` in mL; `addOnVolumeMl` in mL; result in mL
+ * @ranges
+ * - `catheterVolumeMl`: 0.001 to 30 mL; internal (priming) volume of the lumen
+ * - `addOnVolumeMl` (optional): 0 to 30 mL; extension sets and connectors; 0 when left out
+ * - `overfill` (optional): one of catheter-and-add-on, catheter; what the 20 % are taken of; the two
+ *   published readings differ. catheter-and-add-on, the fuller one, when left out
+ * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
+ * @cautions
+ * - Where the maker prints a volume on the limb or in the leaflet, use that volume instead of a computed
+ *   one.
+ * - The overfill reaches the blood: right only for a lock that does no harm there.
+ * - Local policy and the device maker’s instructions rule; this is a check, not an order.
+ * @source Goossens 2015, Nurs Res Pract 985686, Table 4: internal volume + 20 %, add-on volume extra; INS
+ *   standards: + 20 % of catheter and add-ons (from memory)
  */
 export function lockVolume(input: LockVolumeInput): Result {
   const own = lockVolumeCard();

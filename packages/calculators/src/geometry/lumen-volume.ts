@@ -35,6 +35,21 @@ export type LumenVolumeInput = InputOf<ReturnType<typeof lumenVolumeCard>['input
  *
  * Rounded once, to 0.001 mL. No direction is safe for every use, so the caller may choose it: up before a flush or
  * a lock, down before a dose.
+ *
+ * @formula V = π · d² / 4 · L, to 0.001 mL
+ * @units `innerDiameterMm` in mm; `lengthCm` in cm; result in mL
+ * @ranges
+ * - `innerDiameterMm`: 0.1 to 10 mm; inner diameter of the lumen
+ * - `lengthCm`: 0.1 to 200 cm; length of the catheter from hub to tip
+ * - `rounding` (optional): one of nearest, up, down; up before a flush or lock, down before a dose; nearest
+ *   when left out
+ * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
+ * @cautions
+ * - Where the maker prints a volume on the limb or in the leaflet, use that volume instead of a computed
+ *   one.
+ * - Hub, extension and connector are not in it; their volume comes on top.
+ * - Local policy and the device maker’s instructions rule; this is a check, not an order.
+ * @source Volume of a cylinder (geometry)
  */
 export function lumenVolume(input: LumenVolumeInput): Result {
   const own = lumenVolumeCard();

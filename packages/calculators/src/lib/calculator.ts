@@ -32,6 +32,8 @@ export interface Card<S extends Specs = Specs> {
   readonly source: string;
   /** The cautions that come with every result; further ones depend on the input. */
   readonly cautions: readonly string[];
+  /** When inputs that are each accepted are refused together; beyond a missing, unknown or ill-formed input. */
+  readonly refuses?: readonly string[];
   readonly inputs: S;
 }
 

@@ -14,6 +14,7 @@ export const dwellDaysCard = () =>
       'Both dates must be of the unit’s own zone.',
       'No number of days is by itself a reason to replace a line; ask every day whether it is still needed.',
     ],
+    refuses: ['a date before the insertion'],
     inputs: {
       insertedOn: date('date of insertion'),
       asOfDate: date('date to count to'),
@@ -25,7 +26,18 @@ export type DwellDaysInput = InputOf<ReturnType<typeof dwellDaysCard>['inputs']>
 /**
  * Whole calendar days since insertion: 0 on the day of insertion, 1 on the next day.
  *
- * `inconsistent` is thrown where the date to count to lies before the insertion.
+ * @formula dwell days = date − date of insertion, 0 on the day itself
+ * @units result in d
+ * @ranges
+ * - `insertedOn`: a date YYYY-MM-DD of the years 1900 to 2199; date of insertion
+ * - `asOfDate`: a date YYYY-MM-DD of the years 1900 to 2199; date to count to
+ * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
+ * @throws {@link CalculatorError} where refused together: a date before the insertion
+ * @cautions
+ * - Not the count for infection surveillance, where the day of insertion is day 1: see catheter-days.
+ * - Both dates must be of the unit’s own zone.
+ * - No number of days is by itself a reason to replace a line; ask every day whether it is still needed.
+ * @source Difference of calendar dates (arithmetic)
  */
 export function dwellDays(input: DwellDaysInput): Result<number> {
   const own = dwellDaysCard();

@@ -1,0 +1,144 @@
+import { type Result, answerAmount, card } from '../lib/calculator.js';
+import { deferToDrug } from '../lib/cautions.js';
+import { type Decimal, compare, decimal, divide, plus, smaller, times, toText } from '../lib/decimal.js';
+import { CalculatorError } from '../lib/error.js';
+import { heparinCautions, heparinStanding } from '../lib/heparin.js';
+import { type InputOf, list, name, optional, quantity, readInput, whole } from '../lib/input.js';
+
+export const heparinPerDayCard = () =>
+  card({
+    name: 'heparin-per-day',
+    title: 'Heparin in a day over all lumens, against the child’s limit',
+    formula: 'units/day = Σ concentration × volume × times per day; units/kg/day = units/day / weight',
+    unit: 'U/d',
+    source:
+      'Age of 60 days or less, or weight below 3 kg: at most 40 units/kg in 24 h (caregiver sheet of a US children’s hospital, heparin-lock-flush-infants, seen); age limits: US heparin lock labels',
+    cautions: [
+      'Heparin from infusions, line pressure bags and treatment comes on top.',
+      'An intermittent dose must not approach a therapeutic dose per kg.',
+      heparinStanding.hit,
+      deferToDrug,
+    ],
+    refuses: ['a limit applies (small infant, or limit given) and the weight is missing'],
+    inputs: {
+      lumens: list(
+        1,
+        20,
+        {
+          name: optional(name('the lumen')),
+          concentrationUnitsPerMl: quantity('U/mL', '0.5', '5000', 'concentration of the heparin'),
+          volumeMl: quantity('mL', '0', '20', 'volume of one lock'),
+          timesPerDay: quantity('/d', '0', '24', 'locks a day; 0.5 is every other day'),
+        },
+        'every lumen that is locked with heparin',
+      ),
+      weightKg: optional(quantity('kg', '0.3', '300', 'weight of the patient')),
+      ageDays: optional(whole('d', '0', '45000', 'age of the patient')),
+      limitUnitsPerKgPerDay: optional(
+        quantity(
+          'U/kg/d',
+          '1',
+          '400',
+          'limit of local policy; in a small infant the lower of it and 40 counts',
+        ),
+      ),
+    },
+  });
+
+export type HeparinPerDayInput = InputOf<ReturnType<typeof heparinPerDayCard>['inputs']>;
+
+/** Units a day as `value`; per kilogram and against the limit beside it. */
+export interface HeparinPerDay extends Result {
+  /** Rounded up to 0.01; absent without a weight. */
+  readonly unitsPerKgPerDay?: string;
+  /** Absent where no published limit applies and none was given. */
+  readonly limitUnitsPerKgPerDay?: string;
+  readonly limitCheck: 'within' | 'above' | 'not-checked';
+}
+
+/**
+ * Heparin a day over all lumens, and per kilogram against the limit.
+ *
+ * The published limit of 40 units/kg in 24 h applies up to an age of 60 days and below 3 kg; beyond that there is
+ * none, and only a limit given by the caller is checked. The comparison is exact; the printed units/kg are
+ * rounded up to 0.01.
+ *
+ * @formula units/day = Σ concentration × volume × times per day; units/kg/day = units/day / weight
+ * @units `lumens[].concentrationUnitsPerMl` in U/mL; `lumens[].volumeMl` in mL; `lumens[].timesPerDay` in
+ *   /d; `weightKg` in kg; `ageDays` in d; `limitUnitsPerKgPerDay` in U/kg/d; result in U/d
+ * @ranges
+ * - `lumens`: a list of 1 to 20 entries; every lumen that is locked with heparin
+ * - `lumens[].name` (optional): text of 1 to 80 characters; the lumen
+ * - `lumens[].concentrationUnitsPerMl`: 0.5 to 5000 U/mL; concentration of the heparin
+ * - `lumens[].volumeMl`: 0 to 20 mL; volume of one lock
+ * - `lumens[].timesPerDay`: 0 to 24 /d; locks a day; 0.5 is every other day
+ * - `weightKg` (optional): 0.3 to 300 kg; weight of the patient
+ * - `ageDays` (optional): a whole number from 0 to 45000 d; age of the patient
+ * - `limitUnitsPerKgPerDay` (optional): 1 to 400 U/kg/d; limit of local policy; in a small infant the lower
+ *   of it and 40 counts
+ * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
+ * @throws {@link CalculatorError} where refused together: a limit applies (small infant, or limit given) and
+ *   the weight is missing
+ * @cautions
+ * - Heparin from infusions, line pressure bags and treatment comes on top.
+ * - An intermittent dose must not approach a therapeutic dose per kg.
+ * - Heparin-induced thrombocytopenia, now or before: no heparin at all, locks included (US labels, from
+ *   memory).
+ * - The prescription, local policy and the drug’s and device’s own instructions rule; this is a check, not
+ *   an order.
+ * @source Age of 60 days or less, or weight below 3 kg: at most 40 units/kg in 24 h (caregiver sheet of a US
+ *   children’s hospital, heparin-lock-flush-infants, seen); age limits: US heparin lock labels
+ */
+export function heparinPerDay(input: HeparinPerDayInput): HeparinPerDay {
+  const own = heparinPerDayCard();
+  const { lumens, weightKg, ageDays, limitUnitsPerKgPerDay } = readInput(own.inputs, input);
+  const doses = lumens.map((lumen) =>
+    times(times(lumen.concentrationUnitsPerMl, lumen.volumeMl), lumen.timesPerDay),
+  );
+  const total = doses.reduce(plus);
+  const limit = limitFor(weightKg, ageDays, limitUnitsPerKgPerDay);
+  if (limit !== undefined && weightKg === undefined) {
+    throw new CalculatorError(
+      'missing',
+      'weightKg',
+      undefined,
+      'the weight, since a limit per kilogram applies',
+    );
+  }
+  const perKg = weightKg && divide(total, weightKg, 2, 'up');
+  const within = limit && weightKg && compare(total, times(limit, weightKg)) <= 0;
+  const steps = lumens.map(
+    (lumen, index) =>
+      `${lumen.name ?? `lumen ${index + 1}`}: ${toText(lumen.concentrationUnitsPerMl)} U/mL × ${toText(lumen.volumeMl)} mL × ${toText(lumen.timesPerDay)} a day = ${toText(doses[index] ?? total)} U/d`,
+  );
+  steps.push(`together ${toText(total)} U/d`);
+  if (weightKg && perKg)
+    steps.push(`${toText(total)} U/d ÷ ${toText(weightKg)} kg = ${toText(perKg)} U/kg/d, rounded up to 0.01`);
+  if (limit) steps.push(`limit ${toText(limit)} U/kg/d`);
+  const strongest = lumens.map((lumen) => lumen.concentrationUnitsPerMl).reduce(larger);
+  return {
+    ...answerAmount(own, total, steps, [
+      ...(within === false && limit
+        ? [`ABOVE THE LIMIT of ${toText(limit)} units/kg/day: ask the prescriber before the next lock.`]
+        : []),
+      ...(limit
+        ? []
+        : [
+            'No published limit applies at this age and weight, or they were not given; ask local policy for one in a child.',
+          ]),
+      ...heparinCautions(strongest, ageDays),
+    ]),
+    ...(perKg && { unitsPerKgPerDay: toText(perKg) }),
+    ...(limit && { limitUnitsPerKgPerDay: toText(limit) }),
+    limitCheck: within === undefined ? 'not-checked' : within ? 'within' : 'above',
+  };
+}
+
+const larger = (a: Decimal, b: Decimal): Decimal => (compare(a, b) >= 0 ? a : b);
+
+function limitFor(weightKg: Decimal | undefined, ageDays: number | undefined, given: Decimal | undefined) {
+  const young = ageDays !== undefined && ageDays <= 60;
+  const light = weightKg !== undefined && compare(weightKg, decimal('3')) < 0;
+  if (!young && !light) return given;
+  return given === undefined ? decimal('40') : smaller(given, decimal('40'));
+}
