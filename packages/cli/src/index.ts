@@ -29,19 +29,23 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
   }
   try {
     const command = Object.hasOwn(commands, name) ? commands[name as keyof typeof commands] : undefined;
-    if (!command) throw new CliError('usage', `There is no command ${name}: ${Object.keys(commands).join(', ')}.`);
+    if (!command)
+      throw new CliError('usage', `There is no command ${name}: ${Object.keys(commands).join(', ')}.`);
     return exitCodes[await command(rest, io)];
   } catch (error) {
     if (error instanceof CliError) {
       io.warn(`dwellward: ${error.message}\n`);
-      if (error.code === 'usage') io.warn(`dwellward ${Object.hasOwn(commands, name) ? `${name} ` : ''}--help tells how.\n`);
+      if (error.code === 'usage')
+        io.warn(`dwellward ${Object.hasOwn(commands, name) ? `${name} ` : ''}--help tells how.\n`);
       return exitCodes[error.code];
     }
     if (isArgumentError(error)) {
       io.warn(`dwellward ${name}: ${error.message}\ndwellward ${name} --help tells how.\n`);
       return exitCodes.usage;
     }
-    io.warn(`dwellward: this should not have happened: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+    io.warn(
+      `dwellward: this should not have happened: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
+    );
     return exitCodes['internal-error'];
   }
 }

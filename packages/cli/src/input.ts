@@ -37,7 +37,12 @@ export async function readInput(path: string, io: Io): Promise<Input> {
   return bundleEntries(await textOf(createReadStream(path), path, info.size, io), path);
 }
 
-async function textOf(stream: AsyncIterable<Uint8Array | string>, path: string, bytes = 0, io?: Io): Promise<string> {
+async function textOf(
+  stream: AsyncIterable<Uint8Array | string>,
+  path: string,
+  bytes = 0,
+  io?: Io,
+): Promise<string> {
   const decoder = new TextDecoder('utf-8', { fatal: true });
   let text = '';
   let read = 0;
@@ -54,21 +59,32 @@ async function textOf(stream: AsyncIterable<Uint8Array | string>, path: string, 
     }
     return text + decoder.decode();
   } catch (cause) {
-    throw new CliError('unreadable-input', `${path}: it is not text in UTF-8 (${messageOf(cause)}).`, { cause });
+    throw new CliError('unreadable-input', `${path}: it is not text in UTF-8 (${messageOf(cause)}).`, {
+      cause,
+    });
   }
 }
 
 function bundleEntries(text: string, path: string): Input {
   const content = parse(text, path);
   if (!isObject(content) || typeof content['resourceType'] !== 'string') {
-    throw new CliError('unreadable-input', `${path}: this is JSON but no FHIR resource: there is no resourceType. A Bundle is wanted.`);
+    throw new CliError(
+      'unreadable-input',
+      `${path}: this is JSON but no FHIR resource: there is no resourceType. A Bundle is wanted.`,
+    );
   }
   if (content['resourceType'] !== 'Bundle') {
-    throw new CliError('unreadable-input', `${path}: resourceType is ${content['resourceType']}, and a Bundle is wanted (${bundleTypes.join(', ')}).`);
+    throw new CliError(
+      'unreadable-input',
+      `${path}: resourceType is ${content['resourceType']}, and a Bundle is wanted (${bundleTypes.join(', ')}).`,
+    );
   }
   const type = content['type'];
   if (typeof type !== 'string' || !bundleTypes.includes(type)) {
-    throw new CliError('unreadable-input', `${path}: Bundle.type is ${JSON.stringify(type) ?? 'not given'}; one of ${bundleTypes.join(', ')} is wanted.`);
+    throw new CliError(
+      'unreadable-input',
+      `${path}: Bundle.type is ${JSON.stringify(type) ?? 'not given'}; one of ${bundleTypes.join(', ')} is wanted.`,
+    );
   }
   const list = content['entry'] ?? [];
   if (!Array.isArray(list)) {
@@ -109,9 +125,13 @@ async function readNdjson(files: readonly string[], io: Io): Promise<Input> {
   const entries: ResourceEntry[] = [];
   const unreadable: string[] = [];
   for (const [i, file] of files.entries()) {
-    if (io.progress && files.length > 1) io.warn(`\rreading file ${i + 1} of ${files.length}${i + 1 === files.length ? '\n' : ''}`);
+    if (io.progress && files.length > 1)
+      io.warn(`\rreading file ${i + 1} of ${files.length}${i + 1 === files.length ? '\n' : ''}`);
     let number = 0;
-    for await (const line of createInterface({ input: createReadStream(file, 'utf8'), crlfDelay: Infinity })) {
+    for await (const line of createInterface({
+      input: createReadStream(file, 'utf8'),
+      crlfDelay: Infinity,
+    })) {
       number += 1;
       if (line.trim() === '') continue;
       try {
@@ -121,7 +141,11 @@ async function readNdjson(files: readonly string[], io: Io): Promise<Input> {
       }
     }
   }
-  if (entries.length === 0) throw new CliError('unreadable-input', [`No line of ${files.join(', ')} could be read.`, ...unreadable].join('\n'));
+  if (entries.length === 0)
+    throw new CliError(
+      'unreadable-input',
+      [`No line of ${files.join(', ')} could be read.`, ...unreadable].join('\n'),
+    );
   return { entries, unreadable };
 }
 

@@ -11,23 +11,35 @@ export async function readPlan(name: string): Promise<unknown> {
   try {
     text = await readFile(name, 'utf8');
   } catch (cause) {
-    throw new CliError('policy-refused', `${name}: there is no such file, and no bundled policy of that name (${bundledPlanNames.join(', ')}).`, { cause });
+    throw new CliError(
+      'policy-refused',
+      `${name}: there is no such file, and no bundled policy of that name (${bundledPlanNames.join(', ')}).`,
+      { cause },
+    );
   }
   try {
     return JSON.parse(text) as unknown;
   } catch (cause) {
-    throw new CliError('policy-refused', `${name}: it is not JSON (${cause instanceof Error ? cause.message : 'unreadable'}).`, { cause });
+    throw new CliError(
+      'policy-refused',
+      `${name}: it is not JSON (${cause instanceof Error ? cause.message : 'unreadable'}).`,
+      { cause },
+    );
   }
 }
 
 /** The merged policy: the bundled base, unless it is left out, and the layers over it in the order given. */
 export async function loadPolicy(layers: readonly string[], withoutBase: boolean, io: Io): Promise<Policy> {
   const names = withoutBase ? layers : ['base', ...layers.filter((name) => name !== 'base')];
-  if (names.length === 0) throw new CliError('usage', '--only-policy leaves the bundled base out: give at least one --policy.');
+  if (names.length === 0)
+    throw new CliError('usage', '--only-policy leaves the bundled base out: give at least one --policy.');
   const reading = readPolicy(await Promise.all(names.map(readPlan)));
   const told = reading.findings.filter(({ severity }) => severity !== 'information');
   if (!reading.ok) {
-    throw new CliError('policy-refused', ['The policy is refused:', ...told.map((finding) => findingText(finding, names))].join('\n'));
+    throw new CliError(
+      'policy-refused',
+      ['The policy is refused:', ...told.map((finding) => findingText(finding, names))].join('\n'),
+    );
   }
   for (const finding of told) io.warn(`${findingText(finding, names)}\n`);
   return reading.policy;

@@ -8,7 +8,12 @@ import { readRecords } from './record/read-records.js';
 /** Short ways to say a record and a policy in tests. */
 export type Resource = { resourceType: string; id: string; [element: string]: unknown };
 
-export const patient = (more: object = {}): Resource => ({ resourceType: 'Patient', id: 'p', birthDate: '1980-01-01', ...more });
+export const patient = (more: object = {}): Resource => ({
+  resourceType: 'Patient',
+  id: 'p',
+  birthDate: '1980-01-01',
+  ...more,
+});
 
 export const line = (type = 'tunneled-cvc', more: object = {}): Resource => ({
   resourceType: 'Device',
@@ -40,7 +45,9 @@ export const event = (activity: string, at: string | undefined, more: object = {
 
 export const on = (id: string) => ({ focalDevice: [{ manipulated: { reference: `Device/${id}` } }] });
 
-export const dressing = (code: string) => ({ usedCode: [{ coding: [{ system: codeSystem.dressingType, code }] }] });
+export const dressing = (code: string) => ({
+  usedCode: [{ coding: [{ system: codeSystem.dressingType, code }] }],
+});
 
 export const finding = (code: string, value: string, at: string, more: object = {}): Resource => ({
   resourceType: 'Observation',
@@ -54,7 +61,13 @@ export const finding = (code: string, value: string, at: string, more: object = 
   ...more,
 });
 
-export const lab = (loinc: string, value: number, unit: string | undefined, at: string, more: object = {}): Resource => ({
+export const lab = (
+  loinc: string,
+  value: number,
+  unit: string | undefined,
+  at: string,
+  more: object = {},
+): Resource => ({
   resourceType: 'Observation',
   id: `lab-${loinc}-${at.replace(/[^0-9A-Za-z]/g, '')}`,
   status: 'final',
@@ -65,9 +78,11 @@ export const lab = (loinc: string, value: number, unit: string | undefined, at: 
   ...more,
 });
 
-export const neutrophils = (value: number, at: string, more: object = {}) => lab('751-8', value, '10*9/L', at, more);
+export const neutrophils = (value: number, at: string, more: object = {}) =>
+  lab('751-8', value, '10*9/L', at, more);
 
-export const read = (...resources: Resource[]): Records => readRecords(resources.map((resource) => ({ resource })));
+export const read = (...resources: Resource[]): Records =>
+  readRecords(resources.map((resource) => ({ resource })));
 
 export function readLine(...resources: Resource[]): LineRecord {
   const [first] = read(...resources).lines;
@@ -120,4 +135,3 @@ export function itemOf(resources: readonly Resource[], policy: Policy, when: AsO
   if (!item || items.length > 1) throw new Error(`one item is wanted, there are ${items.length}`);
   return item;
 }
-

@@ -1,4 +1,12 @@
-import { dueCare, instantMs, readRecords, Calendar, type AsOf, type LineCare, type Records } from '@dwellward/core';
+import {
+  dueCare,
+  instantMs,
+  readRecords,
+  Calendar,
+  type AsOf,
+  type LineCare,
+  type Records,
+} from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
 import { CliError } from '../errors.js';
 import { readInput } from '../input.js';
@@ -32,24 +40,39 @@ export interface Care {
 
 /** Reads the input and the policy, and works out due care. */
 export async function computeCare(file: string | undefined, values: CareValues, io: Io): Promise<Care> {
-  if (file === undefined) throw new CliError('usage', 'No input: give a Bundle file, a folder of NDJSON files, or - for standard input.');
+  if (file === undefined)
+    throw new CliError(
+      'usage',
+      'No input: give a Bundle file, a folder of NDJSON files, or - for standard input.',
+    );
   const when = whenOf(values, io);
   const policy = await loadPolicy(values.policy ?? [], values['only-policy'] ?? false, io);
   const { entries, unreadable } = await readInput(file, io);
   const records = readRecords(entries);
   const cares = records.lines.map((line) => dueCare(line, policy, when));
-  const odd = records.issues.filter(({ code }) => code === 'unreadable').map(({ resource, path, message }) => `${resource}, ${path}: ${message}`);
+  const odd = records.issues
+    .filter(({ code }) => code === 'unreadable')
+    .map(({ resource, path, message }) => `${resource}, ${path}: ${message}`);
   return { records, cares, policy, when, unreadable: [...unreadable, ...odd] };
 }
 
 function whenOf({ at, zone }: CareValues, io: Io): AsOf {
-  if (at === undefined) throw new CliError('usage', '--at is missing: the moment to compute for, such as 2026-11-25T07:30:00+01:00, or now.');
-  if (zone === undefined) throw new CliError('usage', '--zone is missing: the unit’s IANA time zone, such as Europe/Berlin.');
+  if (at === undefined)
+    throw new CliError(
+      'usage',
+      '--at is missing: the moment to compute for, such as 2026-11-25T07:30:00+01:00, or now.',
+    );
+  if (zone === undefined)
+    throw new CliError('usage', '--zone is missing: the unit’s IANA time zone, such as Europe/Berlin.');
   const asOf = at === 'now' ? io.now() : at;
   try {
     instantMs(asOf);
   } catch (cause) {
-    throw new CliError('usage', `--at ${at}: not an instant with an offset, such as 2026-11-25T07:30:00+01:00.`, { cause });
+    throw new CliError(
+      'usage',
+      `--at ${at}: not an instant with an offset, such as 2026-11-25T07:30:00+01:00.`,
+      { cause },
+    );
   }
   try {
     return { asOf, zone: new Calendar(zone).zone };

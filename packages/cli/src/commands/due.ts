@@ -18,7 +18,7 @@ What care every line in the input needs, when, and why.
   --policy      lay a PlanDefinition file, or a bundled policy by its name, over the base; may be repeated
   --only-policy leave the bundled base out
   --format      table (default), fhir or json
-  --within      table: show upcoming care that opens within so many hours (default 24)
+  --within      table: show upcoming care that opens within so many hours (default 12)
   --all         table: show all upcoming care
 
 Examples
@@ -38,21 +38,35 @@ export async function due(args: string[], io: Io): Promise<keyof typeof exitCode
   const { values, positionals } = parseArgs({
     args,
     allowPositionals: true,
-    options: { ...careOptions, format: { type: 'string' }, within: { type: 'string' }, all: { type: 'boolean' } },
+    options: {
+      ...careOptions,
+      format: { type: 'string' },
+      within: { type: 'string' },
+      all: { type: 'boolean' },
+    },
   });
   if (values.help) {
     io.write(dueHelp);
     return 'done';
   }
   const format = values.format ?? 'table';
-  const hours = Number(values.within ?? 24);
-  if (!['table', 'fhir', 'json'].includes(format)) throw new CliError('usage', `--format ${format}: one of table, fhir, json.`);
-  if (!Number.isFinite(hours) || hours < 0) throw new CliError('usage', `--within ${values.within}: a number of hours, 0 or more.`);
-  if (positionals.length > 1) throw new CliError('usage', `One input at a time; too many: ${positionals.slice(1).join(' ')}.`);
+  const hours = Number(values.within ?? 12);
+  if (!['table', 'fhir', 'json'].includes(format))
+    throw new CliError('usage', `--format ${format}: one of table, fhir, json.`);
+  if (!Number.isFinite(hours) || hours < 0)
+    throw new CliError('usage', `--within ${values.within}: a number of hours, 0 or more.`);
+  if (positionals.length > 1)
+    throw new CliError('usage', `One input at a time; too many: ${positionals.slice(1).join(' ')}.`);
   const care = await computeCare(positionals[0], values, io);
   const { records, cares, policy, when, unreadable } = care;
   if (format === 'table') {
-    io.write(renderTable(records, cares, when, { colour: io.colour, columns: io.columns, ...(values.all ? {} : { upcomingWithinHours: hours }) }));
+    io.write(
+      renderTable(records, cares, when, {
+        colour: io.colour,
+        columns: io.columns,
+        ...(values.all ? {} : { upcomingWithinHours: hours }),
+      }),
+    );
   } else {
     const answer = format === 'fhir' ? dueBundle(records, cares, policy, when) : plainCare(care);
     io.write(`${JSON.stringify(answer, null, 2)}\n`);

@@ -33,21 +33,27 @@ export async function explain(args: string[], io: Io): Promise<keyof typeof exit
   const found = care.cares.find(({ line }) => line === values.line || line === `Device/${values.line}`);
   if (!found) {
     const known = care.cares.map(({ line }) => line).join(', ');
-    throw new CliError('usage', `--line ${values.line}: no such line in the input. Lines: ${known || 'none'}.`);
+    throw new CliError(
+      'usage',
+      `--line ${values.line}: no such line in the input. Lines: ${known || 'none'}.`,
+    );
   }
   const items = found.items.filter(({ activity }) => !values.activity || activity === values.activity);
   const record = care.records.lines.find(({ ref }) => ref === found.line);
   io.write(`${record?.name ?? found.line} (${found.line}), ${found.patient}, at ${care.when.asOf}\n`);
   if (!found.inPlace) io.write(`\nNot in place: ${found.closed?.replaceAll('-', ' ')}. Nothing is due.\n`);
-  else if (items.length === 0) io.write(`\nNothing is asked for${values.activity ? ` of ${values.activity}` : ''} by this policy.\n`);
+  else if (items.length === 0)
+    io.write(`\nNothing is asked for${values.activity ? ` of ${values.activity}` : ''} by this policy.\n`);
   for (const item of items) io.write(`\n${itemText(item, care)}`);
-  for (const issue of found.issues) io.write(`\nIn the record: ${issue.resource} ${issue.path}: ${issue.message}\n`);
+  for (const issue of found.issues)
+    io.write(`\nIn the record: ${issue.resource} ${issue.path}: ${issue.message}\n`);
   return reportUnreadable(care.unreadable, io);
 }
 
 function itemText(item: DueItem, { policy }: Care): string {
   const why = explainItem(item, policy);
-  const list = (head: string, lines: readonly string[]) => (lines.length === 0 ? [] : [`  ${head}`, ...lines.map((line) => `    - ${line}`)]);
+  const list = (head: string, lines: readonly string[]) =>
+    lines.length === 0 ? [] : [`  ${head}`, ...lines.map((line) => `    - ${line}`)];
   return [
     `${displayOf('lineCareActivity', item.activity)}, ${item.target.name}: ${item.state}`,
     `  may be done from ${item.opens}, due by ${item.dueBy}`,
@@ -62,7 +68,10 @@ function itemText(item: DueItem, { policy }: Care): string {
     ...list('also published, or why it differs', why.notes),
     ...list(
       'facts',
-      why.facts.map(({ fact, value, refs, since, remark }) => `${fact} = ${value}${since ? ` since ${since}` : ''}${refs.length > 0 ? ` [${refs.join(', ')}]` : ''}${remark ? `: ${remark}` : ''}`),
+      why.facts.map(
+        ({ fact, value, refs, since, remark }) =>
+          `${fact} = ${value}${since ? ` since ${since}` : ''}${refs.length > 0 ? ` [${refs.join(', ')}]` : ''}${remark ? `: ${remark}` : ''}`,
+      ),
     ),
     ...list(
       'other rules that hold',

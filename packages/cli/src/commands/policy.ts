@@ -28,7 +28,8 @@ export async function policy(args: string[], io: Io): Promise<keyof typeof exitC
     return verb === undefined && !values.help ? 'usage' : 'done';
   }
   if (verb !== 'check') throw new CliError('usage', `policy ${verb}: there is only policy check.`);
-  if (file === undefined || rest.length > 0) throw new CliError('usage', 'policy check takes one PlanDefinition file.');
+  if (file === undefined || rest.length > 0)
+    throw new CliError('usage', 'policy check takes one PlanDefinition file.');
   const plan = await readPlan(file);
   const isBase = file === 'base';
   const layers = values['only-policy'] || isBase ? [plan] : [bundledPlan('base'), plan];
@@ -37,7 +38,11 @@ export async function policy(args: string[], io: Io): Promise<keyof typeof exitC
   for (const finding of reading.findings) io.write(`${findingText(finding, names)}\n`);
   const errors = reading.findings.filter(({ severity }) => severity === 'error').length;
   const warnings = reading.findings.filter(({ severity }) => severity === 'warning').length;
-  const own = reading.ok ? reading.policy.rules.filter(({ origin }) => origin.layer === names.length - 1).length : 0;
-  io.write(`${file}: ${errors} errors, ${warnings} warnings${reading.ok ? `, ${own} rules of its own, ${reading.policy.rules.length} in all` : ': refused'}.\n`);
+  const own = reading.ok
+    ? reading.policy.rules.filter(({ origin }) => origin.layer === names.length - 1).length
+    : 0;
+  io.write(
+    `${file}: ${errors} errors, ${warnings} warnings${reading.ok ? `, ${own} rules of its own, ${reading.policy.rules.length} in all` : ': refused'}.\n`,
+  );
   return reading.ok ? 'done' : 'policy-refused';
 }

@@ -49,14 +49,17 @@ export function holds(
   return { holds: truth.is === 'true', byUnknown: [] };
 }
 
-/** When a rule alone would have its activity done on a target; undefined where it asks for nothing now. */
-export function dueByRule(rule: Rule, at: Moment): DueByRule | undefined {
+/**
+ * When a rule alone would have its activity done on a target; undefined where it asks for nothing now.
+ * `sinceMs` is when the rule itself began to count, as a patient's order does.
+ */
+export function dueByRule(rule: Rule, at: Moment, sinceMs = -Infinity): DueByRule | undefined {
   const applicability = holds(rule, at);
   if (!applicability.holds) return undefined;
   const found = bySchedule(rule, rule.schedule, at);
   if (!found) return undefined;
-  const since = heldSince(rule, at);
-  const moved = since !== undefined && since > found.dueByMs;
+  const since = Math.max(sinceMs, heldSince(rule, at) ?? -Infinity);
+  const moved = since > found.dueByMs;
   return {
     rule,
     ...found,
@@ -162,13 +165,16 @@ function byChain(
 function heldSince(rule: Rule, at: Moment): number | undefined {
   const { uses } = rule.condition;
   if (uses.length === 0) return undefined;
-  let since: number | undefined;
-  for (const ms of changesOf(uses, at.timeline, at.staleAfter)) {
-    if (!holds(rule, { ...at, ms }).holds) return since;
-    since = ms;
+  let sinceMs: number | undefined;
+  for (const change of changesOf(uses, at.timeline, at.staleAfter)) {
+    if (!holds(rule, { ...at, ms: change.ms }).holds) return sinceMs;
+    sinceMs = change.sinceMs;
   }
-  return holds(rule, { ...at, ms: -8.64e15 }).holds ? undefined : since;
+  return holds(rule, { ...at, ms: beforeAll }).holds ? undefined : sinceMs;
 }
+
+// Before anything that a record can tell of, and well within what a calendar can hold.
+const beforeAll = -6e13;
 
 /** The most protective first: earliest, then the shorter interval, then the later layer, then the rule's id. */
 export function compareProtection(a: DueByRule, b: DueByRule): number {

@@ -27,35 +27,74 @@ describe('what an interval counts from (2)', () => {
   const policy = policyOf(rule('gauze', every(days(2))));
 
   it('is the latest completed event', () => {
-    const item = itemOf([...base, event('dressing-change', '2026-11-22T09:00:00+01:00'), event('dressing-change', '2026-11-24T08:00:00+01:00')], policy, noon);
+    const item = itemOf(
+      [
+        ...base,
+        event('dressing-change', '2026-11-22T09:00:00+01:00'),
+        event('dressing-change', '2026-11-24T08:00:00+01:00'),
+      ],
+      policy,
+      noon,
+    );
     expect(item.dueBy).toBe('2026-11-26T08:00:00+01:00');
-    expect(item.countedFrom).toMatchObject({ basis: 'event', ref: 'Procedure/dressing-change-20261124T0800000100' });
+    expect(item.countedFrom).toMatchObject({
+      basis: 'event',
+      ref: 'Procedure/dressing-change-20261124T0800000100',
+    });
   });
 
-  it.each(['not-done', 'entered-in-error', 'in-progress', 'stopped', 'preparation'])('passes over an event that is %s', (status) => {
-    const item = itemOf([...base, event('dressing-change', '2026-11-24T08:00:00+01:00', { status })], policy, noon);
-    expect(item.countedFrom.basis).toBe('insertion');
-    expect(item.dueBy).toBe('2026-11-03T10:00:00+01:00');
-  });
+  it.each(['not-done', 'entered-in-error', 'in-progress', 'stopped', 'preparation'])(
+    'passes over an event that is %s',
+    (status) => {
+      const item = itemOf(
+        [...base, event('dressing-change', '2026-11-24T08:00:00+01:00', { status })],
+        policy,
+        noon,
+      );
+      expect(item.countedFrom.basis).toBe('insertion');
+      expect(item.dueBy).toBe('2026-11-03T10:00:00+01:00');
+    },
+  );
 
   it('is the insertion where it was never done', () => {
-    expect(itemOf(base, policy, noon).countedFrom).toMatchObject({ basis: 'insertion', at: '2026-11-01T10:00:00+01:00' });
+    expect(itemOf(base, policy, noon).countedFrom).toMatchObject({
+      basis: 'insertion',
+      at: '2026-11-01T10:00:00+01:00',
+    });
   });
 
   it('is the earliest event, with an issue, where no insertion is on record', () => {
-    const answer = care([patient(), line(), event('flush', '2026-11-20T06:00:00+01:00'), event('flush', '2026-11-22T06:00:00+01:00')], policy, noon);
-    expect(answer.items[0]).toMatchObject({ dueBy: '2026-11-22T06:00:00+01:00', countedFrom: { basis: 'earliest-event' } });
+    const answer = care(
+      [
+        patient(),
+        line(),
+        event('flush', '2026-11-20T06:00:00+01:00'),
+        event('flush', '2026-11-22T06:00:00+01:00'),
+      ],
+      policy,
+      noon,
+    );
+    expect(answer.items[0]).toMatchObject({
+      dueBy: '2026-11-22T06:00:00+01:00',
+      countedFrom: { basis: 'earliest-event' },
+    });
     expect(answer.issues.map(({ code }) => code)).toEqual(['no-insertion']);
   });
 
   it('is now where there is nothing at all', () => {
     const item = itemOf([patient(), line()], policy, noon);
-    expect(item).toMatchObject({ dueBy: '2026-11-25T12:00:00+01:00', state: 'due', countedFrom: { basis: 'nothing' } });
+    expect(item).toMatchObject({
+      dueBy: '2026-11-25T12:00:00+01:00',
+      state: 'due',
+      countedFrom: { basis: 'nothing' },
+    });
     expect(item.remarks.join(' ')).toContain('Nothing is on record');
   });
 
   it('is the end of a period', () => {
-    const took = event('dressing-change', undefined, { performedPeriod: { start: '2026-11-24T08:00:00+01:00', end: '2026-11-24T08:40:00+01:00' } });
+    const took = event('dressing-change', undefined, {
+      performedPeriod: { start: '2026-11-24T08:00:00+01:00', end: '2026-11-24T08:40:00+01:00' },
+    });
     expect(itemOf([...base, took], policy, noon).dueBy).toBe('2026-11-26T08:40:00+01:00');
   });
 
@@ -69,7 +108,11 @@ describe('which rule wins (3)', () => {
   const last = event('dressing-change', '2026-11-24T08:00:00+01:00', gauze);
 
   it('is the one with the earliest time, and the others are kept', () => {
-    const item = itemOf([...base, last], policyOf(rule('week', every(days(7))), rule('gauze', every(days(2))), rule('daily', every(days(1)))), noon);
+    const item = itemOf(
+      [...base, last],
+      policyOf(rule('week', every(days(7))), rule('gauze', every(days(2))), rule('daily', every(days(1)))),
+      noon,
+    );
     expect(item.rule.id).toBe('daily');
     expect(item.others.map((one) => one.rule.id)).toEqual(['gauze', 'week']);
   });
@@ -77,9 +120,19 @@ describe('which rule wins (3)', () => {
   it('is of equals the shorter interval', () => {
     // Both conditions began to hold at the same result, after both intervals had run out.
     const when = "%labs.anc < 0.2 '10*9/L'";
-    const policy = policyOf(rule('a-two-days', every(days(2)), { when }), rule('z-daily', every(days(1)), { when }));
-    const counts = [neutrophils(0.5, '2026-11-19T08:00:00+01:00'), neutrophils(0.1, '2026-11-25T08:00:00+01:00')];
-    const item = itemOf([...base, event('dressing-change', '2026-11-20T08:00:00+01:00'), ...counts], policy, noon);
+    const policy = policyOf(
+      rule('a-two-days', every(days(2)), { when }),
+      rule('z-daily', every(days(1)), { when }),
+    );
+    const counts = [
+      neutrophils(0.5, '2026-11-19T08:00:00+01:00'),
+      neutrophils(0.1, '2026-11-25T08:00:00+01:00'),
+    ];
+    const item = itemOf(
+      [...base, event('dressing-change', '2026-11-20T08:00:00+01:00'), ...counts],
+      policy,
+      noon,
+    );
     expect(item.dueBy).toBe('2026-11-25T08:00:00+01:00');
     expect(item.rule.id).toBe('z-daily');
   });
@@ -107,27 +160,59 @@ describe('when it is due (4)', () => {
     // [zone, last done, same wall clock next day, 24 h later]
     ['Europe/Berlin', '2026-03-28T12:00:00+01:00', '2026-03-29T12:00:00+02:00', '2026-03-29T13:00:00+02:00'],
     ['Europe/Berlin', '2026-10-24T12:00:00+02:00', '2026-10-25T12:00:00+01:00', '2026-10-25T11:00:00+01:00'],
-    ['America/New_York', '2026-03-07T12:00:00-05:00', '2026-03-08T12:00:00-04:00', '2026-03-08T13:00:00-04:00'],
-    ['America/New_York', '2026-10-31T12:00:00-04:00', '2026-11-01T12:00:00-05:00', '2026-11-01T11:00:00-05:00'],
-    ['Australia/Lord_Howe', '2026-04-04T12:00:00+11:00', '2026-04-05T12:00:00+10:30', '2026-04-05T11:30:00+10:30'],
-    ['Australia/Lord_Howe', '2026-10-03T12:00:00+10:30', '2026-10-04T12:00:00+11:00', '2026-10-04T12:30:00+11:00'],
+    [
+      'America/New_York',
+      '2026-03-07T12:00:00-05:00',
+      '2026-03-08T12:00:00-04:00',
+      '2026-03-08T13:00:00-04:00',
+    ],
+    [
+      'America/New_York',
+      '2026-10-31T12:00:00-04:00',
+      '2026-11-01T12:00:00-05:00',
+      '2026-11-01T11:00:00-05:00',
+    ],
+    [
+      'Australia/Lord_Howe',
+      '2026-04-04T12:00:00+11:00',
+      '2026-04-05T12:00:00+10:30',
+      '2026-04-05T11:30:00+10:30',
+    ],
+    [
+      'Australia/Lord_Howe',
+      '2026-10-03T12:00:00+10:30',
+      '2026-10-04T12:00:00+11:00',
+      '2026-10-04T12:30:00+11:00',
+    ],
   ] as const;
 
-  it.each(zones)('keeps the wall clock for a day and the length for 24 h in %s after %s', (zone, done, sameClock, later) => {
-    const record = [patient(), line(), event('insertion', '2026-01-01T12:00:00Z'), event('dressing-change', done)];
-    const when = { asOf: '2026-12-01T00:00:00Z', zone };
-    expect(itemOf(record, daily, when).dueBy).toBe(sameClock);
-    expect(itemOf(record, exact, when).dueBy).toBe(later);
-  });
+  it.each(zones)(
+    'keeps the wall clock for a day and the length for 24 h in %s after %s',
+    (zone, done, sameClock, later) => {
+      const record = [
+        patient(),
+        line(),
+        event('insertion', '2026-01-01T12:00:00Z'),
+        event('dressing-change', done),
+      ];
+      const when = { asOf: '2026-12-01T00:00:00Z', zone };
+      expect(itemOf(record, daily, when).dueBy).toBe(sameClock);
+      expect(itemOf(record, exact, when).dueBy).toBe(later);
+    },
+  );
 
   it('moves on by the gap where the clock skips the time', () => {
     const record = [patient(), line(), inserted, event('dressing-change', '2026-03-28T02:30:00+01:00')];
-    expect(itemOf(record, daily, berlin('2026-03-29T12:00:00+02:00')).dueBy).toBe('2026-03-29T03:30:00+02:00');
+    expect(itemOf(record, daily, berlin('2026-03-29T12:00:00+02:00')).dueBy).toBe(
+      '2026-03-29T03:30:00+02:00',
+    );
   });
 
   it('takes the first where the time comes twice', () => {
     const record = [patient(), line(), inserted, event('dressing-change', '2026-10-24T02:30:00+02:00')];
-    expect(itemOf(record, daily, berlin('2026-10-25T12:00:00+01:00')).dueBy).toBe('2026-10-25T02:30:00+02:00');
+    expect(itemOf(record, daily, berlin('2026-10-25T12:00:00+01:00')).dueBy).toBe(
+      '2026-10-25T02:30:00+02:00',
+    );
   });
 
   const layered = policyOf(
@@ -137,18 +222,42 @@ describe('when it is due (4)', () => {
   const done = event('dressing-change', '2026-11-23T20:00:00+01:00', gauze);
 
   it('is never before the rule began to hold', () => {
-    const item = itemOf([...base, done, neutrophils(0.4, '2026-11-23T06:00:00+01:00'), neutrophils(0.15, '2026-11-25T06:00:00+01:00')], layered, noon);
-    expect(item).toMatchObject({ dueBy: '2026-11-25T06:00:00+01:00', state: 'overdue', movedBy: ['Observation/lab-751-8-20261125T0600000100'] });
+    const item = itemOf(
+      [
+        ...base,
+        done,
+        neutrophils(0.4, '2026-11-23T06:00:00+01:00'),
+        neutrophils(0.15, '2026-11-25T06:00:00+01:00'),
+      ],
+      layered,
+      noon,
+    );
+    expect(item).toMatchObject({
+      dueBy: '2026-11-25T06:00:00+01:00',
+      state: 'overdue',
+      movedBy: ['Observation/lab-751-8-20261125T0600000100'],
+    });
   });
 
   it('counts the run of low results from its first', () => {
-    const low = [neutrophils(0.15, '2026-11-25T05:00:00+01:00'), neutrophils(0.1, '2026-11-25T09:00:00+01:00')];
-    const item = itemOf([...base, done, neutrophils(0.4, '2026-11-24T21:00:00+01:00'), ...low], layered, noon);
+    const low = [
+      neutrophils(0.15, '2026-11-25T05:00:00+01:00'),
+      neutrophils(0.1, '2026-11-25T09:00:00+01:00'),
+    ];
+    const item = itemOf(
+      [...base, done, neutrophils(0.4, '2026-11-24T21:00:00+01:00'), ...low],
+      layered,
+      noon,
+    );
     expect(item.dueBy).toBe('2026-11-25T05:00:00+01:00');
   });
 
   it('starts the run anew after a normal result in between', () => {
-    const swings = [neutrophils(0.15, '2026-11-24T05:00:00+01:00'), neutrophils(0.4, '2026-11-24T21:00:00+01:00'), neutrophils(0.1, '2026-11-25T09:00:00+01:00')];
+    const swings = [
+      neutrophils(0.15, '2026-11-24T05:00:00+01:00'),
+      neutrophils(0.4, '2026-11-24T21:00:00+01:00'),
+      neutrophils(0.1, '2026-11-25T09:00:00+01:00'),
+    ];
     expect(itemOf([...base, done, ...swings], layered, noon).dueBy).toBe('2026-11-25T09:00:00+01:00');
   });
 
@@ -177,38 +286,74 @@ describe('opening and state (5)', () => {
 
   it('moves the opening, not the due time, by the minimum spacing', () => {
     const spaced = policyOf(rule('connector', every(days(7)), { minimumSpacing: hours(160), lead: days(5) }));
-    expect(itemOf([...base, done], spaced, noon)).toMatchObject({ opens: '2026-11-27T00:00:00+01:00', dueBy: '2026-11-27T08:00:00+01:00' });
+    expect(itemOf([...base, done], spaced, noon)).toMatchObject({
+      opens: '2026-11-27T00:00:00+01:00',
+      dueBy: '2026-11-27T08:00:00+01:00',
+    });
   });
 });
 
 describe('at-once rules (6)', () => {
-  const policy = policyOf(rule('week', every(days(7))), rule('lifted', { kind: 'at-once', finding: 'dressing-condition', values: ['damp', 'loosened', 'soiled'] }));
+  const policy = policyOf(
+    rule('week', every(days(7))),
+    rule('lifted', {
+      kind: 'at-once',
+      finding: 'dressing-condition',
+      values: ['damp', 'loosened', 'soiled'],
+    }),
+  );
   const done = event('dressing-change', '2026-11-24T08:00:00+01:00');
 
   it('are due at the time of the finding', () => {
-    const item = itemOf([...base, done, finding('dressing-condition', 'damp', '2026-11-25T07:00:00+01:00')], policy, noon);
-    expect(item).toMatchObject({ dueBy: '2026-11-25T07:00:00+01:00', state: 'overdue', rule: { id: 'lifted' } });
+    const item = itemOf(
+      [...base, done, finding('dressing-condition', 'damp', '2026-11-25T07:00:00+01:00')],
+      policy,
+      noon,
+    );
+    expect(item).toMatchObject({
+      dueBy: '2026-11-25T07:00:00+01:00',
+      state: 'overdue',
+      rule: { id: 'lifted' },
+    });
   });
 
   it('keep the identity of the item that they bring forward', () => {
     const before = itemOf([...base, done], policy, noon);
-    const after = itemOf([...base, done, finding('dressing-condition', 'damp', '2026-11-25T07:00:00+01:00')], policy, noon);
+    const after = itemOf(
+      [...base, done, finding('dressing-condition', 'damp', '2026-11-25T07:00:00+01:00')],
+      policy,
+      noon,
+    );
     expect(after.id).toBe(before.id);
   });
 
   it('are met by the next event after the finding', () => {
     const renewed = event('dressing-change', '2026-11-25T07:30:00+01:00');
-    const item = itemOf([...base, done, finding('dressing-condition', 'damp', '2026-11-25T07:00:00+01:00'), renewed], policy, noon);
+    const item = itemOf(
+      [...base, done, finding('dressing-condition', 'damp', '2026-11-25T07:00:00+01:00'), renewed],
+      policy,
+      noon,
+    );
     expect(item.rule.id).toBe('week');
   });
 
   it('are not met by an event of the same day where the finding has no time', () => {
-    const item = itemOf([...base, event('dressing-change', '2026-11-25T07:30:00+01:00'), finding('dressing-condition', 'soiled', '2026-11-25')], policy, noon);
+    const item = itemOf(
+      [
+        ...base,
+        event('dressing-change', '2026-11-25T07:30:00+01:00'),
+        finding('dressing-condition', 'soiled', '2026-11-25'),
+      ],
+      policy,
+      noon,
+    );
     expect(item.rule.id).toBe('lifted');
   });
 
   it('pass over other values and findings entered in error', () => {
-    const wrong = finding('dressing-condition', 'damp', '2026-11-25T07:00:00+01:00', { status: 'entered-in-error' });
+    const wrong = finding('dressing-condition', 'damp', '2026-11-25T07:00:00+01:00', {
+      status: 'entered-in-error',
+    });
     const intact = finding('dressing-condition', 'intact', '2026-11-25T08:00:00+01:00');
     expect(itemOf([...base, done, wrong, intact], policy, noon).rule.id).toBe('week');
   });
@@ -216,26 +361,51 @@ describe('at-once rules (6)', () => {
 
 describe('holds (7)', () => {
   const repaired = event('repair', '2026-11-25T11:00:00+01:00');
-  const hold = rule('no-dressing-yet', { kind: 'hold', after: 'repair', offset: hours(2) }, { scope: 'line' });
+  const hold = rule(
+    'no-dressing-yet',
+    { kind: 'hold', after: 'repair', offset: hours(2) },
+    { scope: 'line' },
+  );
 
   it('make an item due when they end, and say so', () => {
-    const item = itemOf([...base, event('dressing-change', '2026-11-23T12:30:00+01:00'), repaired], policyOf(hold, rule('gauze', every(days(2)))), noon);
-    expect(item).toMatchObject({ opens: '2026-11-25T13:00:00+01:00', dueBy: '2026-11-25T13:00:00+01:00', state: 'held', dueByUnheld: '2026-11-25T12:30:00+01:00' });
+    const item = itemOf(
+      [...base, event('dressing-change', '2026-11-23T12:30:00+01:00'), repaired],
+      policyOf(hold, rule('gauze', every(days(2)))),
+      noon,
+    );
+    expect(item).toMatchObject({
+      opens: '2026-11-25T13:00:00+01:00',
+      dueBy: '2026-11-25T13:00:00+01:00',
+      state: 'held',
+      dueByUnheld: '2026-11-25T12:30:00+01:00',
+    });
     expect(item.remarks.join(' ')).toContain('Held until 2026-11-25T13:00:00+01:00');
   });
 
   it('hold what was overdue too while they last', () => {
     const item = itemOf([...base, repaired], policyOf(hold, rule('gauze', every(days(2)))), noon);
-    expect(item).toMatchObject({ state: 'held', dueBy: '2026-11-25T13:00:00+01:00', dueByUnheld: '2026-11-03T10:00:00+01:00' });
+    expect(item).toMatchObject({
+      state: 'held',
+      dueBy: '2026-11-25T13:00:00+01:00',
+      dueByUnheld: '2026-11-03T10:00:00+01:00',
+    });
   });
 
   it('leave what was overdue before them overdue when they are over', () => {
-    const item = itemOf([...base, repaired], policyOf(hold, rule('gauze', every(days(2)))), berlin('2026-11-25T14:00:00+01:00'));
+    const item = itemOf(
+      [...base, repaired],
+      policyOf(hold, rule('gauze', every(days(2)))),
+      berlin('2026-11-25T14:00:00+01:00'),
+    );
     expect(item).toMatchObject({ state: 'overdue', dueBy: '2026-11-03T10:00:00+01:00' });
   });
 
   it('leave alone what opens after them', () => {
-    const item = itemOf([...base, event('dressing-change', '2026-11-25T10:00:00+01:00'), repaired], policyOf(hold, rule('gauze', every(days(2)))), noon);
+    const item = itemOf(
+      [...base, event('dressing-change', '2026-11-25T10:00:00+01:00'), repaired],
+      policyOf(hold, rule('gauze', every(days(2)))),
+      noon,
+    );
     expect(item.heldBy).toBeUndefined();
     expect(item.state).toBe('upcoming');
   });
@@ -246,30 +416,51 @@ describe('holds (7)', () => {
   });
 
   it('without an offset last until the event', () => {
-    const until = policyOf(rule('tip-first', { kind: 'hold', after: 'tip-confirmation' }, { scope: 'line' }), rule('gauze', every(days(2))));
-    expect(care(base, until, noon)).toMatchObject({ holds: [{ activity: 'dressing-change' }], items: [{ state: 'held' }] });
+    const until = policyOf(
+      rule('tip-first', { kind: 'hold', after: 'tip-confirmation' }, { scope: 'line' }),
+      rule('gauze', every(days(2))),
+    );
+    expect(care(base, until, noon)).toMatchObject({
+      holds: [{ activity: 'dressing-change' }],
+      items: [{ state: 'held' }],
+    });
     const confirmed = event('tip-confirmation', '2026-11-01T11:00:00+01:00');
-    expect(care([...base, confirmed], until, noon)).toMatchObject({ holds: [], items: [{ state: 'overdue' }] });
+    expect(care([...base, confirmed], until, noon)).toMatchObject({
+      holds: [],
+      items: [{ state: 'overdue' }],
+    });
   });
 });
 
 describe('imprecise times (8)', () => {
   it('count from the start of the day in the unit’s zone, and say so', () => {
-    const item = itemOf([...base, event('dressing-change', '2026-11-24')], policyOf(rule('gauze', every(days(2)))), noon);
+    const item = itemOf(
+      [...base, event('dressing-change', '2026-11-24')],
+      policyOf(rule('gauze', every(days(2)))),
+      noon,
+    );
     expect(item.dueBy).toBe('2026-11-26T00:00:00+01:00');
     expect(item.remarks.join(' ')).toContain('2026-11-24');
   });
 
   it('count from the start of the month', () => {
-    const item = itemOf([patient(), line(), event('insertion', '2026-10')], policyOf(rule('gauze', every(days(2)))), noon);
+    const item = itemOf(
+      [patient(), line(), event('insertion', '2026-10')],
+      policyOf(rule('gauze', every(days(2)))),
+      noon,
+    );
     expect(item.dueBy).toBe('2026-10-03T00:00:00+02:00');
   });
 });
 
 describe('laboratory facts (9)', () => {
-  const policy = policyOf(rule('week', every(days(7))), rule('low-count', every(days(1)), { when: "%labs.anc < 0.2 '10*9/L'" }));
+  const policy = policyOf(
+    rule('week', every(days(7))),
+    rule('low-count', every(days(1)), { when: "%labs.anc < 0.2 '10*9/L'" }),
+  );
   const done = event('dressing-change', '2026-11-24T08:00:00+01:00');
-  const winner = (...labs: ReturnType<typeof neutrophils>[]) => itemOf([...base, done, ...labs], policy, noon).rule.id;
+  const winner = (...labs: ReturnType<typeof neutrophils>[]) =>
+    itemOf([...base, done, ...labs], policy, noon).rule.id;
   const at = '2026-11-24T06:00:00+01:00';
 
   it('count by trust within a collection', () => {
@@ -280,7 +471,8 @@ describe('laboratory facts (9)', () => {
   });
 
   it('honour comparators', () => {
-    const less = (value: number) => neutrophils(value, at, { valueQuantity: { value, comparator: '<', unit: '10*9/L' } });
+    const less = (value: number) =>
+      neutrophils(value, at, { valueQuantity: { value, comparator: '<', unit: '10*9/L' } });
     expect(winner(less(0.1))).toBe('low-count');
     expect(winner(less(0.2))).toBe('low-count');
     const item = itemOf([...base, done, less(0.5)], policy, noon);
@@ -301,11 +493,16 @@ describe('laboratory facts (9)', () => {
     const normal = itemOf([...base, done, neutrophils(3, old)], policy, noon);
     expect(normal.rule.id).toBe('low-count');
     expect(normal.remarks.join(' ')).toMatch(/older than the policy.*|protective/);
-    expect(itemOf([...base, done, neutrophils(3, '2026-11-18T12:00:01+01:00')], policy, noon).rule.id).toBe('week');
+    expect(itemOf([...base, done, neutrophils(3, '2026-11-18T12:00:01+01:00')], policy, noon).rule.id).toBe(
+      'week',
+    );
   });
 
   it('take the reading that the rule states where nothing is known', () => {
-    const byDefault = policyOf(rule('week', every(days(7))), rule('low-count', every(days(1)), { when: "%labs.anc < 0.2 '10*9/L'", whenUnknown: 'default' }));
+    const byDefault = policyOf(
+      rule('week', every(days(7))),
+      rule('low-count', every(days(1)), { when: "%labs.anc < 0.2 '10*9/L'", whenUnknown: 'default' }),
+    );
     expect(itemOf([...base, done], byDefault, noon).rule.id).toBe('week');
     expect(itemOf([...base, done], policy, noon).rule.id).toBe('low-count');
   });
@@ -313,11 +510,33 @@ describe('laboratory facts (9)', () => {
 
 describe('facts of an item (10)', () => {
   it('carry the resources that they came from', () => {
-    const policy = policyOf(rule('low-count', every(days(1)), { when: "%line.dressing = 'gauze-dressing' and %labs.anc < 0.2 '10*9/L'" }));
-    const item = itemOf([...base, event('dressing-change', '2026-11-24T08:00:00+01:00', gauze), neutrophils(0.1, '2026-11-24T06:00:00+01:00')], policy, noon);
+    const policy = policyOf(
+      rule('low-count', every(days(1)), {
+        when: "%line.dressing = 'gauze-dressing' and %labs.anc < 0.2 '10*9/L'",
+      }),
+    );
+    const item = itemOf(
+      [
+        ...base,
+        event('dressing-change', '2026-11-24T08:00:00+01:00', gauze),
+        neutrophils(0.1, '2026-11-24T06:00:00+01:00'),
+      ],
+      policy,
+      noon,
+    );
     expect(item.facts).toEqual([
-      { fact: 'labs.anc', value: '0.1 10*9/L', since: '2026-11-24T06:00:00+01:00', refs: ['Observation/lab-751-8-20261124T0600000100'] },
-      { fact: 'line.dressing', value: 'gauze-dressing', since: '2026-11-24T08:00:00+01:00', refs: ['Procedure/dressing-change-20261124T0800000100'] },
+      {
+        fact: 'labs.anc',
+        value: '0.1 10*9/L',
+        since: '2026-11-24T06:00:00+01:00',
+        refs: ['Observation/lab-751-8-20261124T0600000100'],
+      },
+      {
+        fact: 'line.dressing',
+        value: 'gauze-dressing',
+        since: '2026-11-24T08:00:00+01:00',
+        refs: ['Procedure/dressing-change-20261124T0800000100'],
+      },
     ]);
   });
 });
@@ -336,22 +555,42 @@ describe('targets and lines', () => {
 
   it('an event on the line counts for no lumen where there are several, and for the only one where there is one', () => {
     const onLine = event('flush', '2026-11-25T08:00:00+01:00');
-    expect(care([...two, onLine], flush, noon).items.map(({ state }) => state)).toEqual(['overdue', 'overdue']);
+    expect(care([...two, onLine], flush, noon).items.map(({ state }) => state)).toEqual([
+      'overdue',
+      'overdue',
+    ]);
     expect(care([...base, onLine], flush, noon).items.map(({ state }) => state)).toEqual(['upcoming']);
-    expect(care([patient(), line(), lumen('only'), inserted, onLine], flush, noon).items.map(({ state }) => state)).toEqual(['upcoming']);
+    expect(
+      care([patient(), line(), lumen('only'), inserted, onLine], flush, noon).items.map(({ state }) => state),
+    ).toEqual(['upcoming']);
   });
 
   it('a removed line needs nothing, and one removed in error needs care again', () => {
     const removal = event('removal', '2026-11-20T08:00:00+01:00');
-    expect(care([...base, removal], flush, noon)).toMatchObject({ inPlace: false, closed: 'line-removed', items: [] });
+    expect(care([...base, removal], flush, noon)).toMatchObject({
+      inPlace: false,
+      closed: 'line-removed',
+      items: [],
+    });
     expect(care([...base, { ...removal, status: 'entered-in-error' }], flush, noon).items).toHaveLength(1);
   });
 
   it('a chain is due after the event before it and met by its own', () => {
-    const splint = policyOf(rule('splint', { kind: 'chain', after: 'repair', offset: hours(48) }, { activity: 'splint-removal', scope: 'line', lead: hours(0) }));
+    const splint = policyOf(
+      rule(
+        'splint',
+        { kind: 'chain', after: 'repair', offset: hours(48) },
+        { activity: 'splint-removal', scope: 'line', lead: hours(0) },
+      ),
+    );
     const repaired = event('repair', '2026-11-24T10:00:00+01:00');
-    expect(itemOf([...base, repaired], splint, noon)).toMatchObject({ dueBy: '2026-11-26T10:00:00+01:00', state: 'upcoming' });
-    expect(care([...base, repaired, event('splint-removal', '2026-11-25T10:00:00+01:00')], splint, noon).items).toEqual([]);
+    expect(itemOf([...base, repaired], splint, noon)).toMatchObject({
+      dueBy: '2026-11-26T10:00:00+01:00',
+      state: 'upcoming',
+    });
+    expect(
+      care([...base, repaired, event('splint-removal', '2026-11-25T10:00:00+01:00')], splint, noon).items,
+    ).toEqual([]);
     expect(care(base, splint, noon).items).toEqual([]);
   });
 
@@ -363,12 +602,19 @@ describe('targets and lines', () => {
     expect(care(young, policyOf(rule('checks', checks)), noon).items).toHaveLength(1);
     const late = event('dressing-change', '2026-11-25T11:30:00+01:00');
     expect(care([...young, late], policyOf(rule('checks', checks)), noon).items).toEqual([]);
-    expect(care([...young, late], policyOf(rule('once', { kind: 'interval', every: days(1), atMost: 1 })), noon).items).toEqual([]);
+    expect(
+      care([...young, late], policyOf(rule('once', { kind: 'interval', every: days(1), atMost: 1 })), noon)
+        .items,
+    ).toEqual([]);
   });
 
   it('fixed times are the next after the last time', () => {
     const slots = { kind: 'fixed-times', daysOfWeek: [1, 3, 5], timesOfDay: ['08:00:00'] } as const;
-    const item = itemOf([...base, event('dressing-change', '2026-11-25T08:00:00+01:00')], policyOf(rule('mwf', slots)), noon);
+    const item = itemOf(
+      [...base, event('dressing-change', '2026-11-25T08:00:00+01:00')],
+      policyOf(rule('mwf', slots)),
+      noon,
+    );
     expect(item.dueBy).toBe('2026-11-27T08:00:00+01:00');
   });
 

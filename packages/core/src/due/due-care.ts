@@ -26,7 +26,9 @@ import type { LineRecord } from '../record/model.js';
 export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare {
   const calendar = new Calendar(when.zone);
   const timeline = timelineOf(line, calendar, instantMs(when.asOf));
-  const rules = [...policy.rules, ...orderRules(line, policy)];
+  const orders = orderRules(timeline, policy);
+  const rules = [...policy.rules, ...orders.map(({ rule }) => rule)];
+  const sinceByRule = new Map(orders.map(({ rule, sinceMs }) => [rule.id, sinceMs]));
   const closed = closedBecause(timeline);
   const allHolds = closed ? [] : holdsOf(timeline, policy);
   const items: DueItem[] = [];
@@ -36,7 +38,12 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     if (!first) continue;
     met.push(...metItems(timeline, first, target));
     if (closed) continue;
-    const item = openItem(timeline, activityRules, target, policy, allHolds);
+    const item = openItem(
+      { timeline, target, ms: timeline.asOfMs, staleAfter: policy.labStaleAfter },
+      activityRules,
+      sinceByRule,
+      allHolds,
+    );
     if (item) items.push(item);
   }
   return {
@@ -104,15 +111,14 @@ function metItems(timeline: Timeline, rule: Rule, target: Target): MetItem[] {
 }
 
 function openItem(
-  timeline: Timeline,
+  at: Moment,
   rules: readonly Rule[],
-  target: Target,
-  policy: Policy,
+  sinceByRule: ReadonlyMap<string, number>,
   allHolds: readonly TimedHold[],
 ): DueItem | undefined {
-  const at: Moment = { timeline, target, ms: timeline.asOfMs, staleAfter: policy.labStaleAfter };
+  const { timeline, target } = at;
   const found = rules
-    .map((rule) => dueByRule(rule, at))
+    .map((rule) => dueByRule(rule, at, sinceByRule.get(rule.id)))
     .filter((one) => one !== undefined)
     .sort(compareProtection);
   const [winner, ...others] = found;

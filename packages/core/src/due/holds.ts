@@ -69,8 +69,8 @@ export interface HeldWindow {
 }
 
 /**
- * An item whose window falls into a hold is due when the hold ends. What was overdue before the hold began is held
- * too while the hold is in force, because it can't be done then.
+ * An item whose window falls into a hold is due when the hold ends; a hold never brings anything forward. What was
+ * overdue before the hold began is held too while the hold is in force, because it can't be done then.
  */
 export function afterHolds(
   window: { opensMs: number; dueByMs: number },
@@ -81,14 +81,15 @@ export function afterHolds(
   let by: TimedHold | undefined;
   for (const hold of [...holds].sort((a, b) => a.untilMs - b.untilMs)) {
     const inForce = hold.fromMs <= asOfMs && asOfMs < hold.untilMs;
-    const dueWithin = hold.fromMs <= dueByMs && dueByMs < hold.untilMs;
-    const overdueWithin = inForce && dueByMs < hold.untilMs;
-    const opensWithin = hold.fromMs <= opensMs && opensMs < hold.untilMs;
-    if (!dueWithin && !overdueWithin && !opensWithin) continue;
-    by = hold;
+    const overlaps = hold.fromMs <= dueByMs && opensMs < hold.untilMs;
+    const overdueBefore = inForce && dueByMs < hold.fromMs;
+    if (!overlaps && !overdueBefore) continue;
+    const moves = dueByMs < hold.untilMs;
+    if (inForce || moves) by = hold;
+    // A hold that an event ends has no time to move to.
     if (!Number.isFinite(hold.untilMs)) continue;
-    if (opensWithin || dueWithin || overdueWithin) opensMs = Math.max(opensMs, hold.untilMs);
-    if (dueWithin || overdueWithin) dueByMs = Math.max(dueByMs, hold.untilMs);
+    opensMs = Math.max(opensMs, hold.untilMs);
+    dueByMs = Math.max(dueByMs, hold.untilMs);
   }
   return { opensMs, dueByMs, ...(by ? { by } : {}) };
 }

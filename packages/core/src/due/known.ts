@@ -224,7 +224,7 @@ function counted(at: Moment, kind: 'anc' | 'platelets'): Known<QuantityRange> {
   const result = latest(at, kind);
   if (!result) return nothing;
   const staleMs = staleAt(at, result);
-  if (at.ms < staleMs) return fresh(result);
+  if (at.ms <= staleMs) return fresh(result);
   const { value } = result.fact;
   const remark = `the last result, ${result.fact.asSent}, is older than the policy’s limit`;
   const stale = { low: '0', lowIncluded: true, highIncluded: value.highIncluded, unit: value.unit };
@@ -240,30 +240,47 @@ function staleAt({ timeline, staleAfter }: Moment, result: Timed<Measurement>): 
   return timeline.calendar.add(result.ms, staleAfter);
 }
 
-/** The moments, after the first, at which one of the facts may have changed: newest first. */
-export function changesOf(names: readonly FactName[], timeline: Timeline, staleAfter: Span): number[] {
-  const moments = new Set<number>();
-  const add = (...times: readonly (number | undefined)[]) => {
-    for (const ms of times)
-      if (ms !== undefined && Number.isFinite(ms) && ms <= timeline.asOfMs) moments.add(ms);
+/** A moment at which a fact may have changed. */
+export interface Change {
+  /** When the change shows. */
+  readonly ms: number;
+  /** When it came to be so: a result is not yet stale at its limit, but stale since then. */
+  readonly sinceMs: number;
+}
+
+/** The moments at which one of the facts may have changed: newest first. */
+export function changesOf(names: readonly FactName[], timeline: Timeline, staleAfter: Span): Change[] {
+  const changes = new Map<number, Change>();
+  const add = (sinceMs: number | undefined, ms = sinceMs) => {
+    if (sinceMs === undefined || ms === undefined || !Number.isFinite(ms) || ms > timeline.asOfMs) return;
+    changes.set(ms, { ms, sinceMs });
   };
+  const { calendar } = timeline;
   for (const name of names) {
     if (name.startsWith('labs.') || name === 'patient.weight') {
-      for (const one of timeline.measurements) add(one.ms, timeline.calendar.add(one.ms, staleAfter));
+      for (const one of timeline.measurements) {
+        const staleMs = calendar.add(one.ms, staleAfter);
+        add(staleMs, staleMs + 1);
+        add(one.ms);
+      }
     } else if (name === 'line.dwellDays' || name === 'patient.ageDays') {
-      const start = timeline.insertion?.ms ?? timeline.earliest?.ms;
+      const start = timeline.insertion?.ms ?? timeline.earliest?.ms ?? Infinity;
       for (
-        let ms = timeline.calendar.startOfDay(timeline.asOfMs);
-        start !== undefined && ms > start;
-        ms = timeline.calendar.add(ms, { value: 1, unit: 'd' }, -1)
+        let ms = calendar.startOfDay(timeline.asOfMs);
+        ms > start;
+        ms = calendar.add(ms, { value: 1, unit: 'd' }, -1)
       )
         add(ms);
     } else if (name === 'line.incisionHealed') {
       for (const one of timeline.findings) if (one.fact.finding === 'incision-healed') add(one.ms);
-    } else if (name.startsWith('lumen.') || name.startsWith('line.')) {
+    } else {
       for (const one of timeline.events) add(one.ms);
-      if (name.startsWith('lumen.')) for (const one of timeline.infusions) add(one.ms, one.untilMs);
+      if (!name.startsWith('lumen.')) continue;
+      for (const one of timeline.infusions) {
+        add(one.ms);
+        add(one.untilMs);
+      }
     }
   }
-  return [...moments].sort((a, b) => b - a);
+  return [...changes.values()].sort((a, b) => b.ms - a.ms);
 }

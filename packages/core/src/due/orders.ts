@@ -1,7 +1,7 @@
 import { spanText, type Policy, type Rule, type Scope } from '@dwellward/policy';
 import type { LineCareActivity } from '@dwellward/profiles';
-import type { LineRecord, Order } from '../record/model.js';
-import { compareText } from './timeline.js';
+import type { Order } from '../record/model.js';
+import { compareText, type Timeline } from './timeline.js';
 
 const scopes: Partial<Record<LineCareActivity, Scope>> = {
   'dressing-change': 'exit-site',
@@ -15,17 +15,28 @@ const scopes: Partial<Record<LineCareActivity, Scope>> = {
   'blood-sampling': 'lumen',
 };
 
-/**
- * The patient's own orders as rules of the top layer. They stand beside the policy's rules, so an order can bring
- * care forward but never put it off: the most protective rule wins.
- */
-export function orderRules(line: LineRecord, policy: Policy): Rule[] {
-  return [...line.orders]
-    .sort((a, b) => compareText(a.ref, b.ref))
-    .map((order) => orderRule(order, line, policy));
+/** A patient's order as a rule, and since when it counts. */
+export interface OrderRule {
+  readonly rule: Rule;
+  readonly sinceMs: number;
 }
 
-function orderRule(order: Order, line: LineRecord, policy: Policy): Rule {
+/**
+ * The patient's own orders, as far as they count at the moment, as rules of the top layer. They stand beside the
+ * policy's rules, so an order can bring care forward but never put it off: the most protective rule wins.
+ */
+export function orderRules({ line, calendar, asOfMs }: Timeline, policy: Policy): OrderRule[] {
+  return [...line.orders]
+    .sort((a, b) => compareText(a.ref, b.ref))
+    .map((order) => ({
+      rule: orderRule(order, policy),
+      sinceMs: order.from ? calendar.earliest(order.from) : -Infinity,
+      untilMs: order.until ? calendar.latest(order.until) : Infinity,
+    }))
+    .filter(({ sinceMs, untilMs }) => sinceMs <= asOfMs && asOfMs < untilMs);
+}
+
+function orderRule(order: Order, policy: Policy): Rule {
   const scope = scopes[order.activity] ?? 'line';
   const like = policy.rules.find(
     ({ activity, schedule }) => activity === order.activity && schedule.kind === 'interval',

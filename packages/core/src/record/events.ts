@@ -275,7 +275,7 @@ export function readOrders(
       );
       return [];
     }
-    const timing = readTiming(value.occurrenceTiming);
+    const timing = readTiming(value.occurrenceTiming, { callerReadsBoundsPeriod: true });
     if (!timing.ok) {
       for (const problem of timing.problems) {
         issues.add(
@@ -291,20 +291,27 @@ export function readOrders(
     const target = (value.supportingInfo ?? [])
       .map((one) => index.nameOf(one, ref))
       .find((one) => index.get('Device', one));
-    const authoredOn = recordedTime(value.authoredOn);
-    return [
-      {
-        patient,
-        order: {
-          ref,
-          activity,
-          ...(target ? { target } : {}),
-          schedule: timing.schedule,
-          ...(authoredOn ? { authoredOn } : {}),
-        },
-      },
-    ];
+    const bounds = boundsPeriodOf(value.occurrenceTiming);
+    const from = recordedTime(bounds?.start ?? value.authoredOn);
+    const until = recordedTime(bounds?.end);
+    const order = {
+      ref,
+      activity,
+      ...(target ? { target } : {}),
+      schedule: timing.schedule,
+      ...(from ? { from } : {}),
+      ...(until ? { until } : {}),
+    };
+    return [{ patient, order }];
   });
+}
+
+function boundsPeriodOf(timing: unknown): { readonly start?: string; readonly end?: string } | undefined {
+  const period = (timing as { repeat?: { boundsPeriod?: { start?: unknown; end?: unknown } } } | null)?.repeat
+    ?.boundsPeriod;
+  if (!period) return undefined;
+  const { start, end } = period;
+  return { ...(typeof start === 'string' ? { start } : {}), ...(typeof end === 'string' ? { end } : {}) };
 }
 
 /** Insertions and removals that only a DeviceUseStatement tells of. */

@@ -105,7 +105,10 @@ export interface Order {
   /** The line or lumen it names; every line of the patient where it names none. */
   readonly target?: Ref;
   readonly schedule: Schedule;
-  readonly authoredOn?: RecordedTime;
+  /** When it begins to count: the start of its bounds, else when it was written. */
+  readonly from?: RecordedTime;
+  /** The end of its bounds; of a date, the whole day counts. */
+  readonly until?: RecordedTime;
 }
 
 /** Whose line it is and where they are. */

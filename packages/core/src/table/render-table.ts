@@ -3,6 +3,7 @@ import { scheduleText } from '@dwellward/policy';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../due/calendar.js';
 import type { AsOf, DueItem, LineCare } from '../due/model.js';
+import { compareText } from '../due/timeline.js';
 import type { LineRecord, PatientRecord, Records, Ref } from '../record/model.js';
 import { clockText, relativeText, styler, wrap, type Styler } from './words.js';
 
@@ -94,7 +95,9 @@ function compareItems(a: DueItem, b: DueItem): number {
     emergency ||
     order[a.state] - order[b.state] ||
     instantMs(a.dueBy) - instantMs(b.dueBy) ||
-    (a.id < b.id ? -1 : a.id > b.id ? 1 : 0)
+    compareText(a.activity, b.activity) ||
+    compareText(a.target.name, b.target.name) ||
+    compareText(a.id, b.id)
   );
 }
 
@@ -117,25 +120,41 @@ function lineText(care: LineCare, line: LineRecord | undefined, view: View): str
     item.state !== 'upcoming' ||
     limit === undefined ||
     instantMs(item.opens) <= view.nowMs + limit * 3_600_000;
-  const shown = [...care.items].filter(soon).sort(compareItems);
+  const shown = care.items.filter(soon).sort(compareItems);
   const later = care.items.length - shown.length;
   return [
     `  ${line?.name ?? care.line} (${care.line})${line?.type ? `, ${displayOf('lineType', line.type).toLowerCase()}` : ', type not known'}${lumens}`,
     ...holds,
-    ...shown.map((item) => itemText(item, view)),
+    ...together(shown).map((group) => rowText(group, view)),
     ...(later > 0 ? [`    .. and ${later} that open later`] : []),
   ];
 }
 
-function itemText(item: DueItem, { calendar, nowMs, style, options }: View): string {
+/** Items of one activity that differ only in their lumen are one row. */
+function together(items: readonly DueItem[]): (readonly [DueItem, ...DueItem[]])[] {
+  const rows = new Map<string, [DueItem, ...DueItem[]]>();
+  for (const item of items) {
+    const key = [item.state, item.dueBy, item.activity, item.rule.id, ...item.remarks].join('\u0000');
+    const row = rows.get(key);
+    if (row) row.push(item);
+    else rows.set(key, [item]);
+  }
+  return [...rows.values()];
+}
+
+function rowText(items: readonly [DueItem, ...DueItem[]], { calendar, nowMs, style, options }: View): string {
+  const [item] = items;
   const dueMs = instantMs(item.dueBy);
-  const when = `${clockText(dueMs, calendar)}, ${relativeText(dueMs - nowMs)}`;
-  const what = `${displayOf('lineCareActivity', item.activity)}, ${item.target.name}`;
-  const remarks = item.remarks.length > 0 ? ` ${item.remarks.join(' ')}` : '';
-  const why = `${item.rule.title}: ${scheduleText(item.rule.schedule)}.${remarks}`;
-  const state = `${signs[item.state]} ${item.state}`.padEnd(12);
-  const first = `    ${style(item.state, state)}${when.padEnd(32)}${what}`;
-  return `${first}\n${wrap(`                ${why}`, 16, options.columns)}`;
+  const state = style(item.state, `${signs[item.state]} ${item.state}`.padEnd(12));
+  const when = `${clockText(dueMs, calendar)}  ${relativeText(dueMs - nowMs)}`.padEnd(29);
+  const names = items.map(({ target }) => target.name.replace(/^the /, '')).join(', ');
+  const what = `${displayOf('lineCareActivity', item.activity)}: ${names}`.padEnd(46);
+  const schedule = scheduleText(item.rule.schedule);
+  const why = [`${item.rule.title} (${schedule}).`, ...item.remarks].join(' ');
+  const margin = 4 + 12 + 29;
+  const plain = `${when}${what}  ${why}`;
+  const wrapped = wrap(' '.repeat(16) + plain, margin, options.columns).slice(16);
+  return `    ${state}${wrapped}`;
 }
 
 function plural(count: number, noun: string): string {

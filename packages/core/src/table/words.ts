@@ -46,7 +46,8 @@ export function wrap(text: string, indent: number, columns: number): string {
   const start = /^ */.exec(text)?.[0] ?? '';
   const lines: string[] = [];
   let line = start;
-  for (const word of text.slice(start.length).split(' ')) {
+  // Runs of spaces are columns of the table: only single ones are places to break.
+  for (const word of text.slice(start.length).split(/(?<! ) (?! )/)) {
     if (line.trim() !== '' && line.length + 1 + word.length > columns) {
       lines.push(line);
       line = ' '.repeat(indent) + word;
