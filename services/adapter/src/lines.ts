@@ -1,10 +1,16 @@
-import { lineTypes } from '@dwellward/profiles';
+import { lineTypes, standard } from '@dwellward/profiles';
 import type { Device } from 'fhir/r4.js';
 import type { FhirServer } from './fhir-server/index.js';
 import { idIn, patientIdOf } from './references.js';
 
-// Without the system: servers hold these codes with ours, with another, or with none.
-const typeTokens = lineTypes.map(([code]) => code);
+// The codes of SNOMED CT that stand for a line where a record has none of ours.
+const snomedLineTypes = ['445085009', '398176008', '1344705000', '398013009', '52124006'];
+
+/** Device.type of what is a line or a lumen. Our codes without a system: records hold them with another, or with none. */
+export const lineTypeTokens: readonly string[] = [
+  ...lineTypes.map(([code]) => code),
+  ...snomedLineTypes.map((code) => `${standard.snomed}|${code}`),
+];
 
 /** The patients who have lines, and the lumens that don’t say whose they are. */
 export interface PatientsWithLines {
@@ -15,19 +21,13 @@ export interface PatientsWithLines {
   readonly ownerless: readonly string[];
 }
 
-/**
- * Finds all patients with a line on the server, through the Devices of the line types.
- * @param furtherTypes tokens of Device.type that stand for lines beside the codes of our own.
- */
-export async function findPatientsWithLines(
-  server: FhirServer,
-  furtherTypes: readonly string[],
-): Promise<PatientsWithLines> {
+/** Finds all patients with a line on the server, through the Devices of the line types. */
+export async function findPatientsWithLines(server: FhirServer): Promise<PatientsWithLines> {
   const owners = new Map<string, string>();
   const orphans = new Map<string, string>();
   const ownerless: string[] = [];
   for await (const { resource } of server.searchAll('Device', {
-    type: [...typeTokens, ...furtherTypes].join(','),
+    type: lineTypeTokens.join(','),
   })) {
     const device = resource as Device;
     if (device.id === undefined) continue;

@@ -20,8 +20,6 @@ export interface PollerOptions {
   readonly overlapMs: number;
   readonly patientsAtOnce: number;
   readonly maxEntries: number;
-  /** Tokens of Device.type that stand for lines beside our own codes. */
-  readonly furtherLineTypes?: readonly string[];
   /** No further patient is taken up once it fires; those in hand are finished. */
   readonly drain?: AbortSignal;
 }
@@ -101,8 +99,8 @@ export class Poller {
   }
 
   async #everyone(): Promise<string[]> {
-    const { server, log, furtherLineTypes } = this.#options;
-    this.#lines = await findPatientsWithLines(server, furtherLineTypes ?? []);
+    const { server, log } = this.#options;
+    this.#lines = await findPatientsWithLines(server);
     const { patients, ownerless } = this.#lines;
     if (ownerless.length > 0) {
       log.warn(
