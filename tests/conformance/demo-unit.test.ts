@@ -114,6 +114,13 @@ describe('the demo unit an hour later', () => {
     expect(is!.item.id).not.toBe(was!.item.id);
   });
 
+  it('says which event met the item that was open', () => {
+    const open = find(before, 'buckthorn-jugular', 'dressing-change').item;
+    const care = careAt(demoUpdateInstant, demoUnit(), demoUpdate()).care;
+    const met = care.flatMap((one) => one.met).filter(({ id }) => id === open.id);
+    expect(met.map(({ by }) => by)).toEqual(['Procedure/buckthorn-jugular-dressing-change-1125-0805']);
+  });
+
   it('has changed nothing else', () => {
     const rest = (items: readonly DueItem[]) =>
       items
