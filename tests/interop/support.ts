@@ -1,0 +1,117 @@
+import {
+  dueCareBy,
+  FhirServer,
+  loadBundle,
+  loadPolicy,
+  Poller,
+  realMachine,
+  type Machine,
+} from '@dwellward/adapter';
+import {
+  demoInstant,
+  demoPolicyLayers,
+  demoUnit,
+  demoUpdate,
+  demoUpdateInstant,
+  demoZone,
+} from '@dwellward/fixtures';
+import { pino } from 'pino';
+import type { Bundle, FhirResource, Resource } from 'fhir/r4.js';
+
+export { demoInstant, demoUpdateInstant, demoZone, loadBundle };
+export const base = 'https://dwellward.example/fhir';
+
+/** The machine, but nobody waits. */
+export const hurried: Machine = { ...realMachine, sleep: async () => undefined };
+
+/** An adapter over a server, with the policy of the demo unit. */
+export async function adapterOver(
+  baseUrl: string,
+  more: {
+    asOf?: string;
+    machine?: Machine;
+    stop?: AbortSignal;
+    drain?: AbortSignal;
+    maxEntries?: number;
+    fullEvery?: number;
+  } = {},
+): Promise<Poller> {
+  const policy = await loadPolicy([...demoPolicyLayers]);
+  const machine = more.machine ?? hurried;
+  return new Poller({
+    server: new FhirServer({ baseUrl, machine, ...(more.stop ? { stop: more.stop } : {}) }),
+    care: dueCareBy(policy, demoZone),
+    machine,
+    log: pino({ level: 'silent' }),
+    asOf: () => more.asOf ?? demoInstant,
+    fullEvery: more.fullEvery ?? 1,
+    overlapMs: 60_000,
+    patientsAtOnce: 2,
+    maxEntries: more.maxEntries ?? 500,
+    ...(more.drain ? { drain: more.drain } : {}),
+  });
+}
+
+/** The demo unit, or only what belongs to some of its patients. */
+export function unitOf(...patients: string[]): Bundle {
+  return only(demoUnit(), patients);
+}
+
+/** What arrives later. */
+export function updateOf(...patients: string[]): Bundle {
+  return only(demoUpdate(), patients);
+}
+
+function only(bundle: Bundle<FhirResource>, patients: string[]): Bundle {
+  if (patients.length === 0) return bundle;
+  const isTheirs = (resource: Resource) => {
+    const { subject, patient } = resource as {
+      subject?: { reference?: string };
+      patient?: { reference?: string };
+    };
+    const about = subject?.reference ?? patient?.reference;
+    if (resource.resourceType === 'Patient') return patients.includes(resource.id!);
+    return about === undefined || patients.some((id) => about.endsWith(`Patient/${id}`));
+  };
+  return { ...bundle, entry: bundle.entry!.filter(({ resource }) => isTheirs(resource!)) };
+}
+
+/** A search as any client would make it, without a module of ours. */
+export async function search<Kind extends Resource>(baseUrl: string, query: string): Promise<Kind[]> {
+  const found: Kind[] = [];
+  let url: string | undefined = `${baseUrl}/${query}`;
+  while (url !== undefined) {
+    const response = await fetch(url);
+    if (response.status !== 200) throw new Error(`${response.status} ${await response.text()}`);
+    const { entry, link } = (await response.json()) as Bundle;
+    found.push(...(entry ?? []).map(({ resource }) => resource as Kind));
+    url = link?.find(({ relation }) => relation === 'next')?.url;
+  }
+  return found;
+}
+
+/** A write as any client would make it. */
+export async function send(baseUrl: string, method: string, path: string, resource: object): Promise<number> {
+  const response = await fetch(`${baseUrl}/${path}`, {
+    method,
+    headers: { 'content-type': 'application/fhir+json' },
+    body: JSON.stringify(resource),
+  });
+  await response.text();
+  return response.status;
+}
+
+/** What a round wrote, in numbers. */
+export function wrote({ written }: Awaited<ReturnType<Poller['round']>>): number {
+  return written.created + written.updated + written.deleted;
+}
+
+/** Values of one identifier system that more than one resource has. */
+export function doubled(resources: readonly Resource[], system: string): string[] {
+  const values = resources.flatMap((resource) =>
+    ((resource as { identifier?: { system?: string; value?: string }[] }).identifier ?? [])
+      .filter((identifier) => identifier.system === system)
+      .map(({ value }) => value!),
+  );
+  return values.filter((value, index) => values.indexOf(value) !== index);
+}
