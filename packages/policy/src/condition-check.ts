@@ -41,6 +41,8 @@ const unsteady: Readonly<Record<string, string>> = {
   subsumedBy: 'reads from a server',
   weight: 'reads from a server',
   trace: 'writes to a log',
+  repeat: 'need not come to an end',
+  repeatAll: 'need not come to an end',
 };
 
 /** Whether a full name is that of a fact. */
@@ -68,10 +70,10 @@ class Check {
       return fact.name;
     }
     if (!groups.includes(fact.group)) {
-      this.fault(`%${fact.group} is not known`, suggestion(fact.name, factNames));
+      this.fault(`%${fact.group} is not known`, suggestion(`%${fact.name}`, factNames.map(asWritten)));
     } else {
       const members = factNames.filter((name) => name.startsWith(`${fact.group}.`));
-      this.fault(`%${fact.name} is not a fact`, suggestion(fact.name, members));
+      this.fault(`%${fact.name} is not a fact`, suggestion(`%${fact.name}`, members.map(asWritten)));
     }
     return undefined;
   }
@@ -99,7 +101,7 @@ class Check {
             `%${name} by itself says nothing`,
             `Ask for one of its facts, such as ${example(name)}.`,
           );
-        else this.fault(`%${name} is not known`, suggestion(name, factNames));
+        else this.fault(`%${name} is not known`, suggestion(`%${name}`, factNames.map(asWritten)));
         return;
       }
       case 'MemberInvocation':
@@ -265,6 +267,10 @@ class Check {
       else this.threshold(literal, quantities, true);
     }
   }
+}
+
+function asWritten(name: FactName): string {
+  return `%${name}`;
 }
 
 function unitOf(name: FactName): string {

@@ -4,6 +4,7 @@ import { closureOf } from './condition-closures.js';
 import { onEngine } from './condition-engine.js';
 import { knownOf, trials, type Answer, type Decide, type ExactValue } from './condition-values.js';
 import type { FactName, Facts } from './facts.js';
+import { sentence } from './sentence.js';
 import { parse, strip, type Tree } from './tree.js';
 
 /** What is wrong with one of the expressions of a condition. */
@@ -46,7 +47,7 @@ export function compile(expressions: readonly string[], way: 'fastest' | 'engine
   const parts = expressions.flatMap((text, expression) => {
     const read = readExpression(text);
     if (read.ok) return [read];
-    problems.push(...read.faults.map((fault) => ({ expression, ...fault })));
+    problems.push(...read.faults.map(({ message, cure }) => problem(expression, message, cure)));
     return [];
   });
   if (problems.length > 0) return { ok: false, problems };
@@ -61,12 +62,7 @@ export function compile(expressions: readonly string[], way: 'fastest' | 'engine
     via = 'engine';
     const engine = onEngine(text, checked.thresholds, checked.uses);
     if (engine.ok) deciders.push(engine.decide);
-    else
-      problems.push({
-        expression,
-        message: `the condition can’t be evaluated: ${engine.message}`,
-        cure: plainCure,
-      });
+    else problems.push(problem(expression, `the condition can’t be evaluated: ${engine.message}`, plainCure));
   });
   if (problems.length > 0) return { ok: false, problems };
   const uses = [...new Set(parts.flatMap(({ checked }) => checked.uses))].sort();
@@ -78,6 +74,10 @@ export function compile(expressions: readonly string[], way: 'fastest' | 'engine
 
 const plainCure =
   "Write a condition over the facts that is true or false, such as %line.dressing = 'gauze-dressing'.";
+
+function problem(expression: number, message: string, cure: string): ConditionProblem {
+  return { expression, message: sentence(message, 'the condition'), cure };
+}
 
 type Expression =
   | { readonly ok: true; readonly text: string; readonly tree: Tree; readonly checked: Checked }
@@ -100,7 +100,10 @@ function readExpression(given: string): Expression {
       ? { ok: false, faults: checked.faults }
       : { ok: true, text, tree, checked };
   } catch (error) {
-    const reason = error instanceof Error ? (error.message.split('\n').pop() ?? '') : '';
+    const reason =
+      error instanceof Error
+        ? (error.message.split('\n').pop() ?? '').replace(/ expecting \{.*$/s, '').slice(0, 160)
+        : '';
     return { ok: false, faults: [{ message: `the condition is not FHIRPath: ${reason}`, cure: plainCure }] };
   }
 }

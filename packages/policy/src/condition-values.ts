@@ -35,7 +35,17 @@ function limit(value: string | undefined, from: string, to: string): Decimal | u
   return converted.ok ? new Decimal(converted.value) : 'unreadable';
 }
 
+// A laboratory value is asked about by many rules and never changes: it is converted once.
+const read = new WeakMap<QuantityRange, Map<FactName, Decimal | Between | undefined>>();
+
 function quantity(fact: FactName, range: QuantityRange, unit: string): Decimal | Between | undefined {
+  const known = read.get(range) ?? new Map<FactName, Decimal | Between | undefined>();
+  read.set(range, known);
+  if (!known.has(fact)) known.set(fact, convertedRange(fact, range, unit));
+  return known.get(fact);
+}
+
+function convertedRange(fact: FactName, range: QuantityRange, unit: string): Decimal | Between | undefined {
   const low = limit(range.low, range.unit, unit);
   const high = limit(range.high, range.unit, unit);
   // A value that can’t be read in the fact’s unit is not known; nor is one whose limits are crossed.
@@ -67,9 +77,9 @@ export function knownOf(facts: Facts, uses: readonly FactName[]): Known {
     const kind = factKinds[name];
     if (typeof value !== 'object') exact.set(name, value);
     else if (kind.kind === 'quantity') {
-      const read = quantity(name, value, kind.unit);
-      if (read instanceof Decimal) exact.set(name, read);
-      else if (read !== undefined) between.push(read);
+      const converted = quantity(name, value, kind.unit);
+      if (converted instanceof Decimal) exact.set(name, converted);
+      else if (converted !== undefined) between.push(converted);
     }
   }
   return { exact, between };

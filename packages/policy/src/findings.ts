@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { lastStep, sentence } from './sentence.js';
 
 /** One thing that the lint says of a policy. */
 export interface LintFinding {
@@ -55,7 +56,14 @@ export class Findings {
   private add(severity: LintFinding['severity'], below: string, message: string, cure: string): undefined {
     const path = joinPath(this.path, below);
     const rule = this.ruleId === undefined ? {} : { ruleId: this.ruleId };
-    this.list.push({ severity, layer: this.layer, path, ...rule, message, cure });
+    this.list.push({
+      severity,
+      layer: this.layer,
+      path,
+      ...rule,
+      message: sentence(message, lastStep(path)),
+      cure,
+    });
     return undefined;
   }
 }

@@ -23,3 +23,8 @@ export function shown(value: unknown): string {
   text ??= typeof value;
   return text.length > 60 ? `${text.slice(0, 57)}...` : text;
 }
+
+/** The names of an object’s elements; one that is undefined is not there. */
+export function elementsOf(object: object): readonly string[] {
+  return Object.entries(object).flatMap(([name, value]) => (value === undefined ? [] : [name]));
+}

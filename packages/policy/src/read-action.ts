@@ -6,6 +6,7 @@ import {
   type LineCareActivity,
 } from '@dwellward/profiles';
 import { always, compileCondition } from './condition-compile.js';
+import { elementsOf } from './json.js';
 import type { Condition } from './condition.js';
 import type { Findings } from './findings.js';
 import type { Citation, Rule, RuleOrigin, Scope, Span } from './model.js';
@@ -152,7 +153,7 @@ function errorsIn(findings: Findings): number {
 }
 
 function reportUnused(action: Action, findings: Findings): void {
-  for (const key of Object.keys(action)) {
+  for (const key of elementsOf(action)) {
     if (read.has(key) || key.startsWith('timing')) continue;
     if (key === 'modifierExtension') findings.error(key, 'its meaning is not known', 'Leave it out.');
     else if (key === 'action')

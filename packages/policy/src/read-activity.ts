@@ -1,6 +1,6 @@
 import { codeSystem } from '@dwellward/profiles';
 import { Findings } from './findings.js';
-import { isObject } from './json.js';
+import { elementsOf, isObject } from './json.js';
 import type { ComputedInput, Work } from './model.js';
 import { suggestion } from './nearest.js';
 import { activityShape } from './shapes.js';
@@ -92,7 +92,7 @@ function workOf(resource: unknown, activity: string | undefined, findings: Findi
     return noWork;
   }
   const definition = parsed.data;
-  for (const key of Object.keys(definition)) {
+  for (const key of elementsOf(definition)) {
     if (key === 'modifierExtension') findings.error(key, 'its meaning is not known', 'Leave it out.');
     else if (!described.has(key))
       findings.warning(key, 'is not used', 'Say it as a supply or a caution, or leave it out.');

@@ -1,6 +1,6 @@
 import { policyExtension } from '@dwellward/profiles';
 import { Findings, type LintFinding } from './findings.js';
-import { isObject, shown } from './json.js';
+import { elementsOf, isObject, shown } from './json.js';
 import type { RuleOrigin, Span } from './model.js';
 import {
   readAction,
@@ -100,7 +100,7 @@ function readShaped(plan: Plan, findings: Findings): Layer {
   } else if (!['draft', 'active', 'unknown'].includes(plan.status ?? '')) {
     findings.error('status', `${shown(plan.status)} is not a status`, 'Use draft or active.');
   }
-  for (const key of Object.keys(plan)) {
+  for (const key of elementsOf(plan)) {
     if (key === 'modifierExtension' || key === 'implicitRules')
       findings.error(key, 'its meaning is not known', 'Leave it out.');
     else if (!descriptive.has(key))

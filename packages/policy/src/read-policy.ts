@@ -100,7 +100,9 @@ function merge(layers: readonly Layer[], list: LintFinding[], extent: Extent): P
       if (action.kind === 'off' && below.get(action.id)?.draft === undefined && extent !== 'parts') {
         const known = [...below].filter(([, { draft }]) => draft !== undefined).map(([id]) => id);
         const cure = known.length === 0 ? 'It has to stand in a layer below.' : suggestion(action.id, known);
-        findings.warning('', `switches off ${action.id}, which is not in a layer below`, cure);
+        const message = `switches off ${action.id}, which is not in a layer below`;
+        if (extent === 'alone') findings.information('', message, cure);
+        else findings.warning('', message, cure);
       }
       compare(action, below.get(action.id), entry?.rule, findings);
       if (entry?.rule?.citations.some(({ unsourced }) => !unsourced) === true) entry.published = entry.rule;

@@ -5,6 +5,7 @@ import {
   lineFindings,
   type LineFinding,
 } from '@dwellward/profiles';
+import { elementsOf } from './json.js';
 import type { Findings } from './findings.js';
 import type { Schedule, Span } from './model.js';
 import { suggestion } from './nearest.js';
@@ -41,7 +42,7 @@ const valuesOf: Readonly<Partial<Record<LineFinding, readonly string[]>>> = {
 
 /** Reads when an action asks for its activity. Undefined where that can’t be kept; the findings say why. */
 export function readWhen(action: Action, findings: Findings): When | undefined {
-  const timings = Object.keys(action).filter((key) => key.startsWith('timing'));
+  const timings = elementsOf(action).filter((key) => key.startsWith('timing'));
   for (const key of timings) {
     if (key !== 'timingTiming') findings.error(key, 'can’t be kept', 'Give the interval as timingTiming.');
   }
@@ -112,7 +113,7 @@ function fromTrigger(
       'Only data-added, for a finding that was recorded, can be.',
     );
   }
-  const others = Object.keys(trigger).filter(
+  const others = elementsOf(trigger).filter(
     (key) => !['id', 'extension', 'type', 'name', 'data'].includes(key),
   );
   for (const key of others) findings.error(key, 'can’t be kept', 'Put the condition on the action.');
@@ -127,7 +128,7 @@ function fromTrigger(
   const at = findings.at('data[0]');
   if (data.type !== 'Observation')
     at.error('type', `${data.type} can’t be kept`, 'Findings are of type Observation.');
-  for (const key of Object.keys(data)) {
+  for (const key of elementsOf(data)) {
     if (!['id', 'extension', 'type', 'codeFilter'].includes(key))
       at.error(key, 'can’t be kept', 'Use codeFilter only.');
   }
@@ -135,7 +136,7 @@ function fromTrigger(
   let values: readonly string[] = [];
   (data.codeFilter ?? []).forEach((filter, index) => {
     const here = at.at(`codeFilter[${index}]`);
-    for (const key of Object.keys(filter)) {
+    for (const key of elementsOf(filter)) {
       if (!['id', 'extension', 'path', 'code'].includes(key))
         here.error(key, 'can’t be kept', 'Name the codes one by one in code.');
     }
@@ -192,7 +193,7 @@ function fromRelated(
   }
   if (first['offsetRange'] !== undefined)
     at.error('offsetRange', 'can’t be kept', 'Give one offsetDuration.');
-  for (const key of Object.keys(first)) {
+  for (const key of elementsOf(first)) {
     if (!['id', 'extension', 'actionId', 'relationship', 'offsetDuration', 'offsetRange'].includes(key)) {
       at.error(key, 'can’t be kept', 'Use actionId, relationship and offsetDuration only.');
     }

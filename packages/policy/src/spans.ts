@@ -1,6 +1,7 @@
 import { Decimal } from 'decimal.js';
 import { isObject, shown } from './json.js';
 import type { Span, TimeUnit } from './model.js';
+import { sentence } from './sentence.js';
 
 /** Time units of FHIR's units-of-time that a rule can be written in. */
 export type FhirTimeUnit = 's' | TimeUnit | 'a';
@@ -89,7 +90,11 @@ export type DurationReading =
  * The code decides where there is one, else the unit's name (`days`). Zero is allowed; a comparator is refused.
  */
 export function readSpan(duration: unknown): DurationReading {
-  const wrong = (path: string, message: string): DurationReading => ({ ok: false, path, message });
+  const wrong = (path: string, message: string): DurationReading => ({
+    ok: false,
+    path,
+    message: sentence(message, path),
+  });
   if (!isObject(duration)) return wrong('', `${shown(duration)} is not a Duration`);
   const { value, code, unit, comparator } = duration;
   if (comparator !== undefined)

@@ -1,6 +1,7 @@
 import { Decimal } from 'decimal.js';
-import { isObject, listOf, shown, type JsonObject } from './json.js';
+import { elementsOf, isObject, listOf, shown, type JsonObject } from './json.js';
 import type { Schedule, Span } from './model.js';
+import { lastStep, sentence } from './sentence.js';
 import { readSpan, timeUnitOf, wholeSpan } from './spans.js';
 
 /** What can't be kept of a Timing. `path` is relative to it, for example `repeat.when[0]`. */
@@ -43,6 +44,10 @@ const kept = new Set([
 const days = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'];
 const week: Span = { value: 1, unit: 'wk' };
 
+function problem(path: string, message: string): TimingProblem {
+  return { path, message: sentence(message, lastStep(path)) };
+}
+
 class Reader {
   readonly problems: TimingProblem[] = [];
   readonly notes: string[] = [];
@@ -50,7 +55,7 @@ class Reader {
   constructor(readonly repeat: JsonObject) {}
 
   refuse(path: string, message: string): undefined {
-    this.problems.push({ path: `repeat.${path}`, message });
+    this.problems.push(problem(`repeat.${path}`, message));
     return undefined;
   }
 
@@ -85,14 +90,13 @@ class Reader {
  * Source of the elements’ meaning: HL7 FHIR R4, data type Timing.
  */
 export function readTiming(timing: unknown, options: TimingOptions = {}): TimingReading {
-  if (!isObject(timing))
-    return { ok: false, problems: [{ path: '', message: `${shown(timing)} is not a Timing` }] };
+  if (!isObject(timing)) return { ok: false, problems: [problem('', `${shown(timing)} is not a Timing`)] };
   const problems: TimingProblem[] = [];
-  for (const key of Object.keys(timing)) {
-    if (key === 'event') problems.push({ path: 'event', message: 'fixed dates can’t be kept' });
-    else if (key === 'modifierExtension') problems.push({ path: key, message: 'its meaning is not known' });
+  for (const key of elementsOf(timing)) {
+    if (key === 'event') problems.push(problem('event', 'fixed dates can’t be kept'));
+    else if (key === 'modifierExtension') problems.push(problem(key, 'its meaning is not known'));
     else if (!['id', 'extension', 'repeat', 'code'].includes(key)) {
-      problems.push({ path: key, message: 'is not an element of Timing that can be kept' });
+      problems.push(problem(key, 'is not an element of Timing that can be kept'));
     }
   }
   if (!isObject(timing['repeat'])) {
@@ -102,7 +106,7 @@ export function readTiming(timing: unknown, options: TimingOptions = {}): Timing
         : 'a code alone can’t be kept: give the repeat as well';
     return {
       ok: false,
-      problems: [...problems, { path: timing['code'] === undefined ? 'repeat' : 'code', message }],
+      problems: [...problems, problem(timing['code'] === undefined ? 'repeat' : 'code', message)],
     };
   }
   const reader = new Reader(timing['repeat']);
@@ -114,7 +118,7 @@ export function readTiming(timing: unknown, options: TimingOptions = {}): Timing
 
 function scheduleOf(reader: Reader, options: TimingOptions): Schedule | undefined {
   const { repeat } = reader;
-  for (const key of Object.keys(repeat)) {
+  for (const key of elementsOf(repeat)) {
     if (kept.has(key) || (key === 'boundsPeriod' && options.callerReadsBoundsPeriod === true)) continue;
     const first = key === 'when' ? 'when[0]' : key;
     reader.refuse(first, refusals[key] ?? 'is not an element of Timing.repeat that can be kept');

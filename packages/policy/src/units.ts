@@ -33,7 +33,8 @@ const factors = new Map<string, Factor>();
 function raw(from: string, value: number, to: string): number | string {
   // What the library would write to the console about is refused before it.
   const odd = [from, to].find((unit) => /\s|\(\)|\}\d/.test(unit));
-  if (odd !== undefined) return `“${odd}” is not a UCUM unit: it has a blank, empty brackets or a number after an annotation in it.`;
+  if (odd !== undefined)
+    return `“${odd}” is not a UCUM unit: it has a blank, empty brackets or a number after an annotation in it.`;
   try {
     const answer = utilities.convertUnitTo(from, value, to);
     if (answer.status === 'succeeded' && typeof answer.toVal === 'number') return answer.toVal;

@@ -1,0 +1,446 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import {
+  bundledPlan,
+  bundledPlanNames,
+  lintPlan,
+  readPolicy,
+  scheduleText,
+  type Facts,
+  type Rule,
+} from './index.js';
+
+function rulesOf(...names: (typeof bundledPlanNames)[number][]): Map<string, Rule> {
+  const reading = readPolicy(names.map((name) => bundledPlan(name)));
+  if (!reading.ok) throw new Error(JSON.stringify(reading.findings));
+  return new Map(reading.policy.rules.map((rule) => [rule.id, rule]));
+}
+const base = rulesOf('base');
+
+function holds(rule: Rule | undefined, given: Partial<Facts>): boolean {
+  if (rule === undefined) throw new Error('no such rule');
+  const truth = rule.condition.evaluate({ line: {}, lumen: {}, patient: {}, labs: {}, ...given });
+  return truth.is === 'true' || (truth.is === 'unknown' && rule.whenUnknown === 'protective');
+}
+
+describe('the bundled plans', () => {
+  it.each([...bundledPlanNames])('%s is what its JSON says', (name) => {
+    const json = readFileSync(new URL(`../plans/${name}.json`, import.meta.url), 'utf8');
+    expect(bundledPlan(name)).toEqual(JSON.parse(json));
+  });
+
+  it.each([...bundledPlanNames])('%s has nothing to find fault with', (name) => {
+    expect(lintPlan(bundledPlan(name))).toEqual([]);
+  });
+
+  it('lie over one another', () => {
+    const reading = readPolicy(bundledPlanNames.map((name) => bundledPlan(name)));
+    expect(reading).toMatchObject({ ok: true, findings: [] });
+  });
+
+  it('give every caller a copy of its own', () => {
+    const first = bundledPlan('base');
+    first.title = 'changed';
+    expect(bundledPlan('base').title).not.toBe('changed');
+  });
+
+  it('name a source for every rule of the base, and none for the unit layers', () => {
+    for (const rule of base.values()) {
+      expect(
+        rule.citations.some(({ unsourced }) => !unsourced),
+        rule.id,
+      ).toBe(true);
+      expect(
+        rule.citations.some(({ unsourced }) => unsourced),
+        rule.id,
+      ).toBe(false);
+    }
+    for (const name of ['neutropenia', 'repair-care'] as const) {
+      for (const rule of rulesOf(name).values())
+        expect(
+          rule.citations.map(({ unsourced }) => unsourced),
+          rule.id,
+        ).toEqual([true]);
+    }
+  });
+
+  it('say with every piece of work that others come first, and never force a syringe', () => {
+    for (const rule of rulesOf(...bundledPlanNames).values()) {
+      if (rule.schedule.kind === 'anchor' || rule.schedule.kind === 'hold') continue;
+      expect(rule.work.cautions[0], rule.id).toContain('Local policy');
+      if (rule.activity !== 'flush' && rule.activity !== 'lock') continue;
+      expect(rule.work.computed, rule.id).toEqual([`${rule.activity}-volume`, 'syringe-size']);
+      expect(rule.work.cautions.join(' '), rule.id).toMatch(/syringe smaller than 10 mL.*Stop on resistance/);
+    }
+  });
+});
+
+// Each value as its source gives it, typed in here a second time. Where the source was not read itself the citation
+// says `from memory`.
+type Row = readonly [
+  id: string,
+  interval: string,
+  spacing: string | undefined,
+  source: string,
+  sourceIn: RegExp,
+  fromMemory: boolean,
+];
+const published: readonly Row[] = [
+  [
+    'dressing-change-gauze',
+    'every 2 days',
+    undefined,
+    'SHEA/IDSA 2008 (A-I): gauze every 2 days',
+    /SHEA\/IDSA 2008.*gauze every 2 days/,
+    false,
+  ],
+  [
+    'dressing-change-transparent',
+    'every 7 days',
+    undefined,
+    'French ICU consensus 2020, table 2: every 7 days',
+    /2020, table 2: transparent dressings every 7 days/,
+    false,
+  ],
+  [
+    'dressing-change-transparent',
+    'every 7 days',
+    undefined,
+    'CDC 2011 recommendation 7 (IB): at least every 7 days',
+    /2011.*recommendation 7 \(category IB\).*every 7 days/,
+    true,
+  ],
+  [
+    'dressing-change-gauze',
+    'every 2 days',
+    undefined,
+    'CDC 2011 recommendation 6 (II): every 2 days',
+    /2011.*recommendation 6 \(category II\).*every 2 days/,
+    true,
+  ],
+  [
+    'dressing-change-chlorhexidine',
+    'every 7 days',
+    undefined,
+    'SHEA/IDSA/APIC 2022: at least every 7 days',
+    /2022.*at least every 7 days/,
+    true,
+  ],
+  [
+    'dressing-change-at-once',
+    'at once when the dressing is damp, loosened or soiled',
+    undefined,
+    'CDC 2011 recommendation 3 (IB), 2017 update',
+    /recommendation 3 \(category IB\).*2017/,
+    false,
+  ],
+  [
+    'needleless-connector-change',
+    'every 7 days',
+    '96 h',
+    'NHS Ayrshire & Arran G004: weekly',
+    /G004.*weekly/,
+    false,
+  ],
+  [
+    'needleless-connector-change',
+    'every 7 days',
+    '96 h',
+    'INS 2016/2021/2024: not more often than every 96 h',
+    /INS 2016, 2021 and 2024.*not more often than every 96 hours/,
+    true,
+  ],
+  [
+    'needleless-connector-change-at-once',
+    'at once when the connector is found with: blood residue, debris or contaminated',
+    undefined,
+    'INS: blood, debris, contamination',
+    /INS.*blood or debris.*contaminated/,
+    true,
+  ],
+  [
+    'administration-set-change',
+    'every 7 days',
+    '96 h',
+    'CDC 2011 recommendation 1 (IA): 96 h to 7 days',
+    /2011.*recommendation 1 \(category IA\).*every 96 hours and at least every 7 days/,
+    true,
+  ],
+  [
+    'administration-set-change-blood',
+    'every 24 hours',
+    undefined,
+    'CDC 2011 (IB): within 24 h',
+    /2011.*\(category IB\).*24 hours/,
+    true,
+  ],
+  [
+    'administration-set-change-fat-emulsion',
+    'every 24 hours',
+    undefined,
+    'French ICU consensus 2020, table 2: 24 h',
+    /2020, table 2: 24 hours/,
+    false,
+  ],
+  [
+    'administration-set-change-propofol',
+    'every 12 hours',
+    undefined,
+    'CDC 2011 (IA): every 6 or 12 h',
+    /2011.*\(category IA\).*6 or 12 hours/,
+    true,
+  ],
+  [
+    'flush-picc-tunneled',
+    'every 7 days',
+    undefined,
+    'NHS Ayrshire & Arran G004: weekly',
+    /G004.*weekly/,
+    false,
+  ],
+  [
+    'lock-picc-tunneled',
+    'every 7 days',
+    undefined,
+    'NHS Ayrshire & Arran G004: weekly',
+    /G004.*weekly/,
+    false,
+  ],
+  [
+    'flush-midline',
+    'every day',
+    undefined,
+    'INS: at least every 24 h',
+    /midline and peripheral.*every 24 hours/,
+    true,
+  ],
+  [
+    'lock-midline',
+    'every day',
+    undefined,
+    'INS: at least every 24 h',
+    /midline and peripheral.*every 24 hours/,
+    true,
+  ],
+  [
+    'flush-nontunneled',
+    'every day',
+    undefined,
+    'INS, stated for midline and peripheral: at least every 24 h',
+    /midline and peripheral.*every 24 hours/,
+    true,
+  ],
+  [
+    'lock-nontunneled',
+    'every day',
+    undefined,
+    'INS, stated for midline and peripheral: at least every 24 h',
+    /midline and peripheral.*every 24 hours/,
+    true,
+  ],
+  [
+    'flush-port-accessed',
+    'every day',
+    undefined,
+    'INS, stated for midline and peripheral: at least every 24 h',
+    /midline and peripheral.*every 24 hours/,
+    true,
+  ],
+  [
+    'lock-port-accessed',
+    'every day',
+    undefined,
+    'INS, stated for midline and peripheral: at least every 24 h',
+    /midline and peripheral.*every 24 hours/,
+    true,
+  ],
+  [
+    'flush-port-not-accessed',
+    'every 4 weeks',
+    undefined,
+    'port labels in Diaz 2017: monthly, 4 weeks',
+    /Diaz 2017.*4 weeks/,
+    false,
+  ],
+  [
+    'lock-port-not-accessed',
+    'every 4 weeks',
+    undefined,
+    'port labels in Diaz 2017: monthly, 4 weeks',
+    /Diaz 2017.*4 weeks/,
+    false,
+  ],
+  [
+    'lock-dialysis',
+    'every 3 days',
+    undefined,
+    'PreCLOT: three times a week, so at most 3 days apart',
+    /PreCLOT.*three times a week/,
+    false,
+  ],
+  [
+    'site-assessment',
+    'every day',
+    undefined,
+    'home care sheet: every day',
+    /home care sheet.*every day/,
+    false,
+  ],
+  [
+    'external-length-measurement',
+    'every 7 days',
+    undefined,
+    'INS 2016/2021: at each dressing change',
+    /INS 2016 and 2021.*each dressing change/,
+    true,
+  ],
+  [
+    'necessity-review',
+    'every day',
+    undefined,
+    'SHEA/IDSA/APIC 2022, ASA 2020: daily',
+    /ASA 2020.*daily/,
+    true,
+  ],
+  [
+    'access-needle-change',
+    'every 7 days',
+    undefined,
+    'INS 2016/2021: at least every 7 days',
+    /INS 2016 and 2021.*at least every 7 days/,
+    true,
+  ],
+];
+
+describe('the intervals of the base are the published ones', () => {
+  it.each(published.map((row) => [...row] as const))(
+    '%s: %s (%s); %s',
+    (id, interval, spacing, _, sourceIn, fromMemory) => {
+      const rule = base.get(id);
+      expect(rule === undefined ? undefined : scheduleText(rule.schedule)).toBe(interval);
+      const given = rule?.minimumSpacing;
+      expect(given === undefined ? undefined : `${given.value} ${given.unit}`).toBe(spacing);
+      const source = rule?.citations.find(({ text }) => sourceIn.test(text));
+      expect(source?.text).toBeDefined();
+      expect(source?.text.includes('from memory')).toBe(fromMemory);
+    },
+  );
+
+  it('and no rule of the base is without a row above', () => {
+    expect([...new Set(published.map(([id]) => id))].sort()).toEqual([...base.keys()]);
+  });
+});
+
+describe('the base holds where it should', () => {
+  const picc = { type: 'picc', accessed: true } as const;
+  const port = { type: 'implanted-port' } as const;
+  const ids = (given: Partial<Facts>) =>
+    [...base.values()]
+      .filter((rule) => holds(rule, given) && rule.schedule.kind === 'interval')
+      .map(({ id }) => id);
+
+  it('a PICC with a transparent dressing, locked', () => {
+    expect(ids({ line: { ...picc, dressing: 'transparent-dressing' }, lumen: { use: 'locked' } })).toEqual([
+      'dressing-change-transparent',
+      'external-length-measurement',
+      'flush-picc-tunneled',
+      'lock-picc-tunneled',
+      'necessity-review',
+      'needleless-connector-change',
+      'site-assessment',
+    ]);
+  });
+
+  it('a PICC left open on purpose, infusing neither blood, fat nor propofol', () => {
+    expect(
+      ids({ line: { ...picc, dressing: 'no-dressing' }, lumen: { use: 'infusing', infusate: 'other' } }),
+    ).toEqual([
+      'administration-set-change',
+      'external-length-measurement',
+      'necessity-review',
+      'needleless-connector-change',
+      'site-assessment',
+    ]);
+  });
+
+  it('an unknown infusion counts as blood and fat emulsion, not as propofol', () => {
+    const asked = ids({ line: { ...picc, dressing: 'no-dressing' }, lumen: { use: 'infusing' } });
+    expect(asked).toEqual(
+      expect.arrayContaining(['administration-set-change-blood', 'administration-set-change-fat-emulsion']),
+    );
+    expect(asked).not.toContain('administration-set-change-propofol');
+  });
+
+  it('an unknown dressing counts as gauze', () => {
+    expect(ids({ line: picc, lumen: { use: 'locked' } })).toContain('dressing-change-gauze');
+  });
+
+  it('a port without a needle asks for its monthly flush and lock, and whether it is needed', () => {
+    expect(ids({ line: { ...port, accessed: false }, lumen: { use: 'locked' } })).toEqual([
+      'flush-port-not-accessed',
+      'lock-port-not-accessed',
+      'necessity-review',
+    ]);
+  });
+
+  it('a port with a needle in', () => {
+    expect(
+      ids({ line: { ...port, accessed: true, dressing: 'transparent-dressing' }, lumen: { use: 'locked' } }),
+    ).toEqual([
+      'access-needle-change',
+      'dressing-change-transparent',
+      'flush-port-accessed',
+      'lock-port-accessed',
+      'necessity-review',
+      'needleless-connector-change',
+      'site-assessment',
+    ]);
+  });
+
+  it.each(['tunneled-dialysis-catheter', 'nontunneled-dialysis-catheter'] as const)(
+    'a %s is locked and not flushed',
+    (type) => {
+      const asked = ids({
+        line: { type, accessed: true, dressing: 'no-dressing' },
+        lumen: { use: 'locked' },
+      });
+      expect(asked.filter((id) => /flush|lock/.test(id))).toEqual(['lock-dialysis']);
+    },
+  );
+});
+
+describe('the unit layers', () => {
+  const low = rulesOf('base', 'neutropenia').get('dressing-change-gauze-low-neutrophils');
+  const gauze = { line: { type: 'picc', dressing: 'gauze-dressing', accessed: true } } as const;
+  const anc = (value: string, unit: string) => ({
+    labs: { anc: { low: value, high: value, lowIncluded: true, highIncluded: true, unit } },
+  });
+
+  // Common practice, no source: below 200/mm3.
+  it.each([
+    ['199', '/mm3', true],
+    ['200', '/mm3', false],
+    ['0.2', '10*9/L', false],
+    ['0.19', '10*9/L', true],
+    ['200', '{cells}/uL', false],
+  ])('neutropenia: gauze daily at %s %s is %s', (value, unit, expected) => {
+    expect(holds(low, { ...gauze, ...anc(value, unit) })).toBe(expected);
+    expect(low === undefined ? '' : scheduleText(low.schedule)).toBe('every day');
+  });
+
+  it('neutropenia: an unknown count with gauze takes the protective reading, other dressings do not', () => {
+    expect(holds(low, gauze)).toBe(true);
+    expect(holds(low, { line: { ...gauze.line, dressing: 'transparent-dressing' } })).toBe(false);
+  });
+
+  // Common practice, no source.
+  it('repair-care: 2 hours without infusion, splint off after 48 hours', () => {
+    const rules = rulesOf('repair-care');
+    expect([...rules.values()].map(({ id, schedule }) => [id, scheduleText(schedule)])).toEqual([
+      ['infusion-start-after-repair', 'not within 2 hours after the repair'],
+      ['patency-assessment-after-repair', '2 hours after the repair'],
+      ['repair', 'when it is needed'],
+      ['splint-removal-after-repair', '48 hours after the repair'],
+    ]);
+  });
+});

@@ -1,0 +1,62 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { convertUnit } from './units.js';
+
+describe('convertUnit', () => {
+  // Factors from the definitions of UCUM and of the international avoirdupois pound (0.45359237 kg exactly).
+  it.each([
+    ['200', '{cells}/uL', '10*9/L', '0.2'],
+    ['200', '/uL', '10*9/L', '0.2'],
+    ['200', '/mm3', '10*9/L', '0.2'],
+    ['0.2', '10*3/uL', '10*9/L', '0.2'],
+    ['199', '{cells}/uL', '10*9/L', '0.199'],
+    ['0.2', '10*9/L', '/uL', '200'],
+    ['150', '10*3/uL', '10*9/L', '150'],
+    ['1', '[lb_av]', 'kg', '0.45359237'],
+    ['3500', 'g', 'kg', '3.5'],
+    ['0.7', 'mL', 'uL', '700'],
+    ['-0.5', 'g', 'kg', '-0.0005'],
+    ['1e3', 'g', 'kg', '1'],
+    ['37', 'Cel', '[degF]', '98.6'],
+    ['1.5', 'kg', 'kg', '1.5'],
+  ])('%s %s in %s is %s', (value, from, to, expected) => {
+    expect(convertUnit(value, from, to)).toEqual({ ok: true, value: expected });
+  });
+
+  it.each([
+    ['0.2', 'G/l', '10*9/L'],
+    ['0.2', 'kg', '10*9/L'],
+    ['0.2', '', '10*9/L'],
+    ['0.2', 'nonsense', '10*9/L'],
+    ['low', '10*9/L', '10*9/L'],
+    ['', 'kg', 'g'],
+    ['Infinity', 'kg', 'g'],
+    ['0x10', 'kg', 'g'],
+  ])('refuses "%s" "%s" to "%s" with a reason', (value, from, to) => {
+    const converted = convertUnit(value, from, to);
+    expect(converted.ok).toBe(false);
+    if (!converted.ok) expect(converted.reason).not.toBe('');
+  });
+
+  it('meets every count that a laboratory prints exactly, there and back', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 1_000_000 }), (cells) => {
+        const there = convertUnit(String(cells), '{cells}/uL', '10*9/L');
+        expect(there).toEqual({ ok: true, value: String(cells / 1000) });
+        if (there.ok)
+          expect(convertUnit(there.value, '10*9/L', '{cells}/uL')).toEqual({
+            ok: true,
+            value: String(cells),
+          });
+      }),
+    );
+  });
+
+  it('never throws', () => {
+    fc.assert(
+      fc.property(fc.string(), fc.string(), fc.string(), (value, from, to) => {
+        expect(typeof convertUnit(value, from, to).ok).toBe('boolean');
+      }),
+    );
+  });
+});
