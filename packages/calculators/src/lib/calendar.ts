@@ -33,7 +33,8 @@ function daysBeforeMonth(year: number, month: number): number {
 
 /** The calendar date of a day number, the other way round. */
 export function dateOf(day: number): string {
-  let year = 1970 + Math.floor(day / 366);
+  // 1900 begins 25567 days before 1970; 366 days a year never guess too late a year, so the loop only goes up.
+  let year = 1900 + Math.floor((day + 25567) / 366);
   while (daysBeforeYear(year + 1) <= day) year += 1;
   let month = 1;
   while (month < 12 && daysBeforeYear(year) + daysBeforeMonth(year, month + 1) <= day) month += 1;
