@@ -67,7 +67,9 @@ export function readWork(
     (resource) => isObject(resource) && resource['id'] === canonical.slice(1),
   );
   if (index < 0) {
-    const ids = contained.flatMap((resource) => (isObject(resource) ? [`#${String(resource['id'])}`] : []));
+    const ids = contained.flatMap((resource) =>
+      isObject(resource) && typeof resource['id'] === 'string' ? [`#${resource['id']}`] : [],
+    );
     findings.error(
       'definitionCanonical',
       `${canonical} is not contained in the plan`,

@@ -686,6 +686,8 @@ describe('whatever it is given', () => {
           'definitionCanonical',
           'documentation',
           '__proto__',
+          'toString',
+          'toJSON',
           'constructor',
         ),
         tie('value'),
