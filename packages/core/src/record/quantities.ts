@@ -52,7 +52,10 @@ export function countUnit(quantity: Quantity): string | undefined {
       .replace(/\s+/g, '')
       .replace(/[µμ]/g, 'u')
       .replace(/×/g, 'x')
+      // A raised figure after ten is its power, after a length the length cubed.
+      .replace(/10³/g, '10^3')
       .replace(/³/g, '3')
+      .replace(/⁶/g, '^6')
       .replace(/⁹/g, '^9')
       .toLowerCase();
     const written = onlyAsWritten.get(key);
