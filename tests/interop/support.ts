@@ -32,8 +32,7 @@ export async function adapterOver(
     machine?: Machine;
     stop?: AbortSignal;
     drain?: AbortSignal;
-    maxEntries?: number;
-    fullEvery?: number;
+    patientsAtOnce?: number;
   } = {},
 ): Promise<Poller> {
   const policy = await loadPolicy([...demoPolicyLayers]);
@@ -44,10 +43,10 @@ export async function adapterOver(
     machine,
     log: pino({ level: 'silent' }),
     asOf: () => more.asOf ?? demoInstant,
-    fullEvery: more.fullEvery ?? 1,
+    fullEvery: 1,
     overlapMs: 60_000,
-    patientsAtOnce: 2,
-    maxEntries: more.maxEntries ?? 500,
+    patientsAtOnce: more.patientsAtOnce ?? 2,
+    maxEntries: 500,
     ...(more.drain ? { drain: more.drain } : {}),
   });
 }

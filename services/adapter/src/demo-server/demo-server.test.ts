@@ -9,6 +9,9 @@ beforeAll(async () => {
 afterAll(() => server.close());
 beforeEach(() => server.repository.clear());
 
+/** Whatever comes: a Bundle’s entries and links, or a Task’s elements. */
+type Answer = Omit<Task, 'resourceType'> & Pick<Bundle, 'entry' | 'link'> & { readonly resourceType: string };
+
 const call = async (method: string, path: string, body?: unknown, headers: Record<string, string> = {}) => {
   const response = await fetch(path.startsWith('http') ? path : `${server.baseUrl}${path}`, {
     method,
@@ -18,7 +21,7 @@ const call = async (method: string, path: string, body?: unknown, headers: Recor
   return {
     status: response.status,
     headers: response.headers,
-    body: (await response.json()) as Bundle & Task,
+    body: (await response.json()) as Answer,
   };
 };
 const task = (value: string, more: Partial<Task> = {}): Task => ({
