@@ -78,6 +78,8 @@ describe('conditions give the same answer as closures and on the reference FHIRP
     ["%labs.anc <= 0.2 '10*9/L'", { labs: { anc: from('0.2') } }, 'unknown'],
     ["%labs.anc = 0.2 '10*9/L'", { labs: { anc: upTo('0.2') } }, 'unknown'],
     ["%labs.anc = 0.2 '10*9/L'", { labs: { anc: below('0.2') } }, 'false'],
+    ["%labs.anc = 0.2 '10*9/L'", { labs: { anc: below('0.5') } }, 'unknown'],
+    ["%labs.anc != 0.2 '10*9/L'", { labs: { anc: above('0.1') } }, 'unknown'],
     ["%labs.anc < 0.2 '10*9/L' or %labs.anc >= 0.2 '10*9/L'", { labs: { anc: below('0.5') } }, 'true'],
     [gauzeAndLow, { line: { dressing: 'no-dressing' }, labs: { anc: below('0.5') } }, 'false'],
     ['%labs.anc.exists()', { labs: { anc: below('0.5') } }, 'true'],
@@ -111,6 +113,9 @@ describe('conditions give the same answer as closures and on the reference FHIRP
     ['%line.cuffed xor %line.accessed', { line: { cuffed: true } }, 'unknown'],
     ["%patient.weight < 3000 'g'", { patient: { weight: exact('2.9', 'kg') } }, 'true'],
     ["%patient.weight < 3000 'g'", { patient: { weight: exact('3', 'kg') } }, 'false'],
+    // 1 [oz_av] is 0.028349523125 kg: limits are held to 8 places, in both ways.
+    ["%patient.weight < 1 '[oz_av]'", { patient: { weight: exact('0.02834952', 'kg') } }, 'false'],
+    ["%patient.weight = 1 '[oz_av]'", { patient: { weight: exact('0.02834952', 'kg') } }, 'true'],
     ['true', {}, 'true'],
     ['false', {}, 'false'],
     // These shapes have no closure: both ways are the engine.
