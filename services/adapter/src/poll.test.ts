@@ -23,12 +23,12 @@ const put = async (resource: { resourceType: string; id: string }) => {
   });
   expect(response.status).toBe(200);
 };
-const line = (id: string, patient?: string, more: Partial<Device> = {}) => ({
+const line = (id: string, patient?: string, more: Partial<Device> = {}): Device & { id: string } => ({
   resourceType: 'Device' as const,
-  id,
   type: { coding: [{ code: 'picc' }] },
   ...(patient === undefined ? {} : { patient: { reference: patient } }),
   ...more,
+  id,
 });
 const procedure = (id: string, patient: string) => ({
   resourceType: 'Procedure',

@@ -1,0 +1,116 @@
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { bundledPlan } from '@dwellward/policy';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { variables } from './config.js';
+import { startDemoServer } from './demo-server/index.js';
+import { main, type Outside } from './main.js';
+
+let demo: Awaited<ReturnType<typeof startDemoServer>>;
+let folder: string;
+beforeAll(async () => {
+  demo = await startDemoServer();
+  folder = await mkdtemp(join(tmpdir(), 'adapter-'));
+});
+afterAll(async () => {
+  await demo.close();
+  await rm(folder, { recursive: true });
+});
+
+let printed: string[];
+let complained: string[];
+beforeEach(() => {
+  printed = [];
+  complained = [];
+});
+const run = (args: string[], environment: Record<string, string> = {}, more: Partial<Outside> = {}) =>
+  main(args, {
+    environment,
+    print: (text) => void printed.push(text),
+    printError: (text) => void complained.push(text),
+    colour: false,
+    columns: 120,
+    interrupted: Promise.resolve(),
+    ...more,
+  });
+const settings = (more: Record<string, string> = {}) => ({
+  DWELLWARD_FHIR_URL: demo.baseUrl,
+  DWELLWARD_ZONE: 'Europe/Berlin',
+  DWELLWARD_LOG_LEVEL: 'silent',
+  DWELLWARD_PORT: '0',
+  ...more,
+});
+
+it('--help gives examples, exit codes and every setting', async () => {
+  expect(await run(['--help'])).toBe(0);
+  for (const word of ['dwellward-adapter --demo', 'Exit codes', ...Object.keys(variables)])
+    expect(printed[0]).toContain(word);
+});
+
+it.each([[['--nonsense']], [['--serve']], [['--once', '--demo']], [['file.json']]])(
+  '%j is refused with exit code 2',
+  async (args) => {
+    expect(await run(args)).toBe(2);
+    expect(complained[0]).toContain('--help');
+  },
+);
+
+it('starts with no unusable setting: exit code 2 and every problem', async () => {
+  expect(await run([], { DWELLWARD_PORT: 'x' })).toBe(2);
+  expect(complained[0]!.split('\n')).toHaveLength(3);
+});
+
+describe('the policy', () => {
+  it('may be a file', async () => {
+    const file = join(folder, 'base.json');
+    await writeFile(file, JSON.stringify(bundledPlan('base')));
+    expect(await run(['--once'], settings({ DWELLWARD_POLICY: file }))).toBe(0);
+  });
+
+  it.each([
+    ['no file', undefined, 'can’t be read'],
+    ['no JSON', '{', 'is not JSON'],
+    ['no PlanDefinition', '{"resourceType":"Patient"}', 'PlanDefinition'],
+  ])('is refused where it is %s', async (_, text, why) => {
+    const file = join(folder, 'bad.json');
+    await rm(file, { force: true });
+    if (text !== undefined) await writeFile(file, text);
+    expect(await run(['--once'], settings({ DWELLWARD_POLICY: `base,${file}` }))).toBe(2);
+    expect(complained[0]).toContain(file);
+    expect(complained[0]).toContain(why);
+  });
+});
+
+describe('--once', () => {
+  it('ends with 0 after a round', async () => {
+    expect(await run(['--once'], settings())).toBe(0);
+  });
+
+  it('ends with 1 where the server can’t be reached', async () => {
+    const nowhere = settings({ DWELLWARD_FHIR_URL: `${demo.baseUrl}/nowhere` });
+    expect(await run(['--once'], nowhere)).toBe(1);
+  });
+});
+
+describe('as a service', () => {
+  it('ends with 0 when it is interrupted', async () => {
+    expect(await run([], settings())).toBe(0);
+  });
+
+  it('says with exit code 2 that its port is taken', async () => {
+    const { port } = new URL(demo.baseUrl);
+    expect(await run([], settings({ DWELLWARD_PORT: port }))).toBe(2);
+    expect(complained[0]).toContain(`port ${port}`);
+  });
+});
+
+it('--demo shows the unit’s due care, what an hour changes, and that second runs write nothing', async () => {
+  expect(await run(['--demo'])).toBe(0);
+  const text = printed.join('\n');
+  expect(text).toContain('Line care due at Wed 25 Nov 07:30 (Europe/Berlin)');
+  expect(text.match(/A second run wrote 0 resources/g)).toHaveLength(2);
+  expect(text).toMatch(/Hemlock Heron.*Dressing change: now due by Wed 25 Nov 10:00, was Thu 26 Nov 10:00/);
+  expect(text).toMatch(/Buckthorn Bittern.*Dressing change: done at Wed 25 Nov 08:05/);
+  expect(text).not.toContain('could not be brought in step');
+});
