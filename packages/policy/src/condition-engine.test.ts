@@ -1,0 +1,17 @@
+import { expect, it } from 'vitest';
+import { checkTree } from './condition-check.js';
+import { inFactUnits } from './condition-engine.js';
+import { parse } from './tree.js';
+
+it.each([
+  ["%labs.anc < 200 '{cells}/uL'", "%labs.anc < 0.2 '10*9/L'"],
+  [
+    "%labs.anc<200'/uL' and\n  %patient.weight >=\n 3000 'g'",
+    "%labs.anc<0.2 '10*9/L' and\n  %patient.weight >=\n 3 'kg'",
+  ],
+  ["(%labs.anc + 100 '/uL') < 400 '/uL'", "(%labs.anc + 0.1 '10*9/L') < 0.4 '10*9/L'"],
+  ["%line.type = '200 kg' and %labs.anc < 200 '/mm3'", "%line.type = '200 kg' and %labs.anc < 0.2 '10*9/L'"],
+  ['%line.dwellDays > 3', '%line.dwellDays > 3'],
+])('%j reaches the engine in the units of its facts', (text, expected) => {
+  expect(inFactUnits(text, checkTree(parse(text)).thresholds)).toBe(expected);
+});
