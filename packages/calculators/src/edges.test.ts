@@ -1,0 +1,1212 @@
+import { describe, expect, it } from 'vitest';
+import * as face from './index.js';
+import { type CatalogEntry, type CalculatorName, calculators } from './catalog.js';
+
+type Fields = Readonly<Record<string, unknown>>;
+type Edge = readonly [edge: string, calculator: CalculatorName, input: Fields, expected: Fields];
+type Refusal = readonly [
+  edge: string,
+  calculator: CalculatorName,
+  input: Fields,
+  code: face.CalculatorErrorCode,
+  at: string,
+  accepted?: RegExp,
+];
+
+const draw = {
+  weightKg: '10',
+  ageDays: 1000,
+  mlPerKg: '80',
+  dailyPercent: '3',
+  monthlyPercent: '10',
+  lostLast24HoursMl: '0',
+  lostLast30DaysMl: '0',
+};
+const signs = { pain: false, erythema: false, oedema: false, streak: false, purulence: false };
+const vip = { pain: false, erythema: false, swelling: false, palpableCord: false, pyrexia: false };
+const infiltration = {
+  blanched: false,
+  cool: false,
+  pain: 'none',
+  translucent: false,
+  numbness: false,
+  tightOrLeaking: false,
+  bruised: false,
+  deepPitting: false,
+  circulationImpaired: false,
+  infusate: 'other',
+};
+const repair = {
+  intactExternalLengthCm: '6',
+  trimCm: '1',
+  newSegmentLengthCm: '8',
+  newSegmentInnerDiameterMm: '1.6',
+  lumenFrench: '9',
+  kitFrench: '9.0',
+  kitForThisDevice: true,
+  lumenFreeOfClot: true,
+};
+const clock = { instilledAt: '2026-11-25T10:00' };
+const period = { periodFrom: '2026-04-01', periodTo: '2026-04-30' };
+const flow = { innerDiameterMm: 1, lengthCm: 20, pressureUnit: 'kPa', viscosityMPaS: 1 };
+const heparin = [{ concentrationUnitsPerMl: 10, volumeMl: 2, timesPerDay: 2 }];
+const counts = (...values: readonly (readonly [string, string])[]): Fields => ({
+  counts: values.map(([date, neutrophilsPerUl]) => ({ date, neutrophilsPerUl })),
+});
+
+const edges: readonly Edge[] = [
+  ['14.5 Fr rounds to the nearest thousandth', 'french-to-mm', { french: '14.5' }, { value: '4.833' }],
+  ['a third of a millimetre more rounds up', 'french-to-mm', { french: '8' }, { value: '2.667' }],
+  ['an outer diameter between two gauges', 'mm-to-gauge', { outerDiameterMm: '1.2' }, { value: 18 }],
+  [
+    'half way between 18 and 19 gauge the thinner one',
+    'mm-to-gauge',
+    { outerDiameterMm: '1.1685' },
+    { value: 19 },
+  ],
+  ['just above half way the thicker one', 'mm-to-gauge', { outerDiameterMm: '1.1686' }, { value: 18 }],
+  [
+    'a lumen rounded up',
+    'lumen-volume',
+    { innerDiameterMm: 0.6, lengthCm: 50, rounding: 'up' },
+    { value: '0.142' },
+  ],
+  [
+    'a lumen rounded down',
+    'lumen-volume',
+    { innerDiameterMm: 1.6, lengthCm: 90, rounding: 'down' },
+    { value: '1.809' },
+  ],
+  ['pressure rounds up', 'pressure-in-kpa', { pressure: 1, pressureUnit: 'mm[Hg]' }, { value: '0.134' }],
+  [
+    'flow without pressure is none',
+    'poiseuille-flow',
+    { ...flow, pressure: 0 },
+    { value: '0', reynoldsNumber: '0', laminar: true },
+  ],
+  [
+    '45.4 % is 45 and within',
+    'catheter-to-vein-ratio',
+    { catheterFrench: '5.448', veinDiameterMm: '4' },
+    { value: '45', withinLimit: true, percentToOneDecimal: '45.4', limitPercent: '45' },
+  ],
+  [
+    '45.5 % is 46 and above',
+    'catheter-to-vein-ratio',
+    { catheterFrench: '5.46', veinDiameterMm: '4' },
+    { value: '46', withinLimit: false },
+  ],
+  [
+    'a stricter limit given',
+    'catheter-to-vein-ratio',
+    { catheterFrench: '4', veinDiameterMm: '4', limitPercent: '33' },
+    { value: '33', withinLimit: true, limitPercent: '33' },
+  ],
+  ['twice 0.61 mL rounds up', 'flush-volume', { catheterVolumeMl: '0.61' }, { value: '1.3' }],
+  ['twice 0.65 mL is 1.3 mL, not more', 'flush-volume', { catheterVolumeMl: '0.65' }, { value: '1.3' }],
+  ['a lock of 1.2 × 0.61 rounds up', 'lock-volume', { catheterVolumeMl: '0.61' }, { value: '0.74' }],
+  [
+    '0.1 + 0.2 mL of add-ons stay exact',
+    'flush-volume',
+    { catheterVolumeMl: '0.1', addOnVolumeMl: '0.2' },
+    { value: '0.6' },
+  ],
+  [
+    'the limit of pressure itself is within',
+    'syringe-pressure',
+    { forceN: 0, barrelDiameterMm: 10 },
+    { value: '0', withinLimit: true },
+  ],
+  [
+    'a limit given',
+    'syringe-pressure',
+    { forceN: 13.3, barrelDiameterMm: 14.5, limitKPa: '80.6' },
+    { value: '80.6', withinLimit: true },
+  ],
+  [
+    'a limit just exceeded',
+    'syringe-pressure',
+    { forceN: 13.3, barrelDiameterMm: 14.5, limitKPa: '80.5' },
+    { withinLimit: false },
+  ],
+  [
+    '61 days and 3 kg: no published limit',
+    'heparin-per-day',
+    { lumens: heparin, weightKg: 3, ageDays: 61 },
+    { value: '40', unitsPerKgPerDay: '13.34', limitCheck: 'not-checked', limitUnitsPerKgPerDay: undefined },
+  ],
+  [
+    '60 days: the limit applies',
+    'heparin-per-day',
+    { lumens: heparin, weightKg: 3, ageDays: 60 },
+    { limitCheck: 'within', limitUnitsPerKgPerDay: '40' },
+  ],
+  [
+    'nothing known of the patient',
+    'heparin-per-day',
+    { lumens: heparin },
+    { value: '40', unitsPerKgPerDay: undefined, limitCheck: 'not-checked' },
+  ],
+  [
+    'a stricter limit of policy counts',
+    'heparin-per-day',
+    { lumens: heparin, weightKg: 2, ageDays: 1, limitUnitsPerKgPerDay: 19 },
+    { limitUnitsPerKgPerDay: '19', limitCheck: 'above' },
+  ],
+  [
+    'a looser limit of policy does not count in a small infant',
+    'heparin-per-day',
+    { lumens: heparin, weightKg: '0.99', ageDays: 1, limitUnitsPerKgPerDay: 100 },
+    { limitUnitsPerKgPerDay: '40', limitCheck: 'above', unitsPerKgPerDay: '40.41' },
+  ],
+  [
+    'exactly the limit is within',
+    'heparin-per-day',
+    { lumens: heparin, weightKg: 1, ageDays: 1 },
+    { limitCheck: 'within' },
+  ],
+  [
+    'a child with a limit of policy',
+    'heparin-per-day',
+    { lumens: heparin, weightKg: 20, ageDays: 2000, limitUnitsPerKgPerDay: 2 },
+    { limitUnitsPerKgPerDay: '2', limitCheck: 'within' },
+  ],
+  [
+    'two lumens add up',
+    'heparin-per-day',
+    { lumens: [...heparin, { concentrationUnitsPerMl: 100, volumeMl: '0.5', timesPerDay: '0.5' }] },
+    { value: '65' },
+  ],
+  [
+    'blood inside leads, then the longest wait, then the name',
+    'lumens-to-lock',
+    {
+      lumens: [
+        { name: 'b', use: 'idle', hoursSinceLock: 5 },
+        { name: 'a', use: 'idle', hoursSinceLock: 5 },
+        { name: 'c', use: 'idle', hoursSinceLock: 30 },
+        { name: 'd', use: 'idle', hoursSinceLock: 1, bloodInside: true },
+        { name: 'e', use: 'infusing' },
+        { name: 'f', use: 'blocked' },
+        { name: 'g', use: 'idle', bloodInside: false },
+      ],
+    },
+    { value: 5, order: ['d', 'g', 'c', 'a', 'b'] },
+  ],
+  [
+    'of two with blood inside the longer wait leads',
+    'lumens-to-lock',
+    {
+      lumens: [
+        { name: 'a', use: 'idle', hoursSinceLock: 1, bloodInside: true },
+        { name: 'b', use: 'idle', hoursSinceLock: 2, bloodInside: true },
+      ],
+    },
+    { order: ['b', 'a'] },
+  ],
+  ['nothing idle', 'lumens-to-lock', { lumens: [{ name: 'a', use: 'infusing' }] }, { value: 0, order: [] }],
+  ['a discard rounds up', 'discard-volume', { deadSpaceMl: '0.51', sampleFor: 'general' }, { value: '1.1' }],
+  [
+    'a returned discard is no loss',
+    'sample-total',
+    { tubes: [{ volumeMl: 3, count: 2 }, { volumeMl: '1.8' }], discardMl: 5, discardReturned: true },
+    { value: '7.8', drawnMl: '12.8' },
+  ],
+  [
+    'a discard not returned is a loss',
+    'sample-total',
+    { tubes: [{ volumeMl: '2.7' }], discardMl: 5 },
+    { value: '7.7', drawnMl: '7.7' },
+  ],
+  ['no discard', 'sample-total', { tubes: [{ volumeMl: '2.7' }], discardReturned: false }, { value: '2.7' }],
+  [
+    'a draw exactly 24 h, and 720 h, ago still counts',
+    'blood-loss',
+    {
+      draws: [
+        { hoursAgo: 24, drawnMl: 1 },
+        { hoursAgo: '24.01', drawnMl: 2 },
+        { hoursAgo: 720, drawnMl: 4 },
+        { hoursAgo: '720.01', drawnMl: 8 },
+      ],
+    },
+    { value: '1', last30DaysMl: '7' },
+  ],
+  [
+    'returned blood does not count',
+    'blood-loss',
+    {
+      draws: [
+        { hoursAgo: 0, drawnMl: 5, returnedMl: '3.5' },
+        { hoursAgo: 0, drawnMl: 2, returnedMl: 2 },
+      ],
+    },
+    { value: '1.5', last30DaysMl: '1.5' },
+  ],
+  ['no draw', 'blood-loss', { draws: [] }, { value: '0', last30DaysMl: '0' }],
+  [
+    '30 days, premature',
+    'total-blood-volume',
+    { weightKg: 2, ageDays: 30, premature: true },
+    { value: '180' },
+  ],
+  [
+    '31 days, born premature',
+    'total-blood-volume',
+    { weightKg: 2, ageDays: 31, premature: true },
+    { value: '156' },
+  ],
+  ['365 days', 'total-blood-volume', { weightKg: 10, ageDays: 365 }, { value: '780' }],
+  ['366 days', 'total-blood-volume', { weightKg: 10, ageDays: 366 }, { value: '740' }],
+  ['the last day of 17 years', 'total-blood-volume', { weightKg: 10, ageDays: 6574 }, { value: '740' }],
+  ['18 years', 'total-blood-volume', { weightKg: 10, ageDays: 6575 }, { value: '680' }],
+  [
+    'anaemia, rounded down',
+    'total-blood-volume',
+    { weightKg: 10, ageDays: 400, haemoglobinGPerL: 70, referenceHaemoglobinGPerL: 120 },
+    { value: '431.6' },
+  ],
+  [
+    'more haemoglobin than normal raises nothing',
+    'total-blood-volume',
+    { weightKg: 10, ageDays: 400, haemoglobinGPerL: 150, referenceHaemoglobinGPerL: 120 },
+    { value: '740' },
+  ],
+  [
+    'what is left of the day',
+    'safe-draw-today',
+    { ...draw, lostLast24HoursMl: '3.45', lostLast30DaysMl: '3.45' },
+    { value: '20.5', limitedBy: '24-hours', plannedWithin: undefined },
+  ],
+  [
+    'what is left of the month',
+    'safe-draw-today',
+    { ...draw, lostLast24HoursMl: '3', lostLast30DaysMl: '70' },
+    { value: '10', limitedBy: '30-days' },
+  ],
+  [
+    'both limits alike',
+    'safe-draw-today',
+    { ...draw, lostLast24HoursMl: '4', lostLast30DaysMl: '60' },
+    { value: '20', limitedBy: '24-hours' },
+  ],
+  [
+    'nothing left',
+    'safe-draw-today',
+    { ...draw, lostLast24HoursMl: '30', lostLast30DaysMl: '90', plannedMl: '0.1' },
+    { value: '0', plannedWithin: false, limitedBy: '24-hours' },
+  ],
+  [
+    'the planned volume exactly',
+    'safe-draw-today',
+    { ...draw, plannedMl: '24' },
+    { value: '24', plannedWithin: true },
+  ],
+  ['a drop more than safe', 'safe-draw-today', { ...draw, plannedMl: '24.1' }, { plannedWithin: false }],
+  [
+    'lost as much in a day as in a month',
+    'safe-draw-today',
+    { ...draw, lostLast24HoursMl: '5', lostLast30DaysMl: '5' },
+    { value: '19' },
+  ],
+  [
+    'anaemia halves it',
+    'safe-draw-today',
+    { ...draw, haemoglobinGPerL: 60, referenceHaemoglobinGPerL: 120 },
+    { value: '12' },
+  ],
+  [
+    'segmented neutrophils alone',
+    'absolute-neutrophil-count',
+    { leucocytesPerUl: '4500', segmentedPercent: '40' },
+    { value: '1800' },
+  ],
+  [
+    'all neutrophils',
+    'absolute-neutrophil-count',
+    { leucocytes: '0.4', leucocytesUnit: '10*9/L', neutrophilsPercent: '12.5' },
+    { value: '50' },
+  ],
+  [
+    'exactly 100 %',
+    'absolute-neutrophil-count',
+    { leucocytesPerUl: '1', segmentedPercent: '60', bandsPercent: '40' },
+    { value: '1' },
+  ],
+  [
+    'without bands',
+    'neutrophils-from-absolute-counts',
+    { segmented: '0.3', countUnit: '10*9/L' },
+    { value: '300' },
+  ],
+  ['no lower limit of normal: protective', 'neutropenia-grade', { neutrophilsPerUl: 5000 }, { value: 1 }],
+  [
+    'a lower limit of normal below 1500',
+    'neutropenia-grade',
+    { neutrophilsPerUl: 1450, lowerLimitOfNormalPerUl: 1400 },
+    { value: 2 },
+  ],
+  [
+    'at a lower limit of normal of 1500',
+    'neutropenia-grade',
+    { neutrophilsPerUl: 1500, lowerLimitOfNormalPerUl: 1500 },
+    { value: 0 },
+  ],
+  [
+    'just below the lower limit of normal',
+    'neutropenia-grade',
+    { neutrophilsPerUl: '1999.9', lowerLimitOfNormalPerUl: 2000 },
+    { value: 1 },
+  ],
+  [
+    'falling',
+    'neutrophil-trend',
+    counts(['2026-01-03', '100'], ['2026-01-01', '900'], ['2026-01-02', '300']),
+    { value: '100', lowestOn: '2026-01-03', direction: 'falling', daysSinceLowest: 0 },
+  ],
+  [
+    'rising again',
+    'neutrophil-trend',
+    counts(['2026-01-01', '900'], ['2026-01-05', '50'], ['2026-01-09', '60']),
+    { value: '50', lowestOn: '2026-01-05', direction: 'rising', daysSinceLowest: 4 },
+  ],
+  [
+    'steady: the first day counts',
+    'neutrophil-trend',
+    counts(['2026-01-01', '50'], ['2026-01-02', '50.0']),
+    { lowestOn: '2026-01-01', direction: 'steady', daysSinceLowest: 1 },
+  ],
+  [
+    'the lowest of one day',
+    'neutrophil-trend',
+    counts(['2026-01-01', '70'], ['2026-01-01', '40'], ['2026-01-01', '60']),
+    { value: '40', direction: 'one-day-only', daysSinceLowest: 0 },
+  ],
+  [
+    'the last two days decide',
+    'neutrophil-trend',
+    counts(['2026-01-01', '10'], ['2026-01-02', '90'], ['2026-01-03', '80']),
+    { value: '10', direction: 'falling' },
+  ],
+  [
+    '29.99 kg goes by the lumen',
+    'thrombolytic-dose',
+    { weightKg: '29.99', lumenVolumeMl: '0.333' },
+    { value: '0.36', volumeMl: '0.36' },
+  ],
+  ['30 kg is 2 mg', 'thrombolytic-dose', { weightKg: '30.0', lumenVolumeMl: '0.333' }, { value: '2' }],
+  ['the cap of 2 mg', 'thrombolytic-dose', { weightKg: '20', lumenVolumeMl: '1.819' }, { value: '2' }],
+  [
+    'just below the cap',
+    'thrombolytic-dose',
+    { weightKg: '20', lumenVolumeMl: '1.81' },
+    { value: '1.99', secondDoseAllowed: true, contraindicated: false },
+  ],
+  [
+    'not hypersensitive',
+    'thrombolytic-dose',
+    { weightKg: '40', hypersensitivity: false },
+    { contraindicated: false },
+  ],
+  [
+    'before 30 min',
+    'thrombolytic-clock',
+    { ...clock, asOf: '2026-11-25T10:29' },
+    { value: 'wait', minutesSinceInstillation: 29 },
+  ],
+  ['at 30 min', 'thrombolytic-clock', { ...clock, asOf: '2026-11-25T10:30' }, { value: 'assess-now' }],
+  [
+    'works at 30 min',
+    'thrombolytic-clock',
+    { ...clock, asOf: '2026-11-25T10:30', worksAt30Minutes: true },
+    { value: 'withdraw-and-flush' },
+  ],
+  [
+    'does not work at 30 min',
+    'thrombolytic-clock',
+    { ...clock, asOf: '2026-11-25T11:59', worksAt30Minutes: false },
+    { value: 'wait' },
+  ],
+  [
+    'at 120 min',
+    'thrombolytic-clock',
+    { ...clock, asOf: '2026-11-25T12:00', worksAt30Minutes: false },
+    { value: 'assess-now' },
+  ],
+  [
+    'never assessed by 120 min',
+    'thrombolytic-clock',
+    { ...clock, asOf: '2026-11-25T12:00' },
+    { value: 'assess-now' },
+  ],
+  [
+    'works at 120 min',
+    'thrombolytic-clock',
+    { ...clock, asOf: '2026-11-25T12:00', worksAt120Minutes: true },
+    { value: 'withdraw-and-flush' },
+  ],
+  [
+    'does not work at 120 min',
+    'thrombolytic-clock',
+    { ...clock, asOf: '2026-11-25T12:30', worksAt120Minutes: false },
+    { value: 'second-dose-may-follow' },
+  ],
+  [
+    'the second dose does not work',
+    'thrombolytic-clock',
+    { ...clock, asOf: '2026-11-25T12:30', worksAt120Minutes: false, dosesGiven: 2 },
+    { value: 'stop-and-call-the-prescriber' },
+  ],
+  [
+    'a dwell over midnight',
+    'thrombolytic-clock',
+    { instilledAt: '2026-12-31T23:45', asOf: '2027-01-01T00:00' },
+    { value: 'wait', firstAssessmentAt: '2027-01-01T00:15', secondAssessmentAt: '2027-01-01T01:45' },
+  ],
+  [
+    'an agent fills no more than the lumen',
+    'precipitate-agent',
+    { precipitate: 'fat', lumenVolumeMl: '0.619' },
+    { volumeMl: '0.61', dwellLeastMinutes: 20, dwellMostMinutes: 60, mostTries: 2, alternative: '' },
+  ],
+  [
+    'acid stays for an hour',
+    'precipitate-agent',
+    { precipitate: 'acidic-drug', lumenVolumeMl: '1' },
+    { dwellLeastMinutes: 60 },
+  ],
+  ['free both ways', 'occlusion-degree', { flushes: 'freely', bloodReturn: 'brisk' }, { value: 'none' }],
+  [
+    'sluggish flush, brisk return',
+    'occlusion-degree',
+    { flushes: 'sluggishly', bloodReturn: 'brisk' },
+    { value: 'partial' },
+  ],
+  [
+    'free flush, sluggish return',
+    'occlusion-degree',
+    { flushes: 'freely', bloodReturn: 'sluggish' },
+    { value: 'partial' },
+  ],
+  [
+    'no flush, though blood returns',
+    'occlusion-degree',
+    { flushes: 'not-at-all', bloodReturn: 'brisk' },
+    { value: 'complete' },
+  ],
+  [
+    'sluggish flush, no return',
+    'occlusion-degree',
+    { flushes: 'sluggishly', bloodReturn: 'none' },
+    { value: 'withdrawal' },
+  ],
+  [
+    'a repair that can be done',
+    'repair-plan',
+    repair,
+    {
+      value: 'possible',
+      clampWithinCm: '5',
+      cutAtCm: '5',
+      externalLengthAfterCm: '13',
+      airToWithdrawMl: '0.17',
+    },
+  ],
+  [
+    'exactly 20 cm afterwards',
+    'repair-plan',
+    { ...repair, newSegmentLengthCm: '15' },
+    { value: 'possible', externalLengthAfterCm: '20' },
+  ],
+  [
+    'more than 20 cm afterwards',
+    'repair-plan',
+    { ...repair, newSegmentLengthCm: '15.01' },
+    { value: 'not-possible' },
+  ],
+  ['a kit of another size', 'repair-plan', { ...repair, kitFrench: '9.1' }, { value: 'not-possible' }],
+  [
+    'a kit for another device',
+    'repair-plan',
+    { ...repair, kitForThisDevice: false },
+    { value: 'not-possible' },
+  ],
+  ['a clot in the lumen', 'repair-plan', { ...repair, lumenFreeOfClot: false }, { value: 'not-possible' }],
+  [
+    'a lumen not checked for a clot',
+    'repair-plan',
+    { ...repair, lumenFreeOfClot: undefined },
+    { value: 'not-possible' },
+  ],
+  ['cut off to the skin', 'repair-plan', { ...repair, trimCm: '6' }, { value: 'not-possible', cutAtCm: '0' }],
+  [
+    'cut beyond the skin',
+    'repair-plan',
+    { ...repair, trimCm: '7' },
+    { value: 'not-possible', cutAtCm: '0', externalLengthAfterCm: '8' },
+  ],
+  [
+    'a maker who asks for more',
+    'repair-plan',
+    { ...repair, leastIntactCm: '6.1' },
+    { value: 'not-possible' },
+  ],
+  [
+    'a maker who allows less length',
+    'repair-plan',
+    { ...repair, mostExternalCm: '12.9' },
+    { value: 'not-possible' },
+  ],
+  [
+    'times of the kit, to the minute',
+    'repair-times',
+    { repairedAt: '2026-02-28T23:30', noInfusionHours: '0.51', splintHours: 24 },
+    { value: '2026-03-01T00:01', splintOffAt: '2026-03-01T23:30' },
+  ],
+  [
+    'no scrub published',
+    'antiseptic-contact-time',
+    { on: 'skin-povidone-iodine' },
+    { value: 120, scrubSeconds: 0, drySeconds: 120 },
+  ],
+  [
+    'scrub and drying add up',
+    'antiseptic-contact-time',
+    { on: 'connector-chlorhexidine-alcohol' },
+    { value: 45, scrubSeconds: 15, drySeconds: 30 },
+  ],
+  [
+    'steps come in order of time, equal ones as given',
+    'count-back-times',
+    {
+      plannedAt: '2026-03-01T00:10',
+      steps: [
+        { name: 'scrub', minutesBefore: 5 },
+        { name: 'bloods', minutesBefore: 1440 },
+        { name: 'gown', minutesBefore: 5 },
+        { name: 'go', minutesBefore: 0 },
+      ],
+    },
+    {
+      value: '2026-02-28T00:10',
+      times: [
+        { name: 'bloods', at: '2026-02-28T00:10' },
+        { name: 'scrub', at: '2026-03-01T00:05' },
+        { name: 'gown', at: '2026-03-01T00:05' },
+        { name: 'go', at: '2026-03-01T00:10' },
+      ],
+    },
+  ],
+  [
+    'out by just the limit',
+    'external-length-change',
+    { atInsertionCm: 5, nowCm: 6, limitCm: 1 },
+    { value: '1', direction: 'outwards', moved: true },
+  ],
+  [
+    'in by less than the limit',
+    'external-length-change',
+    { atInsertionCm: 5, nowCm: '4.1', limitCm: 1 },
+    { value: '0.9', direction: 'inwards', moved: false },
+  ],
+  [
+    'not moved',
+    'external-length-change',
+    { atInsertionCm: 5, nowCm: '5.0', limitCm: 1 },
+    { value: '0', direction: 'none', moved: false },
+  ],
+  ['pain alone', 'phlebitis-grade', { ...signs, pain: true }, { value: 1 }],
+  ['oedema alone', 'phlebitis-grade', { ...signs, oedema: true }, { value: 1 }],
+  [
+    'erythema and oedema without pain',
+    'phlebitis-grade',
+    { ...signs, erythema: true, oedema: true },
+    { value: 1 },
+  ],
+  ['pain and oedema', 'phlebitis-grade', { ...signs, pain: true, oedema: true }, { value: 2 }],
+  ['a streak alone', 'phlebitis-grade', { ...signs, streak: true }, { value: 3 }],
+  ['a cord of just 1 inch alone', 'phlebitis-grade', { ...signs, cordLengthCm: '2.54' }, { value: 3 }],
+  ['a cord over 1 inch alone', 'phlebitis-grade', { ...signs, cordLengthCm: '2.55' }, { value: 4 }],
+  ['purulence alone', 'phlebitis-grade', { ...signs, purulence: true }, { value: 4 }],
+  ['swelling alone', 'vip-score', { ...vip, swelling: true }, { value: 1, action: 'observe the cannula' }],
+  ['a cord alone', 'vip-score', { ...vip, palpableCord: true }, { value: 4 }],
+  ['fever alone', 'vip-score', { ...vip, pyrexia: true }, { value: 0 }],
+  [
+    'a cord with fever',
+    'vip-score',
+    { ...vip, palpableCord: true, pyrexia: true },
+    { value: 5, action: 'initiate treatment' },
+  ],
+  ['just below 1 inch', 'infiltration-grade', { ...infiltration, oedemaCm: '2.53' }, { value: 1 }],
+  ['just 1 inch', 'infiltration-grade', { ...infiltration, oedemaCm: '2.54' }, { value: 2 }],
+  ['just 6 inches', 'infiltration-grade', { ...infiltration, oedemaCm: '15.24' }, { value: 2 }],
+  ['over 6 inches', 'infiltration-grade', { ...infiltration, oedemaCm: '15.25' }, { value: 3 }],
+  ['blanched alone', 'infiltration-grade', { ...infiltration, blanched: true }, { value: 1 }],
+  ['cool alone', 'infiltration-grade', { ...infiltration, cool: true }, { value: 1 }],
+  ['mild pain alone', 'infiltration-grade', { ...infiltration, pain: 'mild' }, { value: 1 }],
+  ['moderate pain alone', 'infiltration-grade', { ...infiltration, pain: 'moderate' }, { value: 3 }],
+  ['severe pain alone', 'infiltration-grade', { ...infiltration, pain: 'severe' }, { value: 4 }],
+  ['translucent alone', 'infiltration-grade', { ...infiltration, translucent: true }, { value: 3 }],
+  ['numbness alone', 'infiltration-grade', { ...infiltration, numbness: true }, { value: 3 }],
+  ['tight or leaking alone', 'infiltration-grade', { ...infiltration, tightOrLeaking: true }, { value: 4 }],
+  ['bruised alone', 'infiltration-grade', { ...infiltration, bruised: true }, { value: 4 }],
+  ['deep pitting alone', 'infiltration-grade', { ...infiltration, deepPitting: true }, { value: 4 }],
+  [
+    'circulation impaired alone',
+    'infiltration-grade',
+    { ...infiltration, circulationImpaired: true },
+    { value: 4 },
+  ],
+  [
+    'a vesicant without any sign',
+    'infiltration-grade',
+    { ...infiltration, infusate: 'vesicant' },
+    { value: 0 },
+  ],
+  [
+    'blood with one sign',
+    'infiltration-grade',
+    { ...infiltration, infusate: 'blood', cool: true },
+    { value: 4 },
+  ],
+  [
+    'no sign of infection',
+    'line-infection',
+    { exudateGrowsOrganism: false, infectedPocketFluid: false },
+    { value: 'none', microbiological: false },
+  ],
+  [
+    'signs at the exit itself',
+    'line-infection',
+    { signsReachCm: 0, exudateGrowsOrganism: false, infectedPocketFluid: false },
+    { value: 'exit-site' },
+  ],
+  [
+    'a pocket outranks a tunnel',
+    'line-infection',
+    { signsReachCm: 9, exudateGrowsOrganism: true, infectedPocketFluid: true },
+    { value: 'pocket', microbiological: true },
+  ],
+  ['the day itself', 'dwell-days', { insertedOn: '2026-05-05', asOfDate: '2026-05-05' }, { value: 0 }],
+  ['no line', 'catheter-days', { ...period, lines: [] }, { value: 0 }],
+  [
+    'a line of one day',
+    'catheter-days',
+    { ...period, lines: [{ insertedOn: '2026-04-05', removedOn: '2026-04-05' }] },
+    { value: 1 },
+  ],
+  [
+    'a line of one day, removal not counted',
+    'catheter-days',
+    { ...period, countRemovalDay: false, lines: [{ insertedOn: '2026-04-05', removedOn: '2026-04-05' }] },
+    { value: 0 },
+  ],
+  [
+    'removal not counted',
+    'catheter-days',
+    { ...period, countRemovalDay: false, lines: [{ insertedOn: '2026-04-05', removedOn: '2026-04-08' }] },
+    { value: 3 },
+  ],
+  [
+    'a line within another',
+    'catheter-days',
+    {
+      ...period,
+      lines: [
+        { insertedOn: '2026-04-01', removedOn: '2026-04-20' },
+        { insertedOn: '2026-04-05', removedOn: '2026-04-08' },
+        { insertedOn: '2026-04-19', removedOn: '2026-04-21' },
+      ],
+    },
+    { value: 21 },
+  ],
+  [
+    'two lines that meet',
+    'catheter-days',
+    {
+      ...period,
+      lines: [
+        { insertedOn: '2026-04-10', removedOn: '2026-04-12' },
+        { insertedOn: '2026-04-01', removedOn: '2026-04-10' },
+      ],
+    },
+    { value: 12 },
+  ],
+  [
+    'a gap between lines',
+    'catheter-days',
+    {
+      ...period,
+      lines: [
+        { insertedOn: '2026-04-01', removedOn: '2026-04-02' },
+        { insertedOn: '2026-04-04', removedOn: '2026-04-04' },
+      ],
+    },
+    { value: 3 },
+  ],
+  [
+    'lines beyond the period on both sides',
+    'catheter-days',
+    {
+      ...period,
+      lines: [
+        { insertedOn: '2026-03-01', removedOn: '2026-04-02' },
+        { insertedOn: '2026-04-29', removedOn: '2026-06-02' },
+      ],
+    },
+    { value: 4 },
+  ],
+  [
+    'lines outside the period',
+    'catheter-days',
+    {
+      ...period,
+      lines: [{ insertedOn: '2026-03-01', removedOn: '2026-03-31' }, { insertedOn: '2026-05-01' }],
+    },
+    { value: 0 },
+  ],
+  [
+    'a period of one day',
+    'catheter-days',
+    { periodFrom: '2026-04-05', periodTo: '2026-04-05', lines: [{ insertedOn: '2026-04-05' }] },
+    { value: 1 },
+  ],
+];
+
+describe('at the edges', () => {
+  it.each(edges)('%s (%s)', (_edge, name, input, expected) => {
+    const result = (calculators[name] as CatalogEntry).run(input) as unknown as Fields;
+    for (const [field, value] of Object.entries(expected))
+      expect([field, result[field]]).toEqual([field, value]);
+  });
+});
+
+const refusals: readonly Refusal[] = [
+  ['29 gauge', 'gauge-to-mm', { gauge: 29 }, 'not-a-choice', 'gauge', /^one of 14, .*, 28, 30$/],
+  [
+    'a needle colour of 15 gauge',
+    'hub-colour',
+    { kind: 'needle', gauge: 15 },
+    'not-a-choice',
+    'gauge',
+    /^one of 14, 16, 18/,
+  ],
+  [
+    'a cannula colour of 21 gauge',
+    'hub-colour',
+    { kind: 'cannula', gauge: 21 },
+    'not-a-choice',
+    'gauge',
+    /^one of 14, 16, 17/,
+  ],
+  [
+    'an infant without a weight',
+    'heparin-per-day',
+    { lumens: heparin, ageDays: 60 },
+    'missing',
+    'weightKg',
+    /^the weight/,
+  ],
+  [
+    'a limit without a weight',
+    'heparin-per-day',
+    { lumens: heparin, limitUnitsPerKgPerDay: 5 },
+    'missing',
+    'weightKg',
+  ],
+  [
+    'two lumens of one name',
+    'lumens-to-lock',
+    {
+      lumens: [
+        { name: 'a', use: 'idle' },
+        { name: 'a', use: 'idle' },
+      ],
+    },
+    'inconsistent',
+    'lumens',
+    /^every lumen with a name of its own$/,
+  ],
+  [
+    'more returned than drawn',
+    'blood-loss',
+    {
+      draws: [
+        { hoursAgo: 1, drawnMl: 1 },
+        { hoursAgo: 1, drawnMl: 1, returnedMl: 2 },
+      ],
+    },
+    'inconsistent',
+    'draws[1].returnedMl',
+    /^at most drawnMl, 1 mL$/,
+  ],
+  [
+    'haemoglobin without its reference',
+    'total-blood-volume',
+    { weightKg: 10, ageDays: 1, haemoglobinGPerL: 100 },
+    'inconsistent',
+    'haemoglobinGPerL',
+    /together$/,
+  ],
+  [
+    'a reference without haemoglobin',
+    'safe-draw-today',
+    { ...draw, referenceHaemoglobinGPerL: 100 },
+    'inconsistent',
+    'haemoglobinGPerL',
+  ],
+  [
+    'more lost in a day than in a month',
+    'safe-draw-today',
+    { ...draw, lostLast24HoursMl: 2, lostLast30DaysMl: 1 },
+    'inconsistent',
+    'lostLast30DaysMl',
+    /^at least lostLast24HoursMl, 2 mL$/,
+  ],
+  [
+    'no leucocytes',
+    'absolute-neutrophil-count',
+    { segmentedPercent: 1 },
+    'inconsistent',
+    'leucocytes',
+    /^either leucocytesPerUl, or leucocytes together with leucocytesUnit$/,
+  ],
+  [
+    'leucocytes without a unit',
+    'absolute-neutrophil-count',
+    { leucocytes: '0.8', segmentedPercent: 1 },
+    'inconsistent',
+    'leucocytes',
+  ],
+  [
+    'a unit without leucocytes',
+    'absolute-neutrophil-count',
+    { leucocytesUnit: '/uL', segmentedPercent: 1 },
+    'inconsistent',
+    'leucocytes',
+  ],
+  [
+    'leucocytes twice',
+    'absolute-neutrophil-count',
+    { leucocytesPerUl: 1, leucocytes: 1, leucocytesUnit: '/uL', segmentedPercent: 1 },
+    'inconsistent',
+    'leucocytes',
+  ],
+  [
+    'a unit too many',
+    'absolute-neutrophil-count',
+    { leucocytesPerUl: 1, leucocytesUnit: '/uL', segmentedPercent: 1 },
+    'inconsistent',
+    'leucocytes',
+  ],
+  [
+    'a count too many',
+    'absolute-neutrophil-count',
+    { leucocytesPerUl: 1, leucocytes: 1, segmentedPercent: 1 },
+    'inconsistent',
+    'leucocytes',
+  ],
+  [
+    'no neutrophils',
+    'absolute-neutrophil-count',
+    { leucocytesPerUl: 1 },
+    'inconsistent',
+    'segmentedPercent',
+    /^either segmentedPercent/,
+  ],
+  [
+    'bands alone',
+    'absolute-neutrophil-count',
+    { leucocytesPerUl: 1, bandsPercent: 1 },
+    'inconsistent',
+    'segmentedPercent',
+  ],
+  [
+    'bands on top of all neutrophils',
+    'absolute-neutrophil-count',
+    { leucocytesPerUl: 1, neutrophilsPercent: 1, bandsPercent: 1 },
+    'inconsistent',
+    'segmentedPercent',
+  ],
+  [
+    'segmented on top of all neutrophils',
+    'absolute-neutrophil-count',
+    { leucocytesPerUl: 1, neutrophilsPercent: 1, segmentedPercent: 1 },
+    'inconsistent',
+    'segmentedPercent',
+  ],
+  [
+    'more than 100 %',
+    'absolute-neutrophil-count',
+    { leucocytesPerUl: 1, segmentedPercent: 60, bandsPercent: '40.1' },
+    'inconsistent',
+    'bandsPercent',
+    /at most 100 %$/,
+  ],
+  ['no count at all', 'neutrophil-trend', { counts: [] }, 'out-of-range', 'counts'],
+  [
+    'below 30 kg without the lumen',
+    'thrombolytic-dose',
+    { weightKg: '29.9' },
+    'missing',
+    'lumenVolumeMl',
+    /needed below 30 kg$/,
+  ],
+  [
+    'a third dose',
+    'thrombolytic-dose',
+    { weightKg: 30, dosesGiven: 2 },
+    'inconsistent',
+    'dosesGiven',
+    /no data beyond two$/,
+  ],
+  [
+    'a time before the instillation',
+    'thrombolytic-clock',
+    { ...clock, asOf: '2026-11-25T09:59' },
+    'inconsistent',
+    'asOf',
+    /10:00$/,
+  ],
+  [
+    'an assessment too early',
+    'thrombolytic-clock',
+    { ...clock, asOf: '2026-11-25T10:29', worksAt30Minutes: true },
+    'inconsistent',
+    'worksAt30Minutes',
+    /^left out until 30 min have passed; now it is 29 min$/,
+  ],
+  [
+    'a second assessment too early',
+    'thrombolytic-clock',
+    { ...clock, asOf: '2026-11-25T11:59', worksAt120Minutes: false },
+    'inconsistent',
+    'worksAt120Minutes',
+  ],
+  [
+    'a date before the insertion',
+    'dwell-days',
+    { insertedOn: '2026-01-02', asOfDate: '2026-01-01' },
+    'inconsistent',
+    'asOfDate',
+    /2026-01-02$/,
+  ],
+  [
+    'a period that ends before it begins',
+    'catheter-days',
+    { lines: [], periodFrom: '2026-01-02', periodTo: '2026-01-01' },
+    'inconsistent',
+    'periodTo',
+    /2026-01-02$/,
+  ],
+  [
+    'a removal before the insertion',
+    'catheter-days',
+    { ...period, lines: [{ insertedOn: '2026-01-02', removedOn: '2026-01-01' }] },
+    'inconsistent',
+    'lines[0].removedOn',
+    /^on or after 2026-01-02$/,
+  ],
+];
+
+describe('refused', () => {
+  const cases = refusals.map((refusal) => [refusal[0], refusal[1], refusal] as const);
+  it.each(cases)('%s (%s)', (_edge, name, [, , input, code, at, accepted]) => {
+    const attempt = (): unknown => (calculators[name] as CatalogEntry).run(input);
+    expect(attempt).toThrow(face.CalculatorError);
+    try {
+      attempt();
+    } catch (error) {
+      const { code: got, input: where, accepted: range } = error as face.CalculatorError;
+      expect([got, where]).toEqual([code, at]);
+      expect(range).toMatch(accepted ?? /./);
+    }
+  });
+});
+
+// Inputs that bring up every caution and line of working that the edges above leave out.
+const wording: readonly (readonly [CalculatorName, Fields])[] = [
+  ['hub-colour', { kind: 'cannula', gauge: 18 }],
+  ['gauge-to-mm', { gauge: 20 }],
+  ['mm-to-gauge', { outerDiameterMm: '0.3112' }],
+  ['mm-to-gauge', { outerDiameterMm: '0.3' }],
+  ['mm-to-french', { outerDiameterMm: '1.35' }],
+  ['poiseuille-flow', { ...flow, pressure: 5 }],
+  ['poiseuille-flow', { ...flow, pressure: 50, densityKgPerL: '1.05' }],
+  ['lock-volume', { catheterVolumeMl: '0.6', addOnVolumeMl: '0.3' }],
+  ['lock-volume', { catheterVolumeMl: '0.6', addOnVolumeMl: '0.3', overfill: 'catheter' }],
+  ['lock-volume-by-device', { device: 'picc' }],
+  ['minimum-syringe-size', {}],
+  ['heparin-per-lock', { concentrationUnitsPerMl: 10, volumeMl: 3 }],
+  ['heparin-per-lock', { concentrationUnitsPerMl: '99.9', volumeMl: 3, ageDays: 29 }],
+  ['heparin-per-lock', { concentrationUnitsPerMl: 100, volumeMl: 3 }],
+  ['heparin-per-lock', { concentrationUnitsPerMl: 100, volumeMl: 3, ageDays: 28 }],
+  ['heparin-per-lock', { concentrationUnitsPerMl: 100, volumeMl: 3, ageDays: 364 }],
+  ['heparin-per-lock', { concentrationUnitsPerMl: 100, volumeMl: 3, ageDays: 365 }],
+  ['heparin-per-lock', { concentrationUnitsPerMl: 1000, volumeMl: '1.8', ageDays: 20000 }],
+  [
+    'heparin-per-day',
+    {
+      lumens: [
+        { name: 'white', concentrationUnitsPerMl: 10, volumeMl: 3, timesPerDay: 1 },
+        { concentrationUnitsPerMl: 100, volumeMl: 3, timesPerDay: 1 },
+        { name: 'red', concentrationUnitsPerMl: 50, volumeMl: 3, timesPerDay: 1 },
+      ],
+      weightKg: 8,
+      ageDays: 300,
+    },
+  ],
+  [
+    'lumens-to-lock',
+    {
+      lumens: [
+        { name: 'a', use: 'idle', valved: true },
+        { name: 'b', use: 'idle', valved: true, hoursSinceLock: 3, bloodInside: true },
+        { name: 'c', use: 'blocked', valved: true },
+        { name: 'd', use: 'blocked' },
+      ],
+    },
+  ],
+  ['discard-volume', { deadSpaceMl: '0.51', sampleFor: 'coagulation' }],
+  ['thrombolytic-dose', { weightKg: '9.9', lumenVolumeMl: '2.01' }],
+  ['thrombolytic-dose', { weightKg: '10', lumenVolumeMl: '2' }],
+  [
+    'thrombolytic-dose',
+    {
+      weightKg: '40',
+      dosesGiven: 1,
+      hypersensitivity: true,
+      activeBleeding: true,
+      procedureWithin48Hours: true,
+      bleedingTendency: true,
+      embolicRisk: true,
+      infectionInCatheter: true,
+    },
+  ],
+  [
+    'thrombolytic-dose',
+    {
+      weightKg: '40',
+      hypersensitivity: false,
+      activeBleeding: false,
+      procedureWithin48Hours: false,
+      bleedingTendency: false,
+      embolicRisk: false,
+      infectionInCatheter: false,
+    },
+  ],
+  ['precipitate-agent', { precipitate: 'calcium-phosphate', lumenVolumeMl: '1.01' }],
+  ['precipitate-agent', { precipitate: 'basic-drug', lumenVolumeMl: '1.01', polyurethane: true }],
+  ['precipitate-agent', { precipitate: 'fat', lumenVolumeMl: '1.01', polyurethane: true }],
+  ['precipitate-agent', { precipitate: 'fat', lumenVolumeMl: '1.01', polyurethane: false }],
+  ['occlusion-degree', { flushes: 'not-at-all', bloodReturn: 'none' }],
+  ['repair-plan', { ...repair, newSegmentLengthCm: '10' }],
+  ['repair-times', { repairedAt: '2026-11-25T10:00' }],
+  ['segment-air-volume', { innerDiameterMm: '1.3', lengthCm: '9.5' }],
+  ...[
+    'skin-chlorhexidine-alcohol',
+    'skin-alcohol',
+    'skin-before-insertion-chlorhexidine-alcohol',
+    'skin-before-insertion-povidone-iodine',
+    'connector-alcohol',
+    'connector-povidone-iodine',
+  ].map((on) => ['antiseptic-contact-time', { on }] as const),
+  ['phlebitis-grade', { ...signs, erythema: true }],
+  ['phlebitis-grade', { ...signs, pain: true, erythema: true }],
+  ['phlebitis-grade', { ...signs, pain: true, erythema: true, streak: true }],
+  ['phlebitis-grade', { ...signs, pain: true, erythema: true, streak: true, cordLengthCm: '2' }],
+  ['phlebitis-grade', { ...signs, pain: true, oedema: true, streak: true, cordLengthCm: '3' }],
+  [
+    'phlebitis-grade',
+    { ...signs, pain: true, oedema: true, streak: true, cordLengthCm: '2', purulence: true },
+  ],
+  [
+    'phlebitis-grade',
+    { pain: true, erythema: true, oedema: true, streak: true, cordLengthCm: '3', purulence: true },
+  ],
+  ['vip-score', { ...vip, pain: true, erythema: true, swelling: true, palpableCord: true }],
+  ['vip-score', { ...vip, pain: true, erythema: true, palpableCord: true }],
+  ['line-infection', { signsReachCm: '3', exudateGrowsOrganism: true, infectedPocketFluid: false }],
+  ['cap-needle-length', { needleLengthMm: '25.4' }],
+  ['cap-needle-length', { needleLengthMm: 38 }],
+  ['dressing-by-granulocytes', { granulocytesPerUl: '199.9' }],
+  ['dressing-by-granulocytes', { granulocytesPerUl: '200' }],
+  ...[
+    'adult-tunneled-lock-volume',
+    'clamp-during-last',
+    'discard-before-sample',
+    'saline-after-sample',
+    'cap-needle-longest',
+    'granulocytes-for-daily-dressing',
+    'skin-scrub-before-insertion',
+    'repair-least-intact-length',
+    'repair-cleansing',
+    'repair-adhesive',
+    'repair-external-length-wanted',
+    'repair-external-length-most',
+    'repair-no-infusion',
+    'repair-splint',
+  ].map((of) => ['practice-value', { of }] as const),
+  ...[
+    '/uL',
+    '{cells}/uL',
+    'cells/uL',
+    '/mm3',
+    '/cmm',
+    '10*6/L',
+    '10^6/L',
+    'x10^6/L',
+    '10*3/uL',
+    '10^3/uL',
+    'x10*3/uL',
+    'x10^3/uL',
+    '10*9/L',
+    '10^9/L',
+    'x10^9/L',
+    'K/uL',
+    'k/mm3',
+    'thou/mcL',
+    'G/L',
+    'G/l',
+    'lakhs/cu.mm',
+  ].map((countUnit) => ['cell-count-per-ul', { count: '1.5', countUnit }] as const),
+];
+
+describe('the whole answer, word for word as recorded', () => {
+  const recorded = (name: CalculatorName): string => {
+    const { run, ...card } = calculators[name] as CatalogEntry;
+    const inputs = [
+      ...edges.filter(([, each]) => each === name).map(([, , input]) => input),
+      ...wording.filter(([each]) => each === name).map(([, input]) => input),
+    ];
+    return `${JSON.stringify({ card, answers: inputs.map((input) => ({ input, result: run(input) })) }, null, 2)}\n`;
+  };
+  it.each(Object.keys(calculators) as CalculatorName[])('%s', async (name) => {
+    await expect(recorded(name)).toMatchFileSnapshot(`recorded/${name}.txt`);
+  });
+  it('stands in at least one answer of each calculator', () => {
+    const seen = new Set([...edges.map(([, name]) => name), ...wording.map(([name]) => name)]);
+    expect([...seen].sort()).toEqual(Object.keys(calculators).sort());
+  });
+});
+
+describe('the catalog', () => {
+  const camel = (name: string): string =>
+    name.replace(/-([a-z0-9])/g, (_, letter: string) => letter.toUpperCase());
+
+  it.each(Object.entries(calculators))('has %s as the public face has it', (name, entry) => {
+    expect(entry.name).toBe(name);
+    expect(entry.run).toBe((face as Fields)[camel(name)]);
+    expect(entry.title).not.toBe('');
+    expect(entry.formula).not.toBe('');
+    expect(entry.source).not.toBe('');
+    expect(entry.cautions.length).toBeGreaterThan(0);
+    expect(entry.refuses).toBeInstanceOf(Array);
+    expect(typeof entry.unit).toBe('string');
+    expect(typeof entry.inputs).toBe('object');
+  });
+  it('leaves no public calculator out', () => {
+    const functions = Object.entries(face).filter(([name]) => /^[a-z]/.test(name));
+    expect(functions.map(([name]) => name).sort()).toEqual(Object.keys(calculators).map(camel).sort());
+  });
+});
