@@ -1,6 +1,6 @@
 // The whole flow against a FHIR server that nobody here wrote: the router of @medplum/fhir-router 5.2.13. Raw, without
-// anything of ours around it, with a part of the unit because it gives one page per search; and within the demo
-// server, with the whole unit.
+// anything of ours around it, and within the demo server. A part of the unit because raw it gives one page per search;
+// then the whole unit on the demo server.
 import { startDemoServer, startRawServer } from '@dwellward/adapter/demo-server';
 import type { DetectedIssue, Flag, Provenance, Task } from 'fhir/r4.js';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -24,7 +24,7 @@ const some = ['hemlock-heron', 'buckthorn-bittern', 'hornbeam-curlew', 'cypress-
 
 describe.each([
   ['the raw router', startRawServer, some],
-  ['the demo server', startDemoServer, []],
+  ['the demo server', startDemoServer, some],
 ] as const)('against %s', (_, start, patients) => {
   let running: Awaited<ReturnType<typeof startRawServer>>;
   let baseUrl: string;
@@ -157,5 +157,27 @@ describe.each([
     const both = await search<Task>(baseUrl, `Task?identifier=${dueItem}|${value}`);
     expect(both.map(({ status }) => status).sort()).toEqual(['cancelled', 'requested']);
     expect(wrote(await (await adapterOver(baseUrl)).round())).toBe(0);
+  });
+});
+
+describe('the whole unit on the demo server', () => {
+  it('is written by two adapters at once without a duplicate, and then there is nothing to write', async () => {
+    const demo = await startDemoServer();
+    try {
+      await loadBundle(new FhirServer({ baseUrl: demo.baseUrl }), unitOf());
+      const pair = [await adapterOver(demo.baseUrl), await adapterOver(demo.baseUrl)];
+      const rounds = await Promise.all(pair.map((adapter) => adapter.round()));
+      expect(rounds).toMatchObject([
+        { patients: 15, failed: 0 },
+        { patients: 15, failed: 0 },
+      ]);
+      const tasks = await search<Task>(demo.baseUrl, 'Task');
+      expect(tasks.length).toBeGreaterThan(100);
+      expect(doubled(tasks, dueItem)).toEqual([]);
+      const again = await (await adapterOver(demo.baseUrl)).round();
+      expect(again.written).toMatchObject({ created: 0, updated: 0, deleted: 0, transactions: 0 });
+    } finally {
+      await demo.close();
+    }
   });
 });
