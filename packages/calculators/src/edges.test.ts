@@ -1026,6 +1026,9 @@ describe('refused', () => {
 
 // Inputs that bring up every caution and line of working that the edges above leave out.
 const wording: readonly (readonly [CalculatorName, Fields])[] = [
+  ['heparin-per-day', { lumens: heparin, weightKg: 20, limitUnitsPerKgPerDay: 2 }],
+  ['heparin-per-day', { lumens: heparin, ageDays: 400 }],
+  ['heparin-per-day', { lumens: heparin, weightKg: '2.9' }],
   ['hub-colour', { kind: 'cannula', gauge: 18 }],
   ['gauge-to-mm', { gauge: 20 }],
   ['mm-to-gauge', { outerDiameterMm: '0.3112' }],

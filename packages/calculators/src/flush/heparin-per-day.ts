@@ -1,4 +1,4 @@
-import { type Result, answerAmount, card } from '../lib/calculator.js';
+import { type Result, answerAmount, card, raisedWhere } from '../lib/calculator.js';
 import { deferToDrug } from '../lib/cautions.js';
 import { type Decimal, compare, decimal, divide, plus, smaller, times, toText } from '../lib/decimal.js';
 import { CalculatorError } from '../lib/error.js';
@@ -96,7 +96,10 @@ export function heparinPerDay(input: HeparinPerDayInput): HeparinPerDay {
     times(times(lumen.concentrationUnitsPerMl, lumen.volumeMl), lumen.timesPerDay),
   );
   const total = doses.reduce(plus);
-  const limit = limitFor(weightKg, ageDays, limitUnitsPerKgPerDay);
+  const small = isSmallInfant(weightKg, ageDays);
+  const limit = small
+    ? smaller(limitUnitsPerKgPerDay ?? infantLimit(), infantLimit())
+    : limitUnitsPerKgPerDay;
   if (limit !== undefined && weightKg === undefined) {
     throw new CalculatorError(
       'missing',
@@ -107,25 +110,27 @@ export function heparinPerDay(input: HeparinPerDayInput): HeparinPerDay {
   }
   const perKg = weightKg && divide(total, weightKg, 2, 'up');
   const within = limit && weightKg && compare(total, times(limit, weightKg)) <= 0;
-  const steps = lumens.map(
-    (lumen, index) =>
-      `${lumen.name ?? `lumen ${index + 1}`}: ${toText(lumen.concentrationUnitsPerMl)} U/mL × ${toText(lumen.volumeMl)} mL × ${toText(lumen.timesPerDay)} a day = ${toText(doses[index] ?? total)} U/d`,
-  );
+  const steps = lumens.map((lumen, index) => lockWorking(lumen, doses[index] ?? total, index + 1));
   steps.push(`together ${toText(total)} U/d`);
-  if (weightKg && perKg)
+  if (weightKg && perKg) {
     steps.push(`${toText(total)} U/d ÷ ${toText(weightKg)} kg = ${toText(perKg)} U/kg/d, rounded up to 0.01`);
+  }
   if (limit) steps.push(`limit ${toText(limit)} U/kg/d`);
   const strongest = lumens.map((lumen) => lumen.concentrationUnitsPerMl).reduce(larger);
+  const unknown = !small && (weightKg === undefined || ageDays === undefined);
   return {
     ...answerAmount(own, total, steps, [
-      ...(within === false && limit
-        ? [`ABOVE THE LIMIT of ${toText(limit)} units/kg/day: ask the prescriber before the next lock.`]
-        : []),
-      ...(limit
-        ? []
-        : [
-            'No published limit applies at this age and weight, or they were not given; ask local policy for one in a child.',
-          ]),
+      ...raisedWhere(
+        [within === false, 'ABOVE THE LIMIT: ask the prescriber before the next lock.'],
+        [
+          unknown,
+          'Age or weight not given: up to 60 days of age, and below 3 kg, the published limit is 40 units/kg in 24 h.',
+        ],
+        [
+          limit === undefined && !unknown,
+          'No published limit from 61 days of age and 3 kg on; ask local policy for one in a child.',
+        ],
+      ),
       ...heparinCautions(strongest, ageDays),
     ]),
     ...(perKg && { unitsPerKgPerDay: toText(perKg) }),
@@ -134,11 +139,21 @@ export function heparinPerDay(input: HeparinPerDayInput): HeparinPerDay {
   };
 }
 
-const larger = (a: Decimal, b: Decimal): Decimal => (compare(a, b) >= 0 ? a : b);
-
-function limitFor(weightKg: Decimal | undefined, ageDays: number | undefined, given: Decimal | undefined) {
-  const young = ageDays !== undefined && ageDays <= 60;
-  const light = weightKg !== undefined && compare(weightKg, decimal('3')) < 0;
-  if (!young && !light) return given;
-  return given === undefined ? decimal('40') : smaller(given, decimal('40'));
+interface Lock {
+  readonly name: string | undefined;
+  readonly concentrationUnitsPerMl: Decimal;
+  readonly volumeMl: Decimal;
+  readonly timesPerDay: Decimal;
 }
+
+const lockWorking = (lock: Lock, dose: Decimal, place: number): string =>
+  `${lock.name ?? `lumen ${place}`}: ${toText(lock.concentrationUnitsPerMl)} U/mL × ${toText(lock.volumeMl)} mL × ${toText(lock.timesPerDay)} a day = ${toText(dose)} U/d`;
+
+const infantLimit = (): Decimal => decimal('40');
+
+function isSmallInfant(weightKg: Decimal | undefined, ageDays: number | undefined): boolean {
+  const young = ageDays !== undefined && ageDays <= 60;
+  return young || (weightKg !== undefined && compare(weightKg, decimal('3')) < 0);
+}
+
+const larger = (a: Decimal, b: Decimal): Decimal => (compare(a, b) >= 0 ? a : b);

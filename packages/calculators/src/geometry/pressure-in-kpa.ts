@@ -38,5 +38,7 @@ export function pressureInKpa(input: PressureInKpaInput): Result {
   const own = pressureInKpaCard();
   const { pressure, pressureUnit } = readInput(own.inputs, input);
   const converted = round(inKPa(pressure, pressureUnit), 3, 'up');
-  return answerAmount(own, converted, [`${toText(pressure)} ${pressureUnit} = ${toText(converted)} kPa`]);
+  return answerAmount(own, converted, [
+    `${toText(pressure)} ${pressureUnit} = ${toText(converted)} kPa, rounded up to 0.001`,
+  ]);
 }

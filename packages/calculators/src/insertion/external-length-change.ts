@@ -60,7 +60,7 @@ export function externalLengthChange(input: ExternalLengthChangeInput): External
       own,
       change,
       [
-        `now ${toText(nowCm)} cm, at insertion ${toText(atInsertionCm)} cm: ${toText(change)} cm ${direction}`,
+        `now ${toText(nowCm)} cm, at insertion ${toText(atInsertionCm)} cm: ${toText(change)} cm, direction ${direction}`,
         `limit ${toText(limitCm)} cm: ${moved ? 'reached' : 'not reached'}`,
       ],
       raisedWhere(
