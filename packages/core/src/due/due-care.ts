@@ -7,6 +7,7 @@ import { afterHolds, holdsOf, isHeld, type TimedHold } from './holds.js';
 import type { Moment } from './known.js';
 import type { AsOf, Candidate, DueItem, LineCare, MetItem, Target } from './model.js';
 import { orderRules } from './orders.js';
+import { isEmergency } from './priority.js';
 import { remarksOf } from './remarks.js';
 import { targetsOf } from './targets.js';
 import { compareText, eventsOn, timelineOf, type Timeline } from './timeline.js';
@@ -125,7 +126,7 @@ function openItem(
   if (!winner) return undefined;
   const { rule } = winner;
   const start = startOf(timeline, rule, target);
-  const emergency = rule.priority === 'stat';
+  const emergency = isEmergency(found.map((one) => one.rule));
   const inTheWay = emergency ? [] : allHolds.filter((hold) => isHeld(hold, rule, target));
   const unheld = { opensMs: opensMs(winner, start, at), dueByMs: winner.dueByMs };
   const window = afterHolds(unheld, inTheWay, timeline.asOfMs);

@@ -3,6 +3,7 @@ import { coding, displayOf, identifierSystem, standard } from '@dwellward/profil
 import type { Policy } from '@dwellward/policy';
 import { explain, ruleUri } from '../explain/explain.js';
 import type { AsOf, DueItem, WorkInput } from '../due/model.js';
+import { priorityOf } from '../due/priority.js';
 import { referenceTo } from './references.js';
 
 /** The Task of an open item. What depends on when it was computed is only `authoredOn` and `lastModified`. */
@@ -20,7 +21,7 @@ export function taskOf(item: DueItem, policy: Policy, when: AsOf): Task {
       ? { businessStatus: { coding: [coding('dueState', 'held')], text: `Held: ${held.rule.title}` } }
       : {}),
     intent: item.basedOn ? 'order' : 'plan',
-    priority: rule.priority,
+    priority: priorityOf(item),
     code: {
       coding: [coding('lineCareActivity', item.activity)],
       text: displayOf('lineCareActivity', item.activity),

@@ -1,0 +1,318 @@
+import { dueCare, readRecords, type DueItem, type LineCare } from '@dwellward/core';
+import type { Policy, Rule } from '@dwellward/policy';
+import { codeSystem } from '@dwellward/profiles';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  bundledPolicy,
+  charted,
+  entriesOf,
+  instantText,
+  ruleOf,
+  runs,
+  units,
+  whenOf,
+  widePolicy,
+  type Resource,
+  type Unit,
+} from './generators.js';
+
+const wide = widePolicy();
+const bundled = bundledPolicy();
+
+function careOf(resources: readonly Resource[], policy: Policy, unit: Unit): LineCare[] {
+  return readRecords(entriesOf(resources)).lines.map((line) => dueCare(line, policy, whenOf(unit)));
+}
+
+const keyOf = ({ activity, target }: Pick<DueItem, 'activity' | 'target'>) =>
+  `${activity} ${target.scope} ${target.ref}`;
+
+/** Every item of both answers, side by side. */
+function pairs(before: readonly LineCare[], after: readonly LineCare[]): [DueItem, DueItem | undefined][] {
+  const later = new Map(after.flatMap(({ items }) => items).map((item) => [keyOf(item), item]));
+  return before.flatMap(({ items }) => items).map((item) => [item, later.get(keyOf(item))]);
+}
+
+/** An event as a nurse charts it on what an item is about. */
+function eventFor(
+  { activity, target }: Pick<DueItem, 'activity' | 'target'>,
+  at: string,
+  more: object = {},
+): Resource {
+  return {
+    resourceType: 'Procedure',
+    // After every generated id, so that of two events at one instant this is the last.
+    id: 'zz-added',
+    status: 'completed',
+    code: { coding: [{ system: codeSystem.lineCareActivity, code: activity }] },
+    subject: { reference: 'Patient/p0' },
+    performedDateTime: at,
+    focalDevice: [{ manipulated: { reference: target.device } }],
+    ...(target.scope === 'incision'
+      ? { bodySite: [{ coding: [{ system: codeSystem.lineSite, code: 'incision' }] }] }
+      : {}),
+    ...more,
+  };
+}
+
+/** Whether an event can be charted on the target alone: counted lumens share the Device of their line. */
+const canBeCharted = ({ target }: DueItem) => target.scope !== 'lumen' || !target.ref.includes('#');
+
+const inMs = (text: string) => Date.parse(text);
+
+describe('what is later than the moment', () => {
+  it('does not exist: an event, a finding or a result of the future changes nothing', () => {
+    const future = fc.tuple(
+      units,
+      fc.constantFrom(...charted, 'removal'),
+      fc.integer({ min: 1, max: 100_000 }),
+      fc.nat(20),
+    );
+    fc.assert(
+      fc.property(future, ([unit, activity, minutes, nth]) => {
+        const devices = unit.resources.filter(({ resourceType }) => resourceType === 'Device');
+        const on = `Device/${devices[nth % devices.length]?.id ?? ''}`;
+        const at = instantText(unit.asOfMs + minutes * 60_000, 60);
+        const target = { scope: 'line', ref: on, device: on, name: '' } as const;
+        const added: Resource[] = [
+          eventFor({ activity: activity as DueItem['activity'], target }, at),
+          {
+            resourceType: 'Observation',
+            id: 'zz-count',
+            status: 'final',
+            code: { coding: [{ system: 'http://loinc.org', code: '751-8' }] },
+            subject: { reference: 'Patient/p0' },
+            effectiveDateTime: at,
+            valueQuantity: { value: 0.01, unit: '10*9/L' },
+          },
+          {
+            resourceType: 'Observation',
+            id: 'zz-finding',
+            status: 'final',
+            code: { coding: [{ system: codeSystem.lineFinding, code: 'dressing-condition' }] },
+            subject: { reference: 'Patient/p0' },
+            focus: [{ reference: on }],
+            effectiveDateTime: at,
+            valueCodeableConcept: { coding: [{ system: codeSystem.dressingCondition, code: 'soiled' }] },
+          },
+        ];
+        const said = (cares: readonly LineCare[]) => JSON.stringify(cares);
+        expect(said(careOf([...unit.resources, ...added], wide, unit))).toBe(
+          said(careOf(unit.resources, wide, unit)),
+        );
+      }),
+      runs(),
+    );
+  });
+});
+
+describe('doing the care', () => {
+  it('meets the item that was open, and makes the next one another', () => {
+    fc.assert(
+      fc.property(units, fc.nat(40), (unit, nth) => {
+        const before = careOf(unit.resources, wide, unit);
+        const open = before.flatMap(({ items }) => items).filter(canBeCharted);
+        fc.pre(open.length > 0);
+        const item = open[nth % open.length]!;
+        const after = careOf([...unit.resources, eventFor(item, instantText(unit.asOfMs))], wide, unit);
+        const met = after.flatMap((care) => care.met).find(({ id }) => id === item.id);
+        expect(met?.by, keyOf(item)).toBe('Procedure/zz-added');
+        expect(inMs(met!.at)).toBe(unit.asOfMs);
+        for (const next of after.flatMap(({ items }) => items)) expect(next.id).not.toBe(item.id);
+      }),
+      runs(),
+    );
+  });
+
+  // What only records that it was done, and is no fact that a rule asks about.
+  const plain = new Set<string>([
+    'site-assessment',
+    'necessity-review',
+    'external-length-measurement',
+    'needleless-connector-change',
+    'administration-set-change',
+    'bath',
+    'patency-assessment',
+    'securement-change',
+  ]);
+
+  it('once more, later, never makes its next time earlier', () => {
+    fc.assert(
+      fc.property(units, fc.nat(40), fc.double({ min: 0, max: 1, noNaN: true }), (unit, nth, share) => {
+        const before = careOf(unit.resources, wide, unit);
+        const open = before
+          .flatMap(({ items }) => items)
+          .filter(
+            (item) =>
+              canBeCharted(item) &&
+              plain.has(item.activity) &&
+              ['event', 'insertion'].includes(item.countedFrom.basis),
+          );
+        fc.pre(open.length > 0);
+        const item = open[nth % open.length]!;
+        const from = inMs(item.countedFrom.at!);
+        const at = Math.round(from + (unit.asOfMs - from) * share);
+        const after = careOf([...unit.resources, eventFor(item, instantText(at))], wide, unit);
+        const next = after.flatMap(({ items }) => items).find((one) => keyOf(one) === keyOf(item));
+        if (next) expect(inMs(next.dueBy), keyOf(item)).toBeGreaterThanOrEqual(inMs(item.dueBy));
+      }),
+      runs(),
+    );
+  });
+});
+
+describe('a further rule', () => {
+  const activities = [
+    'dressing-change',
+    'flush',
+    'lock',
+    'site-assessment',
+    'needleless-connector-change',
+    'administration-set-change',
+    'bath',
+    'necessity-review',
+  ] as const;
+  const extra = fc
+    .record({
+      activity: fc.constantFrom(...activities),
+      value: fc.integer({ min: 1, max: 90 }),
+      unit: fc.constantFrom('h' as const, 'd' as const, 'min' as const),
+      priority: fc.constantFrom('routine' as const, 'urgent' as const, 'stat' as const),
+      when: fc.constantFrom(
+        undefined,
+        "%labs.anc < 0.5 '10*9/L'",
+        "%line.dressing = 'gauze-dressing'",
+        '%line.dwellDays > 3',
+        "%lumen.use = 'locked'",
+      ),
+      lead: fc.option(fc.integer({ min: 0, max: 48 }), { nil: undefined }),
+    })
+    .map(({ activity, value, unit, priority, when, lead }): Rule => {
+      const scope = wide.rules.find((rule) => rule.activity === activity)?.scope ?? 'line';
+      return ruleOf(
+        'further',
+        {
+          activity,
+          scope,
+          priority,
+          schedule: { kind: 'interval', every: { value, unit } },
+          ...(lead === undefined ? {} : { lead: { value: lead, unit: 'h' } }),
+        },
+        when,
+      );
+    });
+
+  it('never makes anything later, and takes nothing away', () => {
+    fc.assert(
+      fc.property(units, extra, (unit, rule) => {
+        const before = careOf(unit.resources, wide, unit);
+        const after = careOf(unit.resources, { ...wide, rules: [...wide.rules, rule] }, unit);
+        for (const [item, again] of pairs(before, after)) {
+          expect(again, keyOf(item)).toBeDefined();
+          expect(
+            inMs(again!.dueBy),
+            `${keyOf(item)}: ${item.rule.id}, then ${again!.rule.id}`,
+          ).toBeLessThanOrEqual(inMs(item.dueBy));
+          expect(again!.id).toBe(item.id);
+        }
+      }),
+      runs(),
+    );
+  });
+});
+
+describe('a lower neutrophil count', () => {
+  const counts = fc.record({
+    value: fc.double({ min: 0, max: 9, noNaN: true }),
+    hoursAgo: fc.integer({ min: 0, max: 400 }),
+  });
+
+  it('never makes an item later under the neutropenia layer', () => {
+    fc.assert(
+      fc.property(
+        units,
+        fc.array(counts, { minLength: 1, maxLength: 4 }),
+        fc.nat(3),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        (unit, results, nth, share) => {
+          const others = unit.resources.filter(
+            ({ resourceType, code }) =>
+              resourceType !== 'Observation' || JSON.stringify(code).includes('line-finding'),
+          );
+          const lab = ({ value, hoursAgo }: { value: number; hoursAgo: number }, i: number): Resource => ({
+            resourceType: 'Observation',
+            id: `count${i}`,
+            status: 'final',
+            code: { coding: [{ system: 'http://loinc.org', code: '751-8' }] },
+            subject: { reference: 'Patient/p0' },
+            effectiveDateTime: instantText(unit.asOfMs - hoursAgo * 3_600_000),
+            valueQuantity: { value, unit: '10*9/L' },
+          });
+          const lowered = results.map((one, i) =>
+            i === nth % results.length ? { ...one, value: one.value * share } : one,
+          );
+          const before = careOf([...others, ...results.map(lab)], bundled, unit);
+          const after = careOf([...others, ...lowered.map(lab)], bundled, unit);
+          for (const [item, again] of pairs(before, after)) {
+            expect(again, keyOf(item)).toBeDefined();
+            expect(inMs(again!.dueBy), keyOf(item)).toBeLessThanOrEqual(inMs(item.dueBy));
+          }
+        },
+      ),
+      runs(),
+    );
+  });
+});
+
+describe('an emergency', () => {
+  const target = { scope: 'lumen', ref: 'Device/line0', device: 'Device/line0', name: '' } as const;
+  const unit: Unit = {
+    asOfMs: Date.parse('2026-11-25T10:30:00Z'),
+    zone: 'UTC',
+    resources: [
+      {
+        resourceType: 'Device',
+        id: 'line0',
+        status: 'active',
+        type: { coding: [{ system: codeSystem.lineType, code: 'picc' }] },
+        patient: { reference: 'Patient/p0' },
+      },
+      eventFor({ activity: 'insertion', target }, '2026-11-01T10:00:00Z', { id: 'in' }),
+      eventFor({ activity: 'flush', target }, '2026-11-25T01:00:00Z', { id: 'flush' }),
+      eventFor({ activity: 'repair', target }, '2026-11-25T08:00:00Z', { id: 'repair' }),
+      {
+        resourceType: 'Observation',
+        id: 'blood',
+        status: 'final',
+        code: { coding: [{ system: codeSystem.lineFinding, code: 'connector-condition' }] },
+        focus: [{ reference: 'Device/line0' }],
+        effectiveDateTime: '2026-11-25T10:00:00Z',
+        valueCodeableConcept: { coding: [{ system: codeSystem.connectorCondition, code: 'blood-residue' }] },
+      },
+    ],
+  };
+  const flush = { activity: 'flush', scope: 'lumen' } as const;
+  const hold = ruleOf('hold', {
+    ...flush,
+    schedule: { kind: 'hold', after: 'repair', offset: { value: 6, unit: 'h' } },
+  });
+  const emergency = ruleOf('emergency', {
+    ...flush,
+    priority: 'stat',
+    schedule: { kind: 'at-once', finding: 'connector-condition', values: ['blood-residue'] },
+  });
+  const routine = ruleOf('routine', {
+    ...flush,
+    schedule: { kind: 'interval', every: { value: 8, unit: 'h' } },
+  });
+
+  it('is not held because a routine rule of the same activity is due even earlier', () => {
+    const itemOf = (...rules: Rule[]) => careOf(unit.resources, { ...bundled, rules }, unit)[0]!.items[0]!;
+    expect(itemOf(hold, emergency)).toMatchObject({ state: 'overdue', dueBy: '2026-11-25T10:00:00+00:00' });
+    expect(itemOf(hold, routine).state).toBe('held');
+    expect(itemOf(hold, emergency, routine)).toMatchObject({
+      state: 'overdue',
+      dueBy: '2026-11-25T09:00:00+00:00',
+    });
+  });
+});
