@@ -1,16 +1,10 @@
 import { createReadStream } from 'node:fs';
 import { readdir, stat } from 'node:fs/promises';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { createInterface } from 'node:readline';
 import type { ResourceEntry } from '@dwellward/core';
 import { CliError } from './errors.js';
 import type { Io } from './io.js';
-
-/** What was read: the entries, and the places that could not be. */
-export interface Input {
-  readonly entries: readonly ResourceEntry[];
-  readonly unreadable: readonly string[];
-}
 
 // V8 holds no string of more than about 536 million characters; past that only line by line.
 const largestBundleBytes = 500_000_000;
@@ -21,7 +15,7 @@ const bundleTypes = ['collection', 'searchset', 'transaction', 'batch'];
  * Reads a Bundle (collection, searchset, transaction or batch) from a file or, for `-`, from the input stream; or a
  * folder of NDJSON files as a FHIR bulk export writes them. Throws a CliError where nothing at all can be read.
  */
-export async function readInput(path: string, io: Io): Promise<Input> {
+export async function readInput(path: string, io: Io): Promise<ResourceEntry[]> {
   if (path === '-') return bundleEntries(await textOf(io.stdin, 'standard input'), 'standard input');
   const info = await stat(path).catch((cause: unknown) => {
     throw new CliError('unreadable-input', `${path}: there is no such file or folder.`, { cause });
@@ -65,7 +59,7 @@ async function textOf(
   }
 }
 
-function bundleEntries(text: string, path: string): Input {
+function bundleEntries(text: string, path: string): ResourceEntry[] {
   const content = parse(text, path);
   if (!isObject(content) || typeof content['resourceType'] !== 'string') {
     throw new CliError(
@@ -90,27 +84,18 @@ function bundleEntries(text: string, path: string): Input {
   if (!Array.isArray(list)) {
     throw new CliError('unreadable-input', `${path}: Bundle.entry is not a list.`);
   }
-  const unreadable: string[] = [];
-  const entries: ResourceEntry[] = [];
-  for (const [i, entry] of list.entries()) {
-    const place = `${path}: Bundle.entry[${i}]`;
-    if (!isObject(entry)) {
-      unreadable.push(`${place} is not an entry (${JSON.stringify(entry) ?? 'nothing'}).`);
-    } else if (isObject(entry['resource'])) {
-      // What a search says about itself is no part of the record.
-      if (isObject(entry['search']) && entry['search']['mode'] === 'outcome') continue;
-      const fullUrl = entry['fullUrl'];
-      entries.push({ resource: entry['resource'], ...(typeof fullUrl === 'string' ? { fullUrl } : {}) });
-    } else if (isObject(entry['request']) && entry['request']['method'] === 'DELETE') {
-      continue;
-    } else {
-      unreadable.push(`${place}.resource: there is no resource.`);
-    }
-  }
-  return { entries, unreadable };
+  return list.flatMap((entry: unknown, i): ResourceEntry[] => {
+    const place = `Bundle.entry[${i}].resource`;
+    if (!isObject(entry)) return [{ resource: undefined, place: `Bundle.entry[${i}]` }];
+    const { fullUrl, resource, request, search } = entry;
+    // What a search says about itself, and what a transaction deletes, are no part of the record.
+    if (isObject(search) && search['mode'] === 'outcome') return [];
+    if (resource === undefined && isObject(request) && request['method'] === 'DELETE') return [];
+    return [{ resource, place, ...(typeof fullUrl === 'string' ? { fullUrl } : {}) }];
+  });
 }
 
-async function readFolder(folder: string, io: Io): Promise<Input> {
+async function readFolder(folder: string, io: Io): Promise<ResourceEntry[]> {
   const files = (await readdir(folder)).filter((name) => name.endsWith('.ndjson')).sort();
   if (files.length === 0) {
     throw new CliError('unreadable-input', `${folder}: there is no .ndjson file in this folder.`);
@@ -121,9 +106,8 @@ async function readFolder(folder: string, io: Io): Promise<Input> {
   );
 }
 
-async function readNdjson(files: readonly string[], io: Io): Promise<Input> {
+async function readNdjson(files: readonly string[], io: Io): Promise<ResourceEntry[]> {
   const entries: ResourceEntry[] = [];
-  const unreadable: string[] = [];
   for (const [i, file] of files.entries()) {
     if (io.progress && files.length > 1)
       io.warn(`\rreading file ${i + 1} of ${files.length}${i + 1 === files.length ? '\n' : ''}`);
@@ -134,19 +118,21 @@ async function readNdjson(files: readonly string[], io: Io): Promise<Input> {
     })) {
       number += 1;
       if (line.trim() === '') continue;
+      const place = `${basename(file)}, line ${number}`;
       try {
-        entries.push({ resource: JSON.parse(line) as unknown });
+        entries.push({ resource: JSON.parse(line) as unknown, place });
       } catch (cause) {
-        unreadable.push(`${file}, line ${number}: it is not JSON (${messageOf(cause)}).`);
+        entries.push({ resource: undefined, place, problem: `It is not JSON (${messageOf(cause)}).` });
       }
     }
   }
-  if (entries.length === 0)
+  if (!entries.some(({ resource }) => isObject(resource))) {
     throw new CliError(
       'unreadable-input',
-      [`No line of ${files.join(', ')} could be read.`, ...unreadable].join('\n'),
+      `No line of ${files.join(', ')} could be read as a FHIR resource.`,
     );
-  return { entries, unreadable };
+  }
+  return entries;
 }
 
 function parse(text: string, path: string): unknown {
@@ -164,7 +150,7 @@ function isObject(value: unknown): value is Record<string, unknown> {
 function messageOf(error: unknown): string {
   // The parser quotes what it found: that may be a patient’s data, so only the place is kept.
   const text = error instanceof Error ? error.message : String(error);
-  return text.replace(/,? ?\.{0,3}"[^]*?" is not valid JSON/, '');
+  return text.replace(/, ?(\.\.\.)?"[^]*$/, '');
 }
 
 function megabytes(bytes: number): string {

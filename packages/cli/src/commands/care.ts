@@ -47,13 +47,12 @@ export async function computeCare(file: string | undefined, values: CareValues, 
     );
   const when = whenOf(values, io);
   const policy = await loadPolicy(values.policy ?? [], values['only-policy'] ?? false, io);
-  const { entries, unreadable } = await readInput(file, io);
-  const records = readRecords(entries);
+  const records = readRecords(await readInput(file, io));
   const cares = records.lines.map((line) => dueCare(line, policy, when));
-  const odd = records.issues
+  const unreadable = records.issues
     .filter(({ code }) => code === 'unreadable')
-    .map(({ resource, path, message }) => `${resource}, ${path}: ${message}`);
-  return { records, cares, policy, when, unreadable: [...unreadable, ...odd] };
+    .map(({ resource, path, message }) => `${[...new Set([resource, path])].join(', ')}: ${message}`);
+  return { records, cares, policy, when, unreadable };
 }
 
 function whenOf({ at, zone }: CareValues, io: Io): AsOf {

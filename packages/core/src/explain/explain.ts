@@ -61,7 +61,8 @@ export function ruleUri(rule: Rule): string {
 function sentenceOf(item: DueItem): string {
   const { rule } = item;
   const source = rule.citations[0];
-  const moved = item.movedBy.length > 0 ? `, moved by ${item.movedBy.join(', ')}` : '';
+  const movers = item.movedBy.filter((ref) => ref !== item.countedFrom.ref);
+  const moved = movers.length > 0 ? `, moved by ${movers.join(', ')}` : '';
   const remarks = item.remarks.length > 0 ? ` ${item.remarks.join(' ')}` : '';
   const cited = source ? ` Source: ${source.text.replace(/\.$/, '')}.` : '';
   return `${rule.title} (${scheduleText(rule.schedule)}), ${countedFromText(item.countedFrom)}${moved}: due by ${item.dueBy}.${remarks}${cited}`;

@@ -1,12 +1,18 @@
 import { fhirPathOf, readShape, shapes, type Reference, type Shape, type ShapeName } from './shapes.js';
 import { digest } from '../digest.js';
+import { doubledChoices, isResourceType } from './choices.js';
 import type { IssueList } from './issues.js';
 import type { Ref } from './model.js';
 
-/** A resource as it came: with the full URL of its Bundle entry where it had one. */
+/** A resource as it came. */
 export interface ResourceEntry {
   readonly resource: unknown;
+  /** The full URL of its Bundle entry, where it had one. */
   readonly fullUrl?: string;
+  /** Where it stood, for people: `Bundle.entry[7].resource`, or a file and a line. */
+  readonly place?: string;
+  /** Why there is no resource, where whoever read the input knows it. */
+  readonly problem?: string;
 }
 
 /** A resource that was read, with the one name by which the rest of the record knows it. */
@@ -37,7 +43,23 @@ export class ResourceIndex {
       }
     }
     for (const candidate of [...kept.values()].sort((a, b) => (a.ref < b.ref ? -1 : 1))) {
-      const { value, bad } = readShape(candidate.type, candidate.resource);
+      const doubled = doubledChoices(candidate.type, candidate.resource);
+      for (const { path, keys } of doubled) {
+        issues.add(
+          'unreadable',
+          candidate.ref,
+          path,
+          `There may be one of ${keys.join(' and ')}, and there are ${keys.length}: none of them is used.`,
+          { severity: 'high' },
+        );
+      }
+      const { value, bad } = readShape(
+        candidate.type,
+        without(
+          candidate.resource,
+          doubled.flatMap(({ keys }) => keys),
+        ),
+      );
       for (const { path, message } of bad) {
         issues.add(
           'unreadable',
@@ -79,27 +101,23 @@ export class ResourceIndex {
 }
 
 function* candidatesOf(entry: ResourceEntry, position: number, issues: IssueList): Generator<Candidate> {
-  const resource = entry.resource;
+  const { resource, fullUrl } = entry;
   // The position names an entry only where nothing else does: the order of the input must not show.
-  const place = entry.fullUrl ? 'Bundle.entry.resource' : `Bundle.entry[${position}].resource`;
+  const place = fullUrl ? 'Bundle.entry.resource' : (entry.place ?? `Bundle.entry[${position}].resource`);
+  const unreadable = (why: string) =>
+    issues.add('unreadable', fullUrl ?? place, place, `${why} Nothing of it was used.`, { severity: 'high' });
   if (typeof resource !== 'object' || resource === null || Array.isArray(resource)) {
-    issues.add(
-      'unreadable',
-      entry.fullUrl ?? place,
-      place,
-      'There is no FHIR resource here; nothing of it was used.',
-    );
+    unreadable(entry.problem ?? 'There is no FHIR resource here.');
     return;
   }
   const content = resource as Record<string, unknown>;
   const type = content['resourceType'];
   if (typeof type !== 'string' || type === '') {
-    issues.add(
-      'unreadable',
-      entry.fullUrl ?? place,
-      `${place}.resourceType`,
-      'The resource does not say what type it is; nothing of it was used.',
-    );
+    unreadable('The resource does not say what type it is.');
+    return;
+  }
+  if (!isResourceType(type)) {
+    unreadable(`FHIR R4 has no resource of type ${type}.`);
     return;
   }
   const id = typeof content['id'] === 'string' && content['id'] !== '' ? content['id'] : undefined;
@@ -122,6 +140,10 @@ function* candidatesOf(entry: ResourceEntry, position: number, issues: IssueList
       };
     }
   }
+}
+
+function without(resource: Record<string, unknown>, keys: readonly string[]): Record<string, unknown> {
+  return Object.fromEntries(Object.entries(resource).filter(([key]) => !keys.includes(key)));
 }
 
 function isShape(type: string): type is ShapeName {

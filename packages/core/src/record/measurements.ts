@@ -8,7 +8,7 @@ import type { IssueList } from './issues.js';
 import type { Measurement, RecordedTime, Ref } from './model.js';
 import { asSent, countUnit, readRange, sentUnit } from './quantities.js';
 import type { Codeable, Quantity, Shape } from './shapes.js';
-import { recordedTime } from './times.js';
+import { momentKey, recordedTime } from './times.js';
 
 // LOINC. Names and numbers as in the published code lists; those marked (m) are from memory.
 const loinc = {
@@ -189,7 +189,7 @@ function measurementsOf(results: readonly Result[], patient: Ref, issues: IssueL
 function sameCollection(a: Result, b: Result): boolean {
   return a.specimen !== undefined && b.specimen !== undefined
     ? a.specimen === b.specimen
-    : a.at.text === b.at.text;
+    : momentKey(a.at) === momentKey(b.at);
 }
 
 /** The most trusted of an analyte among results of one collection. */
@@ -298,7 +298,7 @@ function derived(from: readonly Result[], low: string | undefined, high: string 
 function settle(found: readonly Measurement[], patient: Ref, issues: IssueList): Measurement[] {
   const groups = new Map<string, Measurement[]>();
   for (const one of found) {
-    const key = `${one.kind}\u0000${one.at.text}`;
+    const key = `${one.kind}\u0000${momentKey(one.at)}`;
     groups.set(key, [...(groups.get(key) ?? []), one]);
   }
   return [...groups]

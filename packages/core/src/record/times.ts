@@ -1,3 +1,4 @@
+import { Temporal } from 'temporal-polyfill';
 import type { RecordedTime } from './model.js';
 
 const instant = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:\d{2})$/;
@@ -19,6 +20,11 @@ export function recordedTime(text: string | undefined): RecordedTime | undefined
   }
   const local = /^(\d{4}-\d{2}-\d{2})T\d{2}:\d{2}(:\d{2}(\.\d+)?)?$/.exec(trimmed)?.[1];
   return local && isCalendarDay(local) ? { text: local, precision: 'day' } : undefined;
+}
+
+/** The same for the same moment, whichever offset it was written in; of a date, its text. */
+export function momentKey({ text, precision }: RecordedTime): string {
+  return precision === 'instant' ? String(Temporal.Instant.from(text).epochMilliseconds) : text;
 }
 
 function isCalendarDay(text: string): boolean {

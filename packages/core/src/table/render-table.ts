@@ -1,8 +1,9 @@
 import { displayOf, type DueState } from '@dwellward/profiles';
-import { scheduleText } from '@dwellward/policy';
+import { scheduleText, type FactName } from '@dwellward/policy';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../due/calendar.js';
 import type { AsOf, DueItem, LineCare } from '../due/model.js';
+import { priorityOf } from '../due/priority.js';
 import { compareText } from '../due/timeline.js';
 import type { LineRecord, PatientRecord, Records, Ref } from '../record/model.js';
 import { clockText, relativeText, styler, wrap, type Styler } from './words.js';
@@ -20,6 +21,19 @@ const order: Readonly<Record<DueState, number>> = { overdue: 0, due: 1, held: 2,
 /** The sign beside the word, for a quick look down the margin. */
 const signs: Readonly<Record<DueState, string>> = { overdue: '!!', due: '->', held: '||', upcoming: '..' };
 
+/** A line's care with its items in the order of urgency. */
+interface Row {
+  readonly care: LineCare;
+  readonly line: LineRecord | undefined;
+  readonly items: readonly Sorted[];
+}
+
+interface Sorted {
+  readonly item: DueItem;
+  readonly opensMs: number;
+  readonly dueMs: number;
+}
+
 /** Due care for people: by patient and line, overdue first, with local and relative times and the reason. */
 export function renderTable(
   records: Records,
@@ -28,51 +42,55 @@ export function renderTable(
   options: TableOptions,
 ): string {
   const calendar = new Calendar(when.zone);
-  const nowMs = instantMs(when.asOf);
-  const style = styler(options.colour);
+  const view: View = { calendar, nowMs: instantMs(when.asOf), style: styler(options.colour), options };
   const lines = new Map(records.lines.map((line) => [line.ref, line]));
-  const inPlace = cares.filter((care) => care.inPlace);
-  const items = inPlace.flatMap((care) => care.items);
-  const count = (state: DueState) => items.filter((item) => item.state === state).length;
-  const head = [
-    style('strong', `Line care due at ${clockText(nowMs, calendar)} (${calendar.zone})`),
-    `${plural(inPlace.length, 'line')} in place, ${plural(new Set(inPlace.map(({ patient }) => patient)).size, 'patient')}: ` +
-      `${count('overdue')} overdue, ${count('due')} due, ${count('held')} held, ${count('upcoming')} upcoming`,
-  ];
-  const view: View = { calendar, nowMs, style, options };
-  const byPatient = new Map<Ref, LineCare[]>();
-  for (const care of inPlace) byPatient.set(care.patient, [...(byPatient.get(care.patient) ?? []), care]);
-  const patients = [...byPatient.values()].sort((a, b) => compareUrgency(a, b));
-  const body = patients.flatMap((own) => {
-    const [first] = own;
-    const patient = first && lines.get(first.line)?.patient;
-    return [
-      '',
-      style('strong', patientText(patient)),
-      ...own
-        .sort((a, b) => compareUrgency([a], [b]))
-        .flatMap((care) => lineText(care, lines.get(care.line), view)),
-    ];
-  });
-  const closed = cares.filter((care) => !care.inPlace);
-  const foot = closed.map(
-    (care) =>
-      `Not in place: ${lines.get(care.line)?.name ?? care.line} (${care.line}), ${(care.closed ?? '').replaceAll('-', ' ')}.`,
-  );
+  const rows = cares
+    .filter((care) => care.inPlace)
+    .map((care): Row => ({
+      care,
+      line: lines.get(care.line),
+      items: care.items.map(sorted).sort(compareItems),
+    }))
+    .sort(compareRows);
+  const byPatient = new Map<Ref, Row[]>();
+  for (const row of rows) byPatient.set(row.care.patient, [...(byPatient.get(row.care.patient) ?? []), row]);
+  // A patient stands where the most urgent of their lines stands.
+  const body = [...byPatient.values()].flatMap((own) => [
+    '',
+    view.style('strong', patientText(own[0]?.line?.patient)),
+    ...own.flatMap((row) => lineText(row, view)),
+  ]);
+  const foot = cares
+    .filter((care) => !care.inPlace)
+    .map(
+      (care) =>
+        `Not in place: ${lines.get(care.line)?.name ?? care.line} (${care.line}), ${(care.closed ?? '').replaceAll('-', ' ')}.`,
+    );
   const issues = allIssues(records, cares).map((issue) =>
     wrap(`  ${issue.resource} ${issue.path}: ${issue.message}`, 4, options.columns),
   );
   return [
-    ...head,
+    ...headText(rows, byPatient.size, view),
     ...body,
     ...(foot.length > 0 ? ['', ...foot] : []),
     ...(issues.length > 0
-      ? ['', style('strong', `${plural(issues.length, 'thing')} in the record to put right:`), ...issues]
+      ? ['', view.style('strong', `${plural(issues.length, 'thing')} in the record to put right:`), ...issues]
       : []),
     '',
     'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.',
     '',
   ].join('\n');
+}
+
+function headText(rows: readonly Row[], patients: number, { calendar, nowMs, style }: View): string[] {
+  const counts = new Map<DueState, number>();
+  for (const { items } of rows)
+    for (const { item } of items) counts.set(item.state, (counts.get(item.state) ?? 0) + 1);
+  const count = (state: DueState) => `${counts.get(state) ?? 0} ${state}`;
+  return [
+    style('strong', `Line care due at ${clockText(nowMs, calendar)} (${calendar.zone})`),
+    `${plural(rows.length, 'line')} in place, ${plural(patients, 'patient')}: ${count('overdue')}, ${count('due')}, ${count('held')}, ${count('upcoming')}`,
+  ];
 }
 
 interface View {
@@ -82,22 +100,25 @@ interface View {
   readonly options: TableOptions;
 }
 
-function compareUrgency(a: readonly LineCare[], b: readonly LineCare[]): number {
-  const most = (cares: readonly LineCare[]) => cares.flatMap(({ items }) => items).sort(compareItems)[0];
-  const [x, y] = [most(a), most(b)];
-  if (!x || !y) return Number(!x) - Number(!y);
-  return compareItems(x, y) || (x.patient < y.patient ? -1 : 1);
+function sorted(item: DueItem): Sorted {
+  return { item, opensMs: instantMs(item.opens), dueMs: instantMs(item.dueBy) };
 }
 
-function compareItems(a: DueItem, b: DueItem): number {
-  const emergency = Number(b.rule.priority === 'stat') - Number(a.rule.priority === 'stat');
+function compareRows(a: Row, b: Row): number {
+  const [x, y] = [a.items[0], b.items[0]];
+  const urgency = x && y ? compareItems(x, y) : Number(!x) - Number(!y);
+  return urgency || compareText(a.care.line, b.care.line);
+}
+
+function compareItems(a: Sorted, b: Sorted): number {
+  const emergency = Number(priorityOf(b.item) === 'stat') - Number(priorityOf(a.item) === 'stat');
   return (
     emergency ||
-    order[a.state] - order[b.state] ||
-    instantMs(a.dueBy) - instantMs(b.dueBy) ||
-    compareText(a.activity, b.activity) ||
-    compareText(a.target.name, b.target.name) ||
-    compareText(a.id, b.id)
+    order[a.item.state] - order[b.item.state] ||
+    a.dueMs - b.dueMs ||
+    compareText(a.item.activity, b.item.activity) ||
+    compareText(a.item.target.name, b.item.target.name) ||
+    compareText(a.item.id, b.item.id)
   );
 }
 
@@ -107,55 +128,65 @@ function patientText(patient: PatientRecord | undefined): string {
   return `${patient.name ?? 'Name not known'} (${patient.ref})${place ? `, ${place}` : ''}`;
 }
 
-function lineText(care: LineCare, line: LineRecord | undefined, view: View): string[] {
+function lineText({ care, line, items }: Row, view: View): string[] {
   const lumens = line && line.lumens.length > 1 ? `, ${line.lumens.length} lumens` : '';
-  const holds = care.holds.map((hold) =>
-    view.style(
-      'held',
-      `    Hold: no ${displayOf('lineCareActivity', hold.activity).toLowerCase()} ${hold.until ? `until ${clockText(instantMs(hold.until), view.calendar)}` : 'for now'} (${hold.rule.title})`,
-    ),
-  );
+  const holds = care.holds.map((hold) => {
+    const activity = displayOf('lineCareActivity', hold.activity).toLowerCase();
+    const until = hold.until ? `until ${clockText(instantMs(hold.until), view.calendar)}` : 'for now';
+    return view.style('held', `    Hold: no ${activity} ${until} (${hold.rule.title})`);
+  });
   const limit = view.options.upcomingWithinHours;
-  const soon = (item: DueItem) =>
-    item.state !== 'upcoming' ||
-    limit === undefined ||
-    instantMs(item.opens) <= view.nowMs + limit * 3_600_000;
-  const shown = care.items.filter(soon).sort(compareItems);
-  const later = care.items.length - shown.length;
+  const soon = ({ item, opensMs }: Sorted) =>
+    item.state !== 'upcoming' || limit === undefined || opensMs <= view.nowMs + limit * 3_600_000;
+  const shown = items.filter(soon);
+  const later = items.length - shown.length;
+  const type = line?.type ? displayOf('lineType', line.type).toLowerCase() : 'type not known';
   return [
-    `  ${line?.name ?? care.line} (${care.line})${line?.type ? `, ${displayOf('lineType', line.type).toLowerCase()}` : ', type not known'}${lumens}`,
+    `  ${line?.name ?? care.line} (${care.line}), ${type}${lumens}`,
     ...holds,
     ...together(shown).map((group) => rowText(group, view)),
     ...(later > 0 ? [`    .. and ${later} that open later`] : []),
   ];
 }
 
+type Group = readonly [Sorted, ...Sorted[]];
+
 /** Items of one activity that differ only in their lumen are one row. */
-function together(items: readonly DueItem[]): (readonly [DueItem, ...DueItem[]])[] {
-  const rows = new Map<string, [DueItem, ...DueItem[]]>();
-  for (const item of items) {
+function together(items: readonly Sorted[]): Group[] {
+  const rows = new Map<string, [Sorted, ...Sorted[]]>();
+  for (const one of items) {
+    const { item } = one;
     const key = [item.state, item.dueBy, item.activity, item.rule.id, ...item.remarks].join('\u0000');
     const row = rows.get(key);
-    if (row) row.push(item);
-    else rows.set(key, [item]);
+    if (row) row.push(one);
+    else rows.set(key, [one]);
   }
   return [...rows.values()];
 }
 
-function rowText(items: readonly [DueItem, ...DueItem[]], { calendar, nowMs, style, options }: View): string {
-  const [item] = items;
-  const dueMs = instantMs(item.dueBy);
+function rowText(group: Group, { calendar, nowMs, style, options }: View): string {
+  const [{ item, dueMs }] = group;
   const state = style(item.state, `${signs[item.state]} ${item.state}`.padEnd(12));
   const when = `${clockText(dueMs, calendar)}  ${relativeText(dueMs - nowMs)}`.padEnd(29);
-  const names = items.map(({ target }) => target.name.replace(/^the /, '')).join(', ');
+  const names = group.map(({ item: { target } }) => target.name.replace(/^the /, '')).join(', ');
   const what = `${displayOf('lineCareActivity', item.activity)}: ${names}`.padEnd(46);
   const schedule = scheduleText(item.rule.schedule);
-  const why = [`${item.rule.title} (${schedule}).`, ...item.remarks].join(' ');
+  const labs = item.facts.filter(
+    ({ fact, value }) =>
+      fact.startsWith('labs.') && value !== 'unknown' && item.rule.condition.uses.includes(fact),
+  );
+  const counts = labs.map(({ fact, value }) => `${labNames[fact] ?? fact} ${value}.`);
+  const why = [`${item.rule.title} (${schedule}).`, ...counts, ...item.remarks].join(' ');
   const margin = 4 + 12 + 29;
   const plain = `${when}${what}  ${why}`;
   const wrapped = wrap(' '.repeat(16) + plain, margin, options.columns).slice(16);
   return `    ${state}${wrapped}`;
 }
+
+const labNames: Partial<Record<FactName, string>> = {
+  'labs.anc': 'Neutrophils',
+  'labs.platelets': 'Platelets',
+};
 
 function plural(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? '' : 's'}`;
