@@ -37,3 +37,20 @@ it('answers /healthz at once, and /readyz only after a round in which the FHIR s
   });
   expect((await get('/other')).status).toBe(404);
 });
+
+it('lists failing patients by reference at /readyz, the first 50 of them, and stays ready for the others', async () => {
+  const failing = Array.from({ length: 60 }, (_, n) => ({
+    patient: `Patient/${n}`,
+    code: 'refused',
+    times: 1,
+  }));
+  const lastRound = { at: '2026-11-25T07:30:00.000Z', ok: true };
+  running = await listen(
+    createApp({ failing, lastRound, patients: 99, counters: {} } as unknown as Poller),
+    0,
+  );
+  const { status, body } = await get('/readyz');
+  expect([status, body.failing, body.patients]).toEqual([200, 60, 99]);
+  expect(body.failingPatients).toHaveLength(50);
+  expect((body.failingPatients as unknown[])[0]).toMatchObject({ patient: 'Patient/0', code: 'refused' });
+});

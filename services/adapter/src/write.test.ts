@@ -110,6 +110,14 @@ describe('groups', () => {
     expect(sizes(entries)).toEqual([['0'], ['1', '3', '4'], ['2'], ['5']]);
   });
 
+  it('keeps an update and what refers to the updated resource together', () => {
+    const update: BundleEntry = {
+      resource: { resourceType: 'Task', id: 't' } as never,
+      request: { method: 'PUT', url: 'Task/t' },
+    };
+    expect(groups([entry(0), update, entry(2, 'Task/t')]).map((group) => group.length)).toEqual([1, 2]);
+  });
+
   it('keeps a group whole in one transaction, also where the size would split it', async () => {
     const { fake, sizes: sent } = server();
     await write(new DifferenceWriter(fake, 2), [

@@ -36,7 +36,7 @@ export function makeCaller(options: CallerOptions): Caller {
   return async (call) => {
     const { method, url, resourceType } = call;
     const limit = machine.timeLimit(timeLimitMs);
-    const signal = stop === undefined ? limit : AbortSignal.any([limit, stop]);
+    const ends = linked(stop === undefined ? [limit] : [limit, stop]);
     const headers: Record<string, string> = {
       ...(call.body === undefined ? {} : { 'content-type': 'application/fhir+json' }),
       ...call.headers,
@@ -45,7 +45,7 @@ export function makeCaller(options: CallerOptions): Caller {
       const answer = await client.request(url, {
         method,
         // A followed redirect could carry the patient’s data to an origin that nobody configured.
-        options: { headers, signal, redirect: 'manual' },
+        options: { headers, signal: ends.signal, redirect: 'manual' },
         ...(call.body === undefined ? {} : { body: call.body }),
       });
       const sent = Date.parse(Client.httpFor(answer).response?.headers.get('date') ?? '');
@@ -77,8 +77,28 @@ export function makeCaller(options: CallerOptions): Caller {
         ...(location ? { detail: `redirect to ${originOf(location, url)} not followed` } : {}),
         ...(status < 300 ? { detail: 'the body is not JSON' } : {}),
       });
+    } finally {
+      ends.release();
     }
   };
+}
+
+/**
+ * A signal that fires with the first of these. `AbortSignal.any` would do, but on Node 20 every signal made from the
+ * long-lived stop signal stays in memory.
+ */
+function linked(signals: readonly AbortSignal[]): {
+  readonly signal: AbortSignal;
+  readonly release: () => void;
+} {
+  const controller = new AbortController();
+  const abort = () => controller.abort();
+  for (const signal of signals) {
+    if (signal.aborted) abort();
+    else signal.addEventListener('abort', abort, { once: true });
+  }
+  const release = () => signals.forEach((signal) => signal.removeEventListener('abort', abort));
+  return { signal: controller.signal, release };
 }
 
 function codeOf(status: number): FhirServerErrorCode {

@@ -1,0 +1,52 @@
+import { demoInstant, demoPolicyLayers, demoUnit, demoZone } from '@dwellward/fixtures';
+import type { DetectedIssue, Resource } from 'fhir/r4.js';
+import { beforeAll, expect, it } from 'vitest';
+import type { Care, Slice } from './care.js';
+import { dueCareBy } from './due-care.js';
+import { loadPolicy } from './policy.js';
+
+let care: Care;
+beforeAll(async () => {
+  care = dueCareBy(await loadPolicy([...demoPolicyLayers]), demoZone);
+});
+
+/** What the server holds of a patient before the adapter has written anything. */
+const sliceOf = (id: string): Slice => ({
+  patient: `Patient/${id}`,
+  record: demoUnit().entry!.flatMap(({ resource, fullUrl }) => {
+    const { subject, patient } = resource as {
+      subject?: { reference?: string };
+      patient?: { reference?: string };
+    };
+    const about = subject?.reference ?? patient?.reference ?? (resource as Resource).id;
+    return about?.endsWith(id) ? [{ resource: resource as Resource, fullUrl: fullUrl! }] : [];
+  }),
+  existing: [],
+});
+
+it('looks again a second after the next item opens or the next hold ends', () => {
+  const slice = sliceOf('hornbeam-curlew');
+  const after = (asOf: string) => new Date(care.plan(slice, asOf).nextChangeMs!).toISOString();
+  // The test after the repair, 2 h after it at 08:35, opens a quarter of that before; the hold after the repair ends at 08:35.
+  expect(after(demoInstant)).toBe('2026-11-25T07:05:01.000Z');
+  expect(after('2026-11-25T08:05:01+01:00')).toBe('2026-11-25T07:35:01.000Z');
+});
+
+it('writes the same whatever the order in which the server gave the resources', () => {
+  const slice = sliceOf('buckthorn-bittern');
+  const turned = { ...slice, record: [...slice.record].reverse() };
+  expect(JSON.stringify(care.plan(turned, demoInstant))).toBe(JSON.stringify(care.plan(slice, demoInstant)));
+});
+
+it('says of every issue which patient it is about, so that it is found again', () => {
+  const slice = sliceOf('cypress-corncrake');
+  const broken = { resource: { resourceType: 'Observation', id: 'x', status: 7 } as unknown as Resource };
+  const { bundle } = care.plan({ ...slice, record: [...slice.record, broken] }, demoInstant);
+  const issues = bundle!.entry!.flatMap(({ resource }) =>
+    resource!.resourceType === 'DetectedIssue' ? [resource as DetectedIssue] : [],
+  );
+  expect(issues.length).toBeGreaterThan(1);
+  expect(issues.map(({ patient }) => patient)).toEqual(
+    issues.map(() => ({ reference: 'Patient/cypress-corncrake' })),
+  );
+});
