@@ -2,15 +2,13 @@ import { createHash } from 'node:crypto';
 import type { Resource } from 'fhir/r4.js';
 import type { FhirServer } from './fhir-server/index.js';
 import { patientIdOf } from './references.js';
-import { recordTypes, writtenTypes } from './slice.js';
+import { typesWithout, type DispensableType } from './slice.js';
 
 /** What changed: the patients, and those among them of whom a Device changed, who may have a new line. */
 export interface Changes {
   readonly patients: ReadonlySet<string>;
   readonly withDevices: ReadonlySet<string>;
 }
-
-const watchedTypes = ['Patient', ...recordTypes, ...writtenTypes] as const;
 
 /**
  * Finds what has changed by `_lastUpdated`. A server can store a change later than the time it gives it, so every look
@@ -19,13 +17,15 @@ const watchedTypes = ['Patient', ...recordTypes, ...writtenTypes] as const;
 export class ChangeFeed {
   readonly #server: FhirServer;
   readonly #overlapMs: number;
+  readonly #types: readonly string[];
   /** By resource version: when it was seen, milliseconds on the server’s clock. */
   readonly #seen = new Map<string, number>();
   #sinceMs: number | undefined;
 
-  constructor(server: FhirServer, overlapMs: number) {
+  constructor(server: FhirServer, overlapMs: number, without: readonly DispensableType[]) {
     this.#server = server;
     this.#overlapMs = overlapMs;
+    this.#types = ['Patient', ...typesWithout(without)];
   }
 
   /** False until a start was set: before, everything counts as changed. */
@@ -53,7 +53,7 @@ export class ChangeFeed {
     const patients = new Set<string>();
     const withDevices = new Set<string>();
     const fresh: string[] = [];
-    for (const type of watchedTypes) {
+    for (const type of this.#types) {
       for await (const { resource } of this.#server.searchAll(type, { _lastUpdated: `ge${since}` })) {
         const key = versionKey(resource);
         if (this.#seen.has(key)) continue;

@@ -28,6 +28,7 @@ it('needs a FHIR server and a zone, the rest has presets', () => {
     maxPages: 1000,
     maxEntries: 500,
     patientsAtOnce: 2,
+    without: [],
     logLevel: 'info',
   });
 });
@@ -69,6 +70,8 @@ describe('refuses', () => {
     ['DWELLWARD_FHIR_URL', '/r4'],
     ['DWELLWARD_LOG_LEVEL', 'loud'],
     ['DWELLWARD_HOST', 'a b'],
+    ['DWELLWARD_WITHOUT', 'Procedure'],
+    ['DWELLWARD_WITHOUT', 'none,Encounter'],
   ])('%s=%s, naming it and what is allowed', (name, value) => {
     const found = problems({ ...least, [name]: value });
     expect(found).toHaveLength(1);
@@ -92,4 +95,9 @@ it('reads the policy in the order given', () => {
     'neutropenia',
     './ours.json',
   ]);
+});
+
+it('reads which types the server does not have', () => {
+  const { without } = readConfig({ ...least, DWELLWARD_WITHOUT: 'DeviceUseStatement, Encounter' });
+  expect(without).toEqual(['DeviceUseStatement', 'Encounter']);
 });

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { serviceBase } from './fhir-server/index.js';
+import { dispensableTypes, type DispensableType } from './slice.js';
 
 /** The adapter’s settings, checked. */
 export interface Config {
@@ -21,6 +22,7 @@ export interface Config {
   readonly maxPages: number;
   readonly maxEntries: number;
   readonly patientsAtOnce: number;
+  readonly without: readonly DispensableType[];
   readonly logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
 }
 
@@ -132,6 +134,16 @@ export const variables: Readonly<Record<string, Variable>> = {
     ...wholeNumber('patientsAtOnce', 1, 64),
     help: 'How many patients are worked on side by side.',
     preset: '2',
+  },
+  DWELLWARD_WITHOUT: {
+    key: 'without',
+    schema: z
+      .string()
+      .transform((text) => (text === 'none' ? [] : text.split(',').map((type) => type.trim())))
+      .pipe(z.array(z.enum(dispensableTypes))),
+    allowed: `none, or some of ${dispensableTypes.join(', ')}, separated by commas`,
+    help: 'Resource types that the server does not have. What they would tell is unknown and read protectively.',
+    preset: 'none',
   },
   DWELLWARD_LOG_LEVEL: {
     key: 'logLevel',

@@ -233,3 +233,16 @@ it('fails the round where the server can’t be asked, and goes on with the next
   expect(running.lastRound!.ok).toBe(false);
   expect(running.counters.roundsFailed).toBe(1);
 });
+
+it('asks nothing of a server for the types that it does not have, in full rounds and between them', async () => {
+  await ward();
+  const asked = new Set<string>();
+  const server = new FhirServer({ baseUrl: demo.baseUrl });
+  const searchAll = server.searchAll.bind(server);
+  server.searchAll = (type, params) => (asked.add(type), searchAll(type, params));
+  const running = poller(countingCare, { server, without: ['DeviceUseStatement'] });
+  await running.round();
+  await running.round();
+  expect(asked).toContain('MedicationAdministration');
+  expect(asked).not.toContain('DeviceUseStatement');
+});

@@ -5,6 +5,7 @@ import type { FhirServer } from './fhir-server/index.js';
 import { findPatientsWithLines, type PatientsWithLines } from './lines.js';
 import type { Machine } from './machine.js';
 import { reconcilePatient } from './reconcile-patient.js';
+import type { DispensableType } from './slice.js';
 import { described, newCounters, type Counters, type Failing } from './status.js';
 import { DifferenceWriter, nothingWritten, plus, type Written } from './write.js';
 
@@ -20,6 +21,8 @@ export interface PollerOptions {
   readonly overlapMs: number;
   readonly patientsAtOnce: number;
   readonly maxEntries: number;
+  /** Types that the server does not have. */
+  readonly without?: readonly DispensableType[];
   /** No further patient is taken up once it fires; those in hand are finished. */
   readonly drain?: AbortSignal;
 }
@@ -48,7 +51,7 @@ export class Poller {
 
   constructor(options: PollerOptions) {
     this.#options = options;
-    this.#feed = new ChangeFeed(options.server, options.overlapMs);
+    this.#feed = new ChangeFeed(options.server, options.overlapMs, options.without ?? []);
     this.#writer = new DifferenceWriter(options.server, options.maxEntries);
   }
 
@@ -180,13 +183,14 @@ export class Poller {
   }
 
   #reconciling() {
-    const { server, care, asOf, machine, drain } = this.#options;
+    const { server, care, asOf, machine, drain, without } = this.#options;
     return {
       server,
       care,
       asOf,
       machine,
       writer: this.#writer,
+      without: without ?? [],
       ...(drain === undefined ? {} : { stop: drain }),
     };
   }

@@ -1,7 +1,7 @@
 import type { Care } from './care.js';
 import { FhirServerError, type FhirServer } from './fhir-server/index.js';
 import type { Machine } from './machine.js';
-import { readSlice } from './slice.js';
+import { readSlice, type DispensableType } from './slice.js';
 import { nothingWritten, plus, type DifferenceWriter, type Written } from './write.js';
 
 /** What reconciling needs beside the patient. */
@@ -9,6 +9,8 @@ export interface Reconciling {
   readonly server: FhirServer;
   readonly writer: DifferenceWriter;
   readonly care: Care;
+  /** Types that the server does not have. */
+  readonly without: readonly DispensableType[];
   /** The instant to compute for, ISO 8601; asked anew for every try. */
   readonly asOf: () => string;
   readonly machine: Machine;
@@ -43,7 +45,7 @@ export async function reconcilePatient(
   const { server, writer, care, machine, stop } = reconciling;
   let written = nothingWritten;
   for (let tries = 1; ; tries++) {
-    const slice = await readSlice(server, patientId, lumens);
+    const slice = await readSlice(server, patientId, reconciling.without, lumens);
     const { bundle, nextChangeMs } = care.plan(slice, reconciling.asOf());
     if (bundle === undefined || (bundle.entry ?? []).length === 0) return { written, nextChangeMs, tries };
     try {

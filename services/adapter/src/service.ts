@@ -54,6 +54,7 @@ export function makePoller(
     overlapMs: config.overlapSeconds * 1000,
     patientsAtOnce: config.patientsAtOnce,
     maxEntries: config.maxEntries,
+    without: config.without,
     drain: signals.drain,
   });
 }

@@ -15,6 +15,15 @@ export const recordTypes = [
   'ServiceRequest',
 ] as const;
 
+/** Record types that a server may do without; what they would tell is then unknown and read protectively. */
+export const dispensableTypes = [
+  'MedicationAdministration',
+  'Encounter',
+  'DeviceUseStatement',
+  'ServiceRequest',
+] as const;
+export type DispensableType = (typeof dispensableTypes)[number];
+
 /** Types that the adapter writes and reads back. */
 export const writtenTypes = ['Task', 'Flag', 'DetectedIssue'] as const;
 
@@ -31,6 +40,7 @@ const idsPerSearch = 20;
 
 /**
  * Reads everything of one patient that due care needs, and what the adapter wrote for them.
+ * @param without types that the server does not have.
  * @param lumens ids of lumens that belong to the patient’s lines without naming the patient.
  * @throws FhirServerError `foreign-patient` where the server answers with another patient’s resources: mixing two
  *   patients’ records is worse than having none.
@@ -38,11 +48,12 @@ const idsPerSearch = 20;
 export async function readSlice(
   server: FhirServer,
   patientId: string,
-  lumens: readonly string[] = [],
+  without: readonly DispensableType[],
+  lumens: readonly string[],
 ): Promise<Slice> {
   const [patient, ...found] = await Promise.all([
     server.read('Patient', patientId),
-    ...[...recordTypes, ...writtenTypes].map((type) => ofPatient(server, type, patientId)),
+    ...typesWithout(without).map((type) => ofPatient(server, type, patientId)),
   ]);
   const all = found.flat();
   const record = new Map<string, Found>();
@@ -67,6 +78,11 @@ export async function readSlice(
     places = known('Location', unique(parents));
   }
   return { patient: `Patient/${patientId}`, record: [...record.values()], existing };
+}
+
+/** The types to read, and to watch for changes, on a server without some of them. */
+export function typesWithout(without: readonly DispensableType[]): readonly string[] {
+  return [...recordTypes, ...writtenTypes].filter((type) => !(without as readonly string[]).includes(type));
 }
 
 async function ofPatient(server: FhirServer, type: string, patientId: string): Promise<Found[]> {
