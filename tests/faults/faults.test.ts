@@ -2,7 +2,7 @@
 import { FhirServer } from '@dwellward/adapter';
 import { startDemoServer, startRawServer } from '@dwellward/adapter/demo-server';
 import type { Bundle, Task } from 'fhir/r4.js';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import {
   adapterOver,
   base,
@@ -34,14 +34,15 @@ const changed = (got: Answer, change: (bundle: Bundle) => void): Answer => {
   return { ...got, body: JSON.stringify(bundle) };
 };
 
-beforeEach(async () => {
+beforeAll(async () => {
   const calm = await startDemoServer();
   await loadBundle(new FhirServer({ baseUrl: calm.baseUrl }), unitOf(...some));
   await (await adapterOver(calm.baseUrl)).round();
   expected = identities(await search<Task>(calm.baseUrl, 'Task?_count=1000'));
   expect(expected.length).toBeGreaterThan(10);
   await calm.close();
-
+});
+beforeEach(async () => {
   demo = await startDemoServer();
   await loadBundle(new FhirServer({ baseUrl: demo.baseUrl }), unitOf(...some));
   proxy = await startFaultyProxy(demo.baseUrl);
@@ -81,9 +82,7 @@ describe('is in step after', () => {
     proxy.setFault(async (passing) => {
       const n = (tries.get(passing.url) ?? 0) + 1;
       tries.set(passing.url, n);
-      return isTransaction(passing) || n > 3
-        ? passing.forward()
-        : answer(status, '<html>bad gateway</html>');
+      return isTransaction(passing) || n > 3 ? passing.forward() : answer(status, '<html>bad gateway</html>');
     });
     const adapter = await adapterOver(proxy.baseUrl);
     await adapter.round();
