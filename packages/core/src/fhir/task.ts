@@ -11,6 +11,7 @@ export function taskOf(item: DueItem, policy: Policy, when: AsOf): Task {
   const { rule } = item;
   const [reason] = item.movedBy;
   const held = item.state === 'held' && item.heldBy;
+  const input = inputsOf(item);
   return {
     resourceType: 'Task',
     identifier: [{ system: identifierSystem.dueItem, value: item.id }],
@@ -35,7 +36,7 @@ export function taskOf(item: DueItem, policy: Policy, when: AsOf): Task {
     ...(reason ? { reasonReference: referenceTo(reason) } : {}),
     note: [{ text: explain(item, policy).sentence }],
     restriction: { period: { start: item.opens, end: item.dueBy } },
-    input: inputsOf(item),
+    ...(input.length > 0 ? { input } : {}),
   };
 }
 

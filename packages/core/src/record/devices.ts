@@ -2,7 +2,7 @@ import { lineProperties, type LineType } from '@dwellward/profiles';
 import { lineTypeOf, activityOf, ownCodes, unknownOwnCode } from './codes.js';
 import { lineTypes } from '@dwellward/profiles';
 import type { Indexed, ResourceIndex } from './index-resources.js';
-import type { IssueList } from './issues.js';
+import { sentence, type IssueList } from './issues.js';
 import type { Lumen, Ref } from './model.js';
 import { readRange, sentUnit } from './quantities.js';
 import type { Shape } from './shapes.js';
@@ -165,7 +165,7 @@ function readProperties(device: Indexed<'Device'>, issues: IssueList): Propertie
           reading.ok ? 'unreadable' : reading.code,
           device.ref,
           path,
-          `The ${name} can’t be used: ${reason}.`,
+          `The ${name} can’t be used: ${sentence(reason)}`,
         );
         continue;
       }

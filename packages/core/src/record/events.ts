@@ -12,8 +12,9 @@ import {
 import { readTiming } from '@dwellward/policy';
 import { activityOf, codesOf, findingOf, ownCodes, unknownOwnCode } from './codes.js';
 import { deviceRefsOf } from './devices.js';
+import { reportDressings, reportValue } from './unsaid.js';
 import type { ResourceIndex } from './index-resources.js';
-import type { IssueList } from './issues.js';
+import { sentence, type IssueList } from './issues.js';
 import type { CareEvent, Finding, Infusion, Order, RecordedTime, Ref } from './model.js';
 import { readRange, sentUnit } from './quantities.js';
 import type { Codeable, Quantity, Shape } from './shapes.js';
@@ -64,6 +65,7 @@ export function readEvents(index: ResourceIndex, issues: IssueList): OnDevice<Ca
     }
     const { at, from } = performed(value, ref, issues);
     const dressing = dressingOf(value.usedCode);
+    reportDressings(value, dressing, ref, issues, subject ? { patient: subject } : {});
     const fact = {
       ref,
       activity,
@@ -151,13 +153,15 @@ export function readFindings(index: ResourceIndex, issues: IssueList): OnDevice<
       );
     }
     const quantity = quantityOf(value.valueQuantity, ref, issues);
+    const values = findingValues(value);
+    reportValue(finding, value, values, ref, issues, details);
     const fact = {
       ref,
       finding,
       status: value.status ?? 'unknown',
       ...(at ? { at } : {}),
       site: siteOf(value.bodySite),
-      values: findingValues(value),
+      values,
       ...(value.valueBoolean === undefined ? {} : { flag: value.valueBoolean }),
       ...(quantity ? { quantity } : {}),
     };
@@ -196,7 +200,12 @@ function quantityOf(quantity: Quantity | undefined, ref: Ref, issues: IssueList)
   if (!quantity) return undefined;
   const reading = readRange(quantity, sentUnit(quantity), 'cm');
   if (reading.ok) return reading.range;
-  issues.add(reading.code, ref, 'Observation.valueQuantity', `The length can’t be used: ${reading.reason}.`);
+  issues.add(
+    reading.code,
+    ref,
+    'Observation.valueQuantity',
+    `The length can’t be used: ${sentence(reading.reason)}`,
+  );
   return undefined;
 }
 
@@ -264,7 +273,17 @@ export function readOrders(
   return index.all('ServiceRequest').flatMap(({ ref, value }) => {
     const activity = activityOf(value.code);
     const patient = index.nameOf(value.subject, ref);
-    if (!activity || value.status !== 'active' || value.occurrenceTiming === undefined) return [];
+    if (!activity || value.status !== 'active') return [];
+    if (value.occurrenceTiming === undefined || value.occurrenceTiming === null) {
+      issues.add(
+        'unreadable-order',
+        ref,
+        'ServiceRequest.occurrenceTiming',
+        'The order has no timing; it is not used. The policy’s own rules still apply.',
+        patient ? { patient } : {},
+      );
+      return [];
+    }
     if (!patient) {
       issues.add(
         'unresolved-reference',

@@ -29,3 +29,8 @@ export class IssueList {
 export function issueKey(issue: RecordIssue): string {
   return [issue.resource, issue.code, issue.path, issue.line ?? '', issue.message].join('\u0000');
 }
+
+/** A reason as the end of a sentence: with one full stop. */
+export function sentence(reason: string): string {
+  return `${reason.replace(/\.+$/, '')}.`;
+}

@@ -4,7 +4,7 @@ import { convertUnit, type QuantityRange } from '@dwellward/policy';
 import { Decimal } from 'decimal.js';
 import { codesOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
-import type { IssueList } from './issues.js';
+import { sentence, type IssueList } from './issues.js';
 import type { Measurement, RecordedTime, Ref } from './model.js';
 import { asSent, countUnit, readRange, sentUnit } from './quantities.js';
 import type { Codeable, Quantity, Shape } from './shapes.js';
@@ -130,7 +130,7 @@ function resultsOf(
     const unit = unitOf[analyte] === '10*9/L' ? countUnit(quantity) : sentUnit(quantity);
     const reading = readRange(quantity, unit, unitOf[analyte]);
     if (!reading.ok) {
-      report(reading.code, path, `The value ${asSent(quantity)} can’t be used: ${reading.reason}.`);
+      report(reading.code, path, `The value ${asSent(quantity)} can’t be used: ${sentence(reading.reason)}`);
       continue;
     }
     if (Number(reading.range.high ?? reading.range.low) > (highest[unitOf[analyte]] ?? Infinity)) {

@@ -1,0 +1,67 @@
+import {
+  connectorConditions,
+  dressingConditions,
+  dressingTypes,
+  type DressingType,
+} from '@dwellward/profiles';
+import { unknownOwnCode } from './codes.js';
+import type { IssueList } from './issues.js';
+import type { Ref } from './model.js';
+import type { Shape } from './shapes.js';
+
+/** A finding whose value is not said, or is misspelt, can bring nothing about: it must not pass unseen. */
+export function reportValue(
+  finding: string,
+  value: Shape<'Observation'>,
+  values: readonly string[],
+  ref: Ref,
+  issues: IssueList,
+  details: object,
+): void {
+  const wrong =
+    unknownOwnCode('dressingCondition', dressingConditions, value.valueCodeableConcept) ??
+    unknownOwnCode('connectorCondition', connectorConditions, value.valueCodeableConcept);
+  if (wrong) {
+    issues.add(
+      'unknown-code',
+      ref,
+      'Observation.value',
+      `“${wrong}” is not a value of ${finding}; the finding brings nothing about.`,
+      details,
+    );
+  } else if (
+    values.length === 0 &&
+    value.valueBoolean === undefined &&
+    value.valueQuantity === undefined &&
+    (value.component ?? []).length === 0
+  ) {
+    issues.add(
+      'unreadable',
+      ref,
+      'Observation.value',
+      `The finding ${finding} has no value that can be read; it brings nothing about.`,
+      details,
+    );
+  }
+}
+
+/** A dressing whose code is misspelt: which one was put on, and so how long it may stay, is not known by it. */
+export function reportDressings(
+  value: Shape<'Procedure'>,
+  known: DressingType | undefined,
+  ref: Ref,
+  issues: IssueList,
+  details: object,
+): void {
+  for (const used of value.usedCode ?? []) {
+    const wrong = unknownOwnCode('dressingType', dressingTypes, used);
+    if (!wrong) continue;
+    issues.add(
+      'unknown-code',
+      ref,
+      'Procedure.usedCode',
+      `“${wrong}” is not a dressing-type; ${known ? 'it is left out' : 'which dressing was put on is not known'}.`,
+      details,
+    );
+  }
+}
