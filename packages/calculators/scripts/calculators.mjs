@@ -43,9 +43,8 @@ export async function load(contents) {
 export async function cards() {
   const files = sourceFiles();
   const lines = files.map(({ name, group }) => `export { ${camel(name)}Card } from './${group}/${name}.js';`);
-  const module = await load(`${lines.join('\n')}\nexport { accepted } from './lib/input.js';`);
+  const module = await load(`${lines.join('\n')}`);
   return {
-    accepted: module.accepted,
     calculators: files.map((file) => ({ ...file, card: module[`${camel(file.name)}Card`]() })),
   };
 }

@@ -8,7 +8,7 @@ import { camel, cards, packageRoot } from './calculators.mjs';
 const check = process.argv.includes('--check');
 const generated =
   '// Written by scripts/sync.mjs from the files beside it; run it after adding a calculator.\n';
-const { accepted, calculators } = await cards();
+const { calculators } = await cards();
 const outOfDate = [];
 
 for (const each of calculators) {
@@ -64,7 +64,7 @@ function tags(card) {
     '@ranges',
     ...(inputs.length === 0 ? ['- no input'] : []),
     ...inputs.flatMap(({ name, spec }) =>
-      wrapped(`- \`${name}\`${spec.optional ? ' (optional)' : ''}: ${accepted(spec)}; ${spec.about}`, '  '),
+      wrapped(`- \`${name}\`${spec.optional ? ' (optional)' : ''}: ${spec.accepted}; ${spec.about}`, '  '),
     ),
     ...wrapped(
       '@throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range',
@@ -130,7 +130,7 @@ import { type CatalogEntry, entry } from './lib/catalog-entry.js';
 export type { CatalogEntry } from './lib/catalog-entry.js';
 export type { Result } from './lib/calculator.js';
 export { CalculatorError } from './lib/error.js';
-export { accepted, type Spec, type Specs } from './lib/input.js';
+export type { Spec, Specs } from './lib/input.js';
 
 /** Every calculator by its name, for a command or a form that offers them all; to use one, import that one. */
 export const calculators = { ${entries.join('\n')} } as const satisfies Readonly<Record<string, CatalogEntry>>;

@@ -53,7 +53,7 @@ import { type CatalogEntry, entry } from './lib/catalog-entry.js';
 export type { CatalogEntry } from './lib/catalog-entry.js';
 export type { Result } from './lib/calculator.js';
 export { CalculatorError } from './lib/error.js';
-export { accepted, type Spec, type Specs } from './lib/input.js';
+export type { Spec, Specs } from './lib/input.js';
 
 /** Every calculator by its name, for a command or a form that offers them all; to use one, import that one. */
 export const calculators = {

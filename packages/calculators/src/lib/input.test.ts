@@ -3,7 +3,6 @@ import { toText } from './decimal.js';
 import { CalculatorError } from './error.js';
 import {
   type Specs,
-  accepted,
   choice,
   date,
   flag,
@@ -194,26 +193,32 @@ describe('a list', () => {
 
 describe('what is accepted', () => {
   it('reads as text', () => {
-    expect(accepted(whole('d', '1', '9', 'days'))).toBe('a whole number from 1 to 9 d');
-    expect(accepted(list(0, 9, volume, 'lumens'))).toBe('a list of 0 to 9 entries');
+    expect(whole('d', '1', '9', 'days').accepted).toBe('a whole number from 1 to 9 d');
+    expect(list(0, 9, volume, 'lumens').accepted).toBe('a list of 0 to 9 entries');
   });
 });
 
 describe('the makers of specs', () => {
   it('keep what they were given', () => {
-    expect(quantity('mL', '1', '2', 'v')).toEqual({
+    expect(quantity('mL', '1', '2', 'v')).toMatchObject({
       kind: 'quantity',
       unit: 'mL',
       min: '1',
       max: '2',
       about: 'v',
     });
-    expect(whole('d', '1', '2', 'v')).toEqual({ kind: 'whole', unit: 'd', min: '1', max: '2', about: 'v' });
-    expect(choice(['a'], 'v')).toEqual({ kind: 'choice', choices: ['a'], about: 'v' });
-    expect(flag('v')).toEqual({ kind: 'flag', about: 'v' });
-    expect(date('v')).toEqual({ kind: 'date', about: 'v' });
-    expect(localTime('v')).toEqual({ kind: 'local-time', about: 'v' });
-    expect(name('v')).toEqual({ kind: 'name', about: 'v' });
-    expect(optional(flag('v'))).toEqual({ kind: 'flag', about: 'v', optional: true });
+    expect(whole('d', '1', '2', 'v')).toMatchObject({
+      kind: 'whole',
+      unit: 'd',
+      min: '1',
+      max: '2',
+      about: 'v',
+    });
+    expect(choice(['a'], 'v')).toMatchObject({ kind: 'choice', choices: ['a'], about: 'v' });
+    expect(flag('v')).toMatchObject({ kind: 'flag', about: 'v' });
+    expect(date('v')).toMatchObject({ kind: 'date', about: 'v' });
+    expect(localTime('v')).toMatchObject({ kind: 'local-time', about: 'v' });
+    expect(name('v')).toMatchObject({ kind: 'name', about: 'v' });
+    expect(optional(flag('v'))).toMatchObject({ kind: 'flag', about: 'v', optional: true });
   });
 });

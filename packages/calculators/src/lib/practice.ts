@@ -18,6 +18,34 @@ const value = (amount: string, unit: string, about: string, guidance: string): P
 
 const kit = 'The device’s own repair kit instructions rule; published texts give no number (from memory).';
 
+// Each on its own, so that a calculator that needs one doesn't bring in the texts of all.
+export const capNeedleLongest = () =>
+  value(
+    '25.4',
+    'mm',
+    'longest needle through an injection cap, 1 inch',
+    'Older practice: needle-free connectors are accessed without a needle.',
+  );
+
+export const granulocytesForDailyDressing = () =>
+  value(
+    '200',
+    '/uL',
+    'below it a dressing change every day, otherwise three times a week',
+    'No national guideline with a neutrophil-triggered interval was found; gauze every 2 days, transparent every 7 days, at once when damp, loosened or soiled (CDC 2011).',
+  );
+
+/** The numbers of a repair, in the units of `practiceValues`. */
+export const repairPractice = {
+  leastIntactCm: '4',
+  cleansingMinutes: '2',
+  adhesiveMl: '1',
+  wantedExternalCm: '15',
+  mostExternalCm: '20',
+  noInfusionHours: '2',
+  splintHours: '48',
+} as const;
+
 export const practiceValues = () => ({
   'adult-tunneled-lock-volume': value(
     '3',
@@ -43,36 +71,41 @@ export const practiceValues = () => ({
     'saline flush after a sample',
     'Older practice. 10 to 20 mL after a blood draw (INS, from memory).',
   ),
-  'cap-needle-longest': value(
-    '25.4',
-    'mm',
-    'longest needle through an injection cap, 1 inch',
-    'Older practice: needle-free connectors are accessed without a needle.',
-  ),
-  'granulocytes-for-daily-dressing': value(
-    '200',
-    '/uL',
-    'below it a dressing change every day, otherwise three times a week',
-    'No national guideline with a neutrophil-triggered interval was found; gauze every 2 days, transparent every 7 days, at once when damp, loosened or soiled (CDC 2011).',
-  ),
+  'cap-needle-longest': capNeedleLongest(),
+  'granulocytes-for-daily-dressing': granulocytesForDailyDressing(),
   'skin-scrub-before-insertion': value(
     '5',
     'min',
     'skin scrubbed before an insertion',
     'Older practice. Contact and drying time of the antiseptic’s label; about 30 s for alcoholic chlorhexidine, 2 min for povidone-iodine (INS 2021, from memory).',
   ),
-  'repair-least-intact-length': value('4', 'cm', 'intact catheter outside the skin needed for a repair', kit),
-  'repair-cleansing': value('2', 'min', 'cleansing of the segment before a repair', kit),
-  'repair-adhesive': value('1', 'mL', 'adhesive for a repair', kit),
+  'repair-least-intact-length': value(
+    repairPractice.leastIntactCm,
+    'cm',
+    'intact catheter outside the skin needed for a repair',
+    kit,
+  ),
+  'repair-cleansing': value(
+    repairPractice.cleansingMinutes,
+    'min',
+    'cleansing of the segment before a repair',
+    kit,
+  ),
+  'repair-adhesive': value(repairPractice.adhesiveMl, 'mL', 'adhesive for a repair', kit),
   'repair-external-length-wanted': value(
-    '15',
+    repairPractice.wantedExternalCm,
     'cm',
     'length outside the skin better not exceeded after a repair',
     kit,
   ),
-  'repair-external-length-most': value('20', 'cm', 'longest length outside the skin after a repair', kit),
-  'repair-no-infusion': value('2', 'h', 'no infusion after a repair', kit),
-  'repair-splint': value('48', 'h', 'splint stays on after a repair', kit),
+  'repair-external-length-most': value(
+    repairPractice.mostExternalCm,
+    'cm',
+    'longest length outside the skin after a repair',
+    kit,
+  ),
+  'repair-no-infusion': value(repairPractice.noInfusionHours, 'h', 'no infusion after a repair', kit),
+  'repair-splint': value(repairPractice.splintHours, 'h', 'splint stays on after a repair', kit),
 });
 
 export type PracticeValueName = keyof ReturnType<typeof practiceValues>;

@@ -2,7 +2,7 @@ import { type Result, answer, card, raisedWhere } from '../lib/calculator.js';
 import { deferToDevice } from '../lib/cautions.js';
 import { compare, decimal, toText } from '../lib/decimal.js';
 import { type InputOf, quantity, readInput } from '../lib/input.js';
-import { practiceSource, practiceValues } from '../lib/practice.js';
+import { capNeedleLongest, practiceSource } from '../lib/practice.js';
 
 export const capNeedleLengthCard = () =>
   card({
@@ -11,7 +11,7 @@ export const capNeedleLengthCard = () =>
     formula: 'length ≤ 25.4 mm (1 inch)',
     unit: '',
     source: practiceSource,
-    cautions: [practiceValues()['cap-needle-longest'].guidance, deferToDevice],
+    cautions: [capNeedleLongest().guidance, deferToDevice],
     inputs: { needleLengthMm: quantity('mm', '1', '200', 'length of the needle') },
   });
 
@@ -33,7 +33,7 @@ export type CapNeedleLengthInput = InputOf<ReturnType<typeof capNeedleLengthCard
 export function capNeedleLength(input: CapNeedleLengthInput): Result<'short-enough' | 'too-long'> {
   const own = capNeedleLengthCard();
   const { needleLengthMm } = readInput(own.inputs, input);
-  const longest = decimal(practiceValues()['cap-needle-longest'].value);
+  const longest = decimal(capNeedleLongest().value);
   const verdict = compare(needleLengthMm, longest) <= 0 ? 'short-enough' : 'too-long';
   return answer(
     own,

@@ -2,7 +2,7 @@ import { type Result, answer, card } from '../lib/calculator.js';
 import { deferToClinician } from '../lib/cautions.js';
 import { compare, decimal, toText } from '../lib/decimal.js';
 import { type InputOf, quantity, readInput } from '../lib/input.js';
-import { practiceSource, practiceValues } from '../lib/practice.js';
+import { granulocytesForDailyDressing, practiceSource } from '../lib/practice.js';
 
 export const dressingByGranulocytesCard = () =>
   card({
@@ -12,7 +12,7 @@ export const dressingByGranulocytesCard = () =>
     unit: '/wk',
     source: practiceSource,
     cautions: [
-      practiceValues()['granulocytes-for-daily-dressing'].guidance,
+      granulocytesForDailyDressing().guidance,
       'A damp, loosened or soiled dressing is changed at once, whatever the count.',
       deferToClinician,
     ],
@@ -39,8 +39,7 @@ export type DressingByGranulocytesInput = InputOf<ReturnType<typeof dressingByGr
 export function dressingByGranulocytes(input: DressingByGranulocytesInput): Result<number> {
   const own = dressingByGranulocytesCard();
   const { granulocytesPerUl } = readInput(own.inputs, input);
-  const low =
-    compare(granulocytesPerUl, decimal(practiceValues()['granulocytes-for-daily-dressing'].value)) < 0;
+  const low = compare(granulocytesPerUl, decimal(granulocytesForDailyDressing().value)) < 0;
   return answer(own, low ? 7 : 3, [
     `${toText(granulocytesPerUl)} /uL is ${low ? 'below' : 'not below'} 200 /uL: ${low ? 'every day' : 'three times a week'}`,
   ]);

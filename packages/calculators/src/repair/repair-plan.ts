@@ -3,7 +3,7 @@ import { deferToDevice } from '../lib/cautions.js';
 import { cylinderMl } from '../lib/circle.js';
 import { type Decimal, compare, decimal, minus, notNegative, plus, round, toText } from '../lib/decimal.js';
 import { type InputOf, flag, optional, quantity, readInput } from '../lib/input.js';
-import { practiceSource, practiceValues } from '../lib/practice.js';
+import { practiceSource, repairPractice } from '../lib/practice.js';
 
 export const repairPlanCard = () =>
   card({
@@ -101,10 +101,9 @@ export interface RepairPlan extends Result<'possible' | 'not-possible'> {
 export function repairPlan(input: RepairPlanInput): RepairPlan {
   const own = repairPlanCard();
   const read = readInput(own.inputs, input);
-  const practice = practiceValues();
   const { intactExternalLengthCm: intact, trimCm, newSegmentLengthCm: segment } = read;
-  const least = read.leastIntactCm ?? decimal(practice['repair-least-intact-length'].value);
-  const most = read.mostExternalCm ?? decimal(practice['repair-external-length-most'].value);
+  const least = read.leastIntactCm ?? decimal(repairPractice.leastIntactCm);
+  const most = read.mostExternalCm ?? decimal(repairPractice.mostExternalCm);
   const cut = notNegative(minus(intact, trimCm));
   const after = plus(cut, segment);
   const air = round(cylinderMl(read.newSegmentInnerDiameterMm, segment), 2, 'up');
@@ -158,7 +157,7 @@ export function repairPlan(input: RepairPlanInput): RepairPlan {
         ],
         [read.lumenFreeOfClot === undefined, 'The lumen was not checked for a clot; that counts as not met.'],
         [
-          compare(after, decimal(practice['repair-external-length-wanted'].value)) > 0,
+          compare(after, decimal(repairPractice.wantedExternalCm)) > 0,
           'Longer than 15 cm outside the skin afterwards: secure it especially well.',
         ],
       ),
@@ -168,10 +167,10 @@ export function repairPlan(input: RepairPlanInput): RepairPlan {
     cutAtCm: toText(cut),
     externalLengthAfterCm: toText(after),
     airToWithdrawMl: toText(air),
-    cleansingMinutes: Number(practice['repair-cleansing'].value),
-    adhesiveMl: practice['repair-adhesive'].value,
-    noInfusionHours: Number(practice['repair-no-infusion'].value),
-    splintHours: Number(practice['repair-splint'].value),
+    cleansingMinutes: Number(repairPractice.cleansingMinutes),
+    adhesiveMl: repairPractice.adhesiveMl,
+    noInfusionHours: Number(repairPractice.noInfusionHours),
+    splintHours: Number(repairPractice.splintHours),
   };
 }
 

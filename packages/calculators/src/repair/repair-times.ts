@@ -3,7 +3,7 @@ import { localTimeOf } from '../lib/calendar.js';
 import { deferToDevice } from '../lib/cautions.js';
 import { type InputOf, localTime, optional, quantity, readInput } from '../lib/input.js';
 import { decimal, round, times, toText } from '../lib/decimal.js';
-import { practiceSource, practiceValues } from '../lib/practice.js';
+import { practiceSource, repairPractice } from '../lib/practice.js';
 
 export const repairTimesCard = () =>
   card({
@@ -50,10 +50,9 @@ export interface RepairTimes extends Result {
  */
 export function repairTimes(input: RepairTimesInput): RepairTimes {
   const own = repairTimesCard();
-  const practice = practiceValues();
   const read = readInput(own.inputs, input);
-  const wait = read.noInfusionHours ?? decimal(practice['repair-no-infusion'].value);
-  const splint = read.splintHours ?? decimal(practice['repair-splint'].value);
+  const wait = read.noInfusionHours ?? decimal(repairPractice.noInfusionHours);
+  const splint = read.splintHours ?? decimal(repairPractice.splintHours);
   const after = (hours: typeof wait): string =>
     localTimeOf(read.repairedAt + Number(round(times(hours, decimal('60')), 0, 'up').digits));
   const infusionFrom = after(wait);
