@@ -14,9 +14,17 @@ module.exports = {
     only('calculators-alone', 'packages/calculators', 'packages/calculators'),
     only('profiles-alone', 'packages/profiles', 'packages/profiles'),
     only('policy-arrows', 'packages/policy', 'packages/policy|packages/calculators|packages/profiles'),
-    only('core-arrows', 'packages/core', 'packages/core|packages/policy|packages/calculators|packages/profiles'),
+    only(
+      'core-arrows',
+      'packages/core',
+      'packages/core|packages/policy|packages/calculators|packages/profiles',
+    ),
     only('cli-arrows', 'packages/cli', 'packages/(cli|core|policy|calculators|profiles)'),
-    only('adapter-arrows', 'services/adapter', 'services/adapter|packages/(core|policy|calculators|profiles)|fixtures'),
+    only(
+      'adapter-arrows',
+      'services/adapter',
+      'services/adapter|packages/(core|policy|calculators|profiles)|fixtures',
+    ),
     only('board-over-http', 'services/board', 'services/board'),
     {
       name: 'one-public-face',
@@ -37,6 +45,9 @@ module.exports = {
     exclude: { path: '(/dist/|\\.test\\.ts$)' },
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tests/tsconfig.json' },
-    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['dwellward-source', 'import', 'node', 'default'] },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['dwellward-source', 'import', 'node', 'default'],
+    },
   },
 };

@@ -13,7 +13,10 @@ const machineGlobals = [
   'fetch',
   'navigator',
   'console',
-].map((name) => ({ name, message: 'Pure packages read no clock, environment, network or console: take it as an argument.' }));
+].map((name) => ({
+  name,
+  message: 'Pure packages read no clock, environment, network or console: take it as an argument.',
+}));
 
 const machineSyntax = [
   {
@@ -29,10 +32,13 @@ const machineSyntax = [
     message: 'Pure packages do not ask the machine for its zone or language.',
   },
   {
-    selector: "CallExpression[callee.property.name=/^toLocale/]",
+    selector: 'CallExpression[callee.property.name=/^toLocale/]',
     message: 'The output must not depend on the machine’s language.',
   },
-  { selector: "CallExpression[callee.property.name='localeCompare']", message: 'Sort by code unit, not by language.' },
+  {
+    selector: "CallExpression[callee.property.name='localeCompare']",
+    message: 'Sort by code unit, not by language.',
+  },
 ];
 
 export default tseslint.config(
@@ -53,7 +59,10 @@ export default tseslint.config(
     files: ['**/*.test.ts', 'tests/**/*.ts'],
     rules: { 'max-lines': 'off', '@typescript-eslint/no-non-null-assertion': 'off' },
   },
-  { files: ['**/*.js', '**/*.mjs'], languageOptions: { globals: { process: 'readonly', console: 'readonly', URL: 'readonly' } } },
+  {
+    files: ['**/*.js', '**/*.mjs'],
+    languageOptions: { globals: { process: 'readonly', console: 'readonly', URL: 'readonly' } },
+  },
   {
     files: ['packages/{calculators,policy,core,profiles}/src/**/*.ts'],
     ignores: ['**/*.test.ts'],
@@ -62,7 +71,14 @@ export default tseslint.config(
       'no-restricted-syntax': ['error', ...machineSyntax],
       'no-restricted-imports': [
         'error',
-        { patterns: [{ group: ['node:*', 'fs', 'path', 'os', 'http', 'https', 'crypto'], message: 'Pure packages do no I/O.' }] },
+        {
+          patterns: [
+            {
+              group: ['node:*', 'fs', 'path', 'os', 'http', 'https', 'crypto'],
+              message: 'Pure packages do no I/O.',
+            },
+          ],
+        },
       ],
     },
   },

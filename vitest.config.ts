@@ -13,5 +13,6 @@ export default defineConfig({
     testTimeout: 60_000,
     hookTimeout: 60_000,
     pool: 'forks',
+    reporters: ['default', './tests/summary-reporter.ts'],
   },
 });

@@ -5,7 +5,7 @@ import { mkdtemp, readdir, rm, stat } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { promisify } from 'node:util';
+import { promisify, stripVTControlCharacters } from 'node:util';
 import { dueBundle, dueCare, readRecords, renderTable } from '@dwellward/core';
 import { demoInstant, demoPolicyLayers, demoUnit, demoZone } from '@dwellward/fixtures';
 import { bundledPlan, readPolicy } from '@dwellward/policy';
@@ -99,7 +99,7 @@ async function freshClone() {
         failed: error.stdout?.slice(-2000) ?? error.message,
       }));
       if ('failed' in test) return { ok: false, figure: test.failed };
-      const plain = test.stdout.replace(/\u001b\[[0-9;]*m/g, '');
+      const plain = stripVTControlCharacters(test.stdout);
       const summary = plain.match(/Tests +(.*)/)?.[1] ?? 'no summary';
       return {
         ok: install.seconds + test.seconds < 300 && !/failed/.test(summary),
