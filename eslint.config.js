@@ -60,8 +60,10 @@ export default tseslint.config(
     rules: { 'max-lines': 'off', '@typescript-eslint/no-non-null-assertion': 'off' },
   },
   {
-    files: ['**/*.js', '**/*.mjs'],
-    languageOptions: { globals: { process: 'readonly', console: 'readonly', URL: 'readonly' } },
+    files: ['**/*.js', '**/*.mjs', '**/*.cjs'],
+    languageOptions: {
+      globals: { process: 'readonly', console: 'readonly', URL: 'readonly', module: 'writable' },
+    },
   },
   {
     files: ['packages/{calculators,policy,core,profiles}/src/**/*.ts'],
