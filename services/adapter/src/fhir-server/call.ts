@@ -33,10 +33,18 @@ export function makeCaller(options: CallerOptions): Caller {
   const { baseUrl, bearerToken, timeLimitMs, machine, stop } = options;
   const client = new Client({ baseUrl, ...(bearerToken === undefined ? {} : { bearerToken }) });
 
+  // One listener for all calls: on Node 20 everything that `AbortSignal.any` makes from a lasting signal stays in memory.
+  const running = new Set<AbortController>();
+  stop?.addEventListener('abort', () => running.forEach((controller) => controller.abort()), { once: true });
+
   return async (call) => {
     const { method, url, resourceType } = call;
     const limit = machine.timeLimit(timeLimitMs);
-    const ends = linked(stop === undefined ? [limit] : [limit, stop]);
+    const controller = new AbortController();
+    const abort = () => controller.abort();
+    if (limit.aborted || stop?.aborted) abort();
+    limit.addEventListener('abort', abort, { once: true });
+    running.add(controller);
     const headers: Record<string, string> = {
       ...(call.body === undefined ? {} : { 'content-type': 'application/fhir+json' }),
       ...call.headers,
@@ -45,7 +53,7 @@ export function makeCaller(options: CallerOptions): Caller {
       const answer = await client.request(url, {
         method,
         // A followed redirect could carry the patient’s data to an origin that nobody configured.
-        options: { headers, signal: ends.signal, redirect: 'manual' },
+        options: { headers, signal: controller.signal, redirect: 'manual' },
         ...(call.body === undefined ? {} : { body: call.body }),
       });
       const sent = Date.parse(Client.httpFor(answer).response?.headers.get('date') ?? '');
@@ -78,27 +86,10 @@ export function makeCaller(options: CallerOptions): Caller {
         ...(status < 300 ? { detail: 'the body is not JSON' } : {}),
       });
     } finally {
-      ends.release();
+      limit.removeEventListener('abort', abort);
+      running.delete(controller);
     }
   };
-}
-
-/**
- * A signal that fires with the first of these. `AbortSignal.any` would do, but on Node 20 every signal made from the
- * long-lived stop signal stays in memory.
- */
-function linked(signals: readonly AbortSignal[]): {
-  readonly signal: AbortSignal;
-  readonly release: () => void;
-} {
-  const controller = new AbortController();
-  const abort = () => controller.abort();
-  for (const signal of signals) {
-    if (signal.aborted) abort();
-    else signal.addEventListener('abort', abort, { once: true });
-  }
-  const release = () => signals.forEach((signal) => signal.removeEventListener('abort', abort));
-  return { signal: controller.signal, release };
 }
 
 function codeOf(status: number): FhirServerErrorCode {
