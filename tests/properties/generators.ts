@@ -503,8 +503,8 @@ export function widePolicy(): Policy {
       scope: 'line',
       schedule: { kind: 'fixed-times', daysOfWeek: [], timesOfDay: ['02:30:00', '14:00:00'] },
     }),
-    ruleOf('wide-patency', {
-      activity: 'patency-assessment',
+    ruleOf('wide-sampling', {
+      activity: 'blood-sampling',
       scope: 'lumen',
       schedule: {
         kind: 'interval',
