@@ -36,10 +36,12 @@ export function dueBundle(records: Records, cares: readonly LineCare[], policy: 
   const issues = allIssues(records, cares).map((issue) =>
     entry(issueId(issue), detectedIssueOf(issue, when)),
   );
+  const entries = [...tasks, ...flags, ...issues];
   return {
     resourceType: 'Bundle',
     type: 'collection',
     timestamp: when.asOf,
-    entry: [...tasks, ...flags, ...issues],
+    // FHIR’s JSON knows no empty arrays.
+    ...(entries.length > 0 ? { entry: entries } : {}),
   };
 }
