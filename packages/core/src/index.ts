@@ -4,6 +4,7 @@ export type * from './due/model.js';
 export { explain, planOf, ruleUri, type Explanation } from './explain/explain.js';
 export { allIssues, dueBundle } from './fhir/due-bundle.js';
 export { transactionFor, type Reconciliation } from './fhir/transaction.js';
+export { lineDeviceTokens } from './record/codes.js';
 export type { ResourceEntry } from './record/index-resources.js';
 export type * from './record/model.js';
 export { readRecords } from './record/read-records.js';

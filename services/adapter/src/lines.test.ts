@@ -1,9 +1,8 @@
-import { readRecords } from '@dwellward/core';
+import { lineDeviceTokens, readRecords } from '@dwellward/core';
 import type { Device } from 'fhir/r4.js';
 import { expect, it } from 'vitest';
-import { lineTypeTokens } from './lines.js';
 
-it.each(lineTypeTokens.filter((token) => token !== 'lumen'))(
+it.each(lineDeviceTokens.filter((token) => token !== 'lumen'))(
   'looks for %s, which is read as a line',
   (token) => {
     const [system, code] = token.includes('|') ? token.split('|') : [undefined, token];

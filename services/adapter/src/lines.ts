@@ -1,16 +1,7 @@
-import { lineTypes, standard } from '@dwellward/profiles';
+import { lineDeviceTokens } from '@dwellward/core';
 import type { Device } from 'fhir/r4.js';
 import type { FhirServer } from './fhir-server/index.js';
 import { idIn, patientIdOf } from './references.js';
-
-// The codes of SNOMED CT that stand for a line where a record has none of ours.
-const snomedLineTypes = ['445085009', '398176008', '1344705000', '398013009', '52124006'];
-
-/** Device.type of what is a line or a lumen. Our codes without a system: records hold them with another, or with none. */
-export const lineTypeTokens: readonly string[] = [
-  ...lineTypes.map(([code]) => code),
-  ...snomedLineTypes.map((code) => `${standard.snomed}|${code}`),
-];
 
 /** The patients who have lines, and the lumens that don’t say whose they are. */
 export interface PatientsWithLines {
@@ -27,7 +18,7 @@ export async function findPatientsWithLines(server: FhirServer): Promise<Patient
   const orphans = new Map<string, string>();
   const ownerless: string[] = [];
   for await (const { resource } of server.searchAll('Device', {
-    type: lineTypeTokens.join(','),
+    type: lineDeviceTokens.join(','),
   })) {
     const device = resource as Device;
     if (device.id === undefined) continue;

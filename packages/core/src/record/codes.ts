@@ -54,6 +54,15 @@ const snomedActivities: Readonly<Record<string, LineCareActivity>> = {
   '225749003': 'removal',
 };
 
+/**
+ * Search tokens for Device.type of everything that is read as a line or a lumen. Our codes stand without a system:
+ * records hold them with another, or with none.
+ */
+export const lineDeviceTokens: readonly string[] = [
+  ...lineTypes.map(([code]) => code),
+  ...[...Object.keys(snomedLineTypes), snomedAnyCentralLine].map((code) => `${standard.snomed}|${code}`),
+];
+
 /** What type of line a Device is; `unknown` for a line whose type is not said; undefined for no line at all. */
 export function lineTypeOf(type: Codeable | undefined): LineType | 'unknown' | 'lumen' | undefined {
   const own = ownCodes('lineType', lineTypes, type)[0];
