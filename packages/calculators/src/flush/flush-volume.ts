@@ -14,6 +14,7 @@ export const flushVolumeCard = () =>
     cautions: [
       'This is the least; local policy often asks for more, and after blood or viscous fluid 10 to 20 mL are usual.',
       'In a small child or under fluid restriction count the flush in the fluid balance.',
+      'Saline with a preservative: at most 30 mL in 24 h in adults, none in neonates (from memory).',
       'Never force a flush against resistance.',
       deferToDevice,
     ],
@@ -40,6 +41,7 @@ export type FlushVolumeInput = InputOf<ReturnType<typeof flushVolumeCard>['input
  * - This is the least; local policy often asks for more, and after blood or viscous fluid 10 to 20 mL are
  *   usual.
  * - In a small child or under fluid restriction count the flush in the fluid balance.
+ * - Saline with a preservative: at most 30 mL in 24 h in adults, none in neonates (from memory).
  * - Never force a flush against resistance.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source INS Infusion Therapy Standards 2016, 2021, 2024: at least twice the volume of catheter and add-ons

@@ -51,7 +51,7 @@ export const practiceValues = () => ({
     '3',
     'mL',
     'heparinised saline at 10 or 100 units/mL to lock an adult tunnelled lumen',
-    'Older practice. Internal volume + 20 % (Goossens 2015, seen; INS, from memory); saline rather than heparin in long-term lines (ESPEN, on a secondary page).',
+    'Older practice. Internal volume + 20 % (Goossens 2015, seen; INS, from memory); saline rather than heparin in long-term lines (ESPEN, not seen, to be checked).',
   ),
   'clamp-during-last': value(
     '0.5',
