@@ -1,3 +1,5 @@
+import { calculators } from '@dwellward/calculators/catalog';
+import { calc } from './commands/calc.js';
 import { due } from './commands/due.js';
 import { explain } from './commands/explain.js';
 import { policy } from './commands/policy.js';
@@ -12,13 +14,14 @@ const help = `dwellward: what care every central venous line needs, when, and wh
   dwellward due FILE        due care of a FHIR Bundle or a bulk export
   dwellward explain FILE    why care of one line is due, and what would change it
   dwellward policy check    what is wrong with a care policy
+  dwellward calc NAME       flush and lock volumes, counts, doses, ratios, with the working
 
 dwellward COMMAND --help tells more, with examples.
 
 It advises and never orders: local policy, the instructions of device and drug, and the licensed clinician come first.
 `;
 
-const commands = { due, explain, policy } as const;
+const commands = { calc, due, explain, policy } as const;
 
 /** Runs the command and gives its exit code. Never throws. */
 export async function run(args: readonly string[], io: Io): Promise<number> {
@@ -35,12 +38,11 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
   } catch (error) {
     if (error instanceof CliError) {
       io.warn(`dwellward: ${error.message}\n`);
-      if (error.code === 'usage')
-        io.warn(`dwellward ${Object.hasOwn(commands, name) ? `${name} ` : ''}--help tells how.\n`);
+      if (error.code === 'usage') io.warn(`${helpCommand(args)} tells how.\n`);
       return exitCodes[error.code];
     }
     if (isArgumentError(error)) {
-      io.warn(`dwellward ${name}: ${error.message}\ndwellward ${name} --help tells how.\n`);
+      io.warn(`dwellward ${name}: ${error.message}\n${helpCommand(args)} tells how.\n`);
       return exitCodes.usage;
     }
     io.warn(
@@ -48,6 +50,13 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     );
     return exitCodes['internal-error'];
   }
+}
+
+/** The help that fits: the calculator's own for one that exists, else the command's. */
+function helpCommand([name = '', next = '']: readonly string[]): string {
+  const command = Object.hasOwn(commands, name) ? [name] : [];
+  const calculator = name === 'calc' && Object.hasOwn(calculators, next) ? [next] : [];
+  return ['dwellward', ...command, ...calculator, '--help'].join(' ');
 }
 
 function isArgumentError(error: unknown): error is Error {
