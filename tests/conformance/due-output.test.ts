@@ -110,7 +110,7 @@ const answers = [demo, updated, ...sample];
 
 const bundleOf = ({ records, cares, policy, when }: Answer) => dueBundle(records, cares, policy, when);
 const resourcesOf = (bundle: Bundle): FhirResource[] =>
-  (bundle.entry ?? []).flatMap(({ resource }) => (resource ? [resource] : []));
+  (bundle.entry ?? []).flatMap(({ resource }) => (resource ? [resource as FhirResource] : []));
 const transactionOf = ({ records, cares, policy, when }: Answer, existing: readonly FhirResource[] = []) =>
   transactionFor({ records, cares, policy, when, existing });
 

@@ -387,7 +387,7 @@ function insertionOf(line: Resource, asOfMs: number): fc.Arbitrary<Resource[]> {
   return fc.oneof(
     { weight: 6, arbitrary: event as fc.Arbitrary<Resource[]> },
     { weight: 2, arbitrary: use as fc.Arbitrary<Resource[]> },
-    { weight: 1, arbitrary: fc.constant([]) },
+    { weight: 1, arbitrary: fc.constant<Resource[]>([]) },
   );
 }
 

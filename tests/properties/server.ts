@@ -43,7 +43,7 @@ export class TinyServer {
         const before = this.#stored.get(request.url);
         if (!before) throw new Error(`${request.url} is not there.`);
         if (request.ifMatch !== `W/"${before.meta.versionId}"`) throw new Error(`412: ${request.url}`);
-        writes.push(resource);
+        writes.push(resource as FhirResource);
         continue;
       }
       const found = this.#matches(request.ifNoneExist ?? '', resource.resourceType);
