@@ -65,7 +65,9 @@ function sentenceOf(item: DueItem): string {
   const moved = movers.length > 0 ? `, moved by ${movers.join(', ')}` : '';
   const remarks = item.remarks.length > 0 ? ` ${item.remarks.join(' ')}` : '';
   const cited = source ? ` Source: ${source.text.replace(/\.$/, '')}.` : '';
-  return `${rule.title} (${scheduleText(rule.schedule)}), ${countedFromText(item.countedFrom)}${moved}: due by ${item.dueBy}.${remarks}${cited}`;
+  // With nothing to count from it is due whenever it is looked at; a time here would change at every look.
+  const due = item.countedFrom.basis === 'nothing' ? 'due now' : `due by ${item.dueBy}`;
+  return `${rule.title} (${scheduleText(rule.schedule)}), ${countedFromText(item.countedFrom)}${moved}: ${due}.${remarks}${cited}`;
 }
 
 const basisTexts: Readonly<Record<CountedFrom['basis'], string>> = {

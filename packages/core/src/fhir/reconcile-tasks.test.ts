@@ -1,0 +1,413 @@
+import type { FhirResource, Task } from 'fhir/r4.js';
+import { codeSystem, coding, identifierSystem } from '@dwellward/profiles';
+import type { Policy } from '@dwellward/policy';
+import { describe, expect, it } from 'vitest';
+import { dueCare } from '../due/due-care.js';
+import {
+  berlin,
+  days,
+  event,
+  every,
+  finding,
+  line,
+  patient,
+  policyOf,
+  read,
+  rule,
+  type Resource,
+} from '../record.kit.js';
+import { transactionFor } from './transaction.js';
+
+// What becomes of a Task, by what it is now and by what the record says.
+
+const policy = policyOf(rule('gauze', every(days(2))));
+const when = berlin('2026-11-25T12:00:00+01:00');
+const later = berlin('2026-11-26T12:00:00+01:00');
+const inserted = event('insertion', '2026-11-01T10:00:00+01:00');
+const changed = event('dressing-change', '2026-11-24T08:00:00+01:00', { id: 'first' });
+const record = [patient(), line(), inserted, changed];
+/** Done again: what the Task of `record` asked for is met. */
+const done = event('dressing-change', '2026-11-25T09:00:00+01:00', { id: 'second' });
+
+function sync(
+  resources: readonly Resource[],
+  existing: readonly FhirResource[],
+  at = when,
+  by: Policy = policy,
+) {
+  const records = read(...resources);
+  const cares = records.lines.map((one) => dueCare(one, by, at));
+  return transactionFor({ records, cares, policy: by, when: at, existing });
+}
+
+function tasksOf(
+  resources: readonly Resource[],
+  existing: readonly FhirResource[],
+  at = when,
+  by: Policy = policy,
+) {
+  return (sync(resources, existing, at, by)?.entry ?? []).flatMap(({ resource, request }) =>
+    resource?.resourceType === 'Task' ? [{ task: resource as Task, request }] : [],
+  );
+}
+
+/** The Task of `record` as the server holds it. */
+function held(more: Partial<Task> = {}, resources: readonly Resource[] = record): Task {
+  const [created] = tasksOf(resources, []);
+  return { ...created!.task, id: 't1', meta: { versionId: '4' }, ...more };
+}
+
+const metBy = (reference: string): Partial<Task> => ({
+  status: 'completed',
+  output: [{ type: { coding: [coding('taskOutput', 'met-by')] }, valueReference: { reference } }],
+});
+const closedAs = (reason: Parameters<typeof coding>[1]): Partial<Task> => ({
+  status: 'cancelled',
+  statusReason: { coding: [coding('closingReason', reason)] },
+});
+const reasonOf = (task: Task | undefined) => task?.statusReason?.coding?.[0]?.code;
+const outputOf = (task: Task | undefined) =>
+  task?.output?.map(({ valueReference }) => valueReference?.reference);
+
+/** What is written of the Task t1, and of any other. */
+function outcome(resources: readonly Resource[], existing: readonly Task[], at = when, by: Policy = policy) {
+  const written = tasksOf(resources, existing, at, by);
+  return {
+    t1: written.find(({ task }) => task.id === 't1')?.task,
+    others: written.filter(({ task }) => task.id !== 't1').map(({ task }) => task),
+    written,
+  };
+}
+
+describe('a Task that is not there yet', () => {
+  it('is created as requested, by a condition on its identity, with its Provenance', () => {
+    const entries = sync(record, [])?.entry ?? [];
+    expect(entries.map(({ resource }) => resource?.resourceType)).toEqual(['Task', 'Provenance']);
+    const [task, provenance] = entries;
+    expect(task?.resource).toMatchObject({
+      status: 'requested',
+      intent: 'plan',
+      restriction: { period: { start: '2026-11-25T20:00:00+01:00', end: '2026-11-26T08:00:00+01:00' } },
+      focus: { reference: 'Device/line' },
+      for: { reference: 'Patient/p' },
+      authoredOn: when.asOf,
+    });
+    const identity = (task?.resource as Task).identifier?.[0];
+    expect(task?.request?.ifNoneExist).toBe(
+      `identifier=${encodeURIComponent(`${identity?.system}|${identity?.value}`)}`,
+    );
+    expect(provenance?.resource).toMatchObject({ target: [{ reference: task?.fullUrl }] });
+  });
+});
+
+describe('a Task whose care is still open', () => {
+  it.each(['requested', 'draft', 'received', 'accepted', 'ready', 'in-progress', 'on-hold'] as const)(
+    'that is %s and says what it should is left alone, also a day later',
+    (status) => {
+      expect(sync(record, [held({ status })])).toBeUndefined();
+      expect(sync(record, [held({ status })], later)).toBeUndefined();
+    },
+  );
+
+  it.each(['requested', 'accepted', 'in-progress', 'on-hold'] as const)(
+    'that is %s keeps its status, owner and notes when its window moves, by the version it has',
+    (status) => {
+      const daily = policyOf(rule('gauze', every(days(1))));
+      const mine: Partial<Task> = {
+        status,
+        owner: { display: 'a nurse' },
+        note: [...(held().note ?? []), { authorString: 'a nurse', text: 'after lunch' }],
+      };
+      const { t1, written } = outcome(record, [held(mine)], when, daily);
+      expect(t1).toMatchObject({
+        status,
+        owner: { display: 'a nurse' },
+        restriction: { period: { end: '2026-11-25T08:00:00+01:00' } },
+        lastModified: when.asOf,
+        authoredOn: when.asOf,
+      });
+      expect(t1?.note?.map(({ text }) => text).at(-1)).toBe('after lunch');
+      expect(t1?.note).toHaveLength(2);
+      expect(written[0]?.request).toEqual({ method: 'PUT', url: 'Task/t1', ifMatch: 'W/"4"' });
+    },
+  );
+
+  it.each(['completed', 'rejected', 'cancelled', 'failed', 'entered-in-error'] as const)(
+    'that a person made %s keeps that word, and no other Task takes its place',
+    (status) => {
+      expect(sync(record, [held({ status })])).toBeUndefined();
+      const daily = policyOf(rule('gauze', every(days(1))));
+      expect(sync(record, [held({ status })], when, daily)).toBeUndefined();
+      expect(sync(record, [held({ status, statusReason: { text: 'patient away' } })], later)).toBeUndefined();
+    },
+  );
+
+  it.each([
+    ['completed here by an event that no longer counts', metBy('Procedure/second')],
+    ['cancelled here', closedAs('no-longer-asked-for')],
+    ['cancelled here for a removal that was an error', closedAs('line-removed')],
+  ])('that was %s is opened again', (_, closed) => {
+    const { t1, others } = outcome(record, [held(closed)]);
+    expect(t1?.status).toBe('requested');
+    expect(t1).not.toHaveProperty('statusReason');
+    expect(t1).not.toHaveProperty('output');
+    expect(others).toEqual([]);
+  });
+});
+
+describe('a Task whose care was done', () => {
+  it.each(['requested', 'accepted', 'in-progress', 'on-hold'] as const)(
+    'that was %s is completed by the event, and the next one is created',
+    (status) => {
+      const { t1, others } = outcome([...record, done], [held({ status, owner: { display: 'a nurse' } })]);
+      expect(t1).toMatchObject({
+        status: 'completed',
+        owner: { display: 'a nurse' },
+        executionPeriod: { end: '2026-11-25T09:00:00+01:00' },
+      });
+      expect(outputOf(t1)).toEqual(['Procedure/second']);
+      expect(others).toHaveLength(1);
+      expect(others[0]).toMatchObject({
+        status: 'requested',
+        restriction: { period: { end: '2026-11-27T09:00:00+01:00' } },
+      });
+      expect(others[0]?.identifier).not.toEqual(t1?.identifier);
+    },
+  );
+
+  it.each(['completed', 'rejected', 'cancelled', 'failed'] as const)(
+    'that a person made %s keeps that word; the next one is created',
+    (status) => {
+      const { t1, others } = outcome([...record, done], [held({ status })]);
+      expect(t1).toBeUndefined();
+      expect(others.map((task) => task.status)).toEqual(['requested']);
+    },
+  );
+
+  it('and is completed here already is left alone', () => {
+    const first = outcome([...record, done], [held()]);
+    const server = [first.t1!, { ...first.others[0]!, id: 't2', meta: { versionId: '1' } }];
+    expect(sync([...record, done], server)).toBeUndefined();
+  });
+
+  it('and was cancelled here is completed after all', () => {
+    const { t1 } = outcome([...record, done], [held(closedAs('no-longer-asked-for'))]);
+    expect(t1?.status).toBe('completed');
+    expect(outputOf(t1)).toEqual(['Procedure/second']);
+    expect(t1).not.toHaveProperty('statusReason');
+  });
+});
+
+describe('a Task whose event is corrected', () => {
+  const wrong = { ...done, status: 'entered-in-error' };
+
+  it('is opened again, and the one that counted from the error is cancelled', () => {
+    const first = outcome([...record, done], [held()]);
+    const next: Task = { ...first.others[0]!, id: 't2', meta: { versionId: '1' } };
+    const after = outcome([...record, wrong], [first.t1!, next]);
+    expect(after.t1?.status).toBe('requested');
+    expect(after.others).toMatchObject([{ id: 't2', status: 'cancelled' }]);
+    expect(reasonOf(after.others[0])).toMatch(/^(no-longer-asked-for|event-corrected)$/);
+  });
+
+  it('and that a person has taken meanwhile keeps its status', () => {
+    const first = outcome([...record, done], [held()]);
+    const next: Task = { ...first.others[0]!, id: 't2', meta: { versionId: '1' }, status: 'accepted' };
+    const after = outcome([...record, wrong], [first.t1!, next]);
+    expect(after.others).toEqual([]);
+  });
+
+  it('so that a new time moves it is met by the event at its new time', () => {
+    const first = outcome([...record, done], [held()]);
+    const next: Task = { ...first.others[0]!, id: 't2', meta: { versionId: '1' } };
+    const moved = { ...done, performedDateTime: '2026-11-25T10:30:00+01:00' };
+    const after = outcome([...record, moved], [first.t1!, next]);
+    expect(after.t1).toMatchObject({
+      status: 'completed',
+      executionPeriod: { end: '2026-11-25T10:30:00+01:00' },
+    });
+    expect(after.others).toMatchObject([
+      { id: 't2', status: 'requested', restriction: { period: { end: '2026-11-27T10:30:00+01:00' } } },
+    ]);
+  });
+});
+
+describe('an event that is charted late', () => {
+  it('meets the Task that counted from the event before it, and the later one stands', () => {
+    const early = event('dressing-change', '2026-11-24T20:00:00+01:00', { id: 'late-charted' });
+    const first = outcome([...record, done], [held()]);
+    const next: Task = { ...first.others[0]!, id: 't2', meta: { versionId: '1' } };
+    const after = outcome([...record, early, done], [first.t1!, next]);
+    expect(after.t1?.status).toBe('completed');
+    expect(outputOf(after.t1)).toEqual(['Procedure/late-charted']);
+    expect(after.others).toEqual([]);
+  });
+});
+
+describe('a Task that nothing asks for any more', () => {
+  const none = policyOf();
+
+  it.each(['requested', 'draft'] as const)('and that is %s is cancelled with the reason', (status) => {
+    const { t1 } = outcome(record, [held({ status })], when, none);
+    expect(t1?.status).toBe('cancelled');
+    expect(reasonOf(t1)).toBe('no-longer-asked-for');
+  });
+
+  it.each(['accepted', 'in-progress', 'on-hold', 'completed', 'rejected', 'cancelled', 'failed'] as const)(
+    'and that a person made %s is left alone',
+    (status) => {
+      expect(sync(record, [held({ status })], when, none)).toBeUndefined();
+    },
+  );
+
+  it('because the line was removed says so, also of the Task of a lumen', () => {
+    const removal = event('removal', '2026-11-25T10:00:00+01:00');
+    const { t1, others } = outcome([...record, removal], [held()]);
+    expect(t1?.status).toBe('cancelled');
+    expect(reasonOf(t1)).toBe('line-removed');
+    expect(others).toEqual([]);
+  });
+
+  it('is opened again when the removal turns out to be an error', () => {
+    const removal = event('removal', '2026-11-25T10:00:00+01:00');
+    const { t1 } = outcome([...record, removal], [held()]);
+    const again = outcome([...record, { ...removal, status: 'entered-in-error' }], [t1!]);
+    expect(again.t1?.status).toBe('requested');
+  });
+});
+
+describe('two Tasks of one identity', () => {
+  it('become one: the taken one stands, the other is cancelled as a duplicate', () => {
+    const taken = held({ id: 't2', status: 'accepted' });
+    const { t1, others } = outcome(record, [held(), taken]);
+    expect(t1?.status).toBe('cancelled');
+    expect(reasonOf(t1)).toBe('duplicate');
+    expect(others).toEqual([]);
+  });
+
+  it('that are both untaken become one, the same whichever comes first', () => {
+    const twin = held({ id: 't2' });
+    for (const both of [
+      [held(), twin],
+      [twin, held()],
+    ]) {
+      const { t1, others } = outcome(record, both);
+      expect(t1).toBeUndefined();
+      expect(others).toMatchObject([{ id: 't2', status: 'cancelled' }]);
+      expect(reasonOf(others[0])).toBe('duplicate');
+    }
+  });
+
+  it('that are both taken by people are both left alone', () => {
+    expect(
+      sync(record, [held({ status: 'accepted' }), held({ id: 't2', status: 'in-progress' })]),
+    ).toBeUndefined();
+  });
+
+  it('of which one is closed as a duplicate stay as they are', () => {
+    expect(sync(record, [held(), held({ id: 't2', ...closedAs('duplicate') })])).toBeUndefined();
+  });
+});
+
+describe('a Task with nothing to count from', () => {
+  const bare = [patient(), line()];
+
+  it('is due when it is first looked at, and stays so', () => {
+    const task = held({}, bare);
+    expect(task.restriction?.period?.end).toBe(when.asOf);
+    const { t1 } = outcome(bare, [task], later);
+    expect(t1).toBeUndefined();
+  });
+});
+
+describe('Tasks of others', () => {
+  it('without our identity are left alone', () => {
+    const foreign: Task = {
+      resourceType: 'Task',
+      id: 'x',
+      status: 'requested',
+      intent: 'order',
+      identifier: [{ system: 'https://other.example', value: '1' }],
+    };
+    const written = sync(record, [held(), foreign]);
+    expect(written).toBeUndefined();
+  });
+});
+
+describe('a hold and an issue', () => {
+  const holding = policyOf(
+    rule('gauze', every(days(2))),
+    rule(
+      'no-bath',
+      { kind: 'hold', after: 'repair', offset: { value: 2, unit: 'h' } },
+      { activity: 'bath', scope: 'line' },
+    ),
+  );
+  const repaired = event('repair', '2026-11-25T11:00:00+01:00');
+  const lost = event('flush', '2026-11-25T10:00:00+01:00', { id: 'lost', focalDevice: [] });
+  const write = (resources: readonly Resource[], existing: readonly FhirResource[], at = when) =>
+    sync(resources, existing, at, holding)?.entry ?? [];
+  const stored = (entries: ReturnType<typeof write>): FhirResource[] =>
+    entries.flatMap(({ resource }, i) =>
+      resource && resource.resourceType !== 'Provenance'
+        ? [{ ...resource, id: `s${i}`, meta: { versionId: '1' } } as FhirResource]
+        : [],
+    );
+
+  it('are written as a Flag and a DetectedIssue, stand while they last, and are closed after', () => {
+    const first = write([...record, repaired, lost], []);
+    expect(first.map(({ resource }) => resource?.resourceType)).toEqual([
+      'Task',
+      'Provenance',
+      'Flag',
+      'DetectedIssue',
+    ]);
+    const server = stored(first);
+    expect(write([...record, repaired, lost], server)).toEqual([]);
+    const after = write([...record, repaired], server, berlin('2026-11-25T13:00:00+01:00'));
+    expect(
+      after.map(({ resource, request }) => [
+        request?.method,
+        resource?.resourceType,
+        (resource as Task).status,
+      ]),
+    ).toEqual([
+      ['PUT', 'Flag', 'inactive'],
+      ['PUT', 'DetectedIssue', 'cancelled'],
+    ]);
+    expect(after[0]?.resource).toMatchObject({
+      period: { start: '2026-11-25T11:00:00+01:00', end: '2026-11-25T13:00:00+01:00' },
+    });
+  });
+
+  it('come back when they hold again, as the same resources', () => {
+    const server = stored(write([...record, repaired, lost], []));
+    const closed = stored(write([...record], server)).map(
+      (one, i) => ({ ...one, id: ['s2', 's3'][i] }) as FhirResource,
+    );
+    const again = write([...record, repaired, lost], [server[0]!, ...closed]);
+    expect(again.map(({ resource }) => [(resource as Task).id, (resource as Task).status])).toEqual([
+      ['s2', 'active'],
+      ['s3', 'final'],
+    ]);
+  });
+});
+
+describe('a finding that moves a Task', () => {
+  it('updates the same Task, with the finding as its reason, and is met with it', () => {
+    const damp = rule('damp', { kind: 'at-once', finding: 'dressing-condition', values: ['damp'] });
+    const by = policyOf(rule('gauze', every(days(2))), damp);
+    const seen = finding('dressing-condition', 'damp', '2026-11-25T08:30:00+01:00', { id: 'seen' });
+    const { t1, others, written } = outcome([...record, seen], [held()], when, by);
+    expect(t1).toMatchObject({
+      restriction: { period: { end: '2026-11-25T08:30:00+01:00' } },
+      reasonReference: { reference: 'Observation/seen' },
+      identifier: [{ system: identifierSystem.dueItem }],
+    });
+    expect(others).toEqual([]);
+    expect(written).toHaveLength(1);
+    expect(t1?.code?.coding?.[0]?.system).toBe(codeSystem.lineCareActivity);
+    const met = outcome([...record, seen, done], [t1!], when, by);
+    expect(met.t1?.status).toBe('completed');
+  });
+});
