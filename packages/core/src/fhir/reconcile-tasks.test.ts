@@ -10,6 +10,7 @@ import {
   every,
   finding,
   line,
+  lumen,
   patient,
   policyOf,
   read,
@@ -207,7 +208,7 @@ describe('a Task whose event is corrected', () => {
     const after = outcome([...record, wrong], [first.t1!, next]);
     expect(after.t1?.status).toBe('requested');
     expect(after.others).toMatchObject([{ id: 't2', status: 'cancelled' }]);
-    expect(reasonOf(after.others[0])).toMatch(/^(no-longer-asked-for|event-corrected)$/);
+    expect(reasonOf(after.others[0])).toBe('event-corrected');
   });
 
   it('and that a person has taken meanwhile keeps its status', () => {
@@ -260,7 +261,22 @@ describe('a Task that nothing asks for any more', () => {
     },
   );
 
-  it('because the line was removed says so, also of the Task of a lumen', () => {
+  it('because the line was removed says so of the Task of a lumen, on which nothing was ever done', () => {
+    const flush = policyOf(rule('flush', every(days(1)), { activity: 'flush', scope: 'lumen' }));
+    const resources = [patient(), line(), lumen('a'), inserted];
+    const [created] = tasksOf(resources, [], when, flush);
+    const task: Task = { ...created!.task, id: 't1', meta: { versionId: '1' } };
+    expect(task.focus?.reference).toBe('Device/a');
+    const { t1 } = outcome(
+      [...resources, event('removal', '2026-11-25T10:00:00+01:00')],
+      [task],
+      when,
+      flush,
+    );
+    expect(reasonOf(t1)).toBe('line-removed');
+  });
+
+  it('because the line was removed says so', () => {
     const removal = event('removal', '2026-11-25T10:00:00+01:00');
     const { t1, others } = outcome([...record, removal], [held()]);
     expect(t1?.status).toBe('cancelled');

@@ -1,6 +1,7 @@
 import type { Task } from 'fhir/r4.js';
 import { codeSystem, coding, identifierSystem, type ClosingReason } from '@dwellward/profiles';
 import type { AsOf, DueItem, LineCare, MetItem } from '../due/model.js';
+import type { LineRecord } from '../record/model.js';
 import { referenceTo } from './references.js';
 import { saysTheSame } from './same.js';
 
@@ -45,6 +46,7 @@ export function reconcileTasks(
   cares: readonly LineCare[],
   existing: readonly Task[],
   when: AsOf,
+  lines: readonly LineRecord[],
 ): TaskChange[] {
   const byId = new Map<string, Task[]>();
   for (const task of existing) {
@@ -63,7 +65,7 @@ export function reconcileTasks(
   for (const [id, tasks] of [...byId].sort(([a], [b]) => (a < b ? -1 : 1))) {
     const [found, ...twins] = tasks.sort(byClaim) as [Task, ...Task[]];
     const done = met.get(id);
-    changes.push(...(done ? metBy(found, done, when) : closed(found, reasonFor(found, cares), when)));
+    changes.push(...(done ? metBy(found, done, when) : closed(found, reasonFor(found, cares, lines), when)));
     changes.push(...twins.flatMap((twin) => closed(twin, 'duplicate', when)));
   }
   return changes;
@@ -163,13 +165,15 @@ function closed(found: Task, reason: ClosingReason, when: AsOf): TaskChange[] {
   return [{ task: next, existing: found }];
 }
 
-function reasonFor(task: Task, cares: readonly LineCare[]): ClosingReason {
+function reasonFor(task: Task, cares: readonly LineCare[], lines: readonly LineRecord[]): ClosingReason {
   const focus = task.focus?.reference;
-  const care = cares.find(
-    ({ line, items, met }) =>
-      line === focus || [...items, ...met].some(({ target }) => target.device === focus),
+  const line = lines.find(
+    ({ ref, lumens }) => ref === focus || lumens.some(({ device }) => device === focus),
   );
+  const care = cares.find((one) => one.line === line?.ref);
   if (care?.closed === 'line-removed') return 'line-removed';
-  if (completedHere(task)) return 'event-corrected';
-  return 'no-longer-asked-for';
+  // The care is asked for still, but counts from another event: the one that this Task counted from no longer does.
+  const activity = task.code?.coding?.find(({ system }) => system === codeSystem.lineCareActivity)?.code;
+  const askedFor = care?.items.some((item) => item.activity === activity && item.target.device === focus);
+  return askedFor || completedHere(task) ? 'event-corrected' : 'no-longer-asked-for';
 }

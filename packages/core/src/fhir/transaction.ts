@@ -34,7 +34,7 @@ export function transactionFor({
   existing,
 }: Reconciliation): Bundle | undefined {
   const entries = [
-    ...taskEntries(cares, policy, existing, when),
+    ...taskEntries(records, cares, policy, existing, when),
     ...flagEntries(cares, existing, when),
     ...issueEntries(records, cares, existing, when),
   ];
@@ -42,6 +42,7 @@ export function transactionFor({
 }
 
 function taskEntries(
+  records: Records,
   cares: readonly LineCare[],
   policy: Policy,
   existing: readonly FhirResource[],
@@ -51,12 +52,14 @@ function taskEntries(
     items.map((item) => ({ item, task: taskOf(item, policy, when) })),
   );
   const tasks = existing.filter((one): one is Task => one.resourceType === 'Task');
-  return reconcileTasks(wanted, cares, tasks, when).flatMap(({ task, existing: before, item }) => {
-    const entry = before ? update(task, before) : create(task, identifierSystem.dueItem);
-    return item
-      ? [entry, provenanceEntry(item, before ? `Task/${before.id}` : (entry.fullUrl ?? ''), when)]
-      : [entry];
-  });
+  return reconcileTasks(wanted, cares, tasks, when, records.lines).flatMap(
+    ({ task, existing: before, item }) => {
+      const entry = before ? update(task, before) : create(task, identifierSystem.dueItem);
+      return item
+        ? [entry, provenanceEntry(item, before ? `Task/${before.id}` : (entry.fullUrl ?? ''), when)]
+        : [entry];
+    },
+  );
 }
 
 function provenanceEntry(item: DueItem, task: string, when: AsOf): BundleEntry {
