@@ -39,11 +39,12 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
   const issues = new IssueList();
   const index = new ResourceIndex(entries, issues);
   const devices = readLineDevices(index, issues);
-  const home = new Map<Ref, { line: Ref; lumen?: Ref }>();
+  const home = new Map<Ref, Home>();
   for (const line of devices) {
-    home.set(line.ref, { line: line.ref });
+    const of = line.patient ? { patient: line.patient } : {};
+    home.set(line.ref, { line: line.ref, ...of });
     for (const lumen of line.lumens)
-      if (lumen.ref !== line.ref) home.set(lumen.ref, { line: line.ref, lumen: lumen.ref });
+      if (lumen.ref !== line.ref) home.set(lumen.ref, { line: line.ref, lumen: lumen.ref, ...of });
   }
   const place = <Fact>(facts: readonly OnDevice<Fact>[], what: string, path: string) =>
     placeOnLines(facts, home, issues, what, path);
@@ -98,9 +99,16 @@ function mergeUsePeriods(
   return [...events, ...uses.filter(({ device, fact }) => !told.has(`${device}\u0000${fact.activity}`))];
 }
 
+/** Where a Device belongs. */
+interface Home {
+  readonly line: Ref;
+  readonly lumen?: Ref;
+  readonly patient?: Ref;
+}
+
 function placeOnLines<Fact>(
   facts: readonly OnDevice<Fact>[],
-  home: ReadonlyMap<Ref, { line: Ref; lumen?: Ref }>,
+  home: ReadonlyMap<Ref, Home>,
   issues: IssueList,
   what: string,
   path: string,
@@ -119,6 +127,18 @@ function placeOnLines<Fact>(
           severity: 'high',
           ...(subject ? { patient: subject } : {}),
         },
+      );
+      continue;
+    }
+    if (subject && at.patient && subject !== at.patient) {
+      // Charted on the wrong line, or for the wrong patient: it can’t be known, so it counts as not done.
+      const { ref } = fact as unknown as { ref: Ref };
+      issues.add(
+        'conflicting-values',
+        ref,
+        path.replace(/\..*/, '.subject'),
+        `The ${what} is for ${subject}, and the line belongs to ${at.patient}; it is not used.`,
+        { severity: 'high', patient: subject, line: at.line },
       );
       continue;
     }
