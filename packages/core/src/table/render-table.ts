@@ -164,12 +164,17 @@ function together(items: readonly Sorted[]): Group[] {
   return [...rows.values()];
 }
 
+/** From here on what is to be done is a column of its own, with the reason beside it. */
+const roomForReason = 120;
+
 function rowText(group: Group, { calendar, nowMs, style, options }: View): string {
   const [{ item, dueMs }] = group;
   const state = style(item.state, `${signs[item.state]} ${item.state}`.padEnd(12));
   const when = `${clockText(dueMs, calendar)}  ${relativeText(dueMs - nowMs)}`.padEnd(29);
   const names = group.map(({ item: { target } }) => target.name.replace(/^the /, '')).join(', ');
-  const what = `${displayOf('lineCareActivity', item.activity)}: ${names}`.padEnd(46);
+  // A narrow terminal has no room for a column of its own: padding would push the reason beyond its edge.
+  const whatColumns = options.columns > 0 && options.columns < roomForReason ? 0 : 46;
+  const what = `${displayOf('lineCareActivity', item.activity)}: ${names}`.padEnd(whatColumns);
   const schedule = scheduleText(item.rule.schedule);
   const labs = item.facts.filter(
     ({ fact, value }) =>
