@@ -1,6 +1,6 @@
 export type { Condition, Truth } from './condition.js';
 export { compileCondition, type ConditionProblem, type ConditionReading } from './condition-compile.js';
-export { factKinds, type FactName, type Facts, type QuantityRange } from './facts.js';
+export { factKinds, type CareSetting, type FactName, type Facts, type QuantityRange } from './facts.js';
 export type * from './model.js';
 export { scheduleText, spanText } from './schedule-text.js';
 export { readSpan, type DurationReading } from './spans.js';
@@ -8,4 +8,13 @@ export { readTiming, type TimingOptions, type TimingProblem, type TimingReading 
 export { convertUnit, type Conversion } from './units.js';
 export type { LintFinding } from './findings.js';
 export { lintPlan, readPolicy, type PolicyReading } from './read-policy.js';
+export {
+  asksTheSame,
+  diffPolicies,
+  ruleDifferences,
+  type ChangedRule,
+  type PolicyDiff,
+  type RuleDifference,
+} from './diff.js';
+export { policyTemplate, type TemplateOptions } from './template.js';
 export { bundledPlan, bundledPlanNames, type BundledPlanName } from './bundled.js';

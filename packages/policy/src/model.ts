@@ -34,6 +34,14 @@ export interface RuleOrigin {
   readonly layer: number;
   /** The ServiceRequest, where the rule is a patient's own order. */
   readonly order?: string;
+  /** When the layer is in force; always where absent. */
+  readonly effective?: EffectivePeriod;
+}
+
+/** Whole days of the unit’s calendar, `YYYY-MM-DD`, the first and the last; an absent one is open to that side. */
+export interface EffectivePeriod {
+  readonly start?: string;
+  readonly end?: string;
 }
 
 /** When a rule asks for its activity. */
@@ -93,10 +101,37 @@ export interface Rule {
   readonly origin: RuleOrigin;
 }
 
-/** A policy ready to be applied: the merged rules of its layers, in the order of their ids. */
+/** What a layer did to a rule of a layer below it. */
+export interface ReplacedRule {
+  readonly id: string;
+  readonly how: 'replaced' | 'switched-off';
+  /** The rule as it stood below; its origin is the layer that it came from. */
+  readonly before: Rule;
+  /** The layer that replaced it or switched it off. */
+  readonly by: RuleOrigin;
+  /** The reasons that the layer gives. */
+  readonly notes: readonly string[];
+}
+
+/**
+ * A policy ready to be applied: the merged rules of its layers, in the order of their ids.
+ *
+ * Where layers come in versions that follow one another, `versions` has the policy of every stretch of time, in their
+ * order and without a gap, and the other members are those of the stretch that the newest version opens.
+ */
 export interface Policy {
   readonly layers: readonly RuleOrigin[];
   readonly rules: readonly Rule[];
   /** After this long a laboratory result is stale. The shortest that any layer states; 7 d where none does. */
   readonly labStaleAfter: Span;
+  /** What the layers replaced or switched off, by id, then from the lowest layer up. */
+  readonly replaced?: readonly ReplacedRule[];
+  readonly versions?: readonly PolicyVersion[];
+}
+
+/** The policy of a stretch of time in which the same layers are in force. */
+export interface PolicyVersion {
+  /** The first day, `YYYY-MM-DD`, from its start in the unit’s zone; absent for the first stretch. */
+  readonly from?: string;
+  readonly policy: Policy;
 }

@@ -25,6 +25,8 @@ export interface DraftRule {
   readonly link?: Link;
   /** Whether the layer gives a reason for a rule that loosens a published one. */
   readonly justified: boolean;
+  /** Which of the plans that were given it stands in, and where. */
+  readonly index: number;
   readonly path: string;
 }
 
@@ -33,6 +35,10 @@ export interface SwitchOff {
   readonly kind: 'off';
   readonly id: string;
   readonly justified: boolean;
+  /** The reasons that are given. */
+  readonly notes: readonly string[];
+  readonly origin: RuleOrigin;
+  readonly index: number;
   readonly path: string;
 }
 
@@ -91,9 +97,9 @@ function readShaped(
   }
   reportUnused(action, findings);
   const { citations, notes, justified } = readDocumentation(action.documentation ?? []);
-  const place = { id: action.id, justified, path: findings.path };
+  const place = { id: action.id, justified, index: findings.layer, path: findings.path };
   if ((action.condition ?? []).some(({ expression }) => expression?.expression?.trim() === 'false')) {
-    return { kind: 'off', ...place };
+    return { kind: 'off', ...place, notes, origin };
   }
   const activity = readActivity(action.code ?? [], findings);
   const settings = readExtensions(action.extension ?? [], findings);

@@ -1,4 +1,5 @@
 import { policyExtension } from '@dwellward/profiles';
+import { readEffectivePeriod } from './effective.js';
 import { Findings, type LintFinding } from './findings.js';
 import { elementsOf, isObject, shown } from './json.js';
 import type { RuleOrigin, Span } from './model.js';
@@ -14,6 +15,8 @@ import { planShape, type Plan } from './shapes.js';
 /** One layer, read by itself. */
 export interface Layer {
   readonly origin: RuleOrigin;
+  /** Its place among the plans that were given. */
+  readonly index: number;
   readonly actions: readonly (DraftRule | SwitchOff)[];
   readonly labStaleAfter?: Span;
 }
@@ -50,6 +53,7 @@ const descriptive = new Set([
   'copyright',
   'approvalDate',
   'lastReviewDate',
+  'effectivePeriod',
   'topic',
   'author',
   'editor',
@@ -59,9 +63,18 @@ const descriptive = new Set([
   'action',
 ]);
 
-/** Reads one PlanDefinition as a layer. Undefined where it is none at all; what is wrong goes to `list`. */
-export function readLayer(plan: unknown, layer: number, list: LintFinding[]): Layer | undefined {
-  const findings = new Findings(list, layer, 'PlanDefinition');
+/**
+ * Reads one PlanDefinition as a layer. Undefined where it is none at all; what is wrong goes to `list`.
+ * @param index its place among the plans that were given.
+ * @param place its place in the stack, the same for all versions of one plan.
+ */
+export function readLayer(
+  plan: unknown,
+  index: number,
+  list: LintFinding[],
+  place = index,
+): Layer | undefined {
+  const findings = new Findings(list, index, 'PlanDefinition');
   if (!isObject(plan) || plan['resourceType'] !== 'PlanDefinition') {
     const found = isObject(plan) ? shown(plan['resourceType']) : shown(plan);
     return findings.error(
@@ -75,16 +88,18 @@ export function readLayer(plan: unknown, layer: number, list: LintFinding[]): La
     findings.issues(parsed.error, 'PlanDefinition');
     return undefined;
   }
-  return readShaped(parsed.data, findings);
+  return readShaped(parsed.data, place, findings);
 }
 
-function readShaped(plan: Plan, findings: Findings): Layer {
+function readShaped(plan: Plan, place: number, findings: Findings): Layer {
+  const effective = readEffectivePeriod(plan['effectivePeriod'], findings.at('effectivePeriod'));
   const origin: RuleOrigin = {
     // A version belongs in its own element; behind a bar it would make two canonicals of one plan.
     url: plan.url.split('|')[0] ?? plan.url,
     version: plan.version ?? '',
     title: plan.title ?? plan.name ?? plan.url,
-    layer: findings.layer,
+    layer: place,
+    ...(effective === undefined ? {} : { effective }),
   };
   if (plan.url.includes('|'))
     findings.warning('url', 'has a version in it', 'Give the version as the element version.');
@@ -128,7 +143,12 @@ function readShaped(plan: Plan, findings: Findings): Layer {
   reportUnusedContained(plan, contained, findings);
   if ((plan.action ?? []).length === 0)
     findings.warning('action', 'the plan has no action', 'Add one action for each rule.');
-  return { origin, actions, ...(labStaleAfter === undefined ? {} : { labStaleAfter }) };
+  return {
+    origin,
+    index: findings.layer,
+    actions,
+    ...(labStaleAfter === undefined ? {} : { labStaleAfter }),
+  };
 }
 
 function readLabStaleAfter(plan: Plan, findings: Findings): Span | undefined {

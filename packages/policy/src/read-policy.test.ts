@@ -603,7 +603,6 @@ describe('not used, and said so', () => {
 
   it.each<[string, Json]>([
     ['goal', { goal: [] }],
-    ['effectivePeriod', { effectivePeriod: { start: '2026-01-01' } }],
     ['library', { library: [] }],
     ['version', { version: undefined }],
     ['status', { status: 'retired' }],

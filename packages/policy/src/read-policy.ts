@@ -1,37 +1,26 @@
 import { Findings, type LintFinding } from './findings.js';
-import { loosening } from './loosening.js';
-import type { Policy, Rule, Schedule, Span } from './model.js';
-import { suggestion } from './nearest.js';
-import type { DraftRule, SwitchOff } from './read-action.js';
-import { readLayer, type Layer } from './read-layer.js';
-import { comparableMinutes } from './spans.js';
+import { merge } from './merge.js';
+import type { Policy } from './model.js';
+import { readLayer } from './read-layer.js';
+import { checkVersions, mergeVersions, placesOf } from './versions.js';
 
 /** A policy with what the lint has to say of it, or only what is wrong. */
 export type PolicyReading =
   | { readonly ok: true; readonly policy: Policy; readonly findings: readonly LintFinding[] }
   | { readonly ok: false; readonly findings: readonly LintFinding[] };
 
-/** What stands under one rule id after a layer. */
-interface Entry {
-  /** Absent where a layer switched it off. */
-  draft?: DraftRule;
-  /** The rule itself, its link followed. */
-  rule?: Rule;
-  /** The last version of it that cites a published source. */
-  published?: Rule;
-  /** The action that switched it off. */
-  off?: { readonly action: SwitchOff; readonly layer: number };
-}
-
-const sevenDays: Span = { value: 7, unit: 'd' };
-
 /**
  * Reads PlanDefinitions as one policy, bottom layer first: a later layer adds a rule, replaces the one with the same
  * action id, or switches it off (an action with that id and the condition `false`).
  *
  * Refused, with path and cure: what is not FHIR R4 or can’t be kept, unknown facts, values and units, links to
- * actions that do not exist, cycles, two rules with one id in a layer, two layers with one url, and a layer that
- * loosens a rule of a published source without documentation of type justification. Never throws.
+ * actions that do not exist, cycles, two rules with one id in a layer, two layers with one url at a time, and a layer
+ * that loosens a rule of a published source without documentation of type justification. Never throws.
+ *
+ * A layer with an effectivePeriod is in force from the start of its first day to the end of its last in the unit’s
+ * zone. Several plans with one url are versions of one layer and stand at the place of the first of them: each has a
+ * version of its own, and no two are in force on one day. The policy then has `versions`, and due care judges every
+ * item by the one that was in force when its window opened.
  *
  * @param layers parsed JSON of each PlanDefinition; none of it is changed.
  */
@@ -45,10 +34,11 @@ export function readPolicy(layers: readonly unknown[]): PolicyReading {
       'Give at least one PlanDefinition.',
     );
   }
-  const read = given.map((plan, index) => readLayer(plan, index, list));
+  const places = placesOf(given);
+  const read = given.map((plan, index) => readLayer(plan, index, list, places[index]));
   const whole = read.filter((layer) => layer !== undefined);
-  checkUrls(whole, list);
-  const policy = merge(whole, list, whole.length === given.length ? 'whole' : 'parts');
+  checkVersions(whole, list);
+  const policy = mergeVersions(whole, list, whole.length === given.length ? 'whole' : 'parts');
   const findings = inOrder(list);
   return findings.some(({ severity }) => severity === 'error')
     ? { ok: false, findings }
@@ -69,187 +59,4 @@ export function lintPlan(plan: unknown): readonly LintFinding[] {
 /** By layer, then by place in the plan as it was read. */
 function inOrder(list: readonly LintFinding[]): readonly LintFinding[] {
   return [...list].sort((a, b) => a.layer - b.layer);
-}
-
-function checkUrls(layers: readonly Layer[], list: LintFinding[]): void {
-  const seen = new Map<string, number>();
-  for (const { origin } of layers) {
-    const earlier = seen.get(origin.url);
-    if (earlier !== undefined) {
-      new Findings(list, origin.layer, 'PlanDefinition').error(
-        'url',
-        `${origin.url} is also the url of layer ${earlier}`,
-        'Give every layer a url of its own, or leave one of the two out.',
-      );
-    } else seen.set(origin.url, origin.layer);
-  }
-}
-
-/** How much of the policy is at hand: a link that leads nowhere is only certain to be wrong where all of it is. */
-type Extent = 'whole' | 'parts' | 'alone';
-
-function merge(layers: readonly Layer[], list: LintFinding[], extent: Extent): Policy {
-  const entries = new Map<string, Entry>();
-  for (const layer of layers) {
-    const below = new Map([...entries].map(([id, entry]) => [id, { ...entry }]));
-    for (const action of layer.actions) place(action, layer, entries);
-    for (const action of layer.actions) {
-      const findings = new Findings(list, layer.origin.layer, action.path, action.id);
-      const entry = entries.get(action.id);
-      if (action.kind === 'rule' && entry !== undefined) follow(action, entry, entries, findings, extent);
-      if (action.kind === 'off' && below.get(action.id)?.draft === undefined && extent !== 'parts') {
-        const known = [...below].filter(([, { draft }]) => draft !== undefined).map(([id]) => id);
-        const cure = known.length === 0 ? 'It has to stand in a layer below.' : suggestion(action.id, known);
-        const message = `switches off ${action.id}, which is not in a layer below`;
-        if (extent === 'alone') findings.information('', message, cure);
-        else findings.warning('', message, cure);
-      }
-      compare(action, below.get(action.id), entry?.rule, findings);
-      if (entry?.rule?.citations.some(({ unsourced }) => !unsourced) === true) entry.published = entry.rule;
-    }
-  }
-  const rules = settle(entries, list);
-  return { layers: layers.map(({ origin }) => origin), rules, labStaleAfter: shortest(layers) };
-}
-
-function place(action: DraftRule | SwitchOff, layer: Layer, entries: Map<string, Entry>): void {
-  const entry = entries.get(action.id) ?? {};
-  delete entry.draft;
-  delete entry.rule;
-  delete entry.off;
-  if (action.kind === 'rule') entry.draft = action;
-  else entry.off = { action, layer: layer.origin.layer };
-  entries.set(action.id, entry);
-}
-
-function scheduleOf(draft: DraftRule, entries: ReadonlyMap<string, Entry>): Schedule | undefined {
-  const { link, rule } = draft;
-  if (link === undefined) return rule.schedule;
-  const after = entries.get(link.actionId)?.draft?.rule.activity;
-  if (after === undefined) return undefined;
-  if (link.kind === 'hold')
-    return link.offset === undefined ? { kind: 'hold', after } : { kind: 'hold', after, offset: link.offset };
-  return link.offset === undefined ? undefined : { kind: 'chain', after, offset: link.offset };
-}
-
-/** Gives an entry its rule; says where its link leads nowhere. */
-function follow(
-  draft: DraftRule,
-  entry: Entry,
-  entries: ReadonlyMap<string, Entry>,
-  findings: Findings,
-  extent: Extent,
-): void {
-  const schedule = scheduleOf(draft, entries);
-  if (schedule !== undefined) {
-    entry.rule = { ...draft.rule, schedule };
-    if ('after' in schedule && schedule.kind === 'chain' && schedule.after === draft.rule.activity) {
-      findings.error(
-        'relatedAction[0].actionId',
-        `${schedule.after} would follow itself without end`,
-        'Name an action of another activity.',
-      );
-    }
-    return;
-  }
-  const target = draft.link?.actionId ?? '';
-  const off = entries.get(target)?.off;
-  if (off !== undefined) {
-    findings.error(
-      'relatedAction[0].actionId',
-      `${target} is switched off by layer ${off.layer}`,
-      'Switch this rule off as well, or keep the other.',
-    );
-    return;
-  }
-  const ids = [...entries]
-    .filter(([id, { draft: known }]) => known !== undefined && id !== draft.id)
-    .map(([id]) => id);
-  const cure = ids.length === 0 ? 'Add that action to the plan.' : suggestion(target, ids);
-  const message = `there is no action with the id ${target}`;
-  if (extent === 'whole') findings.error('relatedAction[0].actionId', message, cure);
-  else findings.warning('relatedAction[0].actionId', `${message} here; a layer below has to have it`, cure);
-}
-
-function compare(
-  action: DraftRule | SwitchOff,
-  below: Entry | undefined,
-  rule: Rule | undefined,
-  findings: Findings,
-): void {
-  const published = below?.published;
-  const current = below?.rule;
-  const upper = action.kind === 'off' ? 'off' : rule;
-  if (published === undefined || current === undefined || upper === undefined || action.justified) return;
-  // Only what is looser than the source and than what held so far: a layer may repeat or tighten what one below it
-  // has given its reason for.
-  const found = loosening(published, upper);
-  if (found === undefined || loosening(current, upper) === undefined) return;
-  const source = published.citations.filter(({ unsourced }) => !unsourced).map(({ text }) => text);
-  findings.error(
-    '',
-    `${action.id} is loosened from "${found.from}" to "${found.to}"; the published source is: ${source.join('; ')}`,
-    'Give the reason as documentation of type justification; or stay within the published rule; or give the rule an id of its own, so that it stands beside it.',
-  );
-}
-
-/** The rules as all layers leave them, in the order of their ids; links and cycles checked once more over all. */
-function settle(entries: ReadonlyMap<string, Entry>, list: LintFinding[]): readonly Rule[] {
-  const rules: Rule[] = [];
-  for (const [id, { draft, rule }] of entries) {
-    if (draft === undefined || rule === undefined) continue;
-    const schedule = scheduleOf(draft, entries);
-    const target = draft.link?.actionId ?? '';
-    const off = entries.get(target)?.off;
-    if (schedule !== undefined) rules.push({ ...rule, schedule });
-    else if (off !== undefined && off.layer > rule.origin.layer) {
-      new Findings(list, off.layer, off.action.path, off.action.id).error(
-        '',
-        `switches off ${target}, but ${id} of layer ${rule.origin.layer} counts from it`,
-        `Switch ${id} off as well, or keep ${target}.`,
-      );
-    }
-  }
-  checkCycles(entries, list);
-  return rules.sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
-}
-
-function checkCycles(entries: ReadonlyMap<string, Entry>, list: LintFinding[]): void {
-  const done = new Set<string>();
-  for (const start of entries.keys()) {
-    const way: string[] = [];
-    let id: string | undefined = start;
-    while (id !== undefined && !done.has(id) && !way.includes(id)) {
-      way.push(id);
-      id = entries.get(id)?.draft?.link?.actionId;
-    }
-    if (id !== undefined && way.includes(id)) reportCycle([...way.slice(way.indexOf(id)), id], entries, list);
-    for (const seen of way) done.add(seen);
-  }
-}
-
-function reportCycle(
-  cycle: readonly string[],
-  entries: ReadonlyMap<string, Entry>,
-  list: LintFinding[],
-): void {
-  const drafts = cycle.flatMap((id) => entries.get(id)?.draft ?? []);
-  // The layer that closed the circle is the one to change.
-  const last = drafts.reduce(
-    (a, b) => (b.rule.origin.layer > a.rule.origin.layer ? b : a),
-    drafts[0] as DraftRule,
-  );
-  new Findings(list, last.rule.origin.layer, last.path, last.id).error(
-    'relatedAction[0].actionId',
-    `the actions wait for one another in a circle: ${cycle.join(' after ')}`,
-    'Let one of them stand without relatedAction: it is the event the others count from.',
-  );
-}
-
-function shortest(layers: readonly Layer[]): Span {
-  const stated = layers.flatMap(({ labStaleAfter }) => labStaleAfter ?? []);
-  return stated.reduce(
-    (a, b) => (comparableMinutes(b) < comparableMinutes(a) ? b : a),
-    stated[0] ?? sevenDays,
-  );
 }
