@@ -1,4 +1,4 @@
-import type { DressingType, Infusate, LineType } from '@dwellward/profiles';
+import type { DressingType, Infusate, LineType, SecurementType } from '@dwellward/profiles';
 
 /**
  * A quantity that may be known exactly or only between two limits (a laboratory's `<0.1`).
@@ -13,6 +13,9 @@ export interface QuantityRange {
   readonly unit: string;
 }
 
+/** Where a patient is looked after: from the open Encounter and the Location of the stay. */
+export type CareSetting = 'inpatient' | 'intensive-care' | 'ambulatory' | 'home';
+
 /** What a rule's condition can ask about. A fact that is absent is unknown, never false. */
 export interface Facts {
   readonly line: {
@@ -26,15 +29,27 @@ export interface Facts {
     readonly tipConfirmed?: boolean;
     /** Ports: a needle is in. Every other line is always accessed. */
     readonly accessed?: boolean;
+    /** False where an insertion is on record and neither an infusion nor a blood draw through the line. */
+    readonly used?: boolean;
+    /** Whether full asepsis was kept at the insertion. */
+    readonly asepticInsertion?: boolean;
+    /** What holds the catheter besides sutures and the dressing. */
+    readonly securement?: Exclude<SecurementType, 'sutures'>;
+    readonly sutured?: boolean;
+    /** Whole calendar days since the removal: 0 on the day itself; unknown while the line is in place. */
+    readonly removedDays?: number;
   };
   readonly lumen: {
     readonly use?: 'infusing' | 'locked';
     readonly infusate?: Infusate;
+    /** Intermittent: within 24 h an infusion ended, the lumen was locked or disconnected, and another began. */
+    readonly infusionPattern?: 'continuous' | 'intermittent';
     readonly primingVolume?: QuantityRange;
   };
   readonly patient: {
     readonly ageDays?: number;
     readonly weight?: QuantityRange;
+    readonly setting?: CareSetting;
   };
   readonly labs: {
     readonly anc?: QuantityRange;
@@ -71,10 +86,24 @@ export const factKinds = {
   'line.incisionHealed': { kind: 'boolean' },
   'line.tipConfirmed': { kind: 'boolean' },
   'line.accessed': { kind: 'boolean' },
+  'line.used': { kind: 'boolean' },
+  'line.asepticInsertion': { kind: 'boolean' },
+  'line.securement': code('adhesive-device', 'subcutaneous-anchor', 'tissue-adhesive', 'no-securement'),
+  'line.sutured': { kind: 'boolean' },
+  'line.removedDays': { kind: 'integer' },
   'lumen.use': code('infusing', 'locked'),
-  'lumen.infusate': code('blood', 'fat-emulsion', 'propofol', 'other'),
+  'lumen.infusate': code(
+    'blood',
+    'fat-emulsion',
+    'propofol',
+    'parenteral-nutrition',
+    'pressure-monitoring',
+    'other',
+  ),
+  'lumen.infusionPattern': code('continuous', 'intermittent'),
   'lumen.primingVolume': { kind: 'quantity', unit: 'mL' },
   'patient.ageDays': { kind: 'integer' },
+  'patient.setting': code('inpatient', 'intensive-care', 'ambulatory', 'home'),
   'patient.weight': { kind: 'quantity', unit: 'kg' },
   'labs.anc': { kind: 'quantity', unit: '10*9/L' },
   'labs.platelets': { kind: 'quantity', unit: '10*9/L' },

@@ -8,6 +8,7 @@ export const codeSystem = {
   lineCareActivity: `${base}/CodeSystem/line-care-activity`,
   lineFinding: `${base}/CodeSystem/line-finding`,
   dressingType: `${base}/CodeSystem/dressing-type`,
+  securementType: `${base}/CodeSystem/securement-type`,
   dressingCondition: `${base}/CodeSystem/dressing-condition`,
   connectorCondition: `${base}/CodeSystem/connector-condition`,
   lineSite: `${base}/CodeSystem/line-site`,

@@ -8,6 +8,7 @@ const titles: Record<keyof typeof codeSystem, [title: string, concepts: readonly
   lineCareActivity: ['Line care activity', codes.lineCareActivities],
   lineFinding: ['Line finding', codes.lineFindings],
   dressingType: ['Dressing type', codes.dressingTypes],
+  securementType: ['Securement type', codes.securementTypes],
   dressingCondition: ['Dressing condition', codes.dressingConditions],
   connectorCondition: ['Connector condition', codes.connectorConditions],
   lineSite: ['Line site', codes.lineSites],

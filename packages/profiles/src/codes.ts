@@ -97,6 +97,7 @@ export const lineFindings = [
   ['tenderness', 'Tenderness', 'Component of exit-site.'],
   ['drainage', 'Drainage', 'Component of exit-site.'],
   ['incision-healed', 'Incision healed', 'Whether the vein incision has healed: boolean.'],
+  ['aseptic-insertion', 'Aseptic insertion', 'Whether full asepsis was kept at the insertion: boolean.'],
   ['blood-return', 'Blood return', 'brisk, sluggish or none.'],
   ['flush-resistance', 'Flush resistance', 'none, some or blocked.'],
   ['external-length', 'External length', 'Catheter outside the skin, UCUM cm.'],
@@ -111,6 +112,15 @@ export const dressingTypes = [
   ['no-dressing', 'No dressing', 'The site is left open on purpose.'],
 ] as const satisfies readonly Concept[];
 export type DressingType = CodeOf<typeof dressingTypes>;
+
+export const securementTypes = [
+  ['adhesive-device', 'Adhesive securement device', 'Holds the catheter by adhesive on the skin.'],
+  ['subcutaneous-anchor', 'Subcutaneous anchor', 'Holds the catheter by anchors under the skin.'],
+  ['tissue-adhesive', 'Tissue adhesive', 'Glue at the exit site.'],
+  ['sutures', 'Sutures', 'Stitches hold the catheter.'],
+  ['no-securement', 'No securement', 'Nothing holds the catheter but its dressing.'],
+] as const satisfies readonly Concept[];
+export type SecurementType = CodeOf<typeof securementTypes>;
 
 export const dressingConditions = [
   ['intact', 'Intact', 'Dry, closed on all sides, clean.'],
@@ -135,6 +145,8 @@ export const infusates = [
   ['blood', 'Blood or blood product', 'Red cells, platelets, plasma, whole blood.'],
   ['fat-emulsion', 'Fat emulsion', 'Lipid alone or as a part of parenteral nutrition.'],
   ['propofol', 'Propofol', 'Propofol in its fat emulsion.'],
+  ['parenteral-nutrition', 'Parenteral nutrition', 'Parenteral nutrition that holds no fat.'],
+  ['pressure-monitoring', 'Pressure monitoring', 'Fluid that keeps a line open whose pressure is measured.'],
   ['other', 'Other', 'Known to be none of the others.'],
 ] as const satisfies readonly Concept[];
 export type Infusate = CodeOf<typeof infusates>;

@@ -28,20 +28,23 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
   const calendar = new Calendar(when.zone);
   const timeline = timelineOf(line, calendar, instantMs(when.asOf));
   const orders = orderRules(timeline, policy);
-  const rules = [...policy.rules, ...orders.map(({ rule }) => rule)];
-  const sinceByRule = new Map(orders.map(({ rule, sinceMs }) => [rule.id, sinceMs]));
   const closed = closedBecause(timeline);
-  const allHolds = closed ? [] : holdsOf(timeline, policy);
+  const all = [...policy.rules, ...orders.map(({ rule }) => rule)];
+  // What follows a removal is all that is left to do for a line that is out.
+  const counts = closed === undefined ? () => true : closed === 'line-removed' ? followsRemoval : () => false;
+  const sinceByRule = new Map(orders.map(({ rule, sinceMs }) => [rule.id, sinceMs]));
+  const allHolds = holdsOf(timeline, policy.rules.filter(counts), policy.labStaleAfter);
   const items: DueItem[] = [];
   const met: MetItem[] = [];
-  for (const { activityRules, target } of groups(rules, line)) {
+  for (const { activityRules, target } of groups(all, line)) {
     const [first] = activityRules;
     if (!first) continue;
     met.push(...metItems(timeline, first, target));
-    if (closed) continue;
+    const open = activityRules.filter(counts);
+    if (open.length === 0) continue;
     const item = openItem(
       { timeline, target, ms: timeline.asOfMs, staleAfter: policy.labStaleAfter },
-      activityRules,
+      open,
       sinceByRule,
       allHolds,
     );
@@ -60,7 +63,7 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     ),
     met: met.sort((a, b) => compareText(a.id, b.id)),
     holds: allHolds.filter(({ untilMs }) => untilMs > timeline.asOfMs).map(({ hold }) => hold),
-    issues: timelineIssues(timeline),
+    issues: timelineIssues(timeline, new Set(all.filter(followsRemoval).map(({ activity }) => activity))),
   };
 }
 
@@ -77,6 +80,11 @@ function closedBecause(timeline: Timeline): LineCare['closed'] {
   if (planned && !timeline.insertion && timeline.events.length === 0 && timeline.infusions.length === 0)
     return 'not-inserted-yet';
   return undefined;
+}
+
+/** Whether a rule counts from the removal: a chain of care after it, or a hold that it begins. */
+function followsRemoval({ schedule }: Rule): boolean {
+  return (schedule.kind === 'chain' || schedule.kind === 'hold') && schedule.after === 'removal';
 }
 
 /** The rules of one activity on one target belong together: they make one item. */
@@ -153,6 +161,7 @@ function openItem(
     others: others.map((one) => candidate(one, timeline)),
     facts,
     work: workOf(rule, timeline.line, target),
+    ...(winner.byUnknown.length > 0 ? { byUnknown: winner.byUnknown } : {}),
     remarks: [],
   };
   return {

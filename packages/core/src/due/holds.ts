@@ -1,4 +1,4 @@
-import type { Policy, Rule } from '@dwellward/policy';
+import type { Rule, Span } from '@dwellward/policy';
 import { digest } from '../digest.js';
 import { holds as ruleHolds } from './candidates.js';
 import type { Hold, Target } from './model.js';
@@ -14,19 +14,21 @@ export interface TimedHold {
 }
 
 /** Every hold that the record has given rise to, over or not: what must not be done, on what, until when. */
-export function holdsOf(timeline: Timeline, policy: Policy): TimedHold[] {
-  return policy.rules
+export function holdsOf(timeline: Timeline, rules: readonly Rule[], staleAfter: Span): TimedHold[] {
+  return rules
     .filter((rule) => rule.schedule.kind === 'hold')
     .flatMap((rule) =>
-      targetsOf(timeline.line, rule.scope).flatMap((target) => holdsByRule(rule, target, timeline, policy)),
+      targetsOf(timeline.line, rule.scope).flatMap((target) =>
+        holdsByRule(rule, target, timeline, staleAfter),
+      ),
     )
     .sort((a, b) => a.fromMs - b.fromMs || (a.hold.id < b.hold.id ? -1 : 1));
 }
 
-function holdsByRule(rule: Rule, target: Target, timeline: Timeline, policy: Policy): TimedHold[] {
+function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter: Span): TimedHold[] {
   const { schedule } = rule;
   if (schedule.kind !== 'hold') return [];
-  const at = { timeline, target, ms: timeline.asOfMs, staleAfter: policy.labStaleAfter };
+  const at = { timeline, target, ms: timeline.asOfMs, staleAfter };
   if (!ruleHolds(rule, at).holds) return [];
   const events = eventsOn(timeline, schedule.after, target);
   const { calendar, line } = timeline;

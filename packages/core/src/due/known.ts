@@ -1,16 +1,11 @@
 import type { FactName, Facts, QuantityRange, Span } from '@dwellward/policy';
-import { compareText, isOn, type Timed, type Timeline } from './timeline.js';
-import type { Target } from './model.js';
-import type { Measurement, Ref } from '../record/model.js';
+import { infusionPattern, intermittentMs, lumenUse, runningInfusions } from './lumen-use.js';
+import { lastEvent, nothing, type Event, type Known, type Moment } from './moment.js';
+import { compareText, type Timed, type Timeline } from './timeline.js';
+import type { LineFinding, SecurementType } from '@dwellward/profiles';
+import type { Measurement } from '../record/model.js';
 
-/** One fact as it was known at a moment. */
-export interface Known<Value> {
-  readonly value?: Value;
-  readonly refs: readonly Ref[];
-  /** When it came to be so. */
-  readonly sinceMs?: number;
-  readonly remark?: string;
-}
+export type { Known, Moment } from './moment.js';
 
 type Values = {
   [Name in FactName]: Name extends `${infer Group}.${infer Key}`
@@ -21,17 +16,16 @@ type Values = {
       : never
     : never;
 };
+// The shortest-lived set first.
+const setLifetimes = [
+  'propofol',
+  'blood',
+  'fat-emulsion',
+  'parenteral-nutrition',
+  'pressure-monitoring',
+] as const;
+
 type Readers = { readonly [Name in FactName]: (at: Moment) => Known<Values[Name]> };
-
-/** A line, one of its targets, and a moment not later than the timeline's own. */
-export interface Moment {
-  readonly timeline: Timeline;
-  readonly target: Target;
-  readonly ms: number;
-  readonly staleAfter: Span;
-}
-
-const nothing = { refs: [] } as const;
 
 /** How each fact is read from the record. A fact that is not known has no value. */
 const readers: Readers = {
@@ -58,16 +52,7 @@ const readers: Readers = {
       ? { ...known, value: last.fact.dressing }
       : { ...known, remark: 'the last dressing change does not say which dressing was put on' };
   },
-  'line.incisionHealed': ({ timeline, ms }) => {
-    const last = timeline.findings
-      .filter(
-        ({ fact, ms: when }) => fact.finding === 'incision-healed' && fact.flag !== undefined && when <= ms,
-      )
-      .at(-1);
-    return last?.fact.flag === undefined
-      ? nothing
-      : { value: last.fact.flag, refs: [last.fact.ref], sinceMs: last.ms };
-  },
+  'line.incisionHealed': (at) => flagged(at, 'incision-healed'),
   'line.tipConfirmed': (at) => {
     const confirmed = lastEvent(at, ({ activity }) => activity === 'tip-confirmation');
     if (confirmed) return { value: true, refs: [confirmed.fact.ref], sinceMs: confirmed.ms };
@@ -89,13 +74,57 @@ const readers: Readers = {
       ? { value: last.fact.activity === 'access-needle-change', refs: [last.fact.ref], sinceMs: last.ms }
       : nothing;
   },
+  'line.used': (at) => {
+    const { insertion, infusions } = at.timeline;
+    const [infusion] = infusions.filter(({ ms }) => ms <= at.ms);
+    const drawn = firstEvent(
+      at,
+      ({ activity }) => activity === 'infusion-start' || activity === 'blood-sampling',
+    );
+    const [first] = [infusion, drawn].filter((one) => one !== undefined).sort((a, b) => a.ms - b.ms);
+    if (first) {
+      const since = Number.isFinite(first.ms) ? { sinceMs: first.ms } : {};
+      return { value: true, refs: [first.fact.ref], ...since };
+    }
+    return insertion && insertion.ms <= at.ms
+      ? { value: false, refs: [insertion.fact.ref], sinceMs: insertion.ms }
+      : nothing;
+  },
+  'line.asepticInsertion': (at) => flagged(at, 'aseptic-insertion'),
+  'line.securement': (at) => {
+    const last = lastEvent(at, ({ securement }) => holding(securement) !== undefined);
+    const value = holding(last?.fact.securement);
+    return last && value ? { value, refs: [last.fact.ref], sinceMs: last.ms } : nothing;
+  },
+  'line.sutured': (at) => {
+    const last = lastEvent(
+      at,
+      ({ activity, securement }) =>
+        activity === 'suture-removal' ||
+        securement?.includes('sutures') === true ||
+        (activity === 'insertion' && securement !== undefined),
+    );
+    if (!last) return nothing;
+    const value =
+      last.fact.activity !== 'suture-removal' && last.fact.securement?.includes('sutures') === true;
+    return { value, refs: [last.fact.ref], sinceMs: last.ms };
+  },
+  'line.removedDays': ({ timeline, ms }) => {
+    const removal = timeline.removals.filter((one) => one.ms <= ms).at(-1);
+    const again = timeline.insertions.some(
+      (one) => one.ms <= ms && removal !== undefined && one.ms > removal.ms,
+    );
+    if (!removal || again) return nothing;
+    return { value: timeline.calendar.daysBetween(removal.ms, ms), refs: [removal.fact.ref] };
+  },
   'lumen.use': (at) => lumenUse(at),
+  'lumen.infusionPattern': (at) => infusionPattern(at),
   'lumen.infusate': (at) => {
     const running = runningInfusions(at);
     const kinds = [...new Set(running.map(({ fact }) => fact.infusate))];
     const refs = running.map(({ fact }) => fact.ref);
     // Several at once: the one with the shortest-lived set decides, and one that isn't known leaves all unknown.
-    const strictest = (['propofol', 'blood', 'fat-emulsion'] as const).find((kind) => kinds.includes(kind));
+    const strictest = setLifetimes.find((kind) => kinds.includes(kind));
     if (strictest) return { value: strictest, refs };
     return kinds.length === 1 && kinds[0] ? { value: kinds[0], refs } : { refs };
   },
@@ -112,6 +141,13 @@ const readers: Readers = {
     return days < 0
       ? { refs: [ref], remark: 'the birth date lies in the future' }
       : { value: days, refs: [ref] };
+  },
+  'patient.setting': ({ timeline, ms }) => {
+    const { setting } = timeline.line.patient;
+    if (!setting) return nothing;
+    const sinceMs = setting.from ? timeline.calendar.earliest(setting.from) : undefined;
+    if (sinceMs !== undefined && sinceMs > ms) return nothing;
+    return { value: setting.value, refs: [setting.ref], ...(sinceMs === undefined ? {} : { sinceMs }) };
   },
   'patient.weight': (at) => fresh(latest(at, 'weight')),
   'labs.anc': (at) => counted(at, 'anc'),
@@ -134,65 +170,23 @@ export function factsAt(names: readonly FactName[], at: Moment): Facts {
   return facts as unknown as Facts;
 }
 
-type Event = Timeline['events'][number];
-
-function lastEvent({ timeline, ms }: Moment, matches: (event: Event['fact']) => boolean): Event | undefined {
-  return timeline.events.filter((event) => event.ms <= ms && matches(event.fact)).at(-1);
+function firstEvent({ timeline, ms }: Moment, matches: (event: Event['fact']) => boolean): Event | undefined {
+  return timeline.events.find((event) => event.ms <= ms && matches(event.fact));
 }
 
-function runningInfusions({ timeline, target, ms }: Moment): Timeline['infusions'] {
-  return timeline.infusions.filter(
-    ({ fact, ms: from, untilMs }) =>
-      isOn(timeline, fact, target) && from <= ms && (fact.running || (untilMs !== undefined && ms < untilMs)),
-  );
-}
-
-function lumenUse(at: Moment): Known<'infusing' | 'locked'> {
-  const { timeline, target, ms } = at;
-  const running = runningInfusions(at);
-  if (running.length > 0) {
-    const sinceMs = Math.min(...running.map((one) => one.ms));
-    return {
-      value: 'infusing',
-      refs: running.map(({ fact }) => fact.ref),
-      ...(Number.isFinite(sinceMs) ? { sinceMs } : {}),
-    };
-  }
-  // An infusion that neither runs nor has an end may still be connected.
-  const unsure = timeline.infusions.filter(
-    ({ fact, ms: from, untilMs }) =>
-      isOn(timeline, fact, target) && from <= ms && !fact.running && untilMs === undefined,
-  );
-  if (unsure.length > 0)
-    return {
-      refs: unsure.map(({ fact }) => fact.ref),
-      remark: 'an infusion has neither an end nor the status in-progress',
-    };
-  const uses = timeline.events.filter(
-    ({ fact, ms: when }) => when <= ms && isOn(timeline, fact, target) && usesLumen.has(fact.activity),
-  );
-  const last = uses.at(-1);
-  const ended = timeline.infusions
-    .filter(({ fact, untilMs }) => isOn(timeline, fact, target) && untilMs !== undefined && untilMs <= ms)
-    .sort((a, b) => (a.untilMs ?? 0) - (b.untilMs ?? 0) || compareText(a.fact.ref, b.fact.ref))
+/** The latest yes or no of a finding. */
+function flagged({ timeline, ms }: Moment, finding: LineFinding): Known<boolean> {
+  const last = timeline.findings
+    .filter(({ fact, ms: when }) => fact.finding === finding && fact.flag !== undefined && when <= ms)
     .at(-1);
-  if (ended && (!last || last.ms < (ended.untilMs ?? 0))) {
-    return { refs: [ended.fact.ref], remark: 'an infusion ended and no lock was charted since' };
-  }
-  if (!last) return nothing;
-  const since = { refs: [last.fact.ref], sinceMs: last.ms };
-  if (last.fact.activity === 'lock') return { ...since, value: 'locked' };
-  if (last.fact.activity === 'infusion-start') return { ...since, value: 'infusing' };
-  return { ...since, remark: `no lock was charted since the last ${last.fact.activity}` };
+  return last?.fact.flag === undefined
+    ? nothing
+    : { value: last.fact.flag, refs: [last.fact.ref], sinceMs: last.ms };
 }
 
-const usesLumen = new Set<Event['fact']['activity']>([
-  'lock',
-  'infusion-start',
-  'infusion-stop',
-  'blood-sampling',
-  'flush',
-]);
+function holding(securement: Event['fact']['securement']): Exclude<SecurementType, 'sutures'> | undefined {
+  return securement?.find((one) => one !== 'sutures');
+}
 
 /** The newest collection; of one collection the most trusted. */
 function latest({ timeline, ms }: Moment, kind: Measurement['kind']): Timed<Measurement> | undefined {
@@ -263,7 +257,7 @@ export function changesOf(names: readonly FactName[], timeline: Timeline, staleA
         add(staleMs, staleMs + 1);
         add(one.ms);
       }
-    } else if (name === 'line.dwellDays' || name === 'patient.ageDays') {
+    } else if (name === 'line.dwellDays' || name === 'patient.ageDays' || name === 'line.removedDays') {
       const start = timeline.insertion?.ms ?? timeline.earliest?.ms ?? Infinity;
       for (
         let ms = calendar.startOfDay(timeline.asOfMs);
@@ -271,15 +265,25 @@ export function changesOf(names: readonly FactName[], timeline: Timeline, staleA
         ms = calendar.add(ms, { value: 1, unit: 'd' }, -1)
       )
         add(ms);
-    } else if (name === 'line.incisionHealed') {
-      for (const one of timeline.findings) if (one.fact.finding === 'incision-healed') add(one.ms);
+    } else if (name === 'line.incisionHealed' || name === 'line.asepticInsertion') {
+      for (const one of timeline.findings) add(one.ms);
+    } else if (name === 'patient.setting') {
+      const { setting } = timeline.line.patient;
+      if (setting?.from) add(calendar.earliest(setting.from));
     } else {
-      for (const one of timeline.events) add(one.ms);
-      if (!name.startsWith('lumen.')) continue;
-      for (const one of timeline.infusions) {
-        add(one.ms);
-        add(one.untilMs);
+      const times = timeline.events.map(({ ms }) => ms);
+      if (name.startsWith('lumen.') || name === 'line.used') {
+        times.push(
+          ...timeline.infusions.flatMap(({ ms, untilMs }) => [
+            ms,
+            ...(untilMs === undefined ? [] : [untilMs]),
+          ]),
+        );
       }
+      for (const ms of times) add(ms);
+      // What ended longer ago no longer tells of intermittent use.
+      if (name === 'lumen.infusionPattern')
+        for (const ms of times) add(ms + intermittentMs, ms + intermittentMs + 1);
     }
   }
   return [...changes.values()].sort((a, b) => b.ms - a.ms);

@@ -92,6 +92,8 @@ export interface DueItem {
   readonly others: readonly Candidate[];
   readonly facts: readonly FactUse[];
   readonly work: readonly WorkInput[];
+  /** The facts by whose protective reading the rule holds, where it does so only by them. */
+  readonly byUnknown?: readonly FactName[];
   /** Imprecise, stale, unknown, held: what a reader has to know, in sentences. */
   readonly remarks: readonly string[];
 }
@@ -112,6 +114,7 @@ export interface LineCare {
   readonly patient: Ref;
   /** False where the line is not in place at the time asked for, with the reason. */
   readonly inPlace: boolean;
+  /** A removed line has items still: those of the rules that count from its removal. */
   readonly closed?: 'line-removed' | 'not-inserted-yet' | 'entered-in-error';
   readonly items: readonly DueItem[];
   readonly met: readonly MetItem[];

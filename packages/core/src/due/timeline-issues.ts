@@ -1,9 +1,15 @@
-import type { RecordIssueCode } from '@dwellward/profiles';
+import type { LineCareActivity, RecordIssueCode } from '@dwellward/profiles';
 import type { RecordIssue, Ref } from '../record/model.js';
 import type { Timeline } from './timeline.js';
 
-/** Contradictions in time that are known at the moment asked for. */
-export function timelineIssues(timeline: Timeline): RecordIssue[] {
+/**
+ * Contradictions in time that are known at the moment asked for. `afterRemoval` are the activities that the policy
+ * itself asks for once the line is out: they are no contradiction.
+ */
+export function timelineIssues(
+  timeline: Timeline,
+  afterRemoval: ReadonlySet<LineCareActivity>,
+): RecordIssue[] {
   const { line, insertions, insertion, earliest, removals } = timeline;
   const issues: RecordIssue[] = [];
   const add = (
@@ -62,7 +68,7 @@ export function timelineIssues(timeline: Timeline): RecordIssue[] {
         [insertion.fact.ref],
       );
     }
-    if (removal && ms > removal.latestMs) {
+    if (removal && ms > removal.latestMs && !afterRemoval.has(fact.activity)) {
       add(
         'event-after-removal',
         fact.ref,

@@ -2,16 +2,16 @@ import {
   connectorConditions,
   dressingConditions,
   dressingTypes,
-  infusates,
   lineCareActivities,
   lineSites,
-  standard,
+  securementTypes,
   type DressingType,
-  type Infusate,
+  type SecurementType,
 } from '@dwellward/profiles';
 import { readTiming } from '@dwellward/policy';
-import { activityOf, codesOf, findingOf, ownCodes, unknownOwnCode } from './codes.js';
+import { activityOf, findingOf, ownCodes, unknownOwnCode } from './codes.js';
 import { deviceRefsOf } from './devices.js';
+import { infusateOf } from './infusates.js';
 import { reportDressings, reportValue } from './unsaid.js';
 import type { ResourceIndex } from './index-resources.js';
 import { sentence, type IssueList } from './issues.js';
@@ -65,6 +65,7 @@ export function readEvents(index: ResourceIndex, issues: IssueList): OnDevice<Ca
     }
     const { at, from } = performed(value, ref, issues);
     const dressing = dressingOf(value.usedCode);
+    const securement = ownCodes('securementType', securementTypes, ...(value.usedCode ?? []));
     reportDressings(value, dressing, ref, issues, subject ? { patient: subject } : {});
     const fact = {
       ref,
@@ -74,6 +75,7 @@ export function readEvents(index: ResourceIndex, issues: IssueList): OnDevice<Ca
       ...(from ? { from } : {}),
       site: siteOf(...(value.bodySite ?? [])),
       ...(dressing ? { dressing } : {}),
+      ...(securement.length > 0 ? { securement: securement as SecurementType[] } : {}),
     };
     return devices.map((device) => ({ device, fact, ...(subject ? { subject } : {}) }));
   });
@@ -239,30 +241,6 @@ export function readInfusions(index: ResourceIndex, issues: IssueList): OnDevice
     const subject = index.nameOf(value.subject, ref);
     return devices.map((device) => ({ device, fact, ...(subject ? { subject } : {}) }));
   });
-}
-
-// ATC groups, from memory: B05A blood and related products, B05BA02 fat emulsions, B05BA10 combinations (which may
-// hold fat: the protective reading), N01AX10 propofol.
-const atcInfusates: readonly (readonly [string, Infusate])[] = [
-  ['B05A', 'blood'],
-  ['B05BA02', 'fat-emulsion'],
-  ['B05BA10', 'fat-emulsion'],
-  ['N01AX10', 'propofol'],
-];
-
-function infusateOf(
-  value: Shape<'MedicationAdministration'>,
-  ref: Ref,
-  index: ResourceIndex,
-): Infusate | undefined {
-  const concept =
-    value.medicationCodeableConcept ??
-    index.get('Medication', index.nameOf(value.medicationReference, ref))?.value.code;
-  const own = ownCodes('infusate', infusates, concept)[0];
-  if (own) return own as Infusate;
-  const [atc] = codesOf(standard.atc, concept);
-  if (!atc) return undefined;
-  return atcInfusates.find(([group]) => atc.startsWith(group))?.[1] ?? 'other';
 }
 
 /** The patients’ own orders of line care: active, and with a timing that can be kept. */

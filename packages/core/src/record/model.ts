@@ -5,8 +5,9 @@ import type {
   LineFinding,
   LineType,
   RecordIssueCode,
+  SecurementType,
 } from '@dwellward/profiles';
-import type { QuantityRange, Schedule } from '@dwellward/policy';
+import type { CareSetting, QuantityRange, Schedule } from '@dwellward/policy';
 
 /** A relative reference (`Device/12`), or the full URL of an entry that has no id. It names one resource of the input. */
 export type Ref = string;
@@ -57,6 +58,8 @@ export interface CareEvent {
   readonly lumen?: Ref;
   readonly site: 'exit-site' | 'incision';
   readonly dressing?: DressingType;
+  /** What was put on to hold the catheter; absent where nothing is said of it. */
+  readonly securement?: readonly SecurementType[];
 }
 
 /** What was seen. */
@@ -118,6 +121,8 @@ export interface PatientRecord {
   readonly birthDate?: RecordedTime;
   readonly unit?: string;
   readonly bed?: string;
+  /** Where the open stay is, and since when. */
+  readonly setting?: { readonly value: CareSetting; readonly ref: Ref; readonly from?: RecordedTime };
   readonly measurements: readonly Measurement[];
 }
 

@@ -94,6 +94,7 @@ export const shapes = {
   Medication: z.looseObject({ ...common, code: codeable.optional() }),
   Encounter: z.looseObject({
     ...common,
+    class: coding.optional(),
     subject: reference.optional(),
     period: period.optional(),
     location: z
@@ -103,6 +104,7 @@ export const shapes = {
   Location: z.looseObject({
     ...common,
     name: text,
+    type: z.array(codeable).optional(),
     physicalType: codeable.optional(),
     partOf: reference.optional(),
   }),

@@ -45,7 +45,8 @@ export function renderTable(
   const view: View = { calendar, nowMs: instantMs(when.asOf), style: styler(options.colour), options };
   const lines = new Map(records.lines.map((line) => [line.ref, line]));
   const rows = cares
-    .filter((care) => care.inPlace)
+    // A removed line has a place while care that follows its removal is still to be done.
+    .filter((care) => care.inPlace || care.items.length > 0)
     .map((care): Row => ({
       care,
       line: lines.get(care.line),
@@ -89,7 +90,7 @@ function headText(rows: readonly Row[], patients: number, { calendar, nowMs, sty
   const count = (state: DueState) => `${counts.get(state) ?? 0} ${state}`;
   return [
     style('strong', `Line care due at ${clockText(nowMs, calendar)} (${calendar.zone})`),
-    `${plural(rows.length, 'line')} in place, ${plural(patients, 'patient')}: ${count('overdue')}, ${count('due')}, ${count('held')}, ${count('upcoming')}`,
+    `${plural(rows.filter(({ care }) => care.inPlace).length, 'line')} in place, ${plural(patients, 'patient')}: ${count('overdue')}, ${count('due')}, ${count('held')}, ${count('upcoming')}`,
   ];
 }
 

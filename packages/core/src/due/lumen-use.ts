@@ -1,0 +1,90 @@
+import { nothing, type Event, type Known, type Moment } from './moment.js';
+import { compareText, isOn, type Timeline } from './timeline.js';
+
+/** What runs through the target at the moment. */
+export function runningInfusions({ timeline, target, ms }: Moment): Timeline['infusions'] {
+  return timeline.infusions.filter(
+    ({ fact, ms: from, untilMs }) =>
+      isOn(timeline, fact, target) && from <= ms && (fact.running || (untilMs !== undefined && ms < untilMs)),
+  );
+}
+
+/** Whether a lumen is infusing or locked, as far as the record tells. */
+export function lumenUse(at: Moment): Known<'infusing' | 'locked'> {
+  const { timeline, target, ms } = at;
+  const running = runningInfusions(at);
+  if (running.length > 0) {
+    const sinceMs = Math.min(...running.map((one) => one.ms));
+    return {
+      value: 'infusing',
+      refs: running.map(({ fact }) => fact.ref),
+      ...(Number.isFinite(sinceMs) ? { sinceMs } : {}),
+    };
+  }
+  // An infusion that neither runs nor has an end may still be connected.
+  const unsure = timeline.infusions.filter(
+    ({ fact, ms: from, untilMs }) =>
+      isOn(timeline, fact, target) && from <= ms && !fact.running && untilMs === undefined,
+  );
+  if (unsure.length > 0)
+    return {
+      refs: unsure.map(({ fact }) => fact.ref),
+      remark: 'an infusion has neither an end nor the status in-progress',
+    };
+  const uses = timeline.events.filter(
+    ({ fact, ms: when }) => when <= ms && isOn(timeline, fact, target) && usesLumen.has(fact.activity),
+  );
+  const last = uses.at(-1);
+  const ended = timeline.infusions
+    .filter(({ fact, untilMs }) => isOn(timeline, fact, target) && untilMs !== undefined && untilMs <= ms)
+    .sort((a, b) => (a.untilMs ?? 0) - (b.untilMs ?? 0) || compareText(a.fact.ref, b.fact.ref))
+    .at(-1);
+  if (ended && (!last || last.ms < (ended.untilMs ?? 0))) {
+    return { refs: [ended.fact.ref], remark: 'an infusion ended and no lock was charted since' };
+  }
+  if (!last) return nothing;
+  const since = { refs: [last.fact.ref], sinceMs: last.ms };
+  if (last.fact.activity === 'lock') return { ...since, value: 'locked' };
+  if (last.fact.activity === 'infusion-start') return { ...since, value: 'infusing' };
+  return { ...since, remark: `no lock was charted since the last ${last.fact.activity}` };
+}
+
+const usesLumen = new Set<Event['fact']['activity']>([
+  'lock',
+  'infusion-start',
+  'infusion-stop',
+  'blood-sampling',
+  'flush',
+]);
+
+/** How far back an infusion that ended still tells of intermittent use: the interval of such a set in INS. */
+export const intermittentMs = 24 * 3_600_000;
+
+/**
+ * Intermittent where, within 24 hours, an infusion ended, the lumen was then locked or disconnected, and another
+ * began: the set was taken off between them. A bag that follows another without that is continuous.
+ */
+export function infusionPattern(at: Moment): Known<'continuous' | 'intermittent'> {
+  const { timeline, target, ms } = at;
+  const done = timeline.events.filter((event) => event.ms <= ms && isOn(timeline, event.fact, target));
+  const through = timeline.infusions.filter(({ fact }) => isOn(timeline, fact, target));
+  const stops = done.filter(({ fact }) => fact.activity === 'infusion-stop');
+  const ended = Math.min(
+    ...([...through.map(({ untilMs }) => untilMs), ...stops.map((stop) => stop.ms)].filter(
+      (end) => end !== undefined && end <= ms && end >= ms - intermittentMs,
+    ) as number[]),
+  );
+  const off = done.find(
+    (event) =>
+      event.ms >= ended && (event.fact.activity === 'lock' || event.fact.activity === 'infusion-stop'),
+  );
+  const again =
+    off &&
+    [
+      ...through.filter((infusion) => infusion.ms >= off.ms && infusion.ms <= ms),
+      ...done.filter(({ fact, ms: when }) => fact.activity === 'infusion-start' && when >= off.ms),
+    ].sort((a, b) => a.ms - b.ms)[0];
+  if (off && again) return { value: 'intermittent', refs: [off.fact.ref, again.fact.ref], sinceMs: again.ms };
+  const use = lumenUse(at);
+  return use.value === 'infusing' ? { ...use, value: 'continuous' } : nothing;
+}
