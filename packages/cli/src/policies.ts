@@ -28,9 +28,20 @@ export async function readPlan(name: string): Promise<unknown> {
   }
 }
 
-/** The merged policy: the bundled base, unless it is left out, and the layers over it in the order given. */
-export async function loadPolicy(layers: readonly string[], withoutBase: boolean, io: Io): Promise<Policy> {
+const noPolicy: Policy = { layers: [], rules: [], labStaleAfter: { value: 7, unit: 'd' } };
+
+/**
+ * The merged policy: the bundled base, unless it is left out, and the layers over it in the order given. Plans with
+ * one url are versions of one layer. `mayBeEmpty` lets no layer at all stand for a policy that asks for nothing.
+ */
+export async function loadPolicy(
+  layers: readonly string[],
+  withoutBase: boolean,
+  io: Io,
+  mayBeEmpty = false,
+): Promise<Policy> {
   const names = withoutBase ? layers : ['base', ...layers.filter((name) => name !== 'base')];
+  if (names.length === 0 && mayBeEmpty) return noPolicy;
   if (names.length === 0)
     throw new CliError('usage', '--only-policy leaves the bundled base out: give at least one --policy.');
   const reading = readPolicy(await Promise.all(names.map(readPlan)));

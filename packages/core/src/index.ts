@@ -8,4 +8,12 @@ export { lineDeviceTokens } from './record/codes.js';
 export type { ResourceEntry } from './record/index-resources.js';
 export type * from './record/model.js';
 export { readRecords } from './record/read-records.js';
+export {
+  itemOf,
+  previewPolicy,
+  type PolicyPreview,
+  type PreviewChange,
+  type PreviewKind,
+} from './preview/preview-policy.js';
 export { renderTable, type TableOptions } from './table/render-table.js';
+export { wrap } from './table/words.js';

@@ -49,13 +49,18 @@ export async function computeCare(file: string | undefined, values: CareValues, 
   const policy = await loadPolicy(values.policy ?? [], values['only-policy'] ?? false, io);
   const records = readRecords(await readInput(file, io));
   const cares = records.lines.map((line) => dueCare(line, policy, when));
-  const unreadable = records.issues
-    .filter(({ code }) => code === 'unreadable')
-    .map(({ resource, path, message }) => `${[...new Set([resource, path])].join(', ')}: ${message}`);
-  return { records, cares, policy, when, unreadable };
+  return { records, cares, policy, when, unreadable: placesUnread(records) };
 }
 
-function whenOf({ at, zone }: CareValues, io: Io): AsOf {
+/** Every place of the input that could not be read, with the reason. */
+export function placesUnread({ issues }: Records): readonly string[] {
+  return issues
+    .filter(({ code }) => code === 'unreadable')
+    .map(({ resource, path, message }) => `${[...new Set([resource, path])].join(', ')}: ${message}`);
+}
+
+/** The moment and the zone of the options; both have to be given. */
+export function whenOf({ at, zone }: Pick<CareValues, 'at' | 'zone'>, io: Io): AsOf {
   if (at === undefined)
     throw new CliError(
       'usage',

@@ -1,48 +1,38 @@
-import { parseArgs } from 'node:util';
-import { bundledPlan, readPolicy } from '@dwellward/policy';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
-import { findingText, readPlan } from '../policies.js';
+import { policyCheck } from './policy-check.js';
+import { policyDiff } from './policy-diff.js';
+import { policyNew } from './policy-new.js';
+import { policyPreview } from './policy-preview.js';
+import { policyShow } from './policy-show.js';
 
-export const policyHelp = `dwellward policy check PLAN.json [--only-policy]
+export const policyHelp = `dwellward policy VERB
 
-Reads a PlanDefinition as it would be laid over the bundled base and says, with path and cure, what is wrong with it.
+  policy show [PLAN ...]        every rule: what, on what, how often, when it holds, source, layer
+  policy check PLAN             what is wrong with a plan, with path and cure
+  policy diff A B               the rules that differ between two policies
+  policy preview PLAN --on FILE which items of which patients a plan would move
+  policy new                    a starting plan of your own, with an example of each kind of rule
 
-  --only-policy check it by itself, without the base under it
-
-Example
-  dwellward policy check our-unit.json
-
-Exit codes: 0 nothing stands in the way (warnings are printed), 4 refused.
+PLAN is a PlanDefinition file or the name of a bundled policy, laid over the bundled base.
+dwellward policy VERB --help tells more, with examples.
 `;
 
+const verbs = {
+  show: policyShow,
+  check: policyCheck,
+  diff: policyDiff,
+  preview: policyPreview,
+  new: policyNew,
+} as const;
+
 export async function policy(args: string[], io: Io): Promise<keyof typeof exitCodes> {
-  const { values, positionals } = parseArgs({
-    args,
-    allowPositionals: true,
-    options: { 'only-policy': { type: 'boolean' }, help: { type: 'boolean', short: 'h' } },
-  });
-  const [verb, file, ...rest] = positionals;
-  if (values.help || verb === undefined) {
+  const [verb, ...rest] = args;
+  if (verb === undefined || verb === '--help' || verb === '-h') {
     io.write(policyHelp);
-    return verb === undefined && !values.help ? 'usage' : 'done';
+    return verb === undefined ? 'usage' : 'done';
   }
-  if (verb !== 'check') throw new CliError('usage', `policy ${verb}: there is only policy check.`);
-  if (file === undefined || rest.length > 0)
-    throw new CliError('usage', 'policy check takes one PlanDefinition file.');
-  const plan = await readPlan(file);
-  const isBase = file === 'base';
-  const layers = values['only-policy'] || isBase ? [plan] : [bundledPlan('base'), plan];
-  const names = values['only-policy'] || isBase ? [file] : ['base', file];
-  const reading = readPolicy(layers);
-  for (const finding of reading.findings) io.write(`${findingText(finding, names)}\n`);
-  const errors = reading.findings.filter(({ severity }) => severity === 'error').length;
-  const warnings = reading.findings.filter(({ severity }) => severity === 'warning').length;
-  const own = reading.ok
-    ? reading.policy.rules.filter(({ origin }) => origin.layer === names.length - 1).length
-    : 0;
-  io.write(
-    `${file}: ${errors} errors, ${warnings} warnings${reading.ok ? `, ${own} rules of its own, ${reading.policy.rules.length} in all` : ': refused'}.\n`,
-  );
-  return reading.ok ? 'done' : 'policy-refused';
+  const command = Object.hasOwn(verbs, verb) ? verbs[verb as keyof typeof verbs] : undefined;
+  if (!command) throw new CliError('usage', `There is no policy ${verb}: ${Object.keys(verbs).join(', ')}.`);
+  return command(rest, io);
 }

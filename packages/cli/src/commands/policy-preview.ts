@@ -1,0 +1,199 @@
+import { parseArgs } from 'node:util';
+import {
+  itemOf,
+  previewPolicy,
+  readRecords,
+  wrap,
+  type PolicyPreview,
+  type PreviewChange,
+} from '@dwellward/core';
+import { scheduleText } from '@dwellward/policy';
+import { displayOf } from '@dwellward/profiles';
+import { CliError, type exitCodes } from '../errors.js';
+import { readInput } from '../input.js';
+import type { Io } from '../io.js';
+import { loadPolicy } from '../policies.js';
+import { layerText, plainRule } from '../rules.js';
+import { placesUnread, reportUnreadable, whenOf } from './care.js';
+
+export const policyPreviewHelp = `dwellward policy preview PLAN [PLAN ...] --on FILE|FOLDER|- --at INSTANT --zone ZONE [options]
+
+Due care of everyone in the input without and with the plans: which items of which patients would move, appear or
+vanish, and by which rule. Everything else stays as it is. Nothing is written.
+
+  --on          a FHIR R4 Bundle, a folder of NDJSON files, or - for a Bundle from standard input
+  --at, --zone  the moment to compute for and the unit's IANA time zone, as for dwellward due
+  --policy      a layer that is in use already, under PLAN; may be repeated
+  --only-policy leave the bundled base out
+  --format      table (default) or json
+
+Examples
+  dwellward policy preview neutropenia --on unit.json --at 2026-11-25T07:30:00+01:00 --zone Europe/Berlin
+  dwellward policy preview our-unit-2.json --policy our-hospital.json --on export/ --at now --zone America/New_York
+
+"by what is not known" marks what moves because a count or a dressing is not on record: unknown takes the protective
+reading until it is charted. Exit codes are those of dwellward due.
+`;
+
+export async function policyPreview(args: string[], io: Io): Promise<keyof typeof exitCodes> {
+  const { values, positionals } = parseArgs({
+    args,
+    allowPositionals: true,
+    options: {
+      on: { type: 'string' },
+      at: { type: 'string' },
+      zone: { type: 'string' },
+      policy: { type: 'string', multiple: true },
+      'only-policy': { type: 'boolean' },
+      format: { type: 'string' },
+      help: { type: 'boolean', short: 'h' },
+    },
+  });
+  if (values.help) {
+    io.write(policyPreviewHelp);
+    return 'done';
+  }
+  const format = values.format ?? 'table';
+  if (!['table', 'json'].includes(format))
+    throw new CliError('usage', `--format ${format}: one of table, json.`);
+  if (positionals.length === 0) throw new CliError('usage', 'policy preview: give the plan to preview.');
+  if (values.on === undefined)
+    throw new CliError('usage', '--on is missing: a Bundle file, a folder of NDJSON files, or -.');
+  const when = whenOf(values, io);
+  const alone = values['only-policy'] ?? false;
+  const lower = values.policy ?? [];
+  const before = await loadPolicy(lower, alone, io, alone);
+  const after = await loadPolicy([...lower, ...positionals], alone, io);
+  const records = readRecords(await readInput(values.on, io));
+  const preview = previewPolicy(records, before, after, when);
+  const names = new Map(records.lines.map(({ patient }) => [patient.ref, patient.name]));
+  io.write(
+    format === 'json'
+      ? `${JSON.stringify({ asOf: when.asOf, zone: when.zone, ...plainPreview(preview) }, null, 2)}\n`
+      : previewText(preview, names, positionals.join(', '), io.columns),
+  );
+  return reportUnreadable(placesUnread(records), io);
+}
+
+function plainPreview({ changes, holds, ...rest }: PolicyPreview): object {
+  return {
+    changes: changes.map((change) => {
+      const { activity, target } = itemOf(change);
+      const { kind, line, patient, before, after, dueByShiftMs, opensShiftMs, notKnown, because } = change;
+      return {
+        kind,
+        patient,
+        line,
+        activity,
+        target: { scope: target.scope, device: target.device, name: target.name },
+        ...(before ? { before: windowOf(before) } : {}),
+        ...(after ? { after: windowOf(after) } : {}),
+        ...(dueByShiftMs === undefined ? {} : { dueByShiftMs, opensShiftMs }),
+        rule: plainRule(change.rule),
+        ...(because ? { because: { how: because.how, by: because.by, notes: because.notes } } : {}),
+        notKnown,
+      };
+    }),
+    holds: holds.map(({ kind, patient, hold: { activity, target, from, until, rule } }) => ({
+      kind,
+      patient,
+      activity,
+      target: target.name,
+      from,
+      ...(until ? { until } : {}),
+      rule: rule.id,
+    })),
+    ...rest,
+  };
+}
+
+function windowOf({ opens, dueBy, state, rule }: NonNullable<PreviewChange['before']>): object {
+  return { opens, dueBy, state, rule: rule.id };
+}
+
+function previewText(
+  { changes, holds, same, changedPatients, unchangedPatients }: PolicyPreview,
+  names: ReadonlyMap<string, string | undefined>,
+  plan: string,
+  columns: number,
+): string {
+  const lines = (text: string, indent: number) => wrap(text, indent, columns);
+  const count = (wanted: boolean) => changes.filter(({ notKnown }) => notKnown.length > 0 === wanted).length;
+  return [
+    `With ${plan}: ${changes.length} items of ${changedPatients.length} patients would change, ${count(true)} of them by what is not known.`,
+    ...changedPatients.flatMap((patient) => [
+      '',
+      `${names.get(patient) ?? 'Name not known'} (${patient})`,
+      ...changes.filter((one) => one.patient === patient).flatMap((one) => changeLines(one, lines)),
+      ...holds
+        .filter((one) => one.patient === patient)
+        .map(({ kind, hold }) =>
+          lines(
+            `  hold ${kind}: no ${displayOf('lineCareActivity', hold.activity).toLowerCase()} on ${hold.target.name}${hold.until ? ` until ${hold.until}` : ''} (${hold.rule.title})`,
+            4,
+          ),
+        ),
+    ]),
+    '',
+    `All other items stay as they are: ${same} items; of ${unchangedPatients.length} patients nothing changes.`,
+    'Nothing was written. Advice, not an order: local policy and the licensed clinician come first.',
+    '',
+  ].join('\n');
+}
+
+const kindTexts: Readonly<Record<PreviewChange['kind'], string>> = {
+  earlier: 'earlier',
+  later: 'later',
+  opens: 'opens at another time',
+  appears: 'appears',
+  vanishes: 'vanishes',
+  held: 'comes under a hold',
+  released: 'is no longer held',
+  reason: 'same time, another reason',
+};
+
+function changeLines(change: PreviewChange, lines: (text: string, indent: number) => string): string[] {
+  const { kind, before, after, rule, because, notKnown, dueByShiftMs = 0 } = change;
+  const item = itemOf(change);
+  const shift = dueByShiftMs === 0 ? '' : ` by ${lengthText(dueByShiftMs)}`;
+  const was = before ? `due by ${before.dueBy}` : 'not asked for';
+  const is = after
+    ? `due by ${after.dueBy}${after.state === 'upcoming' ? '' : `, ${after.state}`}`
+    : 'not asked for';
+  return [
+    lines(
+      `  ${displayOf('lineCareActivity', item.activity)}, ${item.target.name} (${item.line}): ${kindTexts[kind]}${shift}`,
+      4,
+    ),
+    lines(`    ${was} -> ${is}`, 4),
+    lines(
+      `    ${kind === 'vanishes' ? 'no longer asked for by' : 'by'} “${rule.title}” (${scheduleText(rule.schedule)}; rule ${rule.id}, ${layerText(rule.origin)})`,
+      4,
+    ),
+    ...(because
+      ? [
+          lines(
+            `    ${because.how === 'replaced' ? 'replaced' : 'switched off'} by ${layerText(because.by)}: ${because.notes.join(' ') || 'no reason is given'}`,
+            4,
+          ),
+        ]
+      : []),
+    ...(notKnown.length > 0
+      ? [lines(`    by what is not known: ${notKnown.join(', ')}. The protective reading is taken.`, 4)]
+      : []),
+  ];
+}
+
+/** `2 d 6 h`, `45 min`: a length of time by the clock, down to the minute. */
+function lengthText(ms: number): string {
+  const minutes = Math.round(Math.abs(ms) / 60_000);
+  const parts = [
+    [Math.floor(minutes / 1440), 'd'],
+    [Math.floor((minutes % 1440) / 60), 'h'],
+    [minutes % 60, 'min'],
+  ] as const;
+  return parts
+    .filter(([value]) => value > 0)
+    .map(([value, unit]) => `${value} ${unit}`)
+    .join(' ');
+}

@@ -1,0 +1,132 @@
+import { parseArgs } from 'node:util';
+import { wrap } from '@dwellward/core';
+import { scheduleText, spanText, type Policy, type Rule } from '@dwellward/policy';
+import { displayOf, lineCareActivities } from '@dwellward/profiles';
+import { CliError, type exitCodes } from '../errors.js';
+import type { Io } from '../io.js';
+import { loadPolicy } from '../policies.js';
+import {
+  conditionText,
+  effectiveText,
+  layerText,
+  plainReplaced,
+  plainRule,
+  replacedText,
+  shortSources,
+} from '../rules.js';
+
+export const policyShowHelp = `dwellward policy show [PLAN ...] [options]
+
+Every rule of the policy that the plans make when they are laid over the bundled base, the lowest first: what, on what,
+how often, when it holds, the source and the layer, and what a layer replaced or switched off. No PLAN shows the base.
+
+  --only-policy leave the bundled base out
+  --activity    one activity only, such as dressing-change
+  --format      table (default) or json
+
+Examples
+  dwellward policy show
+  dwellward policy show neutropenia our-unit.json --activity dressing-change
+
+Of plans that are versions of one another the newest is shown; json has each stretch of time under versions.
+`;
+
+const activities: readonly string[] = lineCareActivities.map(([code]) => code);
+
+export async function policyShow(args: string[], io: Io): Promise<keyof typeof exitCodes> {
+  const { values, positionals } = parseArgs({
+    args,
+    allowPositionals: true,
+    options: {
+      'only-policy': { type: 'boolean' },
+      activity: { type: 'string' },
+      format: { type: 'string' },
+      help: { type: 'boolean', short: 'h' },
+    },
+  });
+  if (values.help) {
+    io.write(policyShowHelp);
+    return 'done';
+  }
+  const format = values.format ?? 'table';
+  if (!['table', 'json'].includes(format))
+    throw new CliError('usage', `--format ${format}: one of table, json.`);
+  if (values.activity !== undefined && !activities.includes(values.activity))
+    throw new CliError('usage', `--activity ${values.activity}: one of ${activities.join(', ')}.`);
+  const policy = await loadPolicy(positionals, values['only-policy'] ?? false, io);
+  const shown = (rule: Rule) => values.activity === undefined || rule.activity === values.activity;
+  io.write(
+    format === 'json'
+      ? `${JSON.stringify(plainPolicy(policy, shown), null, 2)}\n`
+      : tableOf(policy, shown, io),
+  );
+  return 'done';
+}
+
+function plainPolicy(policy: Policy, shown: (rule: Rule) => boolean): object {
+  return {
+    layers: policy.layers,
+    labStaleAfter: policy.labStaleAfter,
+    rules: policy.rules.filter(shown).map(plainRule),
+    replaced: plainReplaced(policy),
+    ...(policy.versions
+      ? {
+          versions: policy.versions.map(({ from, policy: own }) => ({
+            ...(from === undefined ? {} : { from }),
+            ...plainPolicy(own, shown),
+          })),
+        }
+      : {}),
+  };
+}
+
+function tableOf(policy: Policy, shown: (rule: Rule) => boolean, io: Io): string {
+  const rules = policy.rules.filter(shown);
+  const present = activities.filter((code) => rules.some(({ activity }) => activity === code));
+  const labels = new Set(policy.replaced?.filter(({ how }) => how === 'switched-off').map(({ id }) => id));
+  const off = (policy.replaced ?? []).filter(
+    ({ id, how, before }) =>
+      how === 'switched-off' && shown(before) && !policy.rules.some((rule) => rule.id === id),
+  );
+  const lines = (text: string, indent: number) => wrap(text, indent, io.columns);
+  return [
+    ...policy.layers.map((layer) => {
+      const when = effectiveText(layer);
+      return lines(`Layer ${layer.layer}: ${layerText(layer)}${when ? `, in force ${when}` : ''}`, 9);
+    }),
+    `A laboratory result is stale after ${spanText(policy.labStaleAfter)}.`,
+    ...present.flatMap((activity) => [
+      '',
+      displayOf('lineCareActivity', activity as Rule['activity']),
+      ...rules.filter((rule) => rule.activity === activity).flatMap((rule) => ruleLines(rule, policy, lines)),
+    ]),
+    ...(off.length > 0 && labels.size > 0 ? ['', 'Switched off'] : []),
+    ...off.map((one) =>
+      lines(
+        `  ${one.id}: ${one.before.title}, ${scheduleText(one.before.schedule)} (${layerText(one.before.origin)}); switched off by ${layerText(one.by)}. ${one.notes.join(' ')}`,
+        4,
+      ),
+    ),
+    '',
+    `${rules.length} rules. Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.`,
+    '',
+  ].join('\n');
+}
+
+function ruleLines(rule: Rule, policy: Policy, lines: (text: string, indent: number) => string): string[] {
+  const label = (name: string, text: string) => lines(`    ${name.padEnd(10)}${text}`, 14);
+  const head = [
+    rule.title,
+    rule.scope.replaceAll('-', ' '),
+    scheduleText(rule.schedule),
+    ...(rule.priority === 'routine' ? [] : [rule.priority]),
+  ];
+  return [
+    lines(`  ${head.join(' | ')}`, 4),
+    label('when', conditionText(rule)),
+    ...shortSources(rule).map((source) => label('source', source)),
+    ...(rule.citations.length === 0 ? [label('source', 'none is given')] : []),
+    label('layer', `${layerText(rule.origin)} (rule ${rule.id})`),
+    ...replacedText(policy, rule.id).map((text) => label('before', text)),
+  ];
+}

@@ -1,0 +1,437 @@
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { bundledPlan } from '@dwellward/policy';
+import { codeSystem } from '@dwellward/profiles';
+import { describe, expect, it } from 'vitest';
+import { run } from './index.js';
+
+const unit = fileURLToPath(new URL('../../../fixtures/lanternfern-unit.json', import.meta.url));
+const at = ['--at', '2026-11-25T07:30:00+01:00', '--zone', 'Europe/Berlin'];
+const folder = mkdtempSync(join(tmpdir(), 'dwellward-policy-'));
+
+function file(name: string, content: unknown): string {
+  const path = join(folder, name);
+  writeFileSync(path, typeof content === 'string' ? content : JSON.stringify(content));
+  return path;
+}
+
+async function policy(args: readonly string[], columns = 0) {
+  let out = '';
+  let err = '';
+  const exit = await run(['policy', ...args], {
+    stdin: (async function* () {})(),
+    write: (text) => void (out += text),
+    warn: (text) => void (err += text),
+    colour: false,
+    columns,
+    progress: false,
+    now: () => '2026-11-25T06:30:00Z',
+  });
+  return { exit, out, err };
+}
+
+const source = { type: 'citation', citation: 'Common practice, no source: invented for a test.' };
+
+function action(id: string, activity: string, more: object = {}): object {
+  return {
+    id,
+    title: id,
+    code: [{ coding: [{ system: codeSystem.lineCareActivity, code: activity }] }],
+    documentation: [source],
+    ...more,
+  };
+}
+
+function plan(name: string, actions: readonly object[], more: object = {}): object {
+  return {
+    resourceType: 'PlanDefinition',
+    url: `https://unit.example/PlanDefinition/${name}`,
+    version: '1',
+    title: name,
+    status: 'active',
+    action: actions,
+    ...more,
+  };
+}
+
+const when = (expression: string) => ({
+  condition: [{ kind: 'applicability', expression: { language: 'text/fhirpath', expression } }],
+});
+const every = (period: number, periodUnit: string) => ({
+  timingTiming: { repeat: { frequency: 1, period, periodUnit } },
+});
+const after = (actionId: string) => ({
+  relatedAction: [{ actionId, relationship: 'after-end', offsetDuration: { value: 1, code: 'h' } }],
+});
+
+describe('policy check refuses, with path and cure', () => {
+  it.each<[string, object, string, string]>([
+    [
+      'a typo in the name of a fact',
+      plan('typo', [action('ours', 'bath', { ...when("%labs.ank < 0.5 '10*9/L'"), ...every(1, 'd') })]),
+      'PlanDefinition.action[0].condition[0].expression.expression (rule ours)',
+      'Did you mean',
+    ],
+    [
+      'a unit that is not known',
+      plan('unit', [action('ours', 'bath', { ...when("%labs.anc < 0.5 '10*9/Litre'"), ...every(1, 'd') })]),
+      'PlanDefinition.action[0].condition[0].expression.expression (rule ours)',
+      '10*9/L',
+    ],
+    [
+      'a circle of relatedAction',
+      plan('circle', [
+        action('first', 'bath', after('third')),
+        action('second', 'teaching', after('first')),
+        action('third', 'blood-sampling', after('second')),
+      ]),
+      'relatedAction[0].actionId',
+      'Let one of them stand without relatedAction',
+    ],
+    [
+      'two rules with one id',
+      plan('twice', [action('ours', 'bath', every(1, 'd')), action('ours', 'bath', every(2, 'd'))]),
+      'PlanDefinition.action[1].id (rule ours)',
+      'an id of its own',
+    ],
+    [
+      'a published maximum that is loosened without a reason',
+      plan('loose', [
+        action('dressing-change-chlorhexidine', 'dressing-change', {
+          extension: [
+            {
+              url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope',
+              valueCode: 'exit-site',
+            },
+          ],
+          ...every(10, 'd'),
+        }),
+      ]),
+      'PlanDefinition.action[0] (rule dressing-change-chlorhexidine)',
+      'documentation of type justification',
+    ],
+    [
+      'a policy that is in force from no day that there is',
+      plan('never', [action('ours', 'bath', every(1, 'd'))], { effectivePeriod: { start: '2026-02-30' } }),
+      'PlanDefinition.effectivePeriod.start',
+      'Give start and end as dates',
+    ],
+  ])('%s', async (name, content, path, cure) => {
+    const own = file(`${name.replaceAll(' ', '-')}.json`, content);
+    const { exit, out } = await policy(['check', own]);
+    expect(exit).toBe(4);
+    const line = out.split('\n').find((one) => one.startsWith('error: ') && one.includes(path));
+    expect(line).toContain(own);
+    expect(line).toContain(cure);
+    expect(out).toContain('refused');
+  });
+
+  it('both intervals and the source, where a published maximum is loosened', async () => {
+    const own = file(
+      'intervals.json',
+      plan('intervals', [
+        action('dressing-change-gauze', 'dressing-change', {
+          extension: [
+            {
+              url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope',
+              valueCode: 'exit-site',
+            },
+          ],
+          ...every(4, 'd'),
+        }),
+      ]),
+    );
+    const { out } = await policy(['check', own]);
+    expect(out).toContain('from "every 2 days" to "every 4 days"');
+    // CDC-HICPAC 2011 is what the base cites for gauze.
+    expect(out).toContain('CDC-HICPAC 2011');
+  });
+
+  it('two layers with one url', async () => {
+    const one = file('one.json', plan('same', [action('ours', 'bath', every(1, 'd'))]));
+    const two = file(
+      'two.json',
+      plan('same', [action('others', 'teaching', every(1, 'd'))], { version: '2' }),
+    );
+    const { exit, out } = await policy(['check', one, two]);
+    expect(exit).toBe(4);
+    expect(out).toContain(`error: ${two}, PlanDefinition.url`);
+    expect(out).toContain('Give every layer a url of its own');
+  });
+
+  it('two versions of one layer that are in force on one day, and says when the first has to end', async () => {
+    const rule = action('ours', 'bath', every(1, 'd'));
+    const one = file('v1.json', plan('versions', [rule], { effectivePeriod: { end: '2026-12-31' } }));
+    const two = file(
+      'v2.json',
+      plan('versions', [rule], { version: '2', effectivePeriod: { start: '2026-12-01' } }),
+    );
+    const { exit, out } = await policy(['check', one, two]);
+    expect(exit).toBe(4);
+    expect(out).toContain('PlanDefinition.effectivePeriod');
+    expect(out).toContain('End version 1 on 2026-11-30');
+  });
+});
+
+describe('policy show', () => {
+  it('groups by activity and gives what, on what, how often, when, source and layer', async () => {
+    const { exit, out, err } = await policy(['show', 'neutropenia']);
+    expect({ exit, err }).toEqual({ exit: 0, err: '' });
+    const [, dressings = ''] = out.split('\nDressing change\n');
+    const rule = dressings.split('  Change a gauze dressing daily')[1]?.split('\n').slice(0, 4).join('\n');
+    expect(rule).toContain('| exit site | every day');
+    expect(rule).toContain("%labs.anc < 0.2 '10*9/L'");
+    expect(rule).toContain('source    Common practice, no source');
+    expect(rule).toContain('layer     Daily gauze dressing while neutrophils are very low');
+  });
+
+  it('shows one activity, and wraps to the terminal', async () => {
+    const { out } = await policy(['show', '--activity', 'dressing-change'], 60);
+    expect(out).toContain('\nDressing change\n');
+    expect(out).not.toContain('\nFlush\n');
+    // A single word may be longer than what is left of the line; ids of rules are.
+    for (const line of out.split('\n').filter((one) => !one.startsWith('1') && !one.includes('Advice')))
+      if (line.trim().split(' ').length > 1 && !line.includes('(rule'))
+        expect(line.length).toBeLessThanOrEqual(60);
+  });
+
+  it('shows what a layer replaced and what it switched off, in the table and in JSON', async () => {
+    const ours = file('template.json', (await policy(['new'])).out);
+    const { out } = await policy(['show', ours]);
+    expect(out).toMatch(
+      /before {4}replaced by Line care of our unit, version 0\.1\.0: .* had it every 7 days/,
+    );
+    expect(out).toMatch(/Switched off\n {2}access-needle-change: /);
+    const { replaced } = JSON.parse((await policy(['show', ours, '--format', 'json'])).out) as {
+      replaced: { id: string; how: string; before: { schedule: { text: string } } }[];
+    };
+    expect(replaced).toMatchObject([
+      { id: 'access-needle-change', how: 'switched-off', before: { schedule: { text: 'every 7 days' } } },
+      { id: 'external-length-measurement', how: 'replaced', before: { schedule: { text: 'every 7 days' } } },
+    ]);
+  });
+
+  it.each([
+    [['show', '--activity', 'dance']],
+    [['show', '--format', 'xml']],
+    [['sing']],
+    [['diff', 'base']],
+    [['diff', 'base', 'base', '--format', 'xml']],
+    [['check']],
+    [['new', '--url', 'not a url']],
+    [['preview']],
+    [['preview', 'neutropenia']],
+    [['preview', 'neutropenia', '--on', unit]],
+  ])('%j is refused with exit code 2', async (args) => {
+    const { exit, out, err } = await policy(args);
+    expect({ exit, out }).toEqual({ exit: 2, out: '' });
+    expect(err).toContain('--help tells how');
+  });
+
+  it.each(['show', 'check', 'diff', 'preview', 'new'])('%s --help has an example', async (verb) => {
+    const { exit, out } = await policy([verb, '--help']);
+    expect(exit).toBe(0);
+    expect(out).toMatch(/Examples?\n {2}dwellward policy/);
+  });
+});
+
+describe('policy diff', () => {
+  it('finds no difference between a policy and itself, and exits 0', async () => {
+    const { exit, out } = await policy(['diff', 'base', 'base']);
+    expect(exit).toBe(0);
+    expect(out).toContain('0 added, 0 removed, 0 switched off, 0 changed');
+    expect(out).toContain('No rule differs.');
+  });
+
+  it('shows both sides of what is replaced, and the reason of what is switched off', async () => {
+    const ours = file('ours.json', (await policy(['new'])).out);
+    const { exit, out } = await policy(['diff', 'base', ours]);
+    expect(exit).toBe(0);
+    expect(out).toContain('6 added, 0 removed, 1 switched off, 1 changed');
+    const [, changed = ''] = out.split('\nChanged\n');
+    expect(changed).toContain('- schedule: every 7 days\n    + schedule: every 2 weeks');
+    expect(changed).toMatch(/- source: .*\n {4}\+ source: Replace this by the source/);
+    expect(out).toContain('Replace this by your unit’s reason for not asking for it.');
+    const back = await policy(['diff', ours, 'base']);
+    expect(back.out).toContain('1 added, 6 removed, 0 switched off, 1 changed');
+  });
+
+  it('compares plans by themselves, and gives JSON', async () => {
+    const one = file(
+      'a.json',
+      plan('a', [action('x', 'bath', every(1, 'd')), action('y', 'bath', every(2, 'd'))]),
+    );
+    const two = file('b.json', plan('b', [action('x', 'bath', every(12, 'h'))]));
+    const { out } = await policy(['diff', one, two, '--only-policy', '--format', 'json']);
+    expect(JSON.parse(out)).toMatchObject({
+      added: [],
+      removed: [{ id: 'y' }],
+      switchedOff: [],
+      changed: [
+        {
+          id: 'x',
+          differences: ['schedule'],
+          before: { schedule: { text: 'every day' } },
+          after: { schedule: { text: 'every 12 hours' } },
+        },
+      ],
+      same: 0,
+    });
+  });
+});
+
+interface Preview {
+  readonly changes: readonly {
+    readonly kind: string;
+    readonly patient: string;
+    readonly line: string;
+    readonly activity: string;
+    readonly before?: { readonly dueBy: string };
+    readonly after?: { readonly dueBy: string };
+    readonly dueByShiftMs?: number;
+    readonly rule: { readonly id: string };
+    readonly notKnown: readonly string[];
+  }[];
+  readonly same: number;
+  readonly changedPatients: readonly string[];
+  readonly unchangedPatients: readonly string[];
+}
+
+async function preview(...args: string[]): Promise<Preview> {
+  const { exit, out } = await policy(['preview', ...args, '--on', unit, ...at, '--format', 'json']);
+  expect(exit).toBe(0);
+  return JSON.parse(out) as Preview;
+}
+
+describe('policy preview', () => {
+  /*
+   * Worked out by hand from the record of the unit and the layer’s rule (a gauze dressing every day while neutrophils
+   * are below 0.2 10*9/L; what is not known is read as low). Lines with gauze are these four:
+   *   Larch Lapwing     gauze on 24 Nov 09:00; 0.18 on 24 Nov, 0.12 on 25 Nov: low. Two days -> one day.
+   *   Spindle Wagtail   gauze on 24 Nov 06:30; 0.9 with 15 % segmented and 5 % bands = 0.18: low.
+   *   Dogwood Dipper    gauze on 24 Nov 11:10; the laboratory wrote 0.8 "per field": not known, read as low.
+   *   Hemlock Heron     gauze on 24 Nov 10:00; 0.4 on 24 Nov: not low, stays.
+   * Alder Nuthatch has a low count too (<0.1), but a chlorhexidine dressing. Every other dressing is on record and no
+   * gauze, so that no count of theirs matters.
+   */
+  it('of the neutropenia layer moves exactly the patients with low or unknown counts under gauze', async () => {
+    const { changes, changedPatients, unchangedPatients } = await preview('neutropenia');
+    expect(
+      changes.map(({ patient, line, kind, activity, before, after, dueByShiftMs, rule, notKnown }) => ({
+        patient,
+        line,
+        kind,
+        activity,
+        before: before?.dueBy,
+        after: after?.dueBy,
+        dueByShiftMs,
+        rule: rule.id,
+        notKnown,
+      })),
+    ).toEqual(
+      [
+        ['dogwood-dipper', 'dogwood-tunneled', '11:10', ['labs.anc']] as const,
+        ['larch-lapwing', 'larch-tunneled', '09:00', []] as const,
+        ['spindle-wagtail', 'spindle-picc', '06:30', []] as const,
+      ].map(([patient, line, clock, notKnown]) => ({
+        patient: `Patient/${patient}`,
+        line: `Device/${line}`,
+        kind: 'earlier',
+        activity: 'dressing-change',
+        before: `2026-11-26T${clock}:00+01:00`,
+        after: `2026-11-25T${clock}:00+01:00`,
+        dueByShiftMs: -86_400_000,
+        rule: 'dressing-change-gauze-low-neutrophils',
+        notKnown,
+      })),
+    );
+    expect(changedPatients).toHaveLength(3);
+    expect(unchangedPatients).toHaveLength(12);
+    expect(unchangedPatients).toContain('Patient/hemlock-heron');
+    expect(unchangedPatients).toContain('Patient/alder-nuthatch');
+  });
+
+  it('says which is which, and that all others stay', async () => {
+    const { out } = await policy(['preview', 'neutropenia', '--on', unit, ...at]);
+    expect(out).toContain('3 items of 3 patients would change, 1 of them by what is not known.');
+    const [, dogwood = ''] = out.split('Dogwood Dipper');
+    expect(dogwood.split('\n\n')[0]).toContain('by what is not known: labs.anc');
+    const [, larch = ''] = out.split('Larch Lapwing');
+    expect(larch.split('\n\n')[0]).not.toContain('not known');
+    expect(larch.split('\n\n')[0]).toContain('earlier by 1 d');
+    expect(out).toMatch(/All other items stay as they are: \d+ items; of 12 patients nothing changes\./);
+  });
+
+  it('of a layer that is in use already changes nothing', async () => {
+    const copy = { ...bundledPlan('neutropenia'), url: 'https://unit.example/PlanDefinition/copy' };
+    const { changes, same } = await preview(file('copy.json', copy), '--policy', 'neutropenia');
+    expect(changes).toEqual([]);
+    expect(same).toBeGreaterThan(0);
+  });
+
+  it('shows what appears, what vanishes and by which layer', async () => {
+    const own = file(
+      'preview.json',
+      plan('preview', [
+        action('our-teaching', 'teaching', every(1, 'wk')),
+        {
+          id: 'necessity-review',
+          ...when('false'),
+          documentation: [{ type: 'justification', display: 'Done by another team.' }],
+        },
+      ]),
+    );
+    const { changes } = await preview(own);
+    const kinds = (kind: string) => changes.filter((one) => one.kind === kind);
+    // 18 lines are in place: each gets an item of teaching and loses the review.
+    expect(kinds('appears')).toHaveLength(18);
+    expect(new Set(kinds('appears').map(({ rule }) => rule.id))).toEqual(new Set(['our-teaching']));
+    expect(kinds('vanishes')).toHaveLength(18);
+    expect(kinds('vanishes')[0]).toMatchObject({
+      activity: 'necessity-review',
+      because: { how: 'switched-off', by: { title: 'preview' }, notes: ['Done by another team.'] },
+    });
+    expect(changes).toHaveLength(36);
+  });
+
+  it('shows what would be put off, and by how much', async () => {
+    const own = file('later.json', (await policy(['new'])).out);
+    const { out } = await policy(['preview', own, '--on', unit, ...at]);
+    expect(out).toContain('External length measurement, the line (Device/alder-tunneled): later by 7 d');
+    expect(out).toContain('replaced by Line care of our unit');
+  });
+
+  it('starts from nothing where the base is left out', async () => {
+    const own = file('alone.json', plan('alone', [action('ours', 'teaching', every(1, 'd'))]));
+    const { changes, same } = await preview(own, '--only-policy');
+    expect(new Set(changes.map(({ kind }) => kind))).toEqual(new Set(['appears']));
+    // A patient’s own orders stand beside every policy.
+    expect(same).toBe(2);
+  });
+});
+
+describe('policy new', () => {
+  it('writes a plan that policy check finds nothing wrong with', async () => {
+    const { exit, out } = await policy([
+      'new',
+      '--title',
+      'Ward 3',
+      '--url',
+      'https://ward.example/PlanDefinition/ward-3',
+    ]);
+    expect(exit).toBe(0);
+    expect(JSON.parse(out)).toMatchObject({
+      title: 'Ward 3',
+      url: 'https://ward.example/PlanDefinition/ward-3',
+    });
+    const checked = await policy(['check', file('ward-3.json', out)]);
+    expect(checked.exit).toBe(0);
+    expect(checked.out).toContain('0 errors, 0 warnings');
+  });
+
+  it('is read from a file as it was written', () => {
+    expect(readFileSync(join(folder, 'ward-3.json'), 'utf8')).toContain('"resourceType": "PlanDefinition"');
+  });
+});
