@@ -124,6 +124,37 @@ describe('doing the care', () => {
     );
   });
 
+  it('on two lumens at once meets what the line asked for once, and not what counts from itself', () => {
+    const asOfMs = Date.parse('2026-11-25T12:00:00Z');
+    const lumens = ['a', 'b'].map((id) => ({
+      resourceType: 'Device',
+      id,
+      type: { coding: [{ system: codeSystem.lineType, code: 'lumen' }] },
+      parent: { reference: 'Device/line0' },
+    }));
+    const target = { scope: 'line', ref: 'Device/line0', device: 'Device/line0', name: '' } as const;
+    const unit: Unit = {
+      asOfMs,
+      zone: 'UTC',
+      resources: [
+        {
+          resourceType: 'Device',
+          id: 'line0',
+          type: { coding: [{ system: codeSystem.lineType, code: 'picc' }] },
+          patient: { reference: 'Patient/p0' },
+        },
+        ...lumens,
+        eventFor({ activity: 'bath', target }, '2026-11-25T08:00:00Z', {
+          focalDevice: ['a', 'b'].map((id) => ({ manipulated: { reference: `Device/${id}` } })),
+        }),
+      ],
+    };
+    const [care] = careOf(unit.resources, wide, unit);
+    const open = care!.items.find(({ activity }) => activity === 'bath')!;
+    expect(care!.met.filter(({ activity }) => activity === 'bath')).toHaveLength(1);
+    expect(care!.met.map(({ id }) => id)).not.toContain(open.id);
+  });
+
   // What only records that it was done, and is no fact that a rule asks about.
   const plain = new Set<string>([
     'site-assessment',

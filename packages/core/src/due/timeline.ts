@@ -121,7 +121,12 @@ export function eventsOn(
   activity: LineCareActivity,
   target: Target,
 ): readonly Timed<CareEvent>[] {
-  return timeline.events.filter(({ fact }) => fact.activity === activity && isOn(timeline, fact, target));
+  return (
+    timeline.events
+      .filter(({ fact }) => fact.activity === activity && isOn(timeline, fact, target))
+      // One event on several lumens is on their line once: it can't have met what counts from itself.
+      .filter(({ fact }, i, all) => all[i - 1]?.fact.ref !== fact.ref)
+  );
 }
 
 /** The findings that count for a target, in the order of time. */
