@@ -1,0 +1,240 @@
+import ical, {
+  ICalAlarmType,
+  ICalEventStatus,
+  ICalEventTransparency,
+  type ICalEventData,
+} from 'ical-generator';
+import { displayOf } from '@dwellward/profiles';
+import { scheduleText, type Policy } from '@dwellward/policy';
+import { Calendar, instantMs } from '../due/calendar.js';
+import type { DueItem, InstantText } from '../due/model.js';
+import { priorityOf } from '../due/priority.js';
+import { compareText } from '../due/timeline.js';
+import { explain } from '../explain/explain.js';
+import type { LineRecord, Ref } from '../record/model.js';
+import { clockText } from '../table/words.js';
+import { heldForNow } from './projection.js';
+
+/** The part of every UID after the identity of the item; `.example` is a reserved name (RFC 2606). */
+export const feedDomain = 'dwellward.example';
+
+/** An event of a feed that was given out before. */
+export interface FeedEvent {
+  /** The identity of the item: the UID without its domain. */
+  readonly id: string;
+  readonly start: InstantText;
+  readonly end: InstantText;
+  readonly summary: string;
+}
+
+export interface CalendarFeedOptions {
+  /** DTSTAMP and LAST-MODIFIED: when the feed is made. Instant with offset; given by the caller, never a clock. */
+  readonly stamp: string;
+  /** SEQUENCE, 0 or more: higher than that of the feed given out before, so that a calendar takes the change. */
+  readonly sequence: number;
+  /** IANA zone of the times in the texts. The events themselves are in UTC. */
+  readonly zone: string;
+  /** Lines by reference: a patient with more than one has the line's name in the summary. */
+  readonly lines?: readonly LineRecord[];
+  /**
+   * What others may see who look at the phone. `care` (default): the activity and where, without the patient's name,
+   * results or references. `name` puts the patient's name in front. `full` adds the explanation with its references.
+   */
+  readonly tells?: 'care' | 'name' | 'full';
+  /** Wanted for `tells: 'full'`: the policy that the items were computed with. */
+  readonly policy?: Policy;
+  /** What was given out before: what is no longer open is sent as cancelled. */
+  readonly previous?: readonly FeedEvent[];
+  /** The second alarm, so many minutes before `dueBy`; half the window where that is shorter. 60 where absent. */
+  readonly alarmMinutes?: number;
+}
+
+const caution =
+  'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.';
+
+/** A window of no length, such as of care that is due at once, is shown as so long: DTEND must be later than DTSTART. */
+const shortestMs = 15 * 60_000;
+
+/**
+ * Open care as an iCalendar object (RFC 5545): one VEVENT for each item, from the moment it opens to the moment it is
+ * due, in UTC to the second, with an alarm when it opens and one before it is due. The UID is the item's identity, so
+ * that the next feed updates the same event, and the event of care that is done goes.
+ *
+ * The same items and options give the same bytes, whatever the order of the items. Throws a RangeError where the stamp
+ * is not an instant, the sequence not a whole number from 0 to 2147483647, or the zone not an IANA zone.
+ *
+ * A calendar reminds, it is no order and no record: what it shows is as old as its stamp.
+ */
+export function calendarFeed(items: readonly DueItem[], options: CalendarFeedOptions): string {
+  const { sequence } = options;
+  if (!Number.isInteger(sequence) || sequence < 0 || sequence > 2_147_483_647)
+    throw new RangeError('sequence: a whole number from 0 to 2147483647 (RFC 5545 section 3.3.8).');
+  const calendar = new Calendar(options.zone);
+  const stamp = utcText(instantMs(options.stamp));
+  const feed = ical({ prodId: '//Dwellward//Line care//EN', name: 'Line care' });
+  const open = new Map(items.map((item) => [item.id, item]));
+  const events = [
+    ...[...open.values()].map((item) => ({ id: item.id, data: eventOf(item, options, calendar) })),
+    ...distinct(options.previous ?? [])
+      .filter(({ id }) => !open.has(id))
+      .map((event) => ({ id: event.id, data: cancelled(event) })),
+  ].sort((a, b) => compareText(a.id, b.id));
+  for (const { id, data } of events) {
+    // Without these the library would read the clock and draw a random UID.
+    feed.createEvent({ ...data, id: `${id}@${feedDomain}`, stamp, lastModified: stamp, sequence });
+  }
+  // RFC 5545 section 3.1: every content line ends with CRLF, the last one too.
+  return `${feed.toString()}\r\n`;
+}
+
+function eventOf(item: DueItem, options: CalendarFeedOptions, calendar: Calendar): ICalEventData {
+  const endMs = instantMs(item.dueBy);
+  const startMs = Math.min(instantMs(item.opens), endMs);
+  // Seconds are the finest that iCalendar has.
+  const shown = { startMs: wholeSecond(startMs), endMs: wholeSecond(endMs) };
+  if (shown.startMs >= shown.endMs) shown.startMs = shown.endMs - shortestMs;
+  const summary = plainText(summaryOf(item, options));
+  const priority = { stat: 1, asap: 3, urgent: 3, routine: undefined }[priorityOf(item)];
+  return {
+    start: utcText(shown.startMs),
+    end: utcText(shown.endMs),
+    summary,
+    description: plainText(descriptionOf(item, options, calendar)),
+    status: ICalEventStatus.CONFIRMED,
+    // Care does not fill the days between: nobody is busy for all of it.
+    transparency: ICalEventTransparency.TRANSPARENT,
+    ...(priority === undefined ? {} : { priority }),
+    alarms: heldForNow(item) ? [] : alarmsOf(shown, summary, options.alarmMinutes ?? 60),
+  };
+}
+
+function alarmsOf({ startMs, endMs }: { startMs: number; endMs: number }, summary: string, minutes: number) {
+  const beforeMs = wholeSecond(Math.min(minutes * 60_000, (endMs - startMs) / 2));
+  return [
+    {
+      type: ICalAlarmType.display,
+      trigger: utcText(startMs),
+      description: `May be done from now: ${summary}`,
+    },
+    {
+      type: ICalAlarmType.display,
+      trigger: utcText(endMs - beforeMs),
+      description: `Due soon: ${summary}`,
+    },
+  ];
+}
+
+function cancelled({ start, end, summary }: FeedEvent): ICalEventData {
+  return {
+    start: utcText(instantMs(start)),
+    end: utcText(instantMs(end)),
+    summary: plainText(summary),
+    description: `No longer open: it was done, or is no longer asked for. ${caution}`,
+    status: ICalEventStatus.CANCELLED,
+    transparency: ICalEventTransparency.TRANSPARENT,
+  };
+}
+
+function summaryOf(item: DueItem, { lines, tells }: CalendarFeedOptions): string {
+  const line = lines?.find(({ ref }) => ref === item.line);
+  const several = line && ownLines(lines ?? [], line.patient.ref) > 1;
+  const name = tells === 'name' || tells === 'full' ? line?.patient.name : undefined;
+  const sign = priorityOf(item) === 'stat' ? 'EMERGENCY: ' : item.state === 'overdue' ? 'Overdue: ' : '';
+  const held = item.state === 'held' ? 'On hold: ' : '';
+  const where = item.target.name.replace(/^the /, '');
+  return `${sign}${held}${name ? `${name}: ` : ''}${displayOf('lineCareActivity', item.activity)}, ${where}${several ? ` (${line.name})` : ''}`;
+}
+
+function ownLines(lines: readonly LineRecord[], patient: Ref): number {
+  return lines.filter((line) => line.valid && line.patient.ref === patient).length;
+}
+
+function descriptionOf(item: DueItem, { tells, policy }: CalendarFeedOptions, calendar: Calendar): string {
+  if (tells === 'full' && policy) return `${explain(item, policy).sentence} ${caution}`;
+  const due = `due by ${clockText(instantMs(item.dueBy), calendar)} (${calendar.zone})`;
+  const held = item.heldBy ? `, not before the hold ends (${item.heldBy.rule.title})` : '';
+  return `${item.rule.title} (${scheduleText(item.rule.schedule)}): ${due}${held}. ${caution}`;
+}
+
+/**
+ * Text that iCalendar can carry: RFC 5545 section 3.3.11 forbids control characters other than a line break (which is
+ * written as `\n`) and a tab, and half of a surrogate pair has no UTF-8.
+ */
+function plainText(text: string): string {
+  return text.replace(forbidden, '\uFFFD');
+}
+
+// eslint-disable-next-line no-control-regex
+const forbidden = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]|\p{Cs}/gu;
+
+function wholeSecond(ms: number): number {
+  return Math.floor(ms / 1000) * 1000;
+}
+
+const utc = new Calendar('UTC');
+
+function utcText(ms: number): string {
+  return utc.text(ms);
+}
+
+/** The last word on each event. */
+function distinct(events: readonly FeedEvent[]): FeedEvent[] {
+  return [...new Map([...events].sort(compareEvents).map((event) => [event.id, event])).values()];
+}
+
+function compareEvents(a: FeedEvent, b: FeedEvent): number {
+  return (
+    compareText(a.id, b.id) ||
+    instantMs(a.start) - instantMs(b.start) ||
+    instantMs(a.end) - instantMs(b.end) ||
+    compareText(a.summary, b.summary)
+  );
+}
+
+/**
+ * The events of a feed that {@link calendarFeed} made, to tell the next one what was given out before. Events of other
+ * makers, and what is no event, are passed over; it is no general reader of calendars.
+ */
+export function readFeed(text: string): { readonly events: readonly FeedEvent[]; readonly sequence: number } {
+  const events: FeedEvent[] = [];
+  let sequence = 0;
+  let found = new Map<string, string>();
+  // An alarm has a DESCRIPTION and no UID of its own, but other makers' may: only the event's own lines count.
+  let depth = 0;
+  for (const line of text.replace(/\r?\n[ \t]/g, '').split(/\r?\n/)) {
+    const [, name = '', value = ''] = /^([A-Z-]+)(?:;[^:]*)?:(.*)$/.exec(line) ?? [];
+    if (name === 'BEGIN' && value === 'VEVENT') [found, depth] = [new Map(), 1];
+    else if (name === 'BEGIN') depth += 1;
+    else if (name === 'END' && value === 'VEVENT') {
+      const event = feedEvent(found);
+      if (event) events.push(event);
+      sequence = Math.max(sequence, Number(found.get('SEQUENCE') ?? 0) || 0);
+      depth = 0;
+    } else if (name === 'END') depth -= 1;
+    else if (depth === 1) found.set(name, value);
+  }
+  return { events, sequence };
+}
+
+function feedEvent(found: ReadonlyMap<string, string>): FeedEvent | undefined {
+  const [id, domain] = (found.get('UID') ?? '').split('@');
+  const [start, end] = [utcOf(found.get('DTSTART')), utcOf(found.get('DTEND'))];
+  if (!id || domain !== feedDomain || start === undefined || end === undefined) return undefined;
+  const summary = (found.get('SUMMARY') ?? '').replace(/\\([\\;,nN])/g, (_, sign: string) =>
+    sign === 'n' || sign === 'N' ? '\n' : sign,
+  );
+  return { id, start, end, summary };
+}
+
+function utcOf(value: string | undefined): InstantText | undefined {
+  const parts = /^(\d{4})(\d\d)(\d\d)T(\d\d)(\d\d)(\d\d)Z$/.exec(value ?? '');
+  if (!parts) return undefined;
+  const [, year, month, day, hour, minute, second] = parts;
+  const text = `${year}-${month}-${day}T${hour}:${minute}:${second}+00:00`;
+  try {
+    instantMs(text);
+  } catch {
+    return undefined;
+  }
+  return text;
+}

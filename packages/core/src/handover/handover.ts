@@ -1,0 +1,181 @@
+import type { Policy } from '@dwellward/policy';
+import { allIssues } from '../fhir/due-bundle.js';
+import { Calendar, instantMs } from '../due/calendar.js';
+import type { LineCare } from '../due/model.js';
+import { compareText } from '../due/timeline.js';
+import type { LineRecord, RecordIssue, Records, Ref } from '../record/model.js';
+import { doneItems } from './done.js';
+import type {
+  Handover,
+  HandoverOf,
+  HandoverWarning,
+  LineHandover,
+  PatientHandover,
+  Shift,
+  ShiftItem,
+} from './model.js';
+import { compareShiftItems, heldForNow, projectedItems, shiftItem } from './projection.js';
+import { addSupplies, suppliesOf } from './supplies.js';
+
+/**
+ * What one shift hands to the next: of every patient and line what is overdue when the shift begins, what falls due in
+ * it, what the shift before did and missed, holds, warnings, and what to take.
+ *
+ * `cares` is due care at `shift.from`, as `dueCare` gives it for the lines of `records`; a line without its care is
+ * left out. What is due at the first moment of the shift belongs to it, what is due at its last to the next one.
+ * `expected` items are not open care: they follow if the open ones are done on time and nothing else is charted.
+ *
+ * Pure and deterministic. Throws a RangeError where a time of the shift is not an instant with an offset, where it
+ * does not end after it begins, or where the zone is not an IANA zone.
+ *
+ * It advises and never orders: local policy, the device's and the drug's own instructions and the licensed clinician
+ * come first.
+ */
+export function handover(
+  records: Records,
+  cares: readonly LineCare[],
+  policy: Policy,
+  shift: Shift,
+  of: HandoverOf = {},
+): Handover {
+  const calendar = new Calendar(shift.zone);
+  const fromMs = instantMs(shift.from);
+  const toMs = instantMs(shift.to);
+  if (toMs <= fromMs) throw new RangeError('The shift must end after it begins.');
+  const previousMs =
+    shift.previousFrom === undefined ? fromMs - (toMs - fromMs) : instantMs(shift.previousFrom);
+  if (previousMs >= fromMs) throw new RangeError('The shift before must begin before this one.');
+  const span = { previousMs, fromMs, toMs };
+
+  const careOf = new Map(cares.map((care) => [care.line, care]));
+  const wanted = records.lines
+    .filter(({ patient }) => belongs(patient, of))
+    .sort((a, b) => compareText(a.ref, b.ref));
+  const issues = allIssues(records, cares);
+  const byPatient = new Map<Ref, { record: LineRecord; lines: LineHandover[] }>();
+  for (const line of wanted) {
+    const care = careOf.get(line.ref);
+    if (!care) continue;
+    const one = lineHandover(line, care, policy, calendar, span, issues);
+    // A line that is out is news only in the shift in which that was done.
+    if (!care.inPlace && one.done.length === 0) continue;
+    const known = byPatient.get(line.patient.ref);
+    if (known) known.lines.push(one);
+    else byPatient.set(line.patient.ref, { record: line, lines: [one] });
+  }
+  const patients = [...byPatient.values()]
+    .map(({ record: { patient }, lines }): PatientHandover => ({
+      patient: patient.ref,
+      ...(patient.name === undefined ? {} : { name: patient.name }),
+      ...(patient.unit === undefined ? {} : { unit: patient.unit }),
+      ...(patient.bed === undefined ? {} : { bed: patient.bed }),
+      emergency: lines.some(hasEmergency),
+      lines: [...lines].sort(
+        (a, b) => Number(hasEmergency(b)) - Number(hasEmergency(a)) || compareText(a.line, b.line),
+      ),
+      warnings: issues
+        .filter((issue) => issue.line === undefined && issue.patient === patient.ref)
+        .map(recordWarning),
+      supplies: addSupplies(lines.map(({ supplies }) => supplies)),
+    }))
+    .sort(comparePatients);
+  return {
+    previousFrom: calendar.text(previousMs),
+    from: calendar.text(fromMs),
+    to: calendar.text(toMs),
+    zone: calendar.zone,
+    patients,
+    supplies: addSupplies(patients.map(({ supplies }) => supplies)),
+  };
+}
+
+function belongs({ ref, unit }: LineRecord['patient'], of: HandoverOf): boolean {
+  if (of.patient !== undefined && of.patient !== ref) return false;
+  return of.unit === undefined || unit?.trim().toLowerCase() === of.unit.trim().toLowerCase();
+}
+
+interface Spans {
+  readonly previousMs: number;
+  readonly fromMs: number;
+  readonly toMs: number;
+}
+
+function lineHandover(
+  line: LineRecord,
+  care: LineCare,
+  policy: Policy,
+  calendar: Calendar,
+  { previousMs, fromMs, toMs }: Spans,
+  issues: readonly RecordIssue[],
+): LineHandover {
+  const items = projectedItems(line, care, policy, calendar.zone, { fromMs, toMs });
+  const held = items.filter(heldForNow);
+  const overdue = items.filter((item) => !heldForNow(item) && instantMs(item.dueBy) < fromMs);
+  const due = items.filter((item) => !heldForNow(item) && instantMs(item.dueBy) >= fromMs);
+  const early = care.items
+    .filter(({ opens, dueBy }) => instantMs(opens) < toMs && instantMs(dueBy) >= toMs)
+    .map((item) => shiftItem(item, 'open', item.id, 0))
+    .filter((item) => !heldForNow(item))
+    .sort(compareShiftItems);
+  return {
+    line: line.ref,
+    name: line.name,
+    ...(line.type ? { type: line.type } : {}),
+    lumens: line.lumens.length,
+    ...(care.closed ? { closed: care.closed } : {}),
+    overdue,
+    due,
+    held,
+    early,
+    done: doneItems(line, care, policy, calendar, { fromMs: previousMs, toMs: fromMs }),
+    missed: overdue.filter(({ dueBy }) => instantMs(dueBy) >= previousMs),
+    holds: care.holds,
+    warnings: [
+      ...issues.filter((issue) => issue.line === line.ref).map(recordWarning),
+      ...readingWarnings([...overdue, ...due, ...held, ...early]),
+    ],
+    supplies: suppliesOf([...overdue, ...due, ...held]),
+  };
+}
+
+function recordWarning({ code, severity, resource, message }: RecordIssue): HandoverWarning {
+  return { kind: 'record', code, severity, resource, text: message };
+}
+
+/** Remarks that only tell how the time came about, which the lists show already. */
+const aboutTime = /^(Held |The rule has held since |Opens only when )/;
+
+/** Every other remark says that something is not known: whatever is worded anew is told rather than left out. */
+function readingWarnings(items: readonly ShiftItem[]): HandoverWarning[] {
+  const activities = new Map<string, Set<ShiftItem['activity']>>();
+  for (const { kind, activity, remarks } of items) {
+    if (kind === 'expected') continue;
+    for (const text of remarks) {
+      if (aboutTime.test(text)) continue;
+      activities.set(text, (activities.get(text) ?? new Set()).add(activity));
+    }
+  }
+  return [...activities]
+    .sort(([a], [b]) => compareText(a, b))
+    .map(([text, found]) => ({ kind: 'reading', text, activities: [...found].sort(compareText) }));
+}
+
+function hasEmergency({ overdue, due, held, early }: LineHandover): boolean {
+  return [...overdue, ...due, ...held, ...early].some(({ priority }) => priority === 'stat');
+}
+
+function comparePatients(a: PatientHandover, b: PatientHandover): number {
+  return (
+    Number(b.emergency) - Number(a.emergency) ||
+    compareByNumber(a.unit ?? '', b.unit ?? '') ||
+    compareByNumber(a.bed ?? '', b.bed ?? '') ||
+    compareText(a.patient, b.patient)
+  );
+}
+
+/** By code units, but the first number in it as a number: bed 2 stands before bed 10. */
+function compareByNumber(a: string, b: string): number {
+  const [x, y] = [/^(\D*)(\d+)/.exec(a), /^(\D*)(\d+)/.exec(b)];
+  if (x && y && x[1] === y[1]) return Number(x[2]) - Number(y[2]) || compareText(a, b);
+  return compareText(a, b);
+}
