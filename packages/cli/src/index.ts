@@ -1,7 +1,10 @@
 import { calculators } from '@dwellward/calculators/catalog';
 import { calc } from './commands/calc.js';
+import { calendar } from './commands/calendar.js';
 import { due } from './commands/due.js';
 import { explain } from './commands/explain.js';
+import { handover } from './commands/handover.js';
+import { home } from './commands/home.js';
 import { policy } from './commands/policy.js';
 import { CliError, exitCodes } from './errors.js';
 import type { Io } from './io.js';
@@ -13,6 +16,9 @@ const help = `dwellward: what care every central venous line needs, when, and wh
 
   dwellward due FILE        due care of a FHIR Bundle or a bulk export
   dwellward explain FILE    why care of one line is due, and what would change it
+  dwellward handover FILE   what one shift hands to the next, with supplies
+  dwellward home FILE       a plain sheet for one patient and the family
+  dwellward calendar FILE   due care of one patient as a calendar file
   dwellward policy check    what is wrong with a care policy
   dwellward calc NAME       flush and lock volumes, counts, doses, ratios, with the working
 
@@ -21,7 +27,7 @@ dwellward COMMAND --help tells more, with examples.
 It advises and never orders: local policy, the instructions of device and drug, and the licensed clinician come first.
 `;
 
-const commands = { calc, due, explain, policy } as const;
+const commands = { calc, calendar, due, explain, handover, home, policy } as const;
 
 /** Runs the command and gives its exit code. Never throws. */
 export async function run(args: readonly string[], io: Io): Promise<number> {

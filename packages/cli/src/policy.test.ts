@@ -371,19 +371,28 @@ describe('policy preview', () => {
     expect(same).toBeGreaterThan(0);
   });
 
+  const lower = () =>
+    file(
+      'lower.json',
+      plan('lower', [
+        action('look', 'site-assessment', every(1, 'd')),
+        action('review', 'necessity-review', every(1, 'd')),
+      ]),
+    );
+
   it('shows what appears, what vanishes and by which layer', async () => {
     const own = file(
       'preview.json',
       plan('preview', [
         action('our-teaching', 'teaching', every(1, 'wk')),
         {
-          id: 'necessity-review',
+          id: 'review',
           ...when('false'),
           documentation: [{ type: 'justification', display: 'Done by another team.' }],
         },
       ]),
     );
-    const { changes } = await preview(own);
+    const { changes } = await preview(own, '--only-policy', '--policy', lower());
     const kinds = (kind: string) => changes.filter((one) => one.kind === kind);
     // 18 lines are in place: each gets an item of teaching and loses the review.
     expect(kinds('appears')).toHaveLength(18);
@@ -397,10 +406,10 @@ describe('policy preview', () => {
   });
 
   it('shows what would be put off, and by how much', async () => {
-    const own = file('later.json', (await policy(['new'])).out);
-    const { out } = await policy(['preview', own, '--on', unit, ...at]);
-    expect(out).toContain('External length measurement, the line (Device/alder-tunneled): later by 7 d');
-    expect(out).toContain('replaced by Line care of our unit');
+    const own = file('later.json', plan('later', [action('look', 'site-assessment', every(3, 'd'))]));
+    const { out } = await policy(['preview', own, '--only-policy', '--policy', lower(), '--on', unit, ...at]);
+    expect(out).toContain('Site assessment, the line (Device/alder-tunneled): later by 2 d');
+    expect(out).toContain('replaced by later, version 1');
   });
 
   it('starts from nothing where the base is left out', async () => {

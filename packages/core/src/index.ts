@@ -1,10 +1,12 @@
 export { dueCare } from './due/due-care.js';
 export { Calendar, instantMs } from './due/calendar.js';
+export { nextPolicyChange } from './due/in-force.js';
 export type * from './due/model.js';
 export { explain, planOf, ruleUri, type Explanation } from './explain/explain.js';
 export { allIssues, dueBundle } from './fhir/due-bundle.js';
 export { transactionFor, type Reconciliation } from './fhir/transaction.js';
 export { lineDeviceTokens } from './record/codes.js';
+export * from './handover/index.js';
 export type { ResourceEntry } from './record/index-resources.js';
 export type * from './record/model.js';
 export { readRecords } from './record/read-records.js';

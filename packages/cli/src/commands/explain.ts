@@ -59,6 +59,9 @@ function itemText(item: DueItem, { policy }: Care): string {
     `  may be done from ${item.opens}, due by ${item.dueBy}`,
     `  rule ${why.rule.id}: ${why.rule.title} (${why.rule.schedule})`,
     `    ${why.rule.layer}, ${why.rule.plan}`,
+    ...why.rule.replaced.map(
+      ({ schedule, layer, plan }) => `    in place of ${schedule} of ${layer}, ${plan}`,
+    ),
     ...(why.rule.condition ? [`    holds while ${why.rule.condition}`] : []),
     `  ${why.countedFrom}`,
     ...list(
@@ -76,6 +79,13 @@ function itemText(item: DueItem, { policy }: Care): string {
     ...list(
       'other rules that hold',
       why.others.map(({ id, title, dueBy }) => `${id}: ${title}, due by ${dueBy}`),
+    ),
+    ...list(
+      'switched off here',
+      why.switchedOff.map(
+        ({ id, title, schedule, by, notes }) =>
+          `${id}: ${title} (${schedule}), by ${by}${notes.length > 0 ? `: ${notes.join(' ')}` : ''}`,
+      ),
     ),
     ...list('mind', why.remarks),
     ...list(

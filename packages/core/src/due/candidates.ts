@@ -162,7 +162,7 @@ function byChain(
  * When the unbroken run in which the rule holds began; undefined where it has held from the start.
  * A rule never makes an item due before its condition began to hold.
  */
-function heldSince(rule: Rule, at: Moment): number | undefined {
+export function heldSince(rule: Rule, at: Moment): number | undefined {
   const { uses } = rule.condition;
   if (uses.length === 0) return undefined;
   let sinceMs: number | undefined;

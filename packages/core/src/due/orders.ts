@@ -57,7 +57,8 @@ function orderRule(order: Order, policy: Policy): Rule {
       url: order.ref,
       version: '',
       title: 'Patient’s order',
-      layer: policy.layers.length,
+      // Above every layer; the places of a policy over time may have gaps.
+      layer: 1 + Math.max(-1, ...policy.layers.map(({ layer }) => layer)),
       order: order.ref,
     },
   };

@@ -1,5 +1,6 @@
 import { scheduleText, type Citation, type Policy, type Rule } from '@dwellward/policy';
 import { displayOf } from '@dwellward/profiles';
+import { policyOfRule } from '../due/in-force.js';
 import type { CountedFrom, DueItem, FactUse } from '../due/model.js';
 
 /** Why an item is due: the rule, where it comes from, the facts it used, and what would change it. */
@@ -14,7 +15,22 @@ export interface Explanation {
     readonly condition: string;
     readonly layer: string;
     readonly plan: string;
+    /** What a layer replaced by this rule, the latest last. */
+    readonly replaced: readonly {
+      readonly title: string;
+      readonly schedule: string;
+      readonly layer: string;
+      readonly plan: string;
+    }[];
   };
+  /** Rules of the same activity and target that a layer switched off. */
+  readonly switchedOff: readonly {
+    readonly id: string;
+    readonly title: string;
+    readonly schedule: string;
+    readonly by: string;
+    readonly notes: readonly string[];
+  }[];
   readonly sources: readonly Citation[];
   readonly notes: readonly string[];
   readonly countedFrom: string;
@@ -25,9 +41,11 @@ export interface Explanation {
   readonly wouldChange: readonly string[];
 }
 
-/** Explains an item by the policy it was computed with. It decides nothing: all of it is in the item already. */
-export function explain(item: DueItem, policy: Policy): Explanation {
+/** Explains an item by the policy it was computed with; of a policy over time, by its version. It decides nothing: all of it is in the item already. */
+export function explain(item: DueItem, given: Policy): Explanation {
   const { rule } = item;
+  const policy = policyOfRule(given, rule);
+  const replaced = policy.replaced ?? [];
   return {
     sentence: sentenceOf(item),
     rule: {
@@ -37,7 +55,30 @@ export function explain(item: DueItem, policy: Policy): Explanation {
       condition: rule.condition.text,
       layer: rule.origin.title,
       plan: planOf(rule),
+      replaced: replaced
+        .filter(({ id, how }) => id === rule.id && how === 'replaced')
+        .map(({ before }) => ({
+          title: before.title,
+          schedule: scheduleText(before.schedule),
+          layer: before.origin.title,
+          plan: planOf(before),
+        })),
     },
+    switchedOff: replaced
+      .filter(
+        ({ how, id, before }) =>
+          how === 'switched-off' &&
+          before.activity === item.activity &&
+          before.scope === item.target.scope &&
+          !policy.rules.some((other) => other.id === id),
+      )
+      .map(({ id, before, by, notes }) => ({
+        id,
+        title: before.title,
+        schedule: scheduleText(before.schedule),
+        by: by.title,
+        notes,
+      })),
     sources: rule.citations,
     notes: rule.notes,
     countedFrom: countedFromText(item.countedFrom),

@@ -1,0 +1,118 @@
+import type { Rule } from '@dwellward/policy';
+import { digest } from '../digest.js';
+import { compareProtection, dueByRule, opensMs, startOf, type DueByRule } from './candidates.js';
+import { factUse } from './fact-use.js';
+import { afterHolds, isHeld, type TimedHold } from './holds.js';
+import type { Candidate, DueItem, Target } from './model.js';
+import type { Moment } from './moment.js';
+import { isEmergency } from './priority.js';
+import { remarksOf } from './remarks.js';
+import { compareText, type Timeline } from './timeline.js';
+import { workOf } from './work.js';
+
+/** The same for the same activity, line, target and last time it was done, so that the next time is another item. */
+export function itemId(
+  timeline: Timeline,
+  rule: Pick<Rule, 'activity'>,
+  target: Target,
+  last: string | undefined,
+): string {
+  return digest(rule.activity, timeline.line.ref, target.scope, target.ref, last ?? 'start');
+}
+
+/**
+ * What rules ask for at a moment, each by itself.
+ * @param sinceMs when a rule itself began to count, by its id: as a patient’s order does, or a version of a policy.
+ */
+export function demandsOf(
+  rules: readonly Rule[],
+  at: Moment,
+  sinceMs: ReadonlyMap<string, number>,
+): DueByRule[] {
+  return rules.map((rule) => dueByRule(rule, at, sinceMs.get(rule.id))).filter((one) => one !== undefined);
+}
+
+/**
+ * The one item that all demands of an activity on a target make; undefined where there is none.
+ * @param inForceMs since when a rule has been in force: nothing opens before that.
+ */
+export function openItem(
+  at: Moment,
+  demands: readonly DueByRule[],
+  allHolds: readonly TimedHold[],
+  inForceMs: (rule: Rule) => number,
+): DueItem | undefined {
+  const { timeline, target } = at;
+  const found = [...demands].sort(compareProtection);
+  const [winner, ...others] = found;
+  if (!winner) return undefined;
+  const { rule } = winner;
+  const start = startOf(timeline, rule, target);
+  const emergency = isEmergency(found.map((one) => one.rule));
+  const inTheWay = emergency ? [] : allHolds.filter((hold) => isHeld(hold, rule, target));
+  const unheld = {
+    opensMs: Math.max(opensMs(winner, start, at), inForceMs(rule)),
+    dueByMs: winner.dueByMs,
+  };
+  const window = afterHolds(unheld, inTheWay, timeline.asOfMs);
+  const { calendar } = timeline;
+  const heldBy = window.by?.hold;
+  const facts = [...new Set(found.flatMap((one) => one.rule.condition.uses))]
+    .sort(compareText)
+    .map((name) => factUse(name, at));
+  const item: DueItem = {
+    id: itemId(timeline, rule, target, start.last?.fact.ref),
+    activity: rule.activity,
+    line: timeline.line.ref,
+    patient: timeline.line.patient.ref,
+    target,
+    rule,
+    countedFrom: winner.countedFrom,
+    opens: calendar.text(window.opensMs),
+    dueBy: calendar.text(window.dueByMs),
+    state: stateOf(window.opensMs, window.dueByMs, timeline.asOfMs, unheld.opensMs, window.by),
+    ...(heldBy ? { heldBy } : {}),
+    ...(window.dueByMs === unheld.dueByMs ? {} : { dueByUnheld: calendar.text(unheld.dueByMs) }),
+    movedBy: movedBy(winner, facts),
+    ...(rule.origin.order ? { basedOn: rule.origin.order } : {}),
+    others: others.map((one) => candidate(one, timeline)),
+    facts,
+    work: workOf(rule, timeline.line, target),
+    ...(winner.byUnknown.length > 0 ? { byUnknown: winner.byUnknown } : {}),
+    remarks: [],
+  };
+  return {
+    ...item,
+    remarks: remarksOf(item, candidate(winner, timeline), winner.byUnknown, start, calendar),
+  };
+}
+
+function stateOf(
+  opens: number,
+  dueBy: number,
+  asOf: number,
+  unheldOpens: number,
+  by: TimedHold | undefined,
+): DueItem['state'] {
+  if (by && by.fromMs <= asOf && asOf < by.untilMs && unheldOpens <= asOf) return 'held';
+  if (asOf < opens) return 'upcoming';
+  return asOf <= dueBy ? 'due' : 'overdue';
+}
+
+/** The laboratory results, findings and events behind the winner, beyond the last time the care was done. */
+function movedBy(winner: DueByRule, facts: DueItem['facts']): string[] {
+  const labs = facts
+    .filter(({ fact }) => fact.startsWith('labs.') && winner.rule.condition.uses.includes(fact))
+    .flatMap(({ refs }) => refs);
+  return [...new Set([...winner.because, ...labs])].sort(compareText);
+}
+
+function candidate(found: DueByRule, { calendar }: Timeline): Candidate {
+  return {
+    rule: found.rule,
+    dueBy: calendar.text(found.dueByMs),
+    countedFrom: found.countedFrom,
+    ...(found.heldSinceMs === undefined ? {} : { heldSince: calendar.text(found.heldSinceMs) }),
+    byUnknown: found.byUnknown.length > 0,
+  };
+}
