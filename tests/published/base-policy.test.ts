@@ -21,6 +21,12 @@ interface Row {
   readonly every?: readonly string[];
   /** It is not done more often than this. */
   readonly spacing?: string;
+  /** It is done once, so long after this event. */
+  readonly after?: readonly [event: string, offset: string];
+  /** It must not be done until this event, or until so long after it. */
+  readonly notUntil?: readonly [event: string, offset?: string];
+  /** It asks for nothing: other rules count from the event. */
+  readonly event?: true;
   /** It is done at once after this finding. */
   readonly atOnce?: readonly [finding: string, value: string];
   /** No rule asks for it. */
@@ -256,6 +262,197 @@ const rows: readonly Row[] = [
     activity: 'external-length-measurement',
     every: ['7 d'],
   }),
+
+  // 2., 7., 12. Further kinds of set, securement, bath
+  {
+    says: 'set in intermittent use every 24 hours (CDC 2011: unresolved)',
+    source: ins2021,
+    mark: 'from memory',
+    activity: 'administration-set-change',
+    line: { type: 'picc' },
+    lumen: { use: 'infusing', infusate: 'other', infusionPattern: 'intermittent' },
+    every: ['24 h'],
+  },
+  {
+    says: 'a set that nothing says is intermittent stays with the continuous ones',
+    source: `${cdc2011} administration sets 1 (IA)`,
+    mark: 'seen',
+    activity: 'administration-set-change',
+    line: { type: 'picc' },
+    lumen: { use: 'infusing', infusate: 'other', infusionPattern: 'continuous' },
+    every: ['7 d'],
+  },
+  {
+    says: 'set for parenteral nutrition without fat every 24 hours (CDC: no rule; older chart 96 h)',
+    source: ins2021,
+    mark: 'from memory',
+    activity: 'administration-set-change',
+    line: { type: 'picc' },
+    lumen: { use: 'infusing', infusate: 'parenteral-nutrition' },
+    every: ['24 h'],
+  },
+  {
+    says: 'set of a pressure transducer every 96 hours',
+    source: ins2021,
+    mark: 'from memory',
+    activity: 'administration-set-change',
+    line: { type: 'nontunneled-cvc' },
+    lumen: { use: 'infusing', infusate: 'pressure-monitoring' },
+    every: ['96 h'],
+  },
+  {
+    says: 'adhesive securement device changed with the dressing, so every 7 days',
+    source: `${ins2021}`,
+    mark: 'from memory',
+    activity: 'securement-change',
+    line: { type: 'picc', securement: 'adhesive-device' },
+    every: ['7 d'],
+  },
+  {
+    says: 'no adhesive device, none to change',
+    source: 'the same: it is about the adhesive device',
+    mark: 'from memory',
+    activity: 'securement-change',
+    line: { type: 'picc', securement: 'subcutaneous-anchor' },
+    nothing: true,
+  },
+  ...perType(dialysis, {
+    says: 'dressing of a dialysis catheter weekly',
+    source: 'KHA-CARI guideline (reported)',
+    mark: 'from memory',
+    activity: 'dressing-change',
+    line: { dressing: 'transparent-dressing' },
+    every: ['7 d'],
+  }),
+  {
+    says: 'chlorhexidine bath in intensive care above 2 months of age, daily',
+    source: 'SHEA/IDSA/APIC 2022, essential practices',
+    mark: 'from memory',
+    activity: 'bath',
+    patient: { setting: 'intensive-care', ageDays: 63 },
+    every: ['1 d'],
+  },
+  ...[
+    { says: 'no bath up to 2 months', patient: { setting: 'intensive-care', ageDays: 62 } },
+    { says: 'no bath outside of intensive care', patient: { setting: 'inpatient', ageDays: 15_000 } },
+    { says: 'no bath where the setting is not known', patient: {} },
+  ].map(({ says, patient }): Row => ({
+    says,
+    source: 'SHEA/IDSA/APIC 2022, essential practices',
+    mark: 'from memory',
+    activity: 'bath',
+    patient: patient as Facts['patient'],
+    nothing: true,
+  })),
+
+  // 12. Need by setting; quarterly review of dialysis access
+  ...(['inpatient', 'intensive-care'] as const).map((setting): Row => ({
+    says: `need reviewed daily, ${setting}`,
+    source: `${cdc2011}; daily: ASA 2020, SHEA 2022 (acute care)`,
+    mark: 'from memory',
+    activity: 'necessity-review',
+    patient: { setting },
+    every: ['1 d', '24 h'],
+  })),
+  {
+    says: 'need of a line at home is left to the unit',
+    source: 'ASA 2020 and SHEA 2022 are about acute care',
+    mark: 'from memory',
+    activity: 'necessity-review',
+    patient: { setting: 'home' },
+    nothing: true,
+  },
+  {
+    says: 'dialysis access reviewed at least quarterly',
+    source: 'KDOQI 2019 (guidelinecentral.com/guideline/22840)',
+    mark: 'seen',
+    activity: 'necessity-review',
+    line: { type: 'tunneled-dialysis-catheter' },
+    patient: { setting: 'ambulatory' },
+    every: ['3 mo'],
+  },
+
+  // 12. The tip, asepsis, what follows a removal
+  {
+    says: 'the insertion is what the confirmation of the tip follows',
+    source: 'ASA 2020; INS; dialysis catheter leaflet (seen)',
+    mark: 'from memory',
+    activity: 'insertion',
+    event: true,
+  },
+  {
+    says: 'tip confirmed before use: straight after the insertion',
+    source: 'dialysis catheter leaflet: verify by x-ray (seen); ASA 2020; INS',
+    mark: 'seen',
+    activity: 'tip-confirmation',
+    line: { dwellDays: 0, tipConfirmed: false, used: false },
+    after: ['insertion', '0 h'],
+  },
+  {
+    says: 'no infusion before the tip is confirmed',
+    source: 'the same',
+    mark: 'seen',
+    activity: 'infusion-start',
+    line: { dwellDays: 0, tipConfirmed: false, used: true },
+    notUntil: ['tip-confirmation'],
+  },
+  {
+    says: 'no infusion before the tip is confirmed, of a line that was never used, however long it is in',
+    source: 'the same',
+    mark: 'seen',
+    activity: 'infusion-start',
+    line: { dwellDays: 10, tipConfirmed: false, used: false },
+    notUntil: ['tip-confirmation'],
+  },
+  ...[
+    {
+      says: 'nothing of a line that has been in use since the day before yesterday',
+      line: { dwellDays: 2, tipConfirmed: false, used: true },
+    },
+    { says: 'nothing once the tip is confirmed', line: { dwellDays: 0, tipConfirmed: true } },
+    { says: 'nothing of a midline', line: { type: 'midline' as const, dwellDays: 0, tipConfirmed: false } },
+    { says: 'nothing where no insertion is on record', line: {} },
+  ].flatMap(({ says, line }) =>
+    (['tip-confirmation', 'infusion-start'] as const).map((activity): Row => ({
+      says,
+      source: 'reading of a record that is silent, stated in the rule',
+      mark: 'from memory',
+      activity,
+      line,
+      nothing: true,
+    })),
+  ),
+  {
+    says: 'line put in without full asepsis replaced within 48 hours',
+    source: `${cdc2011} (IB)`,
+    mark: 'from memory',
+    activity: 'removal',
+    line: { asepticInsertion: false },
+    after: ['insertion', '48 h'],
+  },
+  {
+    says: 'the removal is what the checks follow',
+    source: 'INS 2021',
+    mark: 'from memory',
+    activity: 'removal',
+    event: true,
+  },
+  {
+    says: 'site looked at when the air-occlusive dressing may come off, 24 hours after the removal',
+    source: 'INS 2021',
+    mark: 'from memory',
+    activity: 'site-assessment',
+    line: { removedDays: 1 },
+    after: ['removal', '24 h'],
+  },
+  {
+    says: 'air-occlusive dressing at least 24 hours after the removal',
+    source: 'INS 2021',
+    mark: 'from memory',
+    activity: 'dressing-change',
+    line: { removedDays: 0 },
+    notUntil: ['removal', '24 h'],
+  },
 ];
 
 const reading = readPolicy([bundledPlan('base')]);
@@ -301,6 +498,23 @@ function answering(row: Row): Rule[] {
     const wanted = hoursOf(span(row.spacing));
     return found.filter(({ minimumSpacing }) => minimumSpacing && hoursOf(minimumSpacing) === wanted);
   }
+  if (row.after) {
+    const [event, offset] = row.after;
+    return found.filter(
+      ({ schedule }) =>
+        schedule.kind === 'chain' && schedule.after === event && text(schedule.offset) === offset,
+    );
+  }
+  if (row.notUntil) {
+    const [event, offset] = row.notUntil;
+    return found.filter(
+      ({ schedule }) =>
+        schedule.kind === 'hold' &&
+        schedule.after === event &&
+        (schedule.offset && text(schedule.offset)) === offset,
+    );
+  }
+  if (row.event) return found.filter(({ schedule }) => schedule.kind === 'anchor');
   if (row.atOnce) {
     const [finding, value] = row.atOnce;
     return found.filter(

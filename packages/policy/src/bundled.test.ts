@@ -3,9 +3,11 @@ import { describe, expect, it } from 'vitest';
 import {
   bundledPlan,
   bundledPlanNames,
+  choiceLayerNames,
   lintPlan,
   readPolicy,
   scheduleText,
+  unitLayerNames,
   type Facts,
   type Rule,
 } from './index.js';
@@ -24,18 +26,31 @@ function holds(rule: Rule | undefined, given: Partial<Facts>): boolean {
 }
 
 describe('the bundled plans', () => {
-  it.each([...bundledPlanNames])('%s is what its JSON says', (name) => {
+  it.each(['base', ...unitLayerNames] as const)('%s is what its JSON says', (name) => {
     const json = readFileSync(new URL(`../plans/${name}.json`, import.meta.url), 'utf8');
     expect(bundledPlan(name)).toEqual(JSON.parse(json));
   });
 
-  it.each([...bundledPlanNames])('%s has nothing to find fault with', (name) => {
+  it.each(['base', ...unitLayerNames] as const)('%s has nothing to find fault with', (name) => {
     expect(lintPlan(bundledPlan(name))).toEqual([]);
   });
 
   it('lie over one another', () => {
-    const reading = readPolicy(bundledPlanNames.map((name) => bundledPlan(name)));
+    const reading = readPolicy((['base', ...unitLayerNames] as const).map((name) => bundledPlan(name)));
     expect(reading).toMatchObject({ ok: true, findings: [] });
+  });
+
+  it.each(['base', ...unitLayerNames, ...choiceLayerNames].filter((name) => name !== 'base'))(
+    '%s lies over the base with nothing to find fault with',
+    (name) => {
+      const reading = readPolicy([bundledPlan('base'), bundledPlan(name as 'infant')]);
+      expect(reading).toMatchObject({ ok: true, findings: [] });
+    },
+  );
+
+  it('are all in the list, each once', () => {
+    expect([...bundledPlanNames].sort()).toEqual(['base', ...unitLayerNames, ...choiceLayerNames].sort());
+    expect(new Set(bundledPlanNames).size).toBe(bundledPlanNames.length);
   });
 
   it('give every caller a copy of its own', () => {
@@ -208,7 +223,7 @@ const published: readonly Row[] = [
   ],
   [
     'flush-midline',
-    'every day',
+    'every 24 hours',
     undefined,
     'INS: at least every 24 h',
     /midline and peripheral.*every 24 hours/,
@@ -216,7 +231,7 @@ const published: readonly Row[] = [
   ],
   [
     'lock-midline',
-    'every day',
+    'every 24 hours',
     undefined,
     'INS: at least every 24 h',
     /midline and peripheral.*every 24 hours/,
@@ -224,7 +239,7 @@ const published: readonly Row[] = [
   ],
   [
     'flush-nontunneled',
-    'every day',
+    'every 24 hours',
     undefined,
     'INS, stated for midline and peripheral: at least every 24 h',
     /midline and peripheral.*every 24 hours/,
@@ -232,7 +247,7 @@ const published: readonly Row[] = [
   ],
   [
     'lock-nontunneled',
-    'every day',
+    'every 24 hours',
     undefined,
     'INS, stated for midline and peripheral: at least every 24 h',
     /midline and peripheral.*every 24 hours/,
@@ -240,7 +255,7 @@ const published: readonly Row[] = [
   ],
   [
     'flush-port-accessed',
-    'every day',
+    'every 24 hours',
     undefined,
     'INS, stated for midline and peripheral: at least every 24 h',
     /midline and peripheral.*every 24 hours/,
@@ -248,7 +263,7 @@ const published: readonly Row[] = [
   ],
   [
     'lock-port-accessed',
-    'every day',
+    'every 24 hours',
     undefined,
     'INS, stated for midline and peripheral: at least every 24 h',
     /midline and peripheral.*every 24 hours/,
@@ -309,6 +324,104 @@ const published: readonly Row[] = [
     'INS 2016/2021: at least every 7 days',
     /INS 2016 and 2021.*at least every 7 days/,
     true,
+  ],
+  [
+    'access-review-dialysis',
+    'every 3 months',
+    undefined,
+    'KDOQI 2019: at least quarterly',
+    /KDOQI 2019.*quarterly/,
+    false,
+  ],
+  [
+    'administration-set-change-intermittent',
+    'every 24 hours',
+    undefined,
+    'INS: intermittent sets every 24 h',
+    /INS.*intermittent use every 24 hours/,
+    true,
+  ],
+  [
+    'administration-set-change-parenteral-nutrition',
+    'every 24 hours',
+    undefined,
+    'INS 2021/2024: parenteral nutrition without fat 24 h',
+    /2021 and 2024.*without fat.*every 24 hours/,
+    true,
+  ],
+  [
+    'administration-set-change-pressure-monitoring',
+    'every 96 hours',
+    undefined,
+    'INS: transducer 96 h',
+    /INS.*transducer.*96 hours/,
+    true,
+  ],
+  [
+    'antiseptic-bath',
+    'every day',
+    undefined,
+    'SHEA/IDSA/APIC 2022, essential: bath in intensive care above 2 months',
+    /2022.*above 2 months.*daily/,
+    true,
+  ],
+  ['dressing-change-dialysis', 'every 7 days', undefined, 'KHA-CARI: weekly', /KHA-CARI.*weekly/, true],
+  [
+    'dressing-stays-after-removal',
+    'not within 24 hours after the removal',
+    undefined,
+    'INS 2021: air-occlusive dressing at least 24 h',
+    /INS 2021.*at least 24 hours/,
+    true,
+  ],
+  [
+    'infusion-start-before-tip-confirmation',
+    'not before the tip confirmation',
+    undefined,
+    'dialysis catheter leaflet: verify by x-ray before use',
+    /leaflet.*before use/,
+    false,
+  ],
+  [
+    'insertion',
+    'when it is needed',
+    undefined,
+    'the event that the tip confirmation follows',
+    /ASA 2020/,
+    true,
+  ],
+  ['removal', 'when it is needed', undefined, 'the event that the checks follow', /INS 2021/, true],
+  [
+    'removal-after-insertion-without-asepsis',
+    '48 hours after the insertion',
+    undefined,
+    'CDC 2011 (IB): within 48 h',
+    /\(category IB\).*within 48 hours/,
+    true,
+  ],
+  [
+    'securement-change',
+    'every 7 days',
+    undefined,
+    'INS: with the dressing',
+    /INS 2016 and 2021.*with the dressing/,
+    true,
+  ],
+  [
+    'site-assessment-after-removal',
+    '24 hours after the removal',
+    undefined,
+    'INS 2021: at least 24 h',
+    /INS 2021.*at least 24 hours/,
+    true,
+  ],
+  [
+    'tip-confirmation',
+    'straight after the insertion',
+    undefined,
+    'dialysis catheter leaflet: before use',
+    /leaflet.*before use/,
+    false,
   ],
 ];
 

@@ -1,20 +1,58 @@
 import type { PlanDefinition } from 'fhir/r4.js';
+import { choiceLayerNames, choiceLayers, type ChoiceLayerName } from './choice-layers.js';
+import { choicePlan } from './choice-plan.js';
 import { plan as base } from './plans/base.js';
+import { plan as dialysis } from './plans/dialysis.js';
+import { plan as homeCare } from './plans/home-care.js';
+import { plan as infant } from './plans/infant.js';
+import { plan as intensiveCare } from './plans/intensive-care.js';
 import { plan as neutropenia } from './plans/neutropenia.js';
+import { plan as postInsertion } from './plans/post-insertion.js';
 import { plan as repairCare } from './plans/repair-care.js';
 
-const plans = { base, neutropenia, 'repair-care': repairCare } as const;
+const plans = {
+  base,
+  dialysis,
+  'home-care': homeCare,
+  infant,
+  'intensive-care': intensiveCare,
+  neutropenia,
+  'post-insertion': postInsertion,
+  'repair-care': repairCare,
+} as const;
+
+/** The name of a bundled layer to lay over the base. */
+export type UnitLayerName = Exclude<keyof typeof plans, 'base'>;
 
 /** The name of a bundled policy. */
-export type BundledPlanName = keyof typeof plans;
+export type BundledPlanName = keyof typeof plans | ChoiceLayerName;
 
-/** The bundled policies: `base` from published guidelines, the others unit layers to lay over it. */
-export const bundledPlanNames: readonly BundledPlanName[] = ['base', 'neutropenia', 'repair-care'];
+/** Bundled layers of units and of care, to lay over the base. */
+export const unitLayerNames: readonly UnitLayerName[] = [
+  'dialysis',
+  'home-care',
+  'infant',
+  'intensive-care',
+  'neutropenia',
+  'post-insertion',
+  'repair-care',
+];
+
+/**
+ * The bundled policies: `base` from published guidelines, the layers of units, and one layer for each published
+ * reading that differs from the base (`choices` tells of them).
+ */
+export const bundledPlanNames: readonly BundledPlanName[] = ['base', ...unitLayerNames, ...choiceLayerNames];
 
 /**
  * A bundled policy as a PlanDefinition of HL7 FHIR R4. Every call gives a copy of its own, which may be changed.
  * `base` cites its sources rule by rule; values marked `from memory` are to be checked before use.
  */
 export function bundledPlan(name: BundledPlanName): PlanDefinition {
-  return JSON.parse(JSON.stringify(plans[name])) as PlanDefinition;
+  if (isPlan(name)) return JSON.parse(JSON.stringify(plans[name])) as PlanDefinition;
+  return choicePlan(name, choiceLayers[name], bundledPlan('base'));
+}
+
+function isPlan(name: BundledPlanName): name is keyof typeof plans {
+  return Object.hasOwn(plans, name);
 }

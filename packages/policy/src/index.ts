@@ -17,4 +17,11 @@ export {
   type RuleDifference,
 } from './diff.js';
 export { policyTemplate, type TemplateOptions } from './template.js';
-export { bundledPlan, bundledPlanNames, type BundledPlanName } from './bundled.js';
+export {
+  bundledPlan,
+  bundledPlanNames,
+  unitLayerNames,
+  type BundledPlanName,
+  type UnitLayerName,
+} from './bundled.js';
+export { choiceLayerNames, type ChoiceLayerName } from './choice-layers.js';

@@ -10,6 +10,20 @@ export const plan: unknown = {
       id: 'dressing-change-work',
       title: 'Change the dressing',
       status: 'active',
+      relatedArtifact: [
+        {
+          type: 'citation',
+          label: 'CDC 2011',
+          citation:
+            'CDC-HICPAC 2011, Guidelines for the Prevention of Intravascular Catheter-Related Infections, dressing regimens, recommendation 2 (category II): gauze where the patient sweats heavily or the site bleeds or oozes, until it is resolved; from memory',
+        },
+        {
+          type: 'citation',
+          label: 'epic3 2014',
+          citation:
+            'epic3 2014, national evidence-based guidelines (England): gauze only for sweating or bleeding, a transparent dressing again as soon as possible; 2 % chlorhexidine in 70 % alcohol for the skin; from memory',
+        },
+      ],
       kind: 'Task',
       code: {
         coding: [
@@ -74,6 +88,14 @@ export const plan: unknown = {
           expression: {
             language: 'text/fhirpath',
             expression: "'Redness, swelling, tenderness or drainage: tell the responsible clinician.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Heavy sweating, bleeding or oozing: gauze until it has stopped, then a transparent dressing again.'",
           },
         },
       ],
@@ -161,6 +183,123 @@ export const plan: unknown = {
           expression: {
             language: 'text/fhirpath',
             expression: "'Ask about chlorhexidine allergy; look at the skin under the dressing.'",
+          },
+        },
+      ],
+    },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'dressing-change-dialysis-work',
+      title: 'Change the dressing of a dialysis catheter',
+      status: 'active',
+      relatedArtifact: [
+        {
+          type: 'citation',
+          label: 'CDC 2011',
+          citation:
+            'CDC-HICPAC 2011, Guidelines for the Prevention of Intravascular Catheter-Related Infections, dressing regimens, recommendation 2 (category II): gauze where the patient sweats heavily or the site bleeds or oozes, until it is resolved; from memory',
+        },
+        {
+          type: 'citation',
+          label: 'epic3 2014',
+          citation:
+            'epic3 2014, national evidence-based guidelines (England): gauze only for sweating or bleeding, a transparent dressing again as soon as possible; 2 % chlorhexidine in 70 % alcohol for the skin; from memory',
+        },
+        {
+          type: 'citation',
+          label: 'CDC 2011',
+          citation:
+            'CDC-HICPAC 2011, Guidelines for the Prevention of Intravascular Catheter-Related Infections, (category IB): povidone-iodine, or bacitracin/gramicidin/polymyxin B, ointment at the exit site of a dialysis catheter after insertion and at the end of each session, if the material of the catheter allows it',
+        },
+      ],
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'dressing-change',
+            display: 'Dressing change',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'sterile dressing set'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'sterile gloves'" } },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'mask'" } },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'skin antiseptic as local policy names it'" },
+        },
+        {
+          path: 'input:supply',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'new dressing of the kind that is in place'",
+          },
+        },
+        {
+          path: 'input:supply',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'securement device if it is changed with the dressing'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Let the antiseptic dry fully before covering the site.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Hold the catheter while the old dressing comes off; never push back what has slipped out.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Redness, swelling, tenderness or drainage: tell the responsible clinician.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Heavy sweating, bleeding or oozing: gauze until it has stopped, then a transparent dressing again.'",
+          },
+        },
+        {
+          path: 'input:supply',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'antiseptic ointment as local policy names it, if the material of the catheter allows it'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'CDC 2011 (IB): povidone-iodine or bacitracin/gramicidin/polymyxin B ointment at the exit site after insertion and at the end of each dialysis session, only where the maker says that the catheter stands it.'",
           },
         },
       ],
@@ -696,6 +835,254 @@ export const plan: unknown = {
         },
       ],
     },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'bath-work',
+      title: 'Wash with an antiseptic',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'bath',
+            display: 'Antiseptic bath',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:supply',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'chlorhexidine wash or cloths as local policy names them'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Ask about chlorhexidine allergy; look at the skin.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Not the face, not open wounds, not below 2 months of age.'",
+          },
+        },
+      ],
+    },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'securement-work',
+      title: 'Change the securement device',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'securement-change',
+            display: 'Securement change',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'adhesive securement device'" },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'skin antiseptic as local policy names it'" },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Hold the catheter while the old device comes off; never push back what has slipped out.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: { language: 'text/fhirpath', expression: "'Change it together with the dressing.'" },
+        },
+      ],
+    },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'tip-work',
+      title: 'Confirm where the tip lies',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'tip-confirmation',
+            display: 'Tip confirmation',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Nothing is given through the line before the tip is confirmed.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'A clinician who may do so reads the image or the tracing.'",
+          },
+        },
+      ],
+    },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'removal-work',
+      title: 'Remove or replace the line',
+      status: 'active',
+      relatedArtifact: [
+        {
+          type: 'citation',
+          label: 'IDSA 2009',
+          citation:
+            'IDSA 2009, clinical practice guidelines for intravascular catheter-related infection (A-II): culture of the tip only where it was removed for a suspected line infection',
+        },
+      ],
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'removal',
+            display: 'Removal',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'air-occlusive dressing'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gauze'" } },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Removal and replacement are the decision of the responsible clinician.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Flat or head down, during expiration or Valsalva; never pull against resistance.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Stay flat for 30 min; note length and integrity of the tip (INS 2021, from memory).'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Send the tip for culture only where a line infection is suspected (IDSA 2009, A-II).'",
+          },
+        },
+      ],
+    },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'after-removal-work',
+      title: 'Look at the site after the removal',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'site-assessment',
+            display: 'Site assessment',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gauze or plaster'" } },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'The air-occlusive dressing stays on for at least 24 h.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Bleeding, swelling, breathlessness or pus: tell the responsible clinician.'",
+          },
+        },
+      ],
+    },
   ],
   extension: [
     {
@@ -721,7 +1108,7 @@ export const plan: unknown = {
   date: '2026-11-25',
   publisher: 'Dwellward',
   description:
-    'Maintenance of every line type as published guidelines give it: dressings, connectors, administration sets, flush and lock, site, external length, need, port needle. It advises; local policy, the instructions of device and drug, and licensed clinicians decide. Lay a policy of your own over it to choose other values.',
+    'Maintenance of every line type as published guidelines give it: confirmation of the tip, dressings, securement, connectors, administration sets, flush and lock, site, external length, need, antiseptic bath, port needle, care after removal. It advises; local policy, the instructions of device and drug, and licensed clinicians decide. Lay a policy of your own over it to choose other values.',
   purpose:
     'Where sources differ the newest graded guideline is taken and the others are named in the documentation of the rule. Values that were not read in their source are marked: from memory. Check those before use.',
   action: [
@@ -936,6 +1323,58 @@ export const plan: unknown = {
       ],
       timingTiming: { repeat: { frequency: 1, period: 7, periodUnit: 'd' } },
       definitionCanonical: '#dressing-change-chlorhexidine-work',
+    },
+    {
+      id: 'dressing-change-dialysis',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'exit-site' },
+      ],
+      title: 'Change the dressing of a dialysis catheter',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'dressing-change',
+              display: 'Dressing change',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'KHA-CARI',
+          citation:
+            'KHA-CARI guideline on dialysis catheters: long-term dialysis lines weekly, or sooner if soiled or not intact; transparent preferred, dry dressing while there is bleeding; from memory, read only in a secondary text',
+        },
+        {
+          type: 'citation',
+          label: 'CDC 2011',
+          citation:
+            'CDC-HICPAC 2011, Guidelines for the Prevention of Intravascular Catheter-Related Infections, (category IB): ointment at the exit site of a dialysis catheter after insertion and at the end of each session, if the material allows it',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Other values: at each dialysis session where the unit opens the dressing for the ointment; the bundled layer dialysis asks for that. Gauze is changed every 2 days all the same.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "%line.type in ('tunneled-dialysis-catheter' | 'nontunneled-dialysis-catheter')",
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%line.dressing != 'no-dressing'" },
+        },
+      ],
+      timingTiming: { repeat: { frequency: 1, period: 7, periodUnit: 'd' } },
+      definitionCanonical: '#dressing-change-dialysis-work',
     },
     {
       id: 'dressing-change-at-once',
@@ -1189,7 +1628,7 @@ export const plan: unknown = {
         {
           type: 'documentation',
           display:
-            'Sets in intermittent use: unresolved in CDC 2011 (recommendation 2); 24 hours in INS (from memory). Parenteral nutrition without fat: no rule in CDC; 24 hours in INS (from memory). Neither is told apart here; a layer can.',
+            'Sets in intermittent use, parenteral nutrition without fat and pressure monitoring have rules of their own below.',
         },
       ],
       condition: [
@@ -1350,6 +1789,144 @@ export const plan: unknown = {
       definitionCanonical: '#set-work',
     },
     {
+      id: 'administration-set-change-intermittent',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
+      ],
+      title: 'Change a set in intermittent use',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'administration-set-change',
+              display: 'Administration set change',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS 2016, 2021 and 2024, Infusion Therapy Standards of Practice: administration sets in intermittent use every 24 hours; from memory',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Other values: unresolved in CDC 2011 (recommendation 2; from memory, secondary): the bundled choice choice-intermittent-set-cdc-unresolved leaves it out.',
+        },
+        {
+          type: 'justification',
+          display:
+            'A lumen is in intermittent use where the record shows that it was locked or disconnected between two infusions of the last 24 hours. Where it does not, the set is read as continuous: reading every set as intermittent would ask for a change a day of all of them.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%lumen.infusionPattern = 'intermittent'" },
+        },
+      ],
+      timingTiming: { repeat: { frequency: 1, period: 24, periodUnit: 'h' } },
+      definitionCanonical: '#set-work',
+    },
+    {
+      id: 'administration-set-change-parenteral-nutrition',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
+      ],
+      title: 'Change a set used for parenteral nutrition without fat',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'administration-set-change',
+              display: 'Administration set change',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS 2021 and 2024, Infusion Therapy Standards of Practice: sets used for parenteral nutrition, without fat or as a mixture with it, every 24 hours and with each new bag; from memory, read only in a secondary text',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Other values: no rule in CDC 2011; 96 hours in an older chart of the same publisher (from memory, secondary). With fat the 24 hours of CDC 2011 apply.',
+        },
+        {
+          type: 'justification',
+          display:
+            'An infusion that is not known is read as blood and as fat emulsion already, with the same 24 hours.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%lumen.use = 'infusing'" },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%lumen.infusate = 'parenteral-nutrition'" },
+        },
+      ],
+      timingTiming: { repeat: { frequency: 1, period: 24, periodUnit: 'h' } },
+      definitionCanonical: '#set-work',
+    },
+    {
+      id: 'administration-set-change-pressure-monitoring',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
+      ],
+      title: 'Change the set of a pressure line',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'administration-set-change',
+              display: 'Administration set change',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS 2016, 2021 and 2024, Infusion Therapy Standards of Practice: transducer and set of a pressure line every 96 hours; from memory',
+        },
+        {
+          type: 'justification',
+          display:
+            'An infusion that is not known is read as blood and as fat emulsion already, with shorter intervals.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%lumen.use = 'infusing'" },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%lumen.infusate = 'pressure-monitoring'" },
+        },
+      ],
+      timingTiming: { repeat: { frequency: 1, period: 96, periodUnit: 'h' } },
+      definitionCanonical: '#set-work',
+    },
+    {
       id: 'flush-picc-tunneled',
       extension: [
         { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
@@ -1433,7 +2010,7 @@ export const plan: unknown = {
           expression: { language: 'text/fhirpath', expression: "%lumen.use != 'infusing'" },
         },
       ],
-      timingTiming: { repeat: { frequency: 1, period: 1, periodUnit: 'd' } },
+      timingTiming: { repeat: { frequency: 1, period: 24, periodUnit: 'h' } },
       definitionCanonical: '#flush-work',
     },
     {
@@ -1477,7 +2054,7 @@ export const plan: unknown = {
           expression: { language: 'text/fhirpath', expression: "%lumen.use != 'infusing'" },
         },
       ],
-      timingTiming: { repeat: { frequency: 1, period: 1, periodUnit: 'd' } },
+      timingTiming: { repeat: { frequency: 1, period: 24, periodUnit: 'h' } },
       definitionCanonical: '#flush-work',
     },
     {
@@ -1522,7 +2099,7 @@ export const plan: unknown = {
           expression: { language: 'text/fhirpath', expression: "%lumen.use != 'infusing'" },
         },
       ],
-      timingTiming: { repeat: { frequency: 1, period: 1, periodUnit: 'd' } },
+      timingTiming: { repeat: { frequency: 1, period: 24, periodUnit: 'h' } },
       definitionCanonical: '#flush-work',
     },
     {
@@ -1653,7 +2230,7 @@ export const plan: unknown = {
           expression: { language: 'text/fhirpath', expression: "%lumen.use != 'infusing'" },
         },
       ],
-      timingTiming: { repeat: { frequency: 1, period: 1, periodUnit: 'd' } },
+      timingTiming: { repeat: { frequency: 1, period: 24, periodUnit: 'h' } },
       definitionCanonical: '#lock-work',
     },
     {
@@ -1697,7 +2274,7 @@ export const plan: unknown = {
           expression: { language: 'text/fhirpath', expression: "%lumen.use != 'infusing'" },
         },
       ],
-      timingTiming: { repeat: { frequency: 1, period: 1, periodUnit: 'd' } },
+      timingTiming: { repeat: { frequency: 1, period: 24, periodUnit: 'h' } },
       definitionCanonical: '#lock-work',
     },
     {
@@ -1742,7 +2319,7 @@ export const plan: unknown = {
           expression: { language: 'text/fhirpath', expression: "%lumen.use != 'infusing'" },
         },
       ],
-      timingTiming: { repeat: { frequency: 1, period: 1, periodUnit: 'd' } },
+      timingTiming: { repeat: { frequency: 1, period: 24, periodUnit: 'h' } },
       definitionCanonical: '#lock-work',
     },
     {
@@ -1875,7 +2452,7 @@ export const plan: unknown = {
         {
           type: 'documentation',
           display:
-            'Shorter intervals of peripheral and critical care (every 1 to 4 hours in INS, from memory) are left to layers.',
+            'The same in every setting: inpatient at least daily (INS), at home daily (home care sheet), VIP score at least daily. INS asks for every 1 to 2 hours in critical illness and every hour in neonates, of peripheral catheters (from memory): the bundled layers intensive-care and infant ask for that.',
         },
         {
           type: 'documentation',
@@ -1966,8 +2543,57 @@ export const plan: unknown = {
           citation:
             'SHEA/IDSA/APIC 2022 and ASA 2020 practice guidelines for central venous access: review the need daily; from memory',
         },
+        {
+          type: 'documentation',
+          display:
+            'The sources are about acute care. Ambulatory patients and those at home are asked about by the layer home-care, and dialysis catheters quarterly below. Where the setting is not on record, daily.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "%patient.setting in ('inpatient' | 'intensive-care')",
+          },
+        },
       ],
       timingTiming: { repeat: { frequency: 1, period: 1, periodUnit: 'd' } },
+      definitionCanonical: '#necessity-work',
+    },
+    {
+      id: 'access-review-dialysis',
+      title: 'Review the access of a patient on dialysis',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'necessity-review',
+              display: 'Necessity review',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'KDOQI 2019',
+          citation:
+            'KDOQI 2019, clinical practice guideline for vascular access: review the plan of access at least quarterly',
+          url: 'https://www.guidelinecentral.com/guideline/22840',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "%line.type in ('tunneled-dialysis-catheter' | 'nontunneled-dialysis-catheter')",
+          },
+        },
+      ],
+      timingTiming: { repeat: { frequency: 1, period: 3, periodUnit: 'mo' } },
       definitionCanonical: '#necessity-work',
     },
     {
@@ -2002,6 +2628,413 @@ export const plan: unknown = {
       ],
       timingTiming: { repeat: { frequency: 1, period: 7, periodUnit: 'd' } },
       definitionCanonical: '#needle-work',
+    },
+    {
+      id: 'antiseptic-bath',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
+      ],
+      title: 'Wash with chlorhexidine in intensive care',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'bath',
+              display: 'Antiseptic bath',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'SHEA/IDSA/APIC 2022',
+          citation:
+            'SHEA/IDSA/APIC 2022, Strategies to prevent central line-associated bloodstream infections in acute-care hospitals, essential practice: bathe patients in intensive care above 2 months of age with chlorhexidine, daily; from memory, the practice read in a secondary text',
+        },
+        {
+          type: 'documentation',
+          display: '2 months are at most 62 days: from the 63rd day on a child is older in any case.',
+        },
+        {
+          type: 'justification',
+          display:
+            'Asked for only where setting and age are on record: an unneeded chlorhexidine wash is not the safer reading, and below 2 months it can harm the skin.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%patient.setting = 'intensive-care'" },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%patient.ageDays > 62' },
+        },
+      ],
+      timingTiming: { repeat: { frequency: 1, period: 1, periodUnit: 'd' } },
+      definitionCanonical: '#bath-work',
+    },
+    {
+      id: 'securement-change',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
+      ],
+      title: 'Change the adhesive securement device',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'securement-change',
+              display: 'Securement change',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS 2016 and 2021, Infusion Therapy Standards of Practice: assess and change the adhesive securement device with the dressing, as its maker says; from memory',
+        },
+        {
+          type: 'documentation',
+          display:
+            '7 days is the longest interval between dressing changes. Anchors under the skin stay for the time of the line: no rule asks for their change.',
+        },
+        {
+          type: 'justification',
+          display:
+            'A line of which no adhesive device is on record has none to change; the supplies of the dressing change name one in any case.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%line.securement = 'adhesive-device'" },
+        },
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "%line.type != 'implanted-port' or %line.accessed",
+          },
+        },
+      ],
+      timingTiming: { repeat: { frequency: 1, period: 7, periodUnit: 'd' } },
+      definitionCanonical: '#securement-work',
+    },
+    {
+      id: 'insertion',
+      title: 'Insertion of the line',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'insertion',
+              display: 'Insertion',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'ASA 2020',
+          citation:
+            'ASA 2020, practice guidelines for central venous access: the insertion is the event that the confirmation of the tip follows; from memory',
+        },
+      ],
+    },
+    {
+      id: 'tip-confirmation',
+      title: 'Confirm where the tip lies',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'tip-confirmation',
+              display: 'Tip confirmation',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Dialysis catheter leaflet',
+          citation:
+            'A dialysis catheter instruction leaflet: verify the position of the tip by x-ray before use',
+        },
+        {
+          type: 'citation',
+          label: 'ASA 2020 and INS',
+          citation:
+            'ASA 2020, practice guidelines for central venous access, and INS, Infusion Therapy Standards of Practice: confirm the tip before use by x-ray or a real-time method; from memory',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Asked for where the insertion is on record and no confirmation is: on the day of the insertion and the next, and for as long as nothing has run through the line and no blood was drawn. A line that has been in use for longer was confirmed by whoever let it be used; its record is silent, and an item on every such line would hide those that matter. That bound is a reading of the record, not a published value.',
+        },
+        { type: 'documentation', display: 'Not of a midline: its tip lies below the axilla.' },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%line.type != 'midline'" },
+        },
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: '%line.tipConfirmed.exists() and %line.tipConfirmed.not()',
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%line.dwellDays <= 1 or %line.used.not()' },
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'insertion',
+          relationship: 'after-end',
+          offsetDuration: { value: 0, unit: 'hours', system: 'http://unitsofmeasure.org', code: 'h' },
+        },
+      ],
+      definitionCanonical: '#tip-work',
+    },
+    {
+      id: 'infusion-start-before-tip-confirmation',
+      title: 'No infusion until the tip is confirmed',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'infusion-start',
+              display: 'Infusion start',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Dialysis catheter leaflet',
+          citation:
+            'A dialysis catheter instruction leaflet: verify the position of the tip by x-ray before use',
+        },
+        {
+          type: 'citation',
+          label: 'ASA 2020 and INS',
+          citation:
+            'ASA 2020, practice guidelines for central venous access, and INS, Infusion Therapy Standards of Practice: confirm the tip before use by x-ray or a real-time method; from memory',
+        },
+        {
+          type: 'documentation',
+          display:
+            'It holds where, and for as long as, the confirmation is asked for (rule tip-confirmation).',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%line.type != 'midline'" },
+        },
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: '%line.tipConfirmed.exists() and %line.tipConfirmed.not()',
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%line.dwellDays <= 1 or %line.used.not()' },
+        },
+      ],
+      relatedAction: [{ actionId: 'tip-confirmation', relationship: 'after-end' }],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'removal-after-insertion-without-asepsis',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
+      ],
+      title: 'Replace a line that was put in without full asepsis',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'removal',
+              display: 'Removal',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'CDC 2011',
+          citation:
+            'CDC-HICPAC 2011, Guidelines for the Prevention of Intravascular Catheter-Related Infections, (category IB): where asepsis could not be assured, as at an emergency insertion, replace the catheter as soon as possible, within 48 hours; from memory',
+        },
+        {
+          type: 'justification',
+          display:
+            'Asked for only where the record says that full asepsis was not kept (finding aseptic-insertion): reading every insertion that says nothing of it as septic would ask for the removal of every line.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%line.asepticInsertion.not()' },
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'insertion',
+          relationship: 'after-end',
+          offsetDuration: { value: 48, unit: 'hours', system: 'http://unitsofmeasure.org', code: 'h' },
+        },
+      ],
+      definitionCanonical: '#removal-work',
+    },
+    {
+      id: 'removal',
+      title: 'Removal of the line',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'removal',
+              display: 'Removal',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS 2021, Infusion Therapy Standards of Practice: the removal is the event that the checks below follow; from memory',
+        },
+      ],
+    },
+    {
+      id: 'dressing-stays-after-removal',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'exit-site' },
+      ],
+      title: 'The air-occlusive dressing stays on after a removal',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'dressing-change',
+              display: 'Dressing change',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS 2021, Infusion Therapy Standards of Practice: air-occlusive dressing on the site for at least 24 hours after the removal of a central line; from memory',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "%line.type in ('tunneled-cvc' | 'nontunneled-cvc' | 'picc' | 'tunneled-dialysis-catheter' | 'nontunneled-dialysis-catheter')",
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%line.removedDays.exists()' },
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'removal',
+          relationship: 'after-end',
+          offsetDuration: { value: 24, unit: 'hours', system: 'http://unitsofmeasure.org', code: 'h' },
+        },
+      ],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'site-assessment-after-removal',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'exit-site' },
+      ],
+      title: 'Look at the site of a line that was removed',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'site-assessment',
+              display: 'Site assessment',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS 2021, Infusion Therapy Standards of Practice: air-occlusive dressing on the site for at least 24 hours after the removal of a central line, then the site is looked at; from memory',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Asked for until two days after the day of the removal: a check that was not charted by then is no longer asked for. That bound is a reading, not a published value.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "%line.type in ('tunneled-cvc' | 'nontunneled-cvc' | 'picc' | 'tunneled-dialysis-catheter' | 'nontunneled-dialysis-catheter')",
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: '%line.removedDays.exists() and %line.removedDays <= 2',
+          },
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'removal',
+          relationship: 'after-end',
+          offsetDuration: { value: 24, unit: 'hours', system: 'http://unitsofmeasure.org', code: 'h' },
+        },
+      ],
+      definitionCanonical: '#after-removal-work',
     },
   ],
 };
