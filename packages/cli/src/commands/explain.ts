@@ -59,9 +59,7 @@ function itemText(item: DueItem, { policy }: Care): string {
     `  may be done from ${item.opens}, due by ${item.dueBy}`,
     `  rule ${why.rule.id}: ${why.rule.title} (${why.rule.schedule})`,
     `    ${why.rule.layer}, ${why.rule.plan}`,
-    ...why.rule.replaced.map(
-      ({ schedule, layer, plan }) => `    in place of ${schedule} of ${layer}, ${plan}`,
-    ),
+    ...why.replaced.map(({ schedule, layer, plan }) => `    in place of ${schedule} of ${layer}, ${plan}`),
     ...(why.rule.condition ? [`    holds while ${why.rule.condition}`] : []),
     `  ${why.countedFrom}`,
     ...list(

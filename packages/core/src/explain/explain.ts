@@ -15,14 +15,14 @@ export interface Explanation {
     readonly condition: string;
     readonly layer: string;
     readonly plan: string;
-    /** What a layer replaced by this rule, the latest last. */
-    readonly replaced: readonly {
-      readonly title: string;
-      readonly schedule: string;
-      readonly layer: string;
-      readonly plan: string;
-    }[];
   };
+  /** What a layer replaced by this rule, the latest last. */
+  readonly replaced: readonly {
+    readonly title: string;
+    readonly schedule: string;
+    readonly layer: string;
+    readonly plan: string;
+  }[];
   /** Rules of the same activity and target that a layer switched off. */
   readonly switchedOff: readonly {
     readonly id: string;
@@ -55,15 +55,15 @@ export function explain(item: DueItem, given: Policy): Explanation {
       condition: rule.condition.text,
       layer: rule.origin.title,
       plan: planOf(rule),
-      replaced: replaced
-        .filter(({ id, how }) => id === rule.id && how === 'replaced')
-        .map(({ before }) => ({
-          title: before.title,
-          schedule: scheduleText(before.schedule),
-          layer: before.origin.title,
-          plan: planOf(before),
-        })),
     },
+    replaced: replaced
+      .filter(({ id, how }) => id === rule.id && how === 'replaced')
+      .map(({ before }) => ({
+        title: before.title,
+        schedule: scheduleText(before.schedule),
+        layer: before.origin.title,
+        plan: planOf(before),
+      })),
     switchedOff: replaced
       .filter(
         ({ how, id, before }) =>
