@@ -84,7 +84,18 @@ export function calendarFeed(items: readonly DueItem[], options: CalendarFeedOpt
     feed.createEvent({ ...data, id: `${id}@${feedDomain}`, stamp, lastModified: stamp, sequence });
   }
   // RFC 5545 section 3.1: every content line ends with CRLF, the last one too.
-  return `${feed.toString()}\r\n`;
+  return `${propertiesFirst(feed.toString())}\r\n`;
+}
+
+/**
+ * The library writes some properties of an event after its alarms, where RFC 5545 section 3.6.1 has all of them before.
+ * No text can look like such a line: line breaks within a text are escaped, and folded lines begin with a space.
+ */
+function propertiesFirst(feed: string): string {
+  return feed.replace(
+    /((?:BEGIN:VALARM\r\n[^]*?\r\nEND:VALARM\r\n)+)((?:(?!BEGIN:)[^]*?\r\n)??)END:VEVENT\r\n/g,
+    '$2$1END:VEVENT\r\n',
+  );
 }
 
 function eventOf(item: DueItem, options: CalendarFeedOptions, calendar: Calendar): ICalEventData {
@@ -142,7 +153,7 @@ function summaryOf(item: DueItem, { lines, tells }: CalendarFeedOptions): string
   const sign = priorityOf(item) === 'stat' ? 'EMERGENCY: ' : item.state === 'overdue' ? 'Overdue: ' : '';
   const held = item.state === 'held' ? 'On hold: ' : '';
   const where = item.target.name.replace(/^the /, '');
-  return `${sign}${held}${name ? `${name}: ` : ''}${displayOf('lineCareActivity', item.activity)}, ${where}${several ? ` (${line.name})` : ''}`;
+  return `${sign}${held}${name ? `${name}: ` : ''}${displayOf('lineCareActivity', item.activity)}: ${where}${several ? ` (${line.name})` : ''}`;
 }
 
 function ownLines(lines: readonly LineRecord[], patient: Ref): number {

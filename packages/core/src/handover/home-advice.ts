@@ -77,13 +77,18 @@ export const bring: readonly Advice[] = [
   { text: 'This sheet.', source: common },
   { text: 'The card of your line, if you have one.', source: common },
   { text: 'A list of the drugs you take.', source: common },
-  { text: 'The clamp you were given, at all times.', source: common },
+  { text: 'The clamp you were given. Keep it near you at all times.', source: common },
+  {
+    text: 'One question: do I still need the line?',
+    source:
+      'CDC 2011, Guidelines for the Prevention of Intravascular Catheter-Related Infections: remove promptly what is no longer essential (category IA)',
+  },
 ];
 
 /** What an activity is called at home. `tubes` are the lumens it is done to, in words. */
 export interface HomeTask {
-  /** `unit`: it is done at the unit or by a nurse. */
-  readonly who: 'you' | 'unit';
+  /** `unit`: it is done at the unit or by a nurse. `nobody`: it is the team’s own, and not on the sheet. */
+  readonly who: 'you' | 'unit' | 'nobody';
   readonly text: (tubes: string) => string;
 }
 
@@ -92,18 +97,18 @@ const unit = (text: string): HomeTask => ({ who: 'unit', text: () => text });
 
 /** Wording is ours. What has no words here is named by its display, and is left to the unit. */
 export const homeTasks: Readonly<Partial<Record<LineCareActivity, HomeTask>>> = {
-  'site-assessment': you(() => 'Look at the skin where the line comes out'),
-  'dressing-change': you(() => 'Change the dressing'),
-  flush: you((tubes) => `Flush ${tubes}`),
-  lock: you((tubes) => `Lock ${tubes}`),
-  'needleless-connector-change': you((tubes) => `Put a new cap on ${tubes}`),
-  'administration-set-change': you((tubes) => `Change the drip set on ${tubes}`),
-  'external-length-measurement': you(() => 'Measure the part of the line that is outside'),
-  'clamp-position-change': you(() => 'Move the clamp to a new place'),
-  'securement-change': you(() => 'Change what holds the line in place'),
-  bath: you(() => 'Wash with the soap you were given'),
-  'necessity-review': you(() => 'Ask your team if you still need the line'),
-  teaching: you(() => 'Go through this sheet with your nurse'),
+  'site-assessment': you(() => 'look at the skin where the line comes out'),
+  'dressing-change': you(() => 'change the dressing'),
+  flush: you((tubes) => `flush ${tubes}`),
+  lock: you((tubes) => `lock ${tubes}`),
+  'needleless-connector-change': you((tubes) => `put a new cap on ${tubes}`),
+  'administration-set-change': you((tubes) => `change the drip set on ${tubes}`),
+  'external-length-measurement': you(() => 'measure the part of the line that is outside'),
+  'clamp-position-change': you(() => 'move the clamp to a new place'),
+  'securement-change': you(() => 'change what holds the line in place'),
+  bath: you(() => 'wash with the soap you were given'),
+  'necessity-review': { who: 'nobody', text: () => '' },
+  teaching: you(() => 'go through this sheet with your nurse'),
   'patency-assessment': unit('test the line'),
   'suture-removal': unit('take out the stitches'),
   'access-needle-change': unit('change the needle of the port'),

@@ -15,7 +15,7 @@ export const homeDays = 14;
 
 /** Something to do, in plain words, with its latest time on the clock of the zone. */
 export interface HomeTodo {
-  /** One sentence, for example `Change the dressing by 10:30.` */
+  /** One sentence, for example `By 10:30: change the dressing.` */
   readonly text: string;
 }
 
@@ -110,7 +110,9 @@ function homeLine(
 ): HomeLine {
   const startMs = calendar.startOfDay(nowMs);
   const toMs = calendar.add(startMs, { value: homeDays, unit: 'd' });
-  const items = projectedItems(line, care, policy, calendar.zone, { fromMs: nowMs, toMs });
+  const items = projectedItems(line, care, policy, calendar.zone, { fromMs: nowMs, toMs }).filter(
+    ({ activity }) => homeTasks[activity]?.who !== 'nobody',
+  );
   const timed = items.filter((item) => !heldForNow(item));
   const late = timed.filter(({ dueBy }) => instantMs(dueBy) < nowMs);
   const ahead = timed.filter(({ dueBy }) => instantMs(dueBy) >= nowMs);
@@ -120,7 +122,7 @@ function homeLine(
     return todoOf(
       ahead.filter(({ dueBy }) => instantMs(dueBy) >= ms && instantMs(dueBy) < endMs),
       calendar,
-      ` by `,
+      true,
     );
   });
   const daily = new Set(everyDay(byDay));
@@ -143,7 +145,7 @@ function homeLine(
       name: dayName(ms, calendar),
       todo: (byDay[i] ?? []).filter(({ text }) => !daily.has(text)),
     })),
-    supplies: suppliesOf(timed),
+    supplies: suppliesOf(timed.filter(({ activity }) => homeTasks[activity]?.who === 'you')),
     safeSide: care.items.some(({ remarks }) => remarks.some((remark) => /protective reading/.test(remark))),
   };
 }
@@ -156,11 +158,11 @@ function everyDay(byDay: readonly (readonly HomeTodo[])[]): string[] {
     .filter((text) => rest.every((day) => day.some((todo) => todo.text === text)));
 }
 
-/** Items that differ only in their lumen are one thing to do. `by` stands before the time; none is given without it. */
-function todoOf(items: readonly ShiftItem[], calendar: Calendar, by?: string): HomeTodo[] {
+/** Items that differ only in their lumen are one thing to do. */
+function todoOf(items: readonly ShiftItem[], calendar: Calendar, withTime = false): HomeTodo[] {
   const groups = new Map<string, ShiftItem[]>();
   for (const item of items) {
-    const time = by === undefined ? '' : clock(instantMs(item.dueBy), calendar);
+    const time = withTime ? clock(instantMs(item.dueBy), calendar) : '';
     const key = [time, item.activity, item.target.scope].join('\u0000');
     const group = groups.get(key);
     if (group) group.push(item);
@@ -169,19 +171,23 @@ function todoOf(items: readonly ShiftItem[], calendar: Calendar, by?: string): H
   const texts = [...groups.values()].flatMap((group) => {
     const [first] = group;
     if (!first) return [];
-    const time = by === undefined ? '' : `${by}${clock(instantMs(first.dueBy), calendar)}`;
-    return [`${doText(first, group)}${time}.`];
+    const what = doText(first, group);
+    return [
+      withTime
+        ? `By ${clock(instantMs(first.dueBy), calendar)}: ${what}.`
+        : `${what.charAt(0).toUpperCase()}${what.slice(1)}.`,
+    ];
   });
   return [...new Set(texts)].map((text) => ({ text }));
 }
 
 function doText(item: ShiftItem, group: readonly ShiftItem[]): string {
   if (item.activity === 'site-assessment' && item.target.scope === 'incision')
-    return 'Look at the small cut over the vein';
+    return 'look at the small cut over the vein';
   const task = homeTasks[item.activity];
-  if (!task) return `Ask the unit about this: ${displayOf('lineCareActivity', item.activity).toLowerCase()}`;
+  if (!task) return `ask the unit about this: ${displayOf('lineCareActivity', item.activity).toLowerCase()}`;
   const words = task.text(tubesText(group));
-  return task.who === 'unit' ? `Have the unit ${words}` : words;
+  return task.who === 'unit' ? `have the unit ${words}` : words;
 }
 
 /** Lumens that nobody has named are just the line. */
