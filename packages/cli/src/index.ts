@@ -1,4 +1,5 @@
 import { calculators } from '@dwellward/calculators/catalog';
+import { apply } from './commands/apply.js';
 import { calc } from './commands/calc.js';
 import { calendar } from './commands/calendar.js';
 import { due } from './commands/due.js';
@@ -19,7 +20,8 @@ const help = `dwellward: what care every central venous line needs, when, and wh
   dwellward handover FILE   what one shift hands to the next, with supplies
   dwellward home FILE       a plain sheet for one patient and the family
   dwellward calendar FILE   due care of one patient as a calendar file
-  dwellward policy check    what is wrong with a care policy
+  dwellward policy VERB     show, check, diff, preview or begin a care policy
+  dwellward apply PLAN      the CarePlan that PlanDefinition/$apply gives for one patient
   dwellward calc NAME       flush and lock volumes, counts, doses, ratios, with the working
 
 dwellward COMMAND --help tells more, with examples.
@@ -27,7 +29,7 @@ dwellward COMMAND --help tells more, with examples.
 It advises and never orders: local policy, the instructions of device and drug, and the licensed clinician come first.
 `;
 
-const commands = { calc, calendar, due, explain, handover, home, policy } as const;
+const commands = { apply, calc, calendar, due, explain, handover, home, policy } as const;
 
 /** Runs the command and gives its exit code. Never throws. */
 export async function run(args: readonly string[], io: Io): Promise<number> {

@@ -1,4 +1,5 @@
 export { dueCare } from './due/due-care.js';
+export { applyPlan, type ApplyOptions } from './apply/apply-plan.js';
 export { Calendar, instantMs } from './due/calendar.js';
 export { nextPolicyChange } from './due/in-force.js';
 export type * from './due/model.js';
