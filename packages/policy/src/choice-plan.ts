@@ -45,14 +45,7 @@ function changed(
 ): PlanDefinitionAction {
   const found = below.action?.find(({ id }) => id === change.rule);
   if (!found) throw new Error(`the base has no rule ${change.rule}`);
-  const {
-    extension,
-    documentation: _,
-    condition,
-    timingTiming,
-    definitionCanonical,
-    ...rest
-  } = copied(found);
+  const { extension, condition, timingTiming, definitionCanonical, ...rest } = copied(found);
   const documentation: PlanDefinitionAction['documentation'] = [
     { type: 'citation', label: 'The choice', citation: source, ...(url === undefined ? {} : { url }) },
     { type: 'justification', display: why },

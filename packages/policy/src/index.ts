@@ -3,6 +3,7 @@ export { compileCondition, type ConditionProblem, type ConditionReading } from '
 export { factKinds, type CareSetting, type FactName, type Facts, type QuantityRange } from './facts.js';
 export type * from './model.js';
 export { scheduleText, spanText } from './schedule-text.js';
+export { calculatedNames, readStep, stepText, type StepReading } from './steps.js';
 export { readSpan, type DurationReading } from './spans.js';
 export { readTiming, type TimingOptions, type TimingProblem, type TimingReading } from './timing.js';
 export { convertUnit, type Conversion } from './units.js';
@@ -24,4 +25,5 @@ export {
   type BundledPlanName,
   type UnitLayerName,
 } from './bundled.js';
+export { choices, type Choice, type ChoicePlace, type ChoiceReading } from './choices.js';
 export { choiceLayerNames, type ChoiceLayerName } from './choice-layers.js';
