@@ -88,16 +88,17 @@ function readShaped(
   findings: Findings,
 ): DraftRule | SwitchOff | undefined {
   const before = errorsIn(findings);
-  if (!/^[A-Za-z0-9.-]{1,64}$/.test(action.id)) {
+  const { id = '' } = action;
+  if (!/^[A-Za-z0-9.-]{1,64}$/.test(id)) {
     findings.error(
       'id',
-      'is not an id',
+      action.id === undefined ? 'is missing' : 'is not an id',
       'Use 1 to 64 letters, digits, hyphens and dots, such as dressing-change-gauze.',
     );
   }
   reportUnused(action, findings);
   const { citations, notes, justified } = readDocumentation(action.documentation ?? []);
-  const place = { id: action.id, justified, index: findings.layer, path: findings.path };
+  const place = { id, justified, index: findings.layer, path: findings.path };
   if ((action.condition ?? []).some(({ expression }) => expression?.expression?.trim() === 'false')) {
     return { kind: 'off', ...place, notes, origin };
   }
@@ -136,8 +137,8 @@ function readShaped(
   const schedule = 'schedule' in when ? when.schedule : { kind: 'anchor' as const };
   if (schedule.kind === 'interval') checkWindow(schedule.every, settings, findings);
   const rule: Rule = {
-    id: action.id,
-    title: action.title ?? action.id,
+    id,
+    title: action.title ?? id,
     activity,
     scope: settings.scope,
     schedule,

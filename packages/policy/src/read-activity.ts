@@ -1,6 +1,6 @@
 import { codeSystem } from '@dwellward/profiles';
 import { Findings } from './findings.js';
-import { elementsOf, isObject } from './json.js';
+import { elementsOf, isObject, shown } from './json.js';
 import type { ComputedInput, Work } from './model.js';
 import { suggestion } from './nearest.js';
 import { activityShape } from './shapes.js';
@@ -100,6 +100,17 @@ function workOf(resource: unknown, activity: string | undefined, findings: Findi
       findings.warning(key, 'is not used', 'Say it as a supply or a caution, or leave it out.');
   }
   const own = definition.code?.coding?.find(({ system }) => system === codeSystem.lineCareActivity)?.code;
+  if (definition.code !== undefined && own === undefined) {
+    findings.warning(
+      'code',
+      'names no line-care activity and is not used',
+      `Give one coding of system ${codeSystem.lineCareActivity}, or leave it out.`,
+    );
+  }
+  const kind = definition['kind'];
+  if (kind !== undefined && kind !== 'Task') {
+    findings.warning('kind', `is ${shown(kind)}, but a Task is made`, 'Give Task, or leave it out.');
+  }
   if (own !== undefined && activity !== undefined && own !== activity) {
     findings.warning(
       'code',

@@ -93,15 +93,23 @@ export function readLayer(
 
 function readShaped(plan: Plan, place: number, findings: Findings): Layer {
   const effective = readEffectivePeriod(plan['effectivePeriod'], findings.at('effectivePeriod'));
+  const { url = '' } = plan;
+  if (url === '') {
+    findings.error(
+      'url',
+      'is missing',
+      'Give a canonical url of your own: it names the policy on every Task.',
+    );
+  }
   const origin: RuleOrigin = {
     // A version belongs in its own element; behind a bar it would make two canonicals of one plan.
-    url: plan.url.split('|')[0] ?? plan.url,
+    url: url.split('|')[0] ?? url,
     version: plan.version ?? '',
-    title: plan.title ?? plan.name ?? plan.url,
+    title: plan.title ?? plan.name ?? url,
     layer: place,
     ...(effective === undefined ? {} : { effective }),
   };
-  if (plan.url.includes('|'))
+  if (url.includes('|'))
     findings.warning('url', 'has a version in it', 'Give the version as the element version.');
   if (origin.version === '') {
     findings.warning(
@@ -120,6 +128,10 @@ function readShaped(plan: Plan, place: number, findings: Findings): Layer {
       findings.error(key, 'its meaning is not known', 'Leave it out.');
     else if (!descriptive.has(key))
       findings.warning(key, 'is not used', 'Leave it out, or say in description what it stands for.');
+  }
+  reportReach(plan, findings);
+  for (const key of elementsOf(plan)) {
+    if (descriptive.has(key) && !readElsewhere.has(key)) reportPrimitives(plan[key], findings.at(key));
   }
   const labStaleAfter = readLabStaleAfter(plan, findings);
   const contained = plan.contained ?? [];
@@ -150,6 +162,47 @@ function readShaped(plan: Plan, place: number, findings: Findings): Layer {
     ...(labStaleAfter === undefined ? {} : { labStaleAfter }),
   };
 }
+
+/** Elements whose inside is looked at where they are read. */
+const readElsewhere = new Set(['action', 'contained', 'extension', 'text', 'useContext']);
+
+/** Extensions of a primitive value (`_type` beside `type`) may say that the value is another or missing. */
+function reportPrimitives(value: unknown, findings: Findings): void {
+  if (Array.isArray(value)) value.forEach((one, index) => reportPrimitives(one, findings.at(`[${index}]`)));
+  if (!isObject(value)) return;
+  for (const key of elementsOf(value)) {
+    if (key.startsWith('_'))
+      findings.warning(key, 'is not read', 'Leave it out, or say in description what it stands for.');
+    else reportPrimitives(value[key], findings.at(key));
+  }
+}
+
+/** Who a plan is for, and what it says it can’t do without: neither is read, so neither may go by in silence. */
+function reportReach(plan: Plan, findings: Findings): void {
+  const cure = 'Say it as a condition of the actions, or lay the plan only over the units that it is for.';
+  if (plan['useContext'] !== undefined) {
+    findings.warning('useContext', 'does not limit whom the plan is applied to', cure);
+  }
+  const subject = plan['subjectCodeableConcept'];
+  const codes = isObject(subject) && Array.isArray(subject['coding']) ? (subject['coding'] as unknown[]) : [];
+  if (subject !== undefined && !codes.some((one) => isObject(one) && one['code'] === 'Patient')) {
+    findings.warning('subjectCodeableConcept', 'is not Patient and is not used', cure);
+  }
+  if (plan['subjectReference'] !== undefined) findings.warning('subjectReference', 'is not used', cure);
+  const artifacts: readonly unknown[] = Array.isArray(plan['relatedArtifact']) ? plan['relatedArtifact'] : [];
+  artifacts.forEach((artifact, index) => {
+    const type = isObject(artifact) ? artifact['type'] : undefined;
+    if (type !== undefined && (typeof type !== 'string' || !needing.has(type))) return;
+    findings.warning(
+      `relatedArtifact[${index}]`,
+      `${shown(type ?? 'what has no type')} is not read`,
+      'Put what is needed into the plan itself, or lay the other plan under it as a layer.',
+    );
+  });
+}
+
+/** Related artifacts that a plan is incomplete without; the others cite, or tell where it came from. */
+const needing = new Set(['depends-on', 'composed-of']);
 
 function readLabStaleAfter(plan: Plan, findings: Findings): Span | undefined {
   let found: Span | undefined;

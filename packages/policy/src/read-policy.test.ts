@@ -524,7 +524,7 @@ describe('refused, with path and cure', () => {
     ['work that is not there', action('x', { definitionCanonical: '#w' }), 'definitionCanonical', 'Contain'],
     ['a priority that is none', action('x', { priority: 'soon' }), 'priority', 'R4'],
     ['an id that is none', action('x y'), 'id', 'letters'],
-    ['no id', { code: code('flush'), timingTiming: every(1, 'd') }, 'id', 'R4'],
+    ['no id', { code: code('flush'), timingTiming: every(1, 'd') }, 'id', 'letters'],
     ['no action', 'x', '', 'R4'],
   ])('%s', (_, wrong, path, cure) => {
     const found = onlyError(plan('a', [event('repair', 'repair'), wrong]));

@@ -25,7 +25,7 @@ const relatedAction = z.looseObject({ actionId: text, relationship: text });
 
 /** PlanDefinition.action of R4, as far as it is read. */
 export const actionShape = z.looseObject({
-  id: text.min(1),
+  id: optionalText,
   title: optionalText,
   priority: z.enum(['routine', 'urgent', 'asap', 'stat']).optional(),
   requiredBehavior: optionalText,
@@ -42,7 +42,7 @@ export type Action = z.infer<typeof actionShape>;
 /** PlanDefinition of R4, as far as it is read; its actions are read one by one. */
 export const planShape = z.looseObject({
   resourceType: z.literal('PlanDefinition'),
-  url: text.min(1),
+  url: optionalText,
   version: optionalText,
   name: optionalText,
   title: optionalText,
