@@ -59,6 +59,8 @@ function looserSchedule(lower: Schedule, upper: Schedule): boolean {
   if (upper.kind !== lower.kind || !('after' in upper) || !('after' in lower) || upper.after !== lower.after)
     return true;
   // A chain is looser where it is later; a hold where it is shorter, and one that waits for the act is the longest.
+  // A finding that ends it before its time makes either looser.
+  if (upper.until !== undefined && JSON.stringify(upper.until) !== JSON.stringify(lower.until)) return true;
   if (lower.kind === 'chain') return longer(upper.offset, lower.offset);
   if (lower.offset === undefined) return upper.offset !== undefined;
   return longer(lower.offset, upper.offset) && upper.offset !== undefined;

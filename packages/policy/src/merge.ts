@@ -74,9 +74,11 @@ function scheduleOf(draft: DraftRule, entries: ReadonlyMap<string, Entry>): Sche
   if (link === undefined) return rule.schedule;
   const after = entries.get(link.actionId)?.draft?.rule.activity;
   if (after === undefined) return undefined;
+  const { offset } = link;
+  const until = link.until === undefined ? {} : { until: link.until };
   if (link.kind === 'hold')
-    return link.offset === undefined ? { kind: 'hold', after } : { kind: 'hold', after, offset: link.offset };
-  return link.offset === undefined ? undefined : { kind: 'chain', after, offset: link.offset };
+    return { kind: 'hold', after, ...(offset === undefined ? {} : { offset }), ...until };
+  return offset === undefined ? undefined : { kind: 'chain', after, offset, ...until };
 }
 
 /** Gives an entry its rule; says where its link leads nowhere. */

@@ -44,6 +44,13 @@ export interface EffectivePeriod {
   readonly end?: string;
 }
 
+/** What ends a chain or a hold before its time: this finding with one of these values, seen after the event it counts from. */
+export interface Until {
+  readonly finding: LineFinding;
+  /** Any value that says the finding is there, where empty. */
+  readonly values: readonly string[];
+}
+
 /** When a rule asks for its activity. */
 export type Schedule =
   /** Every `every` after the last time. `firstAfterInsertion` replaces it until the activity was done once since insertion; from `untilAfterInsertion` on the rule asks for nothing; `atMost` is the number of times since insertion. */
@@ -62,19 +69,48 @@ export type Schedule =
     }
   /** At once after a finding with one of these values (any value where empty). */
   | { readonly kind: 'at-once'; readonly finding: LineFinding; readonly values: readonly string[] }
-  /** Once, `offset` after the last time that `after` was done. */
-  | { readonly kind: 'chain'; readonly after: LineCareActivity; readonly offset: Span }
+  /** Once, `offset` after the last time that `after` was done. With `until`, see Until, only what is done from then on meets it. */
+  | {
+      readonly kind: 'chain';
+      readonly after: LineCareActivity;
+      readonly offset: Span;
+      readonly until?: Until;
+    }
   /** The activity must not be done until `offset` after `after`; with no offset, until `after` was done since insertion. */
-  | { readonly kind: 'hold'; readonly after: LineCareActivity; readonly offset?: Span }
+  | {
+      readonly kind: 'hold';
+      readonly after: LineCareActivity;
+      readonly offset?: Span;
+      readonly until?: Until;
+    }
   /** Asks for nothing: names an event that chains and holds count from. */
   | { readonly kind: 'anchor' };
 
 /** A volume of the Task that a calculator works out for the lumen. */
-export type ComputedInput = 'flush-volume' | 'lock-volume' | 'syringe-size';
+export type ComputedInput = 'flush-volume' | 'lock-volume' | 'syringe-size' | 'thrombolytic-dose';
+
+/** A value that is worked out and put into a step: `%calculated.NAME` of the policy. */
+export type CalculatedName =
+  | 'flushVolume'
+  | 'lockVolume'
+  | 'syringeSize'
+  | 'thrombolyticDose'
+  | 'thrombolyticWithdrawal'
+  | 'discardVolume'
+  | 'tubes'
+  | 'infusingLumens'
+  | 'idleLumens';
+
+export type StepPart = string | { readonly calculated: CalculatedName };
+
+/** One step of the work: text, with the values to be worked out in between. */
+export type Step = readonly StepPart[];
 
 /** What the Task carries, from the rule's ActivityDefinition. */
 export interface Work {
   readonly computed: readonly ComputedInput[];
+  /** In the order in which they are done. */
+  readonly steps?: readonly Step[];
   readonly supplies: readonly string[];
   readonly cautions: readonly string[];
 }

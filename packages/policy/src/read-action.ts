@@ -62,6 +62,7 @@ const read = new Set([
   'condition',
   'trigger',
   'relatedAction',
+  'output',
   'requiredBehavior',
   'definitionCanonical',
 ]);

@@ -1,13 +1,19 @@
 import { codeSystem } from '@dwellward/profiles';
 import { Findings } from './findings.js';
 import { elementsOf, isObject, shown } from './json.js';
-import type { ComputedInput, Work } from './model.js';
+import type { ComputedInput, Step, Work } from './model.js';
 import { suggestion } from './nearest.js';
 import { activityShape } from './shapes.js';
+import { readStep } from './steps.js';
 import { stringLiteral } from './tree.js';
 
-const computedInputs: readonly ComputedInput[] = ['flush-volume', 'lock-volume', 'syringe-size'];
-const inputs = [...computedInputs, 'supply', 'caution'];
+const computedInputs: readonly ComputedInput[] = [
+  'flush-volume',
+  'lock-volume',
+  'syringe-size',
+  'thrombolytic-dose',
+];
+const inputs = [...computedInputs, 'step', 'supply', 'caution'];
 const described = new Set([
   'resourceType',
   'id',
@@ -45,8 +51,9 @@ export const noWork: Work = { computed: [], supplies: [], cautions: [] };
 
 /**
  * Reads what the Task carries from the contained ActivityDefinition that `definitionCanonical` names (`#id`):
- * `dynamicValue` with path `input:flush-volume`, `input:lock-volume` or `input:syringe-size` asks for a computed
- * value, `input:supply` and `input:caution` give a FHIRPath string literal.
+ * `dynamicValue` with path `input:flush-volume`, `input:lock-volume`, `input:syringe-size` or
+ * `input:thrombolytic-dose` asks for a computed value; `input:supply` and `input:caution` give a FHIRPath string
+ * literal; `input:step` gives a step, in order, which may join calculated values to its text (`steps.ts`).
  */
 export function readWork(
   canonical: string | undefined,
@@ -119,6 +126,7 @@ function workOf(resource: unknown, activity: string | undefined, findings: Findi
     );
   }
   const computed: ComputedInput[] = [];
+  const steps: Step[] = [];
   const supplies: string[] = [];
   const cautions: string[] = [];
   (definition.dynamicValue ?? []).forEach((value, index) => {
@@ -140,6 +148,12 @@ function workOf(resource: unknown, activity: string | undefined, findings: Findi
       computed.push(wanted);
       return;
     }
+    if (name === 'step') {
+      const reading = readStep(value.expression.expression ?? '');
+      if (reading.ok) steps.push(reading.step);
+      else at.error('expression.expression', reading.message, reading.cure);
+      return;
+    }
     const text = stringLiteral(value.expression.expression ?? '');
     if (text === undefined || text.trim() === '') {
       at.error(
@@ -149,5 +163,5 @@ function workOf(resource: unknown, activity: string | undefined, findings: Findi
       );
     } else (name === 'supply' ? supplies : cautions).push(text);
   });
-  return { computed, supplies, cautions };
+  return { computed, ...(steps.length > 0 ? { steps } : {}), supplies, cautions };
 }

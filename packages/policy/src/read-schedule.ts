@@ -7,9 +7,9 @@ import {
 } from '@dwellward/profiles';
 import { elementsOf } from './json.js';
 import type { Findings } from './findings.js';
-import type { Schedule, Span } from './model.js';
+import type { Schedule, Span, Until } from './model.js';
 import { suggestion } from './nearest.js';
-import type { Action, RelatedAction, Trigger } from './shapes.js';
+import type { Action, DataRequirement, RelatedAction, Trigger } from './shapes.js';
 import { readSpan } from './spans.js';
 import { readTiming } from './timing.js';
 
@@ -18,6 +18,7 @@ export interface Link {
   readonly kind: 'chain' | 'hold';
   readonly actionId: string;
   readonly offset?: Span;
+  readonly until?: Until;
   readonly path: string;
 }
 
@@ -56,11 +57,14 @@ export function readWhen(action: Action, findings: Findings): When | undefined {
       'Make an action of each, with an id of its own: the most protective one decides.',
     );
   }
+  if (action.output !== undefined && related.length === 0)
+    findings.warning('output', 'is not used here', 'It only has a meaning beside relatedAction.');
   if (action['timingTiming'] !== undefined)
     return fromTiming(action['timingTiming'], findings.at('timingTiming'));
   if (timings.length > 0) return undefined;
   if (triggers.length > 0) return fromTriggers(triggers, findings);
-  if (related.length > 0) return fromRelated(related, action.requiredBehavior, findings);
+  if (related.length > 0)
+    return fromRelated(related, action.requiredBehavior, readUntil(action.output, findings), findings);
   return { schedule: { kind: 'anchor' }, notes: [] };
 }
 
@@ -125,7 +129,13 @@ function fromTrigger(
       'Name one finding by a codeFilter with path code.',
     );
   }
-  const at = findings.at('data[0]');
+  const named = readFinding(data, findings.at('data[0]'));
+  return findings.list.length > before ? undefined : named;
+}
+
+/** The finding that a data requirement names by its code, with the values it names; the findings say what is wrong. */
+function readFinding(data: DataRequirement, at: Findings): Until | undefined {
+  const before = at.list.length;
   if (data.type !== 'Observation')
     at.error('type', `${data.type} can’t be kept`, 'Findings are of type Observation.');
   for (const key of elementsOf(data)) {
@@ -170,12 +180,13 @@ function fromTrigger(
       }
     }
   }
-  return finding === undefined || findings.list.length > before ? undefined : { finding, values };
+  return finding === undefined || at.list.length > before ? undefined : { finding, values };
 }
 
 function fromRelated(
   related: readonly RelatedAction[],
   behavior: string | undefined,
+  until: Until | undefined,
   findings: Findings,
 ): When | undefined {
   const before = findings.list.length;
@@ -215,6 +226,15 @@ function fromRelated(
     at.error('offsetDuration', 'is missing', 'Say how long after the other action this one is due.');
   }
   if (findings.list.length > before) return undefined;
-  const link = { kind, actionId: first.actionId, path: at.path } as const;
+  const link = { kind, actionId: first.actionId, path: at.path, ...(until ? { until } : {}) } as const;
   return { link: offset === undefined ? link : { ...link, offset } };
+}
+
+/** The finding that ends a chain or a hold before its time: the action’s output, once it is on record. */
+function readUntil(output: readonly DataRequirement[] | undefined, findings: Findings): Until | undefined {
+  const [first, ...more] = output ?? [];
+  if (first === undefined) return undefined;
+  if (more.length > 0)
+    return findings.error('output', 'names several findings', 'Name the one finding that ends it.');
+  return readFinding(first, findings.at('output[0]'));
 }

@@ -1,5 +1,5 @@
 import { displayOf, type LineCareActivity } from '@dwellward/profiles';
-import type { Schedule, Span, TimeUnit } from './model.js';
+import type { Schedule, Span, TimeUnit, Until } from './model.js';
 
 const names: Readonly<Record<TimeUnit, string>> = {
   min: 'minute',
@@ -73,6 +73,12 @@ function intervalText(schedule: Extract<Schedule, { kind: 'interval' }>): string
   return parts.join(', ');
 }
 
+function untilText({ until }: { readonly until?: Until }): string {
+  if (until === undefined) return '';
+  const noun = displayOf('lineFinding', until.finding).toLowerCase();
+  return `, unless ${until.values.length > 0 ? `${joined(until.values, 'or')} ${noun}` : noun} is found first`;
+}
+
 /** A schedule in short English for people, for example `every 7 days` or `48 hours after the repair`. */
 export function scheduleText(schedule: Schedule): string {
   switch (schedule.kind) {
@@ -84,12 +90,12 @@ export function scheduleText(schedule: Schedule): string {
       return findingText(schedule);
     case 'chain':
       return schedule.offset.value === 0
-        ? `straight after the ${activityText(schedule.after)}`
-        : `${spanText(schedule.offset)} after the ${activityText(schedule.after)}`;
+        ? `straight after the ${activityText(schedule.after)}${untilText(schedule)}`
+        : `${spanText(schedule.offset)} after the ${activityText(schedule.after)}${untilText(schedule)}`;
     case 'hold':
       return schedule.offset === undefined
-        ? `not before the ${activityText(schedule.after)}`
-        : `not within ${spanText(schedule.offset)} after the ${activityText(schedule.after)}`;
+        ? `not before the ${activityText(schedule.after)}${untilText(schedule)}`
+        : `not within ${spanText(schedule.offset)} after the ${activityText(schedule.after)}${untilText(schedule)}`;
     case 'anchor':
       return 'when it is needed';
   }

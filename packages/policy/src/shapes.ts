@@ -35,6 +35,7 @@ export const actionShape = z.looseObject({
   condition: z.array(z.looseObject({ kind: text, expression: expression.optional() })).optional(),
   trigger: z.array(trigger).optional(),
   relatedAction: z.array(relatedAction).optional(),
+  output: z.array(dataRequirement).optional(),
   definitionCanonical: optionalText,
 });
 export type Action = z.infer<typeof actionShape>;
@@ -64,5 +65,6 @@ export const activityShape = z.looseObject({
 export type Concept = z.infer<typeof concept>;
 export type Extension = z.infer<typeof extension>;
 export type Trigger = z.infer<typeof trigger>;
+export type DataRequirement = z.infer<typeof dataRequirement>;
 export type RelatedAction = z.infer<typeof relatedAction>;
 export type Documentation = z.infer<typeof documentation>;

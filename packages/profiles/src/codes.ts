@@ -78,6 +78,19 @@ export const lineCareActivities = [
   ['access-needle-removal', 'Access needle removal', 'Taking the non-coring needle out of a port.'],
   ['bath', 'Antiseptic bath', 'Washing with an antiseptic.'],
   ['necessity-review', 'Necessity review', 'Asking whether the line is still needed.'],
+  ['air-entry-response', 'Air entry response', 'First steps when air has entered a line.'],
+  ['breakage-response', 'Breakage response', 'First steps when a line leaks, is cut or is torn.'],
+  ['bleeding-response', 'Bleeding response', 'First steps when the exit site or the incision bleeds.'],
+  ['extravasation-response', 'Extravasation response', 'First steps when fluid has left the vein.'],
+  ['fever-response', 'Fever response', 'First steps when a patient with a line has fever or shivers.'],
+  [
+    'infection-sign-response',
+    'Infection sign response',
+    'First steps at signs of infection of the exit site, the tunnel or the pocket.',
+  ],
+  ['swelling-response', 'Swelling response', 'First steps when the arm, the neck or the face swells.'],
+  ['migration-response', 'Migration response', 'First steps when a line has moved.'],
+  ['blockage-response', 'Blockage response', 'First steps when a lumen is sluggish or blocked.'],
   ['occlusion-treatment', 'Occlusion treatment', 'Treating a blocked lumen.'],
   ['repair', 'Repair', 'Repairing the external part of a line.'],
   ['splint-removal', 'Splint removal', 'Taking off the splint of a repaired segment.'],
@@ -102,6 +115,30 @@ export const lineFindings = [
   ['flush-resistance', 'Flush resistance', 'none, some or blocked.'],
   ['external-length', 'External length', 'Catheter outside the skin, UCUM cm.'],
   ['damage', 'Damage', 'leak, cut or puncture, with the distance from the skin in cm.'],
+  [
+    'distance-from-skin',
+    'Distance from the skin',
+    'Component of damage: intact catheter between the skin and the damage, UCUM cm.',
+  ],
+  ['air-entry', 'Air entry', 'Air has entered the line or the vein: present or absent.'],
+  ['bleeding', 'Bleeding', 'The exit site or the incision bleeds: present or absent.'],
+  ['extravasation', 'Extravasation', 'Fluid has left the vein for the tissue: present or absent.'],
+  ['fever', 'Fever', 'Fever, or shivers after a flush, with a line in place: present or absent.'],
+  [
+    'tunnel-signs',
+    'Tunnel signs',
+    'Redness, hardness or tenderness along the tunnel, more than 2 cm from the exit site: present or absent.',
+  ],
+  [
+    'arm-neck-swelling',
+    'Arm or neck swelling',
+    'The arm, the neck or the face on the line’s side is swollen: present or absent.',
+  ],
+  [
+    'migration',
+    'Migration',
+    'The line is longer or shorter outside the skin, or its cuff is seen: present or absent.',
+  ],
 ] as const satisfies readonly Concept[];
 export type LineFinding = CodeOf<typeof lineFindings>;
 
@@ -157,6 +194,8 @@ export const taskInputs = [
   ['flush-volume', 'Flush volume', 'Least volume of the flush, mL.'],
   ['lock-volume', 'Lock volume', 'Volume of the lock, mL.'],
   ['syringe-size', 'Syringe size', 'Least nominal size of the syringe, mL.'],
+  ['thrombolytic-dose', 'Thrombolytic dose', 'Dose of alteplase for a blocked lumen, mg.'],
+  ['step', 'Step', 'What to do; the steps stand in their order.'],
   ['supply', 'Supply', 'What to bring.'],
   ['caution', 'Caution', 'What to mind.'],
 ] as const satisfies readonly Concept[];

@@ -54,6 +54,7 @@ function itemText(item: DueItem, { policy }: Care): string {
   const why = explainItem(item, policy);
   const list = (head: string, lines: readonly string[]) =>
     lines.length === 0 ? [] : [`  ${head}`, ...lines.map((line) => `    - ${line}`)];
+  const steps = item.work.filter(({ kind }) => kind === 'step').map(({ text }) => text);
   return [
     `${displayOf('lineCareActivity', item.activity)}, ${item.target.name}: ${item.state}`,
     `  may be done from ${item.opens}, due by ${item.dueBy}`,
@@ -86,9 +87,10 @@ function itemText(item: DueItem, { policy }: Care): string {
       ),
     ),
     ...list('mind', why.remarks),
+    ...(steps.length > 0 ? ['  steps', ...steps.map((text, i) => `    ${i + 1}. ${text}`)] : []),
     ...list(
       'take',
-      item.work.map(({ text }) => text),
+      item.work.filter(({ kind }) => kind !== 'step').map(({ text }) => text),
     ),
     ...list('what would change it', why.wouldChange),
     '',

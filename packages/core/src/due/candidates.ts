@@ -2,7 +2,7 @@ import type { FactName, Rule, Schedule } from '@dwellward/policy';
 import { nominalMs } from './calendar.js';
 import { changesOf, factsAt, type Moment } from './known.js';
 import type { CountedFrom, Target } from './model.js';
-import { eventsOn, findingsOn, type Timed, type Timeline } from './timeline.js';
+import { eventsOn, findingsOn, firstShown, shows, type Timed, type Timeline } from './timeline.js';
 import type { CareEvent, RecordedTime, Ref } from '../record/model.js';
 
 /** A rule that holds for a target, with the time that it alone would give. */
@@ -128,9 +128,7 @@ function atOnce(
 ): Found | undefined {
   const last = eventsOn(timeline, rule.activity, target).at(-1);
   const unmet = findingsOn(timeline, schedule.finding, target).filter(
-    ({ fact, latestMs }) =>
-      (schedule.values.length === 0 || fact.values.some((value) => schedule.values.includes(value))) &&
-      (last === undefined || latestMs > last.ms),
+    ({ fact, latestMs }) => shows(fact, schedule.values) && (last === undefined || latestMs > last.ms),
   );
   const [first] = unmet;
   if (!first) return undefined;
@@ -149,9 +147,14 @@ function byChain(
 ): Found | undefined {
   const before = eventsOn(timeline, schedule.after, target).at(-1);
   const last = eventsOn(timeline, rule.activity, target).at(-1);
-  if (!before || (last && last.ms >= before.latestMs)) return undefined;
+  if (!before) return undefined;
+  const dueByMs = timeline.calendar.add(before.ms, schedule.offset);
+  const { until } = schedule;
+  // A chain that a finding ends is looked at again at its own time: what was done before that does not meet it.
+  if (last && last.ms >= (until ? Math.max(dueByMs, before.latestMs) : before.latestMs)) return undefined;
+  if (until && firstShown(timeline, until, target, before.latestMs)) return undefined;
   return {
-    dueByMs: timeline.calendar.add(before.ms, schedule.offset),
+    dueByMs,
     intervalMs: nominalMs(schedule.offset),
     countedFrom: from(timeline, 'chain-event', before.fact.ref, before),
     because: [before.fact.ref],

@@ -3,7 +3,7 @@ import { digest } from '../digest.js';
 import { holds as ruleHolds } from './candidates.js';
 import type { Hold, Target } from './model.js';
 import { targetsOf } from './targets.js';
-import { eventsOn, type Timeline } from './timeline.js';
+import { eventsOn, firstShown, type Timeline } from './timeline.js';
 
 /** A hold with its place in time. */
 export interface TimedHold {
@@ -45,15 +45,21 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
       ...(because ? { because } : {}),
     },
   });
-  const { offset } = schedule;
+  const { offset, until } = schedule;
   if (offset) {
     // A date-only event may have happened as late as the end of its day: the hold lasts from there.
-    return events.map((event) => make(event.ms, calendar.add(event.latestMs, offset), event.fact.ref));
+    return events.map((event) => {
+      const ended = until && firstShown(timeline, until, target, event.latestMs);
+      const untilMs = Math.min(calendar.add(event.latestMs, offset), ended?.latestMs ?? Infinity);
+      return make(event.ms, untilMs, event.fact.ref);
+    });
   }
   const start = timeline.insertion ?? timeline.earliest;
   const startMs = start?.ms ?? timeline.asOfMs;
   const [done] = events.filter(({ ms }) => ms >= startMs);
-  return [make(startMs, done?.ms ?? Infinity, timeline.insertion?.fact.ref)];
+  const ended = until && firstShown(timeline, until, target, startMs);
+  const untilMs = Math.min(done?.ms ?? Infinity, ended?.latestMs ?? Infinity);
+  return [make(startMs, untilMs, timeline.insertion?.fact.ref)];
 }
 
 /** Whether a hold stands in the way of an activity on a target: one on a line holds its lumens and sites too. */

@@ -59,9 +59,10 @@ export interface Candidate {
   readonly byUnknown: boolean;
 }
 
-/** One volume, size, supply or caution of the work. */
+/** One volume, size, dose, step, supply or caution of the work; steps stand in the order in which they are done. */
 export interface WorkInput {
-  readonly kind: 'flush-volume' | 'lock-volume' | 'syringe-size' | 'supply' | 'caution';
+  readonly kind:
+    'flush-volume' | 'lock-volume' | 'syringe-size' | 'thrombolytic-dose' | 'step' | 'supply' | 'caution';
   readonly text: string;
   /** Decimal text, with its UCUM unit. */
   readonly value?: string;

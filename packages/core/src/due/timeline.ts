@@ -1,4 +1,5 @@
 import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
+import type { Until } from '@dwellward/policy';
 import type { Calendar } from './calendar.js';
 import type { Target } from './model.js';
 import type {
@@ -82,7 +83,8 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
   const [insertion] = insertions;
   const earliest = insertion ? undefined : earliestSign(events, findings, infusions);
   return {
-    line,
+    // What is worked out from the patient’s own values must not see later ones either.
+    line: { ...line, patient: { ...line.patient, measurements: measurements.map(({ fact }) => fact) } },
     calendar,
     asOfMs,
     events,
@@ -136,6 +138,24 @@ export function findingsOn(
   target: Target,
 ): readonly Timed<Finding>[] {
   return timeline.findings.filter(({ fact }) => fact.finding === finding && isOn(timeline, fact, target));
+}
+
+const saysNo: ReadonlySet<string> = new Set(['absent', 'no', 'negative']);
+
+/** Whether a finding has one of these values; where none are named, whether it says that something is there. */
+export function shows(fact: Pick<Finding, 'values' | 'flag'>, values: readonly string[]): boolean {
+  if (values.length > 0) return fact.values.some((value) => values.includes(value));
+  return fact.flag !== false && !(fact.values.length > 0 && fact.values.every((value) => saysNo.has(value)));
+}
+
+/** The first finding with one of these values that was surely seen at or after a moment. */
+export function firstShown(
+  timeline: Timeline,
+  { finding, values }: Until,
+  target: Target,
+  fromMs: number,
+): Timed<Finding> | undefined {
+  return findingsOn(timeline, finding, target).find(({ fact, ms }) => ms >= fromMs && shows(fact, values));
 }
 
 /**

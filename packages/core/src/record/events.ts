@@ -154,7 +154,7 @@ export function readFindings(index: ResourceIndex, issues: IssueList): OnDevice<
         details,
       );
     }
-    const quantity = quantityOf(value.valueQuantity, ref, issues);
+    const quantity = quantityOf(value.valueQuantity ?? distanceOf(value), ref, issues);
     const values = findingValues(value);
     reportValue(finding, value, values, ref, issues, details);
     const fact = {
@@ -188,6 +188,11 @@ function findingValues(value: Shape<'Observation'>): string[] {
     return code && isPresent ? [code] : [];
   });
   return [...new Set([...plain, ...present])].sort();
+}
+
+/** How far from the skin a damage is: its component. */
+function distanceOf(value: Shape<'Observation'>): Quantity | undefined {
+  return (value.component ?? []).find(({ code }) => findingOf(code) === 'distance-from-skin')?.valueQuantity;
 }
 
 function codes(concept: Codeable | undefined): string[] {

@@ -1,0 +1,180 @@
+import {
+  CalculatorError,
+  discardVolume,
+  flushVolume,
+  lockVolume,
+  lumenVolume,
+  minimumSyringeSize,
+  thrombolyticDose,
+} from '@dwellward/calculators';
+import type { CalculatedName } from '@dwellward/policy';
+import type { LineRecord, Lumen } from '../record/model.js';
+
+/** An amount as text with its cautions, or why there is none. */
+export type Amount =
+  | {
+      readonly ok: true;
+      /** For people, with its unit. */
+      readonly text: string;
+      readonly value: string;
+      readonly unit: string;
+      readonly cautions: readonly string[];
+    }
+  | { readonly ok: false; readonly reason: string };
+
+/** The order of draw, from memory of CLSI GP41: blood culture, citrate, serum, heparin, EDTA, fluoride. */
+export const orderOfDraw = [
+  'blood culture bottles',
+  'citrate',
+  'serum',
+  'heparin',
+  'EDTA',
+  'fluoride',
+] as const;
+
+/** The internal volume of a lumen: as printed on it, else by its inner diameter and length. */
+export function catheterVolume(lumen: Lumen | undefined): Amount {
+  if (!lumen) return { ok: false, reason: 'The lumen is not on record.' };
+  const printed = lumen.primingVolume?.high;
+  if (printed !== undefined && Number(printed) > 0) {
+    const cautions = ['Add-ons are not counted: add their volume.'];
+    return { ok: true, text: `${printed} mL`, value: printed, unit: 'mL', cautions };
+  }
+  const { innerDiameterMm, lengthCm } = lumen;
+  if (innerDiameterMm && lengthCm)
+    return amount(() => lumenVolume({ innerDiameterMm, lengthCm, rounding: 'up' }));
+  return {
+    ok: false,
+    reason:
+      'the lumen’s priming volume is not on record. Read it from the lumen or the device’s instructions.',
+  };
+}
+
+/** The least flush of a lumen. */
+export function flushOf(lumen: Lumen | undefined): Amount {
+  return ofVolume(lumen, (catheterVolumeMl) => flushVolume({ catheterVolumeMl }));
+}
+
+/** The lock of a lumen. */
+export function lockOf(lumen: Lumen | undefined): Amount {
+  return ofVolume(lumen, (catheterVolumeMl) => lockVolume({ catheterVolumeMl }));
+}
+
+/** What to discard before a sample from a lumen. Add-ons are not in it. */
+export function discardOf(lumen: Lumen | undefined, sampleFor: 'general' | 'coagulation'): Amount {
+  return ofVolume(lumen, (deadSpaceMl) => discardVolume({ deadSpaceMl, sampleFor }));
+}
+
+/**
+ * The dose for a blocked lumen. The latest weight counts where it is known exactly; below 30 kg the lumen’s volume is
+ * needed. The calculator’s list of unanswered questions is left out: the policy’s cautions ask them in words.
+ */
+export function doseOf(
+  line: LineRecord,
+  lumen: Lumen | undefined,
+): (Amount & { readonly ok: false }) | (Amount & { readonly ok: true; readonly withdrawal: string }) {
+  const weight = line.patient.measurements.filter(({ kind }) => kind === 'weight').at(-1)?.value;
+  if (weight?.low === undefined || weight.low !== weight.high)
+    return { ok: false, reason: 'the weight is not on record as one exact value. Weigh the patient.' };
+  const volume = catheterVolume(lumen);
+  const lumenVolumeMl = volume.ok && Number(volume.value) >= 0.01 ? volume.value : undefined;
+  if (lumenVolumeMl === undefined && Number(weight.low) < 30)
+    return {
+      ok: false,
+      reason:
+        'below 30 kg the dose follows the lumen’s internal volume, which is not on record. Ask for it: read it from the lumen or the device’s instructions.',
+    };
+  try {
+    const result = thrombolyticDose({
+      weightKg: weight.low,
+      ...(lumenVolumeMl === undefined ? {} : { lumenVolumeMl }),
+    });
+    const { withdrawLeastMl: least, withdrawMostMl: most } = result;
+    return {
+      ok: true,
+      text: `${result.value} mg in ${result.volumeMl} mL`,
+      value: result.value,
+      unit: result.unit,
+      cautions: [
+        `Worked out for ${weight.low} kg.`,
+        ...result.cautions.filter((text) => !text.startsWith('Not asked yet')),
+      ],
+      withdrawal: least === most ? `${least} mL` : `${least} to ${most} mL`,
+    };
+  } catch (error) {
+    if (!(error instanceof CalculatorError)) throw error;
+    return { ok: false, reason: error.message };
+  }
+}
+
+/** The least syringe. */
+export function syringeSize(): Amount & { readonly ok: true } {
+  const { value, unit } = minimumSyringeSize();
+  return { ok: true, text: `${value} mL`, value, unit, cautions: [] };
+}
+
+/** What a step says where it names a calculated value: an amount with its unit, or words. Never a gap. */
+export function calculatedText(name: CalculatedName, line: LineRecord, lumen: Lumen | undefined): string {
+  switch (name) {
+    case 'flushVolume':
+      return said(flushOf(lumen), 'a volume');
+    case 'lockVolume':
+      return said(lockOf(lumen), 'a volume');
+    case 'syringeSize':
+      return syringeSize().text;
+    case 'thrombolyticDose':
+      return said(doseOf(line, lumen), 'a dose');
+    case 'thrombolyticWithdrawal': {
+      const dose = doseOf(line, lumen);
+      return dose.ok ? dose.withdrawal : '4 to 5 mL, below 10 kg 3 mL';
+    }
+    case 'discardVolume': {
+      const general = discardOf(lumen, 'general');
+      const coagulation = discardOf(lumen, 'coagulation');
+      return general.ok && coagulation.ok
+        ? `${general.text}, ${coagulation.text} where a coagulation sample is drawn`
+        : said(general, 'a volume');
+    }
+    case 'tubes':
+      return orderOfDraw.join(', ');
+    case 'infusingLumens':
+      return 'every lumen of the line that is infusing';
+    case 'idleLumens':
+      return 'every other lumen of the line that is not infusing';
+  }
+}
+
+/** An amount in a sentence; in its place the reason, so that nobody takes a gap for a number. */
+export function said(found: Amount, noun: 'a volume' | 'a dose'): string {
+  return found.ok ? found.text : `${noun} that could not be worked out (${found.reason.replace(/\.$/, '')})`;
+}
+
+function ofVolume(
+  lumen: Lumen | undefined,
+  calculate: (volumeMl: string) => {
+    readonly value: string;
+    readonly unit: string;
+    readonly cautions: readonly string[];
+  },
+): Amount {
+  const volume = catheterVolume(lumen);
+  if (!volume.ok) return volume;
+  const found = amount(() => calculate(volume.value));
+  return found.ok ? { ...found, cautions: [...volume.cautions, ...found.cautions] } : found;
+}
+
+function amount(
+  calculate: () => {
+    readonly value: string;
+    readonly unit: string;
+    readonly cautions: readonly string[];
+  },
+): Amount {
+  try {
+    const { value, unit, cautions } = calculate();
+    return { ok: true, text: `${value} ${unit}`, value, unit, cautions };
+  } catch (error) {
+    if (!(error instanceof CalculatorError)) throw error;
+    return { ok: false, reason: error.message };
+  }
+}
