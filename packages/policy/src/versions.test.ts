@@ -1,0 +1,194 @@
+import { codeSystem } from '@dwellward/profiles';
+import { describe, expect, it } from 'vitest';
+import { dayAfter, dayBefore } from './effective.js';
+import type { Policy } from './model.js';
+import { lintPlan, readPolicy } from './read-policy.js';
+
+type Json = Record<string, unknown>;
+
+const source = { type: 'citation', citation: 'Common practice, no source: invented for a test.' };
+
+function action(id: string, more: Json = {}): Json {
+  return {
+    id,
+    title: id,
+    code: [{ coding: [{ system: codeSystem.lineCareActivity, code: 'bath' }] }],
+    documentation: [source],
+    timingTiming: { repeat: { frequency: 1, period: 1, periodUnit: 'd' } },
+    ...more,
+  };
+}
+
+function plan(name: string, version: string, effectivePeriod: unknown, ...actions: Json[]): Json {
+  return {
+    resourceType: 'PlanDefinition',
+    url: `https://unit.example/PlanDefinition/${name}`,
+    version,
+    title: name,
+    status: 'active',
+    ...(effectivePeriod === undefined ? {} : { effectivePeriod }),
+    action: actions,
+  };
+}
+
+function policyOf(...layers: Json[]): Policy {
+  const reading = readPolicy(layers);
+  if (!reading.ok) throw new Error(JSON.stringify(reading.findings));
+  return reading.policy;
+}
+
+const stretches = ({ versions = [] }: Policy) =>
+  versions.map(({ from, policy }) => [
+    from,
+    policy.layers.map(({ url, version }) => `${url.split('/').at(-1) ?? ''} ${version}`),
+    policy.rules.map(({ id }) => id),
+  ]);
+
+describe('an effectivePeriod', () => {
+  it.each([
+    [
+      { start: '2026-12-01', end: '2026-12-31' },
+      { start: '2026-12-01', end: '2026-12-31' },
+    ],
+    [{ start: '2026-02' }, { start: '2026-02-01' }],
+    [{ end: '2026-02' }, { end: '2026-02-28' }],
+    [{ end: '2028-02' }, { end: '2028-02-29' }],
+    [
+      { start: '2026', end: '2026' },
+      { start: '2026-01-01', end: '2026-12-31' },
+    ],
+  ])('%j is read as whole days', (period, effective) => {
+    expect(policyOf(plan('a', '1', period, action('x'))).layers[0]?.effective).toEqual(effective);
+  });
+
+  it.each([
+    ['a time of day', { start: '2026-12-01T00:00:00Z' }, 'effectivePeriod.start'],
+    ['no day', { end: '2026-02-29' }, 'effectivePeriod.end'],
+    ['no month', { end: '2026-13' }, 'effectivePeriod.end'],
+    ['no text', { end: 2026 }, 'effectivePeriod.end'],
+    ['an end before the start', { start: '2026-12-02', end: '2026-12-01' }, 'effectivePeriod.end'],
+    ['no Period', '2026', 'effectivePeriod'],
+    ['another element', { start: '2026', low: 1 }, 'effectivePeriod.low'],
+  ])('with %s is refused with path and cure', (_, period, path) => {
+    const found = lintPlan(plan('a', '1', period, action('x'))).filter(
+      ({ severity }) => severity === 'error',
+    );
+    expect(found).toMatchObject([{ path: `PlanDefinition.${path}` }]);
+    expect(found[0]?.cure).toContain('as dates');
+  });
+
+  it('that is empty is always in force', () => {
+    expect(policyOf(plan('a', '1', {}, action('x')))).not.toHaveProperty('versions');
+  });
+
+  it.each([
+    ['2026-02-28', '2026-03-01'],
+    ['2028-02-28', '2028-02-29'],
+    ['2100-02-28', '2100-03-01'],
+    ['2000-02-28', '2000-02-29'],
+    ['2026-12-31', '2027-01-01'],
+    ['2026-04-30', '2026-05-01'],
+  ])('%s is the day before %s', (before, after) => {
+    expect([dayAfter(before), dayBefore(after)]).toEqual([after, before]);
+  });
+});
+
+describe('layers that come in versions', () => {
+  it('make one policy for each stretch of time, each version at the place of the first', () => {
+    const policy = policyOf(
+      plan('base', '1', undefined, action('base')),
+      plan('unit', '1', { end: '2026-11-30' }, action('old'), action('both')),
+      plan('top', '1', undefined, action('top')),
+      plan('unit', '2', { start: '2026-12-01', end: '2026-12-31' }, action('new'), action('both')),
+    );
+    expect(stretches(policy)).toEqual([
+      [undefined, ['base 1', 'unit 1', 'top 1'], ['base', 'both', 'old', 'top']],
+      ['2026-12-01', ['base 1', 'unit 2', 'top 1'], ['base', 'both', 'new', 'top']],
+      ['2027-01-01', ['base 1', 'top 1'], ['base', 'top']],
+    ]);
+    // What stands beside `versions` is the stretch that the newest version opens.
+    expect(policy.rules.map(({ id }) => id)).toEqual(['base', 'both', 'new', 'top']);
+    const places = policy.versions?.map((one) => one.policy.layers.map(({ layer }) => layer));
+    expect(places).toEqual([
+      [0, 1, 2],
+      [0, 1, 2],
+      [0, 2],
+    ]);
+  });
+
+  it('lets a layer above replace what only one version has', () => {
+    const policy = policyOf(
+      plan('unit', '1', { end: '2026-11-30' }, action('x')),
+      plan('unit', '2', { start: '2026-12-01' }, action('y')),
+      plan('top', '1', undefined, action('x', { title: 'ours' })),
+    );
+    expect(policy.versions?.map((one) => one.policy.replaced?.map(({ id, how }) => [id, how]))).toEqual([
+      [['x', 'replaced']],
+      [],
+    ]);
+  });
+
+  it('have no versions where no layer says when it is in force', () => {
+    expect(policyOf(plan('a', '1', undefined, action('x')))).not.toHaveProperty('versions');
+  });
+
+  it('say from when on something is wrong, where it is so only for a part of the time', () => {
+    const chained = action('chained', {
+      timingTiming: undefined,
+      relatedAction: [
+        { actionId: 'teaching', relationship: 'after-end', offsetDuration: { value: 1, code: 'h' } },
+      ],
+    });
+    const teaching = {
+      ...action('teaching'),
+      code: [{ coding: [{ system: codeSystem.lineCareActivity, code: 'teaching' }] }],
+    };
+    const reading = readPolicy([
+      plan('unit', '1', { end: '2026-11-30' }, teaching),
+      plan('unit', '2', { start: '2026-12-01' }, action('other')),
+      plan('top', '1', undefined, chained),
+    ]);
+    expect(reading.ok).toBe(false);
+    expect(reading.findings).toMatchObject([
+      {
+        layer: 2,
+        path: 'PlanDefinition.action[0].relatedAction[0].actionId',
+        message: 'There is no action with the id teaching. This is so from 2026-12-01 on.',
+      },
+    ]);
+  });
+
+  const errors = (...layers: Json[]) =>
+    readPolicy(layers).findings.filter(({ severity }) => severity === 'error');
+
+  it.each([
+    [{ end: '2026-12-31' }, { start: '2026-12-01' }, 'End version 1 on 2026-11-30'],
+    [{ end: '2026-12-01' }, { start: '2026-12-01' }, 'End version 1 on 2026-11-30'],
+    [undefined, { start: '2026-12-01' }, 'End version 1 on 2026-11-30'],
+    [{ start: '2026-12-01' }, { end: '2026-12-31' }, 'End version 2 on 2026-11-30'],
+    [{ start: '2026-12-01' }, { start: '2026-12-01' }, 'one ends on the day before the other begins'],
+    [{ end: '2026-12-01' }, { end: '2027-12-01' }, 'one ends on the day before the other begins'],
+  ])('in force on one day are refused: %j and %j', (first, second, cure) => {
+    const found = errors(plan('unit', '1', first, action('x')), plan('unit', '2', second, action('x')));
+    expect(found).toMatchObject([{ layer: 1, path: 'PlanDefinition.effectivePeriod' }]);
+    expect(found[0]?.cure).toContain(cure);
+  });
+
+  it('are refused where both have the same version, or none says when', () => {
+    const [november, december] = [{ end: '2026-11-30' }, { start: '2026-12-01' }];
+    expect(
+      errors(plan('unit', '1', november, action('x')), plan('unit', '1', december, action('x'))),
+    ).toMatchObject([{ layer: 1, path: 'PlanDefinition.version' }]);
+    expect(
+      errors(plan('unit', '1', undefined, action('x')), plan('unit', '2', undefined, action('x'))),
+    ).toMatchObject([{ layer: 1, path: 'PlanDefinition.url' }]);
+  });
+
+  it('follow one another without a word where one ends on the day before', () => {
+    const reading = readPolicy([
+      plan('unit', '1', { end: '2026-11-30' }, action('x')),
+      plan('unit', '2', { start: '2026-12-01' }, action('x')),
+    ]);
+    expect(reading).toMatchObject({ ok: true, findings: [] });
+  });
+});
