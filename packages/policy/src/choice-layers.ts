@@ -203,6 +203,9 @@ export const choiceLayers = {
     changes: idleLocks.map((rule) => ({
       rule,
       supplies: ['heparin lock solution of the concentration that is prescribed'],
+      cautions: [
+        'An aPTT before the first heparin lock: repeated small doses can alter it (US heparin lock labels).',
+      ],
     })),
   },
   'choice-port-8-weeks': {
@@ -238,13 +241,13 @@ export const choiceLayers = {
     source:
       'PreCLOT trial (PMC1459124, results 2011): 1 mg to a lumen once a week and heparin twice, bacteraemia 4.5 % against 13.0 %; SHEA/IDSA/APIC 2022, additional approach; KDOQI 2019 (from memory): once a week may be used',
     url: 'https://www.ncbi.nlm.nih.gov/pmc/articles/PMC1459124/',
-    why: 'An additional approach, on prescription. Monday by 20:00 is invented: put the day of the unit in its place.',
+    why: 'An additional approach, on prescription. Monday by 08:00 is invented: put the day of the unit in its place.',
     changes: [
       {
         rule: 'lock-dialysis',
         beside: 'lock-dialysis-weekly-enzyme',
         title: 'Lock with the thrombolytic of the week',
-        weekly: { days: ['mon'], at: '20:00:00' },
+        weekly: { days: ['mon'], at: '08:00:00' },
         supplies: ['thrombolytic lock as prescribed'],
       },
     ],

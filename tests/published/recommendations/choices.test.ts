@@ -95,7 +95,7 @@ describe('a choice layer', () => {
     ['choice-port-8-weeks', 'lock-port-not-accessed', 'every 8 weeks', undefined],
     ['choice-port-3-months', 'flush-port-not-accessed', 'every 3 months', undefined],
     ['choice-port-3-months', 'lock-port-not-accessed', 'every 3 months', undefined],
-    ['choice-dialysis-lock-weekly-enzyme', 'lock-dialysis-weekly-enzyme', 'every Monday at 20:00', undefined],
+    ['choice-dialysis-lock-weekly-enzyme', 'lock-dialysis-weekly-enzyme', 'every Monday at 08:00', undefined],
   ] as const)('%s: %s is %s, spacing %s', (name, id, schedule, spacing) => {
     const rule = policyOf('base', name).rules.find((one) => one.id === id);
     expect(rule && scheduleText(rule.schedule)).toBe(schedule);
