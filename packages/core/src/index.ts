@@ -1,7 +1,7 @@
 export { dueCare } from './due/due-care.js';
 export { applyPlan, type ApplyOptions } from './apply/apply-plan.js';
 export { Calendar, instantMs } from './due/calendar.js';
-export { nextPolicyChange } from './due/in-force.js';
+export { nextPolicyChange, policyAt } from './due/in-force.js';
 export type * from './due/model.js';
 export { explain, planOf, ruleUri, type Explanation } from './explain/explain.js';
 export { allIssues, dueBundle } from './fhir/due-bundle.js';

@@ -261,6 +261,20 @@ describe('emergencies, warnings, lines that are out', () => {
     );
   });
 
+  it('names who may belong to the unit, and what nobody can be named for', () => {
+    const records = read(patient(), line(), inserted, { resourceType: 'Procedure', id: 'odd' });
+    const none = handover(records, [], policyOf(flush()), day, { unit: 'Lanternfern Unit' });
+    expect(none.patients).toEqual([]);
+    expect(none.withoutUnit).toEqual(['Patient/p']);
+    const text = renderHandover(none, { colour: false, columns: 0 });
+    expect(text).toContain('Not on this list, because their unit is not on record: Patient/p.');
+    expect(handOver([patient(), line(), inserted], policyOf(flush())).withoutUnit).toEqual([]);
+    const nameless = records.issues.filter((one) => one.patient === undefined && one.line === undefined);
+    expect(none.warnings.map((one) => one.kind === 'record' && one.code)).toEqual(
+      nameless.map(({ code }) => code),
+    );
+  });
+
   it('tells of a removal once: in the shift after it', () => {
     const out = event('removal', '2026-11-25T05:00:00+01:00');
     const told = lineOf([inserted, out], policyOf(flush()));

@@ -85,6 +85,17 @@ export function handover(
     to: calendar.text(toMs),
     zone: calendar.zone,
     patients,
+    warnings: issues
+      .filter(({ line, patient }) => line === undefined && patient === undefined)
+      .map(recordWarning),
+    withoutUnit:
+      of.unit === undefined
+        ? []
+        : [
+            ...new Set(
+              records.lines.filter(({ patient }) => !patient.unit).map(({ patient }) => patient.ref),
+            ),
+          ].sort(compareText),
     supplies: addSupplies(patients.map(({ supplies }) => supplies)),
   };
 }

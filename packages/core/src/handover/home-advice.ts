@@ -55,7 +55,7 @@ export const always: readonly Advice[] = [
   { text: 'Wash your hands before you touch the line.', source: handling },
   { text: 'Scrub the end of the line for 15 seconds each time. Let it dry.', source: handling },
   { text: 'Keep the line and the dressing dry.', source: handling },
-  { text: 'Tape the line to your skin in a loop, so that it can not pull.', source: handling },
+  { text: 'Tape the line to your skin in a loop, so that it cannot pull.', source: handling },
 ];
 
 export const never: readonly Advice[] = [

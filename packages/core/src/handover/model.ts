@@ -162,5 +162,9 @@ export interface Handover {
   readonly zone: string;
   /** Patients with an emergency first, then by unit, bed and reference. */
   readonly patients: readonly PatientHandover[];
+  /** What is wrong in the record and names neither a patient nor a line. */
+  readonly warnings: readonly HandoverWarning[];
+  /** Of a unit: patients with a line whose unit is not on record. They are not on the list, and may belong to it. */
+  readonly withoutUnit: readonly Ref[];
   readonly supplies: Supplies;
 }

@@ -1,5 +1,5 @@
 import type { LineCareActivity } from '@dwellward/profiles';
-import type { Policy } from '@dwellward/policy';
+import type { Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs, nominalMs } from '../due/calendar.js';
 import { dueCare } from '../due/due-care.js';
 import type { DueItem, LineCare } from '../due/model.js';
@@ -95,11 +95,15 @@ function repeats(
   const own = narrowed(policy, first.activity);
   if (!mayRepeatWithin(toMs - Math.max(instantMs(first.dueBy), fromMs), first, own)) return [];
   const found: ShiftItem[] = [];
-  const done: CareEvent[] = [];
+  // The last time decides; all of them are kept only where a rule counts how often.
+  const counts = rulesOf(first, own).some(
+    ({ schedule }) => schedule.kind === 'interval' && schedule.atMost !== undefined,
+  );
+  let done: CareEvent[] = [];
   let dueMs = Math.max(instantMs(first.dueBy), fromMs);
   for (let nth = 1; nth <= mostRepeats; nth++) {
     const doneMs = dueMs;
-    done.push(doneAs(first, nth, doneMs, line, calendar));
+    done = [...(counts ? done : []), doneAs(first, nth, doneMs, line, calendar)];
     const care = dueCare({ ...line, events: [...line.events, ...done] }, own, {
       asOf: calendar.text(doneMs),
       zone: calendar.zone,
@@ -118,14 +122,18 @@ function repeats(
 const shortestOfNominal = 0.9;
 
 /** Whether any rule asks for the activity so often: most items of a shift need no look at what follows them. */
-function mayRepeatWithin(spanMs: number, { rule, others }: DueItem, own: Policy): boolean {
-  const policies = [own, ...(own.versions ?? []).map(({ policy }) => policy)];
-  const rules = [rule, ...others.map((other) => other.rule), ...policies.flatMap(({ rules: all }) => all)];
-  return rules.some(({ schedule }) => {
+function mayRepeatWithin(spanMs: number, item: DueItem, own: Policy): boolean {
+  return rulesOf(item, own).some(({ schedule }) => {
     if (schedule.kind === 'fixed-times') return true;
     if (schedule.kind !== 'interval') return false;
     return nominalMs(schedule.every) * shortestOfNominal < spanMs;
   });
+}
+
+/** Every rule that may ask for the item’s activity; a patient’s own order is among those that the item tells of. */
+function rulesOf({ rule, others }: DueItem, own: Policy): Rule[] {
+  const policies = [own, ...(own.versions ?? []).map(({ policy }) => policy)];
+  return [rule, ...others.map((other) => other.rule), ...policies.flatMap(({ rules }) => rules)];
 }
 
 /** What becomes due before the end of the span with nothing charted: a rule that comes to hold as time goes by. */

@@ -60,13 +60,18 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
     ...(emergencies.length > 0
       ? ['', view.style('overdue', 'EMERGENCIES, before all else'), ...emergencies]
       : []),
+    ...(handover.withoutUnit.length > 0
+      ? ['', `Not on this list, because their unit is not on record: ${handover.withoutUnit.join(', ')}.`]
+      : []),
+    ...(handover.warnings.length > 0 ? [''] : []),
+    ...handover.warnings.map((warning) => `Mind: ${warningText(warning)}`),
     ...handover.patients.flatMap((patient) => patientText(patient, view)),
     '',
     view.style('strong', 'Supplies for everybody on this list'),
     ...suppliesText(handover.supplies, '  '),
     '',
     '[ ] open care. ( ) expected: not open yet, follows if the open care is done on time.',
-    'Each item is counted for itself: what is done together needs fewer supplies.',
+    'Supplies are for what is overdue, due, expected or on hold, each item by itself: together it needs fewer.',
     'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.',
   ];
   return `${text.map((line) => wrap(line, indentOf(line), view.columns)).join('\n')}\n`;

@@ -1,0 +1,189 @@
+import { homeSheet, renderHomeHtml, renderHomeText, type Advice, type HomeSheet } from '@dwellward/core';
+import { describe, expect, it } from 'vitest';
+import { countsOf, fleschReadingEase } from './readability.js';
+import { demo, elementsOf } from './support.js';
+
+const { records, cares, policy, when } = demo();
+const patients = [...new Set(records.lines.map(({ patient }) => patient.ref))];
+const sheets = new Map(
+  patients.map((patient) => [patient, homeSheet(records, cares, policy, when, patient)] as const),
+);
+const sheetOf = (patient: string): HomeSheet => sheets.get(patient)!;
+const spindle = sheetOf('Patient/spindle-wagtail');
+const adviceOf = ({ emergencies, broken, signs, always, never, bring }: HomeSheet): Advice[] => [
+  ...emergencies,
+  ...broken,
+  ...signs,
+  ...always,
+  ...never,
+  ...bring,
+];
+
+/** The running text: no titles, no lines to fill in, no supplies, no days; a sentence that comes again counts once. */
+function runningText(sheet: HomeSheet): string {
+  let list = '';
+  const text = renderHomeText(sheet)
+    .split('\n\n')
+    .filter((part) => {
+      const title = /^[A-Z0-9 ,:]+$/.test(part.trim());
+      if (title) list = part.trim();
+      return !title && !list.startsWith('HAVE THESE') && !list.startsWith('WHOM TO CALL');
+    })
+    .join('\n')
+    .replaceAll(/^=+$/gm, '')
+    .replaceAll(/^Your line: .*$/gm, '')
+    .replaceAll(/^For .*$/gm, '')
+    .replaceAll(/^ {2}(Mon|Tue|Wed|Thu|Fri|Sat|Sun) \d+ [A-Z][a-z]+/gm, '')
+    .replaceAll(/^ *\* /gm, '');
+  return [...new Set(text.split(/(?<=[.!?])\s+/).map((one) => one.replaceAll(/\s+/g, ' ')))].join(' ');
+}
+
+describe('how easy it reads', () => {
+  it('is measured by Flesch’s formula', () => {
+    // Worked numbers as published: 15 words a sentence at 1.5 syllables 64.71, 20 at 1.2 85.02
+    // (https://bit1024.com/tool/Flesch-Reading-Ease-Score-Calculator).
+    expect(fleschReadingEase({ words: 300, sentences: 20, syllables: 450 })).toBeCloseTo(64.71, 2);
+    expect(fleschReadingEase({ words: 300, sentences: 15, syllables: 360 })).toBeCloseTo(85.015, 2);
+  });
+
+  it('with counts that give the published scores of known sentences', () => {
+    // Wikipedia, Flesch–Kincaid readability tests (from memory): 116; 37.5 for 13 words of 24 syllables.
+    const cat = countsOf('The cat sat on the mat.');
+    expect(cat).toEqual({ words: 6, sentences: 1, syllables: 6 });
+    expect(fleschReadingEase(cat)).toBeCloseTo(116, 0);
+    const platypus = countsOf(
+      'The Australian platypus is seemingly a hybrid of a mammal and reptilian creature.',
+    );
+    expect(platypus).toEqual({ words: 13, sentences: 1, syllables: 24 });
+    expect(fleschReadingEase(platypus)).toBeCloseTo(37.5, 1);
+    expect(countsOf('Australian reptilian', true).syllables).toBeGreaterThan(6);
+  });
+
+  it.each(patients)('%s: at least 60, also where vowels in doubt count twice', (patient) => {
+    const text = runningText(sheetOf(patient));
+    expect(countsOf(text).words).toBeGreaterThan(150);
+    expect(fleschReadingEase(countsOf(text))).toBeGreaterThanOrEqual(80);
+    expect(fleschReadingEase(countsOf(text, true))).toBeGreaterThanOrEqual(60);
+    for (const sentence of text.split(/[.!?:]+\s/)) expect(countsOf(sentence).words).toBeLessThanOrEqual(20);
+  });
+});
+
+describe('what it says', () => {
+  it('every advice keeps its source, and none of the sources is printed', () => {
+    const text = renderHomeText(spindle) + renderHomeHtml(spindle);
+    for (const { source } of adviceOf(spindle)) {
+      expect(source.length).toBeGreaterThan(10);
+      expect(text).not.toContain(source);
+    }
+  });
+
+  // Red flags as published in home sheets of hospitals (facts 12.10, 12.11, 12.12 and 6.1 of the reference): call for
+  // fever from 38.0 °C (100.5 °F in both), chills after a flush, redness, drainage, rash, swollen arm or neck, the cuff
+  // seen, a hard flush, a break, a wet dressing; emergency for chest pain, dyspnoea, the line fallen out.
+  it.each([
+    ['emergencies', /chest hurts/],
+    ['emergencies', /hard to breathe/],
+    ['emergencies', /falls out\. Press/],
+    ['broken', /Clamp it at once, between the break and your body\. Put clean gauze .* Then call/],
+    ['signs', /fever of 38 °C \(100\.4 °F\) or more/],
+    ['signs', /after a flush/],
+    ['signs', /red, or fluid/],
+    ['signs', /rash/],
+    ['signs', /arm or your neck swells/],
+    ['signs', /see the cuff/],
+    ['signs', /hard to flush\. Stop, and do not force/],
+    ['signs', /dressing is wet/],
+    ['always', /Wash your hands/],
+    ['always', /15 seconds/],
+    ['always', /dry/],
+    ['always', /loop/],
+    ['never', /force a flush/],
+    ['never', /under water/],
+    ['never', /blood pressure .* arm/],
+  ] as const)('%s: %s', (list, text) => {
+    expect(spindle[list].some((advice) => text.test(advice.text))).toBe(true);
+  });
+
+  it('says nothing of the arm where the line is not in one', () => {
+    const chest = sheetOf('Patient/larch-lapwing');
+    expect(chest.never.some(({ text }) => /blood pressure/.test(text))).toBe(false);
+  });
+
+  it('has late care, what comes every day, and 14 days in their order', () => {
+    // The daily gauze change of low neutrophils was due 06:30; it is taken to be done now, 07:30.
+    const [line] = spindle.lines;
+    expect(line?.late).toEqual([{ text: 'Change the dressing.' }]);
+    expect(line?.everyDay.map(({ text }) => text)).toContain('By 07:30: change the dressing.');
+    expect(line?.days.map(({ date }) => date)).toEqual(
+      Array.from({ length: 14 }, (_, i) => new Date(Date.UTC(2026, 10, 25 + i)).toISOString().slice(0, 10)),
+    );
+    expect(line?.days[2]).toMatchObject({ date: '2026-11-27', name: 'Fri 27 Nov' });
+    expect(line?.days[2]?.todo.map(({ text }) => text)).toContain(
+      'By 20:00: flush these tubes: purple, red.',
+    );
+  });
+
+  it('gives no phone number, no reference and no code: only lines to fill in', () => {
+    const text = renderHomeText(spindle);
+    expect(text).toMatch(/Your unit, day and night: _{20,}\n\n {2}Emergency number: _{20,}/);
+    expect(text).not.toMatch(/\d{3,}(?!\.)(?![^\n]*mL)|[A-Z][a-z]+\/[a-z]|-[a-z]+-/);
+    expect(text).toContain('If you are not sure, call the unit.');
+    expect(text).toContain('do what the unit says');
+  });
+
+  it('says until when a hold lasts', () => {
+    const held = renderHomeText(sheetOf('Patient/hornbeam-curlew'));
+    expect(held).toContain('NOT NOW');
+    expect(held.replaceAll(/\s+/g, ' ')).toContain(
+      'Let nothing run through the line until Wed 25 Nov, 08:35.',
+    );
+  });
+
+  it('says that there is no line where none is in place', () => {
+    const none = homeSheet(records, [], policy, when, 'Patient/spindle-wagtail');
+    expect(renderHomeText(none)).toContain('We have no line on record for you. Ask the unit.');
+    expect(elementsOf(renderHomeHtml(none)).some(({ name }) => name === 'table')).toBe(false);
+  });
+});
+
+describe('the HTML page', () => {
+  it.each(patients)('%s: well formed, headings in order, table headers with scope, no colour', (patient) => {
+    const html = renderHomeHtml(sheetOf(patient));
+    const elements = elementsOf(html);
+    expect(elements[0]).toMatchObject({ name: 'html', attributes: { lang: 'en' } });
+    expect(elements.filter(({ name }) => name === 'title')).toHaveLength(1);
+    const levels = elements.flatMap(({ name }) => (/^h[1-6]$/.test(name) ? [Number(name[1])] : []));
+    expect(levels[0]).toBe(1);
+    expect(levels.filter((level) => level === 1)).toHaveLength(1);
+    for (const [i, level] of levels.entries())
+      expect(level - (levels[i - 1] ?? level)).toBeLessThanOrEqual(1);
+    const headers = elements.filter(({ name }) => name === 'th');
+    expect(headers.length).toBeGreaterThanOrEqual(16);
+    expect(new Set(headers.map(({ attributes }) => attributes['scope']))).toEqual(new Set(['col', 'row']));
+    expect([...html.matchAll(/#[0-9a-f]{3,6}\b/g)].map(([colour]) => colour).sort()).toEqual([
+      '#000',
+      '#fff',
+    ]);
+    expect(html).not.toMatch(/<script|src=|url\(|https?:/);
+  });
+
+  it('says the same as the text', () => {
+    const flat = (text: string) => text.replaceAll(/[\s*=|]+/g, ' ');
+    const text = flat(renderHomeText(spindle));
+    const shown = elementsOf(renderHomeHtml(spindle))
+      .filter(({ name }) => ['li', 'td', 'th'].includes(name))
+      .map(({ text: own }) => flat(own));
+    expect(shown.length).toBeGreaterThan(40);
+    for (const part of shown.filter((one) => one !== 'Day' && one !== 'What to do'))
+      expect(text).toContain(part);
+  });
+
+  it('carries any name and takes none for markup', () => {
+    const [line] = spindle.lines;
+    const odd = `<b onload="x">&amp; 'Ω' 換藥 \u0000\uD800</b>`;
+    const elements = elementsOf(
+      renderHomeHtml({ ...spindle, name: odd, lines: [{ ...line!, name: odd, notNow: [odd] }] }),
+    );
+    expect(elements.some(({ name }) => name === 'b')).toBe(false);
+  });
+});
