@@ -2,23 +2,29 @@ import type { PlanDefinition } from 'fhir/r4.js';
 import { choiceLayerNames, choiceLayers, type ChoiceLayerName } from './choice-layers.js';
 import { choicePlan } from './choice-plan.js';
 import { plan as base } from './plans/base.js';
+import { plan as bloodSampling } from './plans/blood-sampling.js';
 import { plan as dialysis } from './plans/dialysis.js';
 import { plan as homeCare } from './plans/home-care.js';
 import { plan as infant } from './plans/infant.js';
 import { plan as intensiveCare } from './plans/intensive-care.js';
 import { plan as neutropenia } from './plans/neutropenia.js';
+import { plan as occlusion } from './plans/occlusion.js';
 import { plan as postInsertion } from './plans/post-insertion.js';
 import { plan as repairCare } from './plans/repair-care.js';
+import { plan as trouble } from './plans/trouble.js';
 
 const plans = {
   base,
+  'blood-sampling': bloodSampling,
   dialysis,
   'home-care': homeCare,
   infant,
   'intensive-care': intensiveCare,
   neutropenia,
+  occlusion,
   'post-insertion': postInsertion,
   'repair-care': repairCare,
+  trouble,
 } as const;
 
 /** The name of a bundled layer to lay over the base. */
@@ -29,13 +35,16 @@ export type BundledPlanName = keyof typeof plans | ChoiceLayerName;
 
 /** Bundled layers of units and of care, to lay over the base. */
 export const unitLayerNames: readonly UnitLayerName[] = [
+  'blood-sampling',
   'dialysis',
   'home-care',
   'infant',
   'intensive-care',
   'neutropenia',
+  'occlusion',
   'post-insertion',
   'repair-care',
+  'trouble',
 ];
 
 /**

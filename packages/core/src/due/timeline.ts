@@ -140,12 +140,18 @@ export function findingsOn(
   return timeline.findings.filter(({ fact }) => fact.finding === finding && isOn(timeline, fact, target));
 }
 
-const saysNo: ReadonlySet<string> = new Set(['absent', 'no', 'negative']);
+const saysNo: ReadonlySet<string> = new Set(['absent', 'none', 'no', 'negative']);
 
 /** Whether a finding has one of these values; where none are named, whether it says that something is there. */
-export function shows(fact: Pick<Finding, 'values' | 'flag'>, values: readonly string[]): boolean {
+export function shows(
+  fact: Pick<Finding, 'finding' | 'values' | 'flag' | 'quantity'>,
+  values: readonly string[],
+): boolean {
   if (values.length > 0) return fact.values.some((value) => values.includes(value));
-  return fact.flag !== false && !(fact.values.length > 0 && fact.values.every((value) => saysNo.has(value)));
+  if (fact.flag !== undefined) return fact.flag;
+  if (fact.values.length === 0) return fact.quantity !== undefined;
+  // No blood return is a finding of its own, and the worst.
+  return fact.finding === 'blood-return' || fact.values.some((value) => !saysNo.has(value));
 }
 
 /** The first finding with one of these values that was surely seen at or after a moment. */

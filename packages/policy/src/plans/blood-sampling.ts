@@ -1,0 +1,415 @@
+// Made from plans/blood-sampling.json by scripts/embed-plans.mjs: change that file, not this one.
+/* eslint-disable max-lines */
+
+export const plan: unknown = {
+  resourceType: 'PlanDefinition',
+  id: 'blood-sampling',
+  contained: [
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'blood-sampling-work',
+      title: 'Draw blood through the line',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'blood-sampling',
+            display: 'Blood sampling',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:syringe-size',
+          expression: { language: 'text/fhirpath', expression: '%calculated.syringeSize' },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Check the patient’s name, the order and the tubes at the bedside.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Stop what runs: ' & %calculated.infusingLumens & '.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Clamp every lumen. Clamps are on before any cap comes off.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Scrub the connector and let it dry; for a blood culture put on a new connector first.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Flush the lumen with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 % and see that it runs free.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Draw back and discard ' & %calculated.discardVolume & '. Clamp before the syringe comes off.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Fill the tubes in this order: ' & %calculated.tubes & '.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Flush the lumen with sodium chloride 0.9 %: at least ' & %calculated.flushVolume & ', more by local policy.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Irrigate and clamp ' & %calculated.idleLumens & '.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Lock the lumen with ' & %calculated.lockVolume & ', or connect the infusion again; start again what was stopped.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Clamps closed, caps on; label the tubes at the bedside; chart the volume drawn and discarded.'",
+          },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'tubes by the order'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'10 mL syringes'" } },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'sodium chloride 0.9 % for flushing'" },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'antiseptic pads for the connector'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gloves'" } },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Discard, common practice, no source: 6 mL. Published: 3 to 6 mL or 2 × dead space, 6 × for coagulation (RNAO), 5 to 10 mL (Royal Marsden Manual).'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Saline after the draw, common practice, no source: 3 mL. Published: 10 to 20 mL (INS, MASCC; from memory).'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: { language: 'text/fhirpath', expression: "'What is discarded counts as blood loss.'" },
+        },
+      ],
+    },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'flush-work',
+      title: 'Flush after a blood draw',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'flush',
+            display: 'Flush',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:flush-volume',
+          expression: { language: 'text/fhirpath', expression: '%calculated.flushVolume' },
+        },
+        {
+          path: 'input:syringe-size',
+          expression: { language: 'text/fhirpath', expression: '%calculated.syringeSize' },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'sodium chloride 0.9 % for flushing'" },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'antiseptic pad for the connector'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gloves'" } },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: { language: 'text/fhirpath', expression: "'Never use a syringe smaller than 10 mL.'" },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Stop on resistance: do not force, and have the lumen looked at.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'After blood more than the least: 3 mL is common practice, no source; 10 to 20 mL is published (INS, MASCC; from memory).'",
+          },
+        },
+      ],
+    },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'lock-work',
+      title: 'Lock after a blood draw',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'lock',
+            display: 'Lock',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:lock-volume',
+          expression: { language: 'text/fhirpath', expression: '%calculated.lockVolume' },
+        },
+        {
+          path: 'input:syringe-size',
+          expression: { language: 'text/fhirpath', expression: '%calculated.syringeSize' },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'lock solution'" } },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'antiseptic pad for the connector'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gloves'" } },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: { language: 'text/fhirpath', expression: "'Never use a syringe smaller than 10 mL.'" },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Stop on resistance: do not force, and have the lumen looked at.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'A heparin lock: its concentration and its daily limit are the prescriber’s.'",
+          },
+        },
+      ],
+    },
+  ],
+  url: 'https://dwellward.example/fhir/PlanDefinition/blood-sampling',
+  version: '0.1.0',
+  name: 'BloodSampling',
+  title: 'Blood draws through the line',
+  type: {
+    coding: [
+      {
+        system: 'http://terminology.hl7.org/CodeSystem/plan-definition-type',
+        code: 'clinical-protocol',
+        display: 'Clinical Protocol',
+      },
+    ],
+  },
+  status: 'active',
+  experimental: false,
+  date: '2026-11-25',
+  publisher: 'Dwellward',
+  description:
+    'A layer over the base: the steps of a blood draw with their volumes, and the flush and the lock that follow it. Values of common practice stand beside the published ones; local policy says which count.',
+  action: [
+    {
+      id: 'blood-sampling',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Blood draw through the line',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'blood-sampling',
+              display: 'Blood sampling',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Published and common practice',
+          citation:
+            'Common practice, no source: 6 mL discarded before, 3 mL saline after, clamps on before any cap comes off, both lumens of a two-lumen line irrigated and clamped. RNAO, node 805: discard 3 to 6 mL or 2 × dead space, 6 × for coagulation (seen). Royal Marsden Manual, chapter 13: 5 to 10 mL (seen).',
+          url: 'https://bpgmobile.rnao.ca/node/805',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Order of draw: CLSI GP41 (from memory). A coagulation sample: flush 5 mL, then discard 5 mL or 6 × dead space: CLSI H21-A5 (from memory). A new connector before a blood culture: INS, IDSA (from memory).',
+        },
+      ],
+      definitionCanonical: '#blood-sampling-work',
+    },
+    {
+      id: 'flush-after-blood-sampling',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Flush a lumen after a blood draw',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'flush',
+              display: 'Flush',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS, MASCC',
+          citation: 'INS Standards of Practice, MASCC: 10 to 20 mL saline after a blood draw (from memory).',
+        },
+        { type: 'documentation', display: 'Common practice, no source: 3 mL saline.' },
+      ],
+      relatedAction: [
+        {
+          actionId: 'blood-sampling',
+          relationship: 'after-end',
+          offsetDuration: { value: 0, unit: 'minutes', system: 'http://unitsofmeasure.org', code: 'min' },
+        },
+      ],
+      requiredBehavior: 'must',
+      definitionCanonical: '#flush-work',
+    },
+    {
+      id: 'lock-after-blood-sampling',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Lock a lumen again after a blood draw',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'lock',
+              display: 'Lock',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US labels',
+          citation: 'US heparin lock flush labels: the lock is replaced after every use (seen).',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Where the lumen’s use is not known the lock is asked for all the same: a lumen that is infusing needs none.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%lumen.use = 'locked'" },
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'blood-sampling',
+          relationship: 'after-end',
+          offsetDuration: { value: 0, unit: 'minutes', system: 'http://unitsofmeasure.org', code: 'min' },
+        },
+      ],
+      requiredBehavior: 'must',
+      definitionCanonical: '#lock-work',
+    },
+  ],
+};

@@ -1,0 +1,186 @@
+import { describe, expect, it } from 'vitest';
+import { at, careOf, cautionsOf, event, finding, itemOf, lineOf, places, policyOf, stepsOf } from './line.js';
+
+// Treatment of a blocked lumen against the US label of alteplase for catheter occlusion and the UK SmPC (emc 4617),
+// typed in from there; what is not in them is marked.
+
+const policy = policyOf('trouble', 'occlusion');
+
+const blocked = [
+  finding('none', 'blood-return', at('08:00:00'), 'none', 'red'),
+  event('looked', 'blockage-response', at('08:20:00'), 'red'),
+];
+
+describe('dose (US label and UK SmPC, seen)', () => {
+  const doseOf = (given: Parameters<typeof lineOf>[0]) =>
+    itemOf(careOf([...lineOf(given), ...blocked], policy, at('08:25:00')), 'occlusion-treatment', 'red');
+  const amount = (given: Parameters<typeof lineOf>[0]) => {
+    const input = doseOf(given)?.work.find(({ kind }) => kind === 'thrombolytic-dose');
+    return input && [input.value, input.unit];
+  };
+
+  it.each([
+    ['30 kg and more: 2 mg', 30, 0.8, '2'],
+    ['an adult: 2 mg, whatever the lumen holds', 70, undefined, '2'],
+    ['below 30 kg: 110 % of the lumen volume; the UK example, 1.0 mL', 12, 1.0, '1.1'],
+    ['below 30 kg: at most 2 mg', 29.9, 2.5, '2'],
+    ['below 30 kg: 110 % of 0.8 mL, down to 0.01 mg', 10, 0.8, '0.88'],
+  ])('%s', (_, weightKg, red, dose) => {
+    expect(amount({ weightKg, primingMl: red === undefined ? {} : { red } })).toEqual([dose, 'mg']);
+    const steps = stepsOf(doseOf({ weightKg, primingMl: red === undefined ? {} : { red } }));
+    expect(places(steps, [new RegExp(`Instil ${dose} mg in ${dose} mL`)])).not.toContain(-1);
+  });
+
+  it('below 30 kg with no lumen volume there is no number: it has to be asked for', () => {
+    const item = doseOf({ weightKg: 12, primingMl: {} });
+    expect(item?.work.some(({ kind }) => kind === 'thrombolytic-dose')).toBe(false);
+    expect(cautionsOf(item).join(' ')).toMatch(/not worked out: below 30 kg.*Ask for it/);
+    expect(stepsOf(item).join(' ')).toMatch(/Instil a dose that could not be worked out \(below 30 kg/);
+  });
+
+  it('with no weight there is no number either', () => {
+    const item = doseOf({});
+    expect(item?.work.some(({ kind }) => kind === 'thrombolytic-dose')).toBe(false);
+    expect(cautionsOf(item).join(' ')).toMatch(/not worked out: the weight is not on record/);
+  });
+
+  it('a weight that was measured later does not exist yet', () => {
+    const early = careOf(
+      [
+        ...lineOf({ weightKg: 70 }),
+        finding('none', 'blood-return', '2026-11-23T08:00:00+01:00', 'none', 'red'),
+        event('looked', 'blockage-response', '2026-11-23T08:20:00+01:00', 'red'),
+      ],
+      policy,
+      '2026-11-23T08:25:00+01:00',
+    );
+    expect(
+      itemOf(early, 'occlusion-treatment', 'red')?.work.some(({ kind }) => kind === 'thrombolytic-dose'),
+    ).toBe(false);
+  });
+
+  it('asks for the contraindication and every caution of the label (seen, reported)', () => {
+    const item = doseOf({ weightKg: 70 });
+    const said = [...stepsOf(item), ...cautionsOf(item)].join('\n');
+    for (const word of [
+      /allergy to the drug/i,
+      /internal bleeding/,
+      /48 hours surgery, delivery, biopsy/,
+      /can’t be pressed on/,
+      /low platelets/,
+      /liver or kidney/,
+      /embolism/,
+      /infection in the line/,
+      /No vigorous suction/,
+      /withdraw the drug/,
+    ]) {
+      expect(said).toMatch(word);
+    }
+  });
+
+  it('says how it is made up: 2.2 mL sterile water, 3 minutes, 8 hours, nothing added (reported)', () => {
+    expect(stepsOf(doseOf({ weightKg: 70 })).join('\n')).toMatch(
+      /2\.2 mL sterile water without preservative, swirl for at most 3 minutes, use within 8 hours; add nothing/,
+    );
+  });
+
+  it('comes after the mechanical causes were looked for (US label, reported)', () => {
+    const before = [...lineOf({ weightKg: 70 }), ...blocked.slice(0, 1)];
+    expect(itemOf(careOf(before, policy, at('08:25:00')), 'occlusion-treatment')).toBeUndefined();
+  });
+
+  it('is not asked for where the first steps made blood return', () => {
+    const helped = [
+      ...lineOf({ weightKg: 70 }),
+      ...blocked,
+      finding('brisk', 'blood-return', at('08:21:00'), 'brisk', 'red'),
+    ];
+    expect(itemOf(careOf(helped, policy, at('08:25:00')), 'occlusion-treatment')).toBeUndefined();
+  });
+});
+
+describe('the dwell (US label: 30 minutes, then 120 minutes; seen)', () => {
+  const given = [
+    ...lineOf({ weightKg: 70 }),
+    ...blocked,
+    event('instilled', 'occlusion-treatment', at('09:00:00'), 'red'),
+  ];
+  const look = (id: string, time: string, value: string) => [
+    event(id, 'patency-assessment', at(time), 'red'),
+    finding(`${id}-return`, 'blood-return', at(time), value, 'red'),
+  ];
+  const due = (resources: typeof given, time: string) =>
+    itemOf(careOf(resources, policy, at(time)), 'patency-assessment', 'red');
+
+  it('a look is due at 30 minutes, and not before', () => {
+    expect(due(given, '09:29:59')).toMatchObject({ state: 'upcoming', dueBy: at('09:30:00') });
+    expect(due(given, '09:30:00')).toMatchObject({ state: 'due', opens: at('09:30:00') });
+  });
+
+  it('with no blood return then, the next is due at 120 minutes, and not before', () => {
+    const again = [...given, ...look('first', '09:31:00', 'none')];
+    expect(due(again, '09:32:00')).toMatchObject({
+      state: 'upcoming',
+      opens: at('11:00:00'),
+      dueBy: at('11:00:00'),
+    });
+    expect(due([...again, ...look('early', '10:59:00', 'none')], '10:59:30')?.dueBy).toBe(at('11:00:00'));
+    expect(due([...again, ...look('second', '11:00:00', 'none')], '11:01:00')).toBeUndefined();
+  });
+
+  it('with a blood return then, no other look is due', () => {
+    expect(due([...given, ...look('first', '09:31:00', 'brisk')], '09:32:00')).toBeUndefined();
+  });
+
+  it('a sluggish return does not end the clock', () => {
+    expect(due([...given, ...look('first', '09:31:00', 'sluggish')], '09:32:00')?.dueBy).toBe(at('11:00:00'));
+  });
+
+  it('on success withdraw 4 to 5 mL from 10 kg on, 3 mL below (US dosing card, seen)', () => {
+    expect(stepsOf(due(given, '09:30:00'))[1]).toContain('withdraw and discard 4 to 5 mL');
+    const infant = [...lineOf({ weightKg: 9.9 }), ...given.slice(lineOf({ weightKg: 70 }).length)];
+    expect(stepsOf(due(infant, '09:30:00'))[1]).toContain('withdraw and discard 3 mL');
+    const child = [...lineOf({ weightKg: 10 }), ...given.slice(lineOf({ weightKg: 70 }).length)];
+    expect(stepsOf(due(child, '09:30:00'))[1]).toContain('withdraw and discard 4 to 5 mL');
+  });
+
+  it('at 120 minutes one second, equal dose may follow; two doses and 4 mg are the most', () => {
+    const steps = stepsOf(due([...given, ...look('first', '09:31:00', 'none')], '11:00:00'));
+    expect(steps.join('\n')).toMatch(/one second, equal dose may follow if the prescriber orders it/);
+    expect(steps.join('\n')).toMatch(/no further dose\. Two doses and 4 mg in all are the most/);
+  });
+
+  it('a second dose starts the clock again', () => {
+    const second = [
+      ...given,
+      ...look('first', '09:31:00', 'none'),
+      ...look('second', '11:00:00', 'none'),
+      event('again', 'occlusion-treatment', at('11:05:00'), 'red'),
+    ];
+    expect(due(second, '11:06:00')?.dueBy).toBe(at('11:35:00'));
+  });
+
+  it('nothing else goes into the lumen meanwhile, and the other lumen is free (common practice, no source)', () => {
+    const holds = careOf(given, policy, at('09:10:00')).holds.filter(
+      ({ rule }) => rule.origin.layer > 0 && rule.schedule.kind === 'hold',
+    );
+    expect([...new Set(holds.map(({ target }) => target.ref))]).toEqual(['Device/red']);
+    expect(holds.map(({ activity }) => activity)).toEqual(
+      expect.arrayContaining(['flush', 'lock', 'infusion-start', 'blood-sampling']),
+    );
+    expect([...new Set(holds.map(({ until }) => until))]).toEqual([at('11:00:00')]);
+  });
+
+  it('blood return ends what is held', () => {
+    const open = [...given, ...look('first', '09:31:00', 'brisk')];
+    expect(careOf(open, policy, at('09:32:00')).holds.filter(({ rule }) => rule.origin.layer > 0)).toEqual(
+      [],
+    );
+  });
+
+  it('that no blood returns within the dwell does not call for the first steps again', () => {
+    const again = [...given, ...look('first', '09:31:00', 'none')];
+    expect(itemOf(careOf(again, policy, at('09:32:00')), 'blockage-response', 'red')?.state).toBe('held');
+    expect(itemOf(careOf(again, policy, at('11:00:01')), 'blockage-response', 'red')?.state).toBe('overdue');
+  });
+});

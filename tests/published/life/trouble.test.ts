@@ -1,0 +1,246 @@
+import { dueBundle, readRecords, renderTable } from '@dwellward/core';
+import { describe, expect, it } from 'vitest';
+import {
+  at,
+  careOf,
+  event,
+  finding,
+  itemOf,
+  lineOf,
+  places,
+  policyOf,
+  stepsOf,
+  zone,
+  type Resources,
+} from './line.js';
+
+// First steps from a finding: what each source says has to be done, and in which order, typed in from the source.
+// `seen` was read in the source, `reported` in a page about it, `from memory` in neither; `common practice, no source`
+// has none.
+
+interface Row {
+  readonly says: string;
+  readonly source: string;
+  readonly finding: readonly [code: string, value?: string, device?: string];
+  readonly activity: string;
+  readonly stat: boolean;
+  /** What the steps say, in this order. */
+  readonly inOrder: readonly RegExp[];
+  /** What they say somewhere. */
+  readonly also?: readonly RegExp[];
+}
+
+const rows: readonly Row[] = [
+  {
+    says: 'air: stop the entry, left side with the head down, 100 % oxygen, call',
+    source: 'emedicine 761367, a university module (seen)',
+    finding: ['air-entry'],
+    activity: 'air-entry-response',
+    stat: true,
+    inOrder: [/^Clamp/, /left side.*head down/, /oxygen, 100 %/i, /^Call/],
+    also: [/right atrium/, /resuscitate on the back with the head down/],
+  },
+  ...(['leak', 'cut', 'puncture'] as const).map((value): Row => ({
+    says: `${value}: clamp between the break and the body at once, sterile gauze, call`,
+    source: 'home sheet of a US hospital (seen); common practice, no source, says the chest wall',
+    finding: ['damage', value],
+    activity: 'breakage-response',
+    stat: true,
+    inOrder: [/^Clamp.*between the break and the chest wall.*at once/, /sterile gauze/, /^Call/],
+  })),
+  {
+    says: 'bleeding: pressure; pressure on excessive drainage and cold on a swelling after the insertion',
+    source: 'common practice, no source',
+    finding: ['bleeding'],
+    activity: 'bleeding-response',
+    stat: true,
+    inOrder: [/^Press/, /^Call/, /pressure on a site that drains much, cold on a swelling/],
+  },
+  {
+    says: 'bleeding: gauze until it is resolved',
+    source: 'CDC-HICPAC 2011 dressing regimens 2 (II), from memory',
+    finding: ['bleeding'],
+    activity: 'bleeding-response',
+    stat: true,
+    inOrder: [/gauze dressing/],
+  },
+  {
+    says: 'extravasation: stop, draw back, call',
+    source: 'common practice, no source',
+    finding: ['extravasation', undefined, 'red'],
+    activity: 'extravasation-response',
+    stat: true,
+    inOrder: [/^Stop the infusion at once/, /draw back/, /^Call/],
+  },
+  {
+    says: 'fever: call; cultures from the line with a new connector, 10 to 15 minutes apart at most; not removed for fever alone',
+    source: 'two US home sheets (seen); INS and IDSA, CDC-HICPAC 2011 (II), from memory',
+    finding: ['fever'],
+    activity: 'fever-response',
+    stat: false,
+    inOrder: [
+      /^Call/,
+      /new connector first.*same volume.*10 to 15 minutes apart/,
+      /Do not take the line out/,
+    ],
+  },
+  ...(['redness', 'swelling', 'tenderness', 'drainage'] as const).map((value): Row => ({
+    says: `${value} at the exit site: exit site up to 2 cm, tunnel beyond, pocket`,
+    source: 'IDSA 2009 table 4 (seen)',
+    finding: ['exit-site', value],
+    activity: 'infection-sign-response',
+    stat: false,
+    inOrder: [/Measure/, /Up to 2 cm.*exit site.*More than 2 cm.*tunnel.*pocket/, /^Call/],
+  })),
+  {
+    says: 'signs along the tunnel',
+    source: 'IDSA 2009 table 4 (seen)',
+    finding: ['tunnel-signs'],
+    activity: 'infection-sign-response',
+    stat: false,
+    inOrder: [/More than 2 cm.*tunnel/],
+  },
+  ...(
+    [
+      ['blood-return', 'none'],
+      ['blood-return', 'sluggish'],
+      ['flush-resistance', 'some'],
+      ['flush-resistance', 'blocked'],
+    ] as const
+  ).map(([code, value]): Row => ({
+    says: `${code} ${value}: mechanical causes first, then precipitate or clot; no pressure, 10 mL syringe`,
+    source:
+      'Goossens 2015 (seen); US label of alteplase: other causes before it (reported); syringe: a dialysis catheter’s leaflet (seen)',
+    finding: [code, value, 'red'],
+    activity: 'blockage-response',
+    stat: false,
+    inOrder: [/force.*10 mL/, /mechanical cause first/, /precipitate/, /clot/],
+  })),
+  {
+    says: 'migration: never pushed back, measured, tip imaged before use',
+    source: 'INS 2016 and 2021, from memory',
+    finding: ['migration'],
+    activity: 'migration-response',
+    stat: false,
+    inOrder: [/do not use the line/, /Never push it back in/, /external length/, /tip is confirmed/],
+  },
+  {
+    says: 'arm or neck swelling: 10 cm above the fold, 3 cm more',
+    source: 'INS, from memory',
+    finding: ['arm-neck-swelling'],
+    activity: 'swelling-response',
+    stat: false,
+    inOrder: [/10 cm above.*3 cm/, /imaging/],
+  },
+];
+
+const policy = policyOf('trouble', 'repair-care', 'occlusion');
+const with1 = ([code, value, device]: Row['finding']): Resources => [
+  ...lineOf(),
+  finding('found', code, at('09:00:00'), value, device ?? 'line'),
+];
+
+describe.each(rows)('$says', (row) => {
+  it(`steps in the order of the source: ${row.source}`, () => {
+    const item = itemOf(careOf(with1(row.finding), policy, at('09:05:00')), row.activity);
+    expect(item?.target.scope === 'lumen' ? item.target.ref : 'line').toBe(
+      row.activity === 'blockage-response' ? 'Device/red' : 'line',
+    );
+    const steps = stepsOf(item);
+    const found = places(steps, row.inOrder);
+    expect(found).not.toContain(-1);
+    expect(found).toEqual([...found].sort((a, b) => a - b));
+    expect(places(steps, row.also ?? [])).not.toContain(-1);
+    expect(item?.rule.citations.length).toBeGreaterThan(0);
+  });
+
+  it('is asked for at once, and ends when the first steps are charted', () => {
+    const before = itemOf(careOf(with1(row.finding), policy, at('09:00:00')), row.activity);
+    expect([before?.dueBy, before?.opens, before?.state]).toEqual([at('09:00:00'), at('09:00:00'), 'due']);
+    const done = [
+      ...with1(row.finding),
+      event('done', row.activity, at('09:10:00'), row.finding[2] ?? 'line'),
+    ];
+    expect(itemOf(careOf(done, policy, at('09:15:00')), row.activity)).toBeUndefined();
+  });
+
+  it(`${row.stat ? 'is' : 'is not'} an emergency`, () => {
+    const care = careOf(with1(row.finding), policy, at('09:05:00'));
+    const item = itemOf(care, row.activity);
+    expect(item?.rule.priority === 'stat').toBe(row.stat);
+    expect(item?.heldBy).toBeUndefined();
+  });
+
+  it('is not asked for where the finding says that it is absent', () => {
+    const [code, value, device] = row.finding;
+    const no: Record<string, string | boolean> = { 'blood-return': 'brisk', 'flush-resistance': 'none' };
+    for (const absent of value === undefined ? [false, 'absent', 'none'] : [no[code] ?? 'absent']) {
+      const resources = [...lineOf(), finding('found', code, at('09:00:00'), absent, device ?? 'line')];
+      expect(itemOf(careOf(resources, policy, at('09:05:00')), row.activity)).toBeUndefined();
+    }
+  });
+});
+
+describe('a fever and the neutrophil count (rules for fever in neutropenia, from memory: below 0.5 10*9/L)', () => {
+  const count = (value: number) => ({
+    resourceType: 'Observation',
+    id: 'count',
+    status: 'final',
+    code: { coding: [{ system: 'http://loinc.org', code: '751-8' }] },
+    subject: { reference: 'Patient/maple' },
+    effectiveDateTime: at('06:00:00'),
+    valueQuantity: { value, unit: '10*9/L', system: 'http://unitsofmeasure.org', code: '10*9/L' },
+  });
+  const task = (...more: Resources) => {
+    const resources = [...lineOf(), finding('found', 'fever', at('09:00:00')), ...more];
+    const records = readRecords(resources.map((resource) => ({ resource })));
+    const when = { asOf: at('09:05:00'), zone };
+    const care = careOf(resources, policy, when.asOf);
+    return dueBundle(records, [care], policy, when)
+      .entry?.flatMap(({ resource }) => (resource?.resourceType === 'Task' ? [resource] : []))
+      .find(({ code }) => code?.text === 'Fever response');
+  };
+  it.each([
+    [0.49, 'stat'],
+    [0.5, 'asap'],
+  ])('%s 10*9/L: %s', (value, priority) => {
+    expect(task(count(value))?.priority).toBe(priority);
+  });
+  it('not known: as soon as possible', () => {
+    expect(task()?.priority).toBe('asap');
+  });
+});
+
+describe('an emergency among other care', () => {
+  const resources = [
+    ...lineOf(),
+    finding('soiled', 'dressing-condition', at('06:00:00'), 'soiled'),
+    event('treated', 'repair', at('08:50:00')),
+    finding('found', 'air-entry', at('09:00:00')),
+  ];
+  it('stands above all that is overdue, whatever was due first', () => {
+    const records = readRecords(resources.map((resource) => ({ resource })));
+    const when = { asOf: at('09:05:00'), zone };
+    const text = renderTable(records, [careOf(resources, policy, when.asOf)], when, {
+      colour: false,
+      columns: 0,
+    });
+    const overdue = text.split('\n').filter((line) => line.includes('!! overdue'));
+    expect(overdue[0]).toContain('Air entry response');
+    expect(overdue.some((line) => line.includes('Dressing change'))).toBe(true);
+  });
+
+  it('carries its steps into the Task, in their order', () => {
+    const records = readRecords(resources.map((resource) => ({ resource })));
+    const care = careOf(resources, policy, at('09:05:00'));
+    const task = dueBundle(records, [care], policy, { asOf: at('09:05:00'), zone })
+      .entry?.flatMap(({ resource }) => (resource?.resourceType === 'Task' ? [resource] : []))
+      .find(({ code }) => code?.text === 'Air entry response');
+    const steps = task?.input?.flatMap(({ type, valueString }) =>
+      type.coding?.[0]?.code === 'step' ? [valueString] : [],
+    );
+    expect(steps).toEqual(stepsOf(itemOf(care, 'air-entry-response')));
+    expect(steps?.length).toBeGreaterThan(3);
+    expect(task?.priority).toBe('stat');
+  });
+});
