@@ -75,6 +75,8 @@ describe('the demo unit at its instant', () => {
     ['hornbeam-tunneled', 'infusion-start', undefined, '2026-11-25T08:35:00+01:00', 'held'],
     ['hornbeam-tunneled', 'splint-removal', undefined, '2026-11-27T06:35:00+01:00', 'upcoming'],
     ['whitebeam-port', 'flush', undefined, '2026-11-27T10:55:00+01:00', 'due'],
+    // Removed the day before yesterday at 15:30: its site should have been looked at 24 hours later.
+    ['dogwood-picc', 'site-assessment', undefined, '2026-11-24T15:30:00+01:00', 'overdue'],
   ] as [string, string, string | undefined, string, string][])(
     '%s: %s %s by %s, %s',
     (line, activity, lumen, dueBy, state) => {

@@ -216,9 +216,13 @@ describe('explain', () => {
     expect(out).toContain('what would change it');
   });
 
-  it('says that a removed line needs nothing, and names the lines where the one asked for is not there', async () => {
-    expect((await dwellward(['explain', unit, '--line', 'Device/dogwood-picc', ...at])).out).toContain(
-      'Not in place: line removed',
+  it('says of a removed line what still follows, and names the lines where the one asked for is not there', async () => {
+    const removed = await dwellward(['explain', unit, '--line', 'Device/dogwood-picc', ...at]);
+    expect(removed.out).toContain('Not in place: line removed. What follows the removal is still due.');
+    expect(removed.out).toContain('rule site-assessment-after-removal');
+    const weeksOn = ['--at', '2026-12-20T07:30:00+01:00', '--zone', 'Europe/Berlin'];
+    expect((await dwellward(['explain', unit, '--line', 'Device/dogwood-picc', ...weeksOn])).out).toContain(
+      'Not in place: line removed. Nothing is due.',
     );
     expect(await dwellward(['explain', unit, '--line', 'nobody', ...at])).toMatchObject({
       exit: 2,

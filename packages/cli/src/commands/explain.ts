@@ -41,8 +41,10 @@ export async function explain(args: string[], io: Io): Promise<keyof typeof exit
   const items = found.items.filter(({ activity }) => !values.activity || activity === values.activity);
   const record = care.records.lines.find(({ ref }) => ref === found.line);
   io.write(`${record?.name ?? found.line} (${found.line}), ${found.patient}, at ${care.when.asOf}\n`);
-  if (!found.inPlace) io.write(`\nNot in place: ${found.closed?.replaceAll('-', ' ')}. Nothing is due.\n`);
-  else if (items.length === 0)
+  if (!found.inPlace) {
+    const rest = found.items.length === 0 ? 'Nothing is due.' : 'What follows the removal is still due.';
+    io.write(`\nNot in place: ${found.closed?.replaceAll('-', ' ')}. ${rest}\n`);
+  } else if (items.length === 0)
     io.write(`\nNothing is asked for${values.activity ? ` of ${values.activity}` : ''} by this policy.\n`);
   for (const item of items) io.write(`\n${itemText(item, care)}`);
   for (const issue of found.issues)
