@@ -57,7 +57,7 @@ function sumsOf(items: readonly ShiftItem[]) {
       .filter((one) => one.kind === kind)
       .reduce((sum, { value }) => sum + Math.round(Number(value) * 1000), 0);
   return {
-    supplies: work.filter(({ kind }) => kind === 'supply').length,
+    supplies: work.filter(({ kind }) => kind === 'supply' || kind === 'thrombolytic-dose').length,
     gloves: work.filter(({ kind, text }) => kind === 'supply' && text === 'gloves').length,
     syringes: work.filter(({ kind }) => kind === 'syringe-size').length,
     flushes: work.filter(({ kind }) => kind === 'flush-volume').length,

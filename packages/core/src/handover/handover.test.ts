@@ -75,6 +75,25 @@ describe('what is due in the shift', () => {
     expect(times(due)).toEqual(['expected 1 11:00', 'expected 2 15:00']);
   });
 
+  it('knows nothing of what is charted after the shift began', () => {
+    const { due, overdue } = lineOf(
+      [inserted, event('flush', '2026-11-25T04:00:00+01:00'), event('flush', '2026-11-25T17:00:00+01:00')],
+      policyOf(flush()),
+    );
+    expect(overdue).toEqual([]);
+    expect(times(due)).toEqual(['open 0 08:00', 'expected 1 12:00', 'expected 2 16:00']);
+  });
+
+  it('stops where a rule has asked as often as it may', () => {
+    const thrice = rule(
+      'thrice',
+      { kind: 'interval', every: hours(1), atMost: 3 },
+      { activity: 'site-assessment' },
+    );
+    const { due } = lineOf([event('insertion', '2026-11-25T06:30:00+01:00')], policyOf(thrice));
+    expect(times(due)).toEqual(['open 0 07:30', 'expected 1 08:30', 'expected 2 09:30']);
+  });
+
   it('renews a dressing with one of its kind', () => {
     const policy = policyOf(
       rule('gauze', every(hours(4)), { when: "%line.dressing = 'gauze-dressing'" }),
@@ -216,7 +235,18 @@ describe('emergencies, warnings, lines that are out', () => {
     rule(
       'clamp',
       { kind: 'at-once', finding: 'damage', values: [] },
-      { activity: 'repair', scope: 'line', priority: 'stat' },
+      {
+        activity: 'repair',
+        scope: 'line',
+        priority: 'stat',
+        title: 'The line leaks: first steps',
+        work: {
+          computed: [],
+          steps: [['Clamp it first.'], ['Then call.']],
+          supplies: [],
+          cautions: [],
+        },
+      },
     ),
   );
 
@@ -247,7 +277,9 @@ describe('emergencies, warnings, lines that are out', () => {
       'routine',
     ]);
     const text = renderHandover(answer, { colour: false, columns: 0 });
-    expect(text.indexOf('EMERGENCIES, before all else')).toBeGreaterThan(0);
+    expect(text).toMatch(
+      /EMERGENCIES, before all else\n.*first steps\.\n {4}1\. Clamp it first\.\n {4}2\. Then call\./,
+    );
     expect(text.indexOf('EMERGENCIES, before all else')).toBeLessThan(text.indexOf('Overdue'));
   });
 

@@ -32,7 +32,7 @@ export interface HomeDay {
 export interface HomeLine {
   readonly line: Ref;
   readonly name: string;
-  /** Emergencies on record, in the words of their rules: before all else. */
+  /** Trouble on record, in the words of its rules: before all else. */
   readonly callNow: readonly string[];
   readonly late: readonly HomeTodo[];
   readonly notNow: readonly string[];
@@ -113,7 +113,7 @@ function homeLine(
   const items = projectedItems(line, care, policy, calendar.zone, { fromMs: nowMs, toMs }).filter(
     ({ activity }) => homeTasks[activity]?.who !== 'nobody',
   );
-  const timed = items.filter((item) => !heldForNow(item));
+  const timed = items.filter((item) => !heldForNow(item) && !isTrouble(item));
   const late = timed.filter(({ dueBy }) => instantMs(dueBy) < nowMs);
   const ahead = timed.filter(({ dueBy }) => instantMs(dueBy) >= nowMs);
   const days = Array.from({ length: homeDays }, (_, i) => calendar.add(startMs, { value: i, unit: 'd' }));
@@ -130,14 +130,17 @@ function homeLine(
     line: line.ref,
     name: line.name,
     callNow: [
-      ...new Set(items.filter(({ priority }) => priority === 'stat').map(({ rule }) => sentence(rule.title))),
+      ...new Set(
+        items.filter(isTrouble).map(({ rule }) => sentence(rule.title.replace(/: first steps$/, ''))),
+      ),
     ].sort(compareText),
     late: todoOf(late, calendar),
     notNow: [
       ...care.holds.map((hold) => holdText(hold, calendar)),
-      ...todoOf(items.filter(heldForNow), calendar).map(
-        ({ text }) => `Wait with this until the unit says so: ${text}`,
-      ),
+      ...todoOf(
+        items.filter((item) => heldForNow(item) && !isTrouble(item)),
+        calendar,
+      ).map(({ text }) => `Wait with this until the unit says so: ${text}`),
     ],
     everyDay: [...daily].map((text) => ({ text })),
     days: days.map((ms, i) => ({
@@ -148,6 +151,11 @@ function homeLine(
     supplies: suppliesOf(timed.filter(({ activity }) => homeTasks[activity]?.who === 'you')),
     safeSide: care.items.some(({ remarks }) => remarks.some((remark) => /protective reading/.test(remark))),
   };
+}
+
+/** What nobody does at home by a plan: an emergency, or pressing care that has no plain words here. */
+function isTrouble({ priority, activity }: ShiftItem): boolean {
+  return priority === 'stat' || (priority !== 'routine' && homeTasks[activity] === undefined);
 }
 
 /** What stands on every day but at most the first, which may be over already at its time. */

@@ -47,7 +47,10 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
     patient.lines.flatMap((line) =>
       [...line.overdue, ...line.due, ...line.held, ...line.early]
         .filter(({ priority, kind }) => priority === 'stat' && kind === 'open')
-        .map((item) => `  ${patientName(patient)}, ${line.name}: ${whatText(item)}. ${item.rule.title}.`),
+        .flatMap((item) => [
+          `  ${patientName(patient)}, ${line.name}: ${whatText(item)}. ${item.rule.title}.`,
+          ...stepsText(item, '    '),
+        ]),
     ),
   );
   const text = [
@@ -153,15 +156,29 @@ function rows(
     const late = dueMs < fromMs;
     const box = item.kind === 'open' ? '[ ]' : '( )';
     const when = `${clockText(dueMs, calendar)}  ${late ? relativeText(dueMs - fromMs) : ''}`.trimEnd();
-    const urgent = item.priority === 'stat' ? 'EMERGENCY: ' : item.priority === 'urgent' ? 'Urgent: ' : '';
+    const urgent = priorityWords[item.priority];
     const names = group.map(({ target }) => shortName(target.name)).join(', ');
     const expected = item.kind === 'expected' ? ', expected' : '';
     const what = `${urgent}${displayOf('lineCareActivity', item.activity)}: ${names}${expected}${mark(item)}`;
     return [
       `      ${style(late ? 'overdue' : 'due', box)} ${when}  ${style('strong', what)}`,
       `          ${item.rule.title} (${scheduleText(item.rule.schedule)}).`,
+      // Those of emergencies stand at the top of the list.
+      ...(item.priority === 'asap' || item.priority === 'urgent' ? stepsText(item, ' '.repeat(10)) : []),
     ];
   });
+}
+
+const priorityWords = {
+  stat: 'EMERGENCY: ',
+  asap: 'As soon as possible: ',
+  urgent: 'Urgent: ',
+  routine: '',
+} as const;
+
+/** The first steps of trouble, in their order. */
+function stepsText({ work }: ShiftItem, margin: string): string[] {
+  return work.filter(({ kind }) => kind === 'step').map(({ text }, i) => `${margin}${i + 1}. ${text}`);
 }
 
 function whatText({ activity, target }: Pick<ShiftItem, 'activity' | 'target'>): string {
@@ -207,7 +224,9 @@ function holdText({ activity, until, rule, target }: Hold, { calendar }: View): 
 }
 
 function endOf(schedule: Hold['rule']['schedule']): string {
-  return schedule.kind === 'hold' ? `${lower(schedule.after)} is done` : 'it ends';
+  if (schedule.kind !== 'hold') return 'it ends';
+  const seen = schedule.until && displayOf('lineFinding', schedule.until.finding).toLowerCase();
+  return `${lower(schedule.after)} is done${seen ? `, or until ${seen} shows that it may end` : ''}`;
 }
 
 function lower(activity: LineCareActivity): string {

@@ -12,6 +12,7 @@ export function suppliesOf(items: readonly ShiftItem[]): Supplies {
     for (const { kind, text, value } of work) {
       switch (kind) {
         case 'supply':
+        case 'thrombolytic-dose':
           counts.set(text, (counts.get(text) ?? 0) + 1);
           break;
         case 'syringe-size':
