@@ -76,12 +76,23 @@ describe('what is due in the shift', () => {
   });
 
   it('knows nothing of what is charted after the shift began', () => {
-    const { due, overdue } = lineOf(
-      [inserted, event('flush', '2026-11-25T04:00:00+01:00'), event('flush', '2026-11-25T17:00:00+01:00')],
-      policyOf(flush()),
+    const policy = policyOf(
+      rule('gauze', every(hours(4)), { when: "%line.dressing = 'gauze-dressing'" }),
+      rule('film', every(hours(1)), { when: "%line.dressing = 'transparent-dressing'" }),
     );
-    expect(overdue).toEqual([]);
-    expect(times(due)).toEqual(['open 0 08:00', 'expected 1 12:00', 'expected 2 16:00']);
+    const { due } = lineOf(
+      [
+        inserted,
+        event('dressing-change', '2026-11-25T06:00:00+01:00', dressing('gauze-dressing')),
+        event('dressing-change', '2026-11-25T07:30:00+01:00', dressing('transparent-dressing')),
+      ],
+      policy,
+    );
+    expect(due.map(({ rule: { id }, dueBy }) => `${id} ${dueBy.slice(11, 16)}`)).toEqual([
+      'gauze 10:00',
+      'gauze 14:00',
+      'gauze 18:00',
+    ]);
   });
 
   it('stops where a rule has asked as often as it may', () => {
