@@ -1,7 +1,9 @@
 import { readFile } from 'node:fs/promises';
 import { bundledPlan, bundledPlanNames, readPolicy, type LintFinding, type Policy } from '@dwellward/policy';
+import { policyAt, type AsOf } from '@dwellward/core';
 import { CliError } from './errors.js';
 import type { Io } from './io.js';
+import { effectiveText } from './rules.js';
 
 /** One layer by the name of a bundled plan, or by the path of a PlanDefinition file. */
 export async function readPlan(name: string): Promise<unknown> {
@@ -54,6 +56,18 @@ export async function loadPolicy(
   }
   for (const finding of told) io.warn(`${findingText(finding, names)}\n`);
   return reading.policy;
+}
+
+/** Tells of the layers of which no version is in force at the moment: they ask for nothing new, so nobody must think they do. */
+export function reportNotInForce(policy: Policy, when: AsOf, io: Io): void {
+  const now = new Set(policyAt(policy, when).layers.map(({ url }) => url));
+  const all = (policy.versions ?? []).flatMap((version) => version.policy.layers);
+  const missing = new Map(all.filter(({ url }) => !now.has(url)).map((layer) => [layer.url, layer]));
+  for (const layer of missing.values()) {
+    io.warn(
+      `warning: no version of ${layer.title} (${layer.url}) is in force at ${when.asOf}: ${effectiveText(layer)}. It asks for nothing new.\n`,
+    );
+  }
 }
 
 /** One finding for people: where, what, cure. */

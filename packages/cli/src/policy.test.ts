@@ -444,3 +444,129 @@ describe('policy new', () => {
     expect(readFileSync(join(folder, 'ward-3.json'), 'utf8')).toContain('"resourceType": "PlanDefinition"');
   });
 });
+
+describe('versions of one layer', () => {
+  const dressing = (period: number) =>
+    action('dressing-change-gauze', 'dressing-change', {
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'exit-site' },
+      ],
+      ...when("%line.dressing = 'gauze-dressing'"),
+      ...every(period, 'd'),
+    });
+  const files = () => [
+    file('unit-1.json', plan('unit', [dressing(2)], { effectivePeriod: { end: '2026-11-25' } })),
+    file(
+      'unit-2.json',
+      plan('unit', [dressing(1)], {
+        version: '2',
+        effectivePeriod: { start: '2026-11-26', end: '2026-12-31' },
+      }),
+    ),
+  ];
+
+  async function dressings(asOf: string) {
+    let out = '';
+    let err = '';
+    const layers = files().flatMap((path) => ['--policy', path]);
+    const exit = await run(
+      ['due', unit, '--only-policy', ...layers, '--at', asOf, '--zone', 'Europe/Berlin', '--format', 'json'],
+      {
+        stdin: (async function* () {})(),
+        write: (text) => void (out += text),
+        warn: (text) => void (err += text),
+        colour: false,
+        columns: 0,
+        progress: false,
+        now: () => asOf,
+      },
+    );
+    const { lines } = JSON.parse(out) as {
+      lines: {
+        line: string;
+        items: { activity: string; dueBy: string; rule: { plan: string }; remarks: string[] }[];
+      }[];
+    };
+    const items = lines.find(({ line }) => line === 'Device/larch-tunneled')?.items ?? [];
+    return { exit, err, items: items.filter(({ activity }) => activity === 'dressing-change') };
+  }
+
+  // Larch Lapwing: gauze on 24 Nov 09:00; by version 1 due by 26 Nov 09:00, open from 25 Nov 21:00.
+  it('are taken by repeating --policy: the item stays with the version in which its window opened', async () => {
+    expect(await dressings('2026-11-26T08:00:00+01:00')).toMatchObject({
+      exit: 0,
+      err: '',
+      items: [
+        { dueBy: '2026-11-26T09:00:00+01:00', rule: { plan: 'https://unit.example/PlanDefinition/unit|1' } },
+      ],
+    });
+  });
+
+  it('are told of where none is in force', async () => {
+    const { exit, err } = await dressings('2027-01-01T08:00:00+01:00');
+    expect(exit).toBe(0);
+    expect(err).toContain('no version of unit (https://unit.example/PlanDefinition/unit) is in force');
+  });
+
+  it('are shown with their days', async () => {
+    const { out } = await policy(['show', '--only-policy', ...files()]);
+    expect(out).toContain('Layer 0: unit, version 2, in force from 2026-11-26 to the end of 2026-12-31');
+    const json = JSON.parse(
+      (await policy(['show', '--only-policy', ...files(), '--format', 'json'])).out,
+    ) as {
+      versions: { from?: string }[];
+    };
+    expect(json.versions.map(({ from }) => from)).toEqual([undefined, '2026-11-26', '2027-01-01']);
+  });
+});
+
+describe('explain', () => {
+  it('names the layer, the rule of the lower layer that it replaced, and what is switched off', async () => {
+    const lower = file(
+      'below.json',
+      plan('below', [
+        action('look', 'site-assessment', every(1, 'd')),
+        action('twice', 'site-assessment', every(12, 'h')),
+      ]),
+    );
+    const upper = file(
+      'above.json',
+      plan('above', [
+        action('look', 'site-assessment', every(8, 'h')),
+        {
+          id: 'twice',
+          ...when('false'),
+          documentation: [{ type: 'justification', display: 'Thrice is enough.' }],
+        },
+      ]),
+    );
+    let out = '';
+    const exit = await run(
+      [
+        'explain',
+        unit,
+        '--line',
+        'larch-tunneled',
+        '--only-policy',
+        '--policy',
+        lower,
+        '--policy',
+        upper,
+        ...at,
+      ],
+      {
+        stdin: (async function* () {})(),
+        write: (text) => void (out += text),
+        warn: () => undefined,
+        colour: false,
+        columns: 0,
+        progress: false,
+        now: () => '',
+      },
+    );
+    expect(exit).toBe(0);
+    expect(out).toContain('above, https://unit.example/PlanDefinition/above|1');
+    expect(out).toContain('in place of every day of below, https://unit.example/PlanDefinition/below|1');
+    expect(out).toContain('twice: twice (every 12 hours), by above: Thrice is enough.');
+  });
+});

@@ -3,7 +3,7 @@ import { applyPlan, readRecords } from '@dwellward/core';
 import { CliError, type exitCodes } from '../errors.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';
-import { loadPolicy } from '../policies.js';
+import { loadPolicy, reportNotInForce } from '../policies.js';
 import { placesUnread, reportUnreadable, whenOf } from './care.js';
 
 export const applyHelp = `dwellward apply PLAN --on FILE|FOLDER|- --patient ID --at INSTANT --zone ZONE [options]
@@ -62,6 +62,7 @@ export async function apply(args: string[], io: Io): Promise<keyof typeof exitCo
   if (values.patient === undefined) throw new CliError('usage', '--patient is missing: the subject.');
   const when = whenOf(values, io);
   const policy = await loadPolicy([...(values.policy ?? []), plan], true, io);
+  reportNotInForce(policy, when, io);
   const records = readRecords(await readInput(values.on, io));
   const patients = [...new Set(records.lines.map(({ patient }) => patient.ref))];
   const subject = patients.find((ref) => ref === values.patient || ref === `Patient/${values.patient ?? ''}`);

@@ -11,7 +11,7 @@ import type { Policy } from '@dwellward/policy';
 import { CliError } from '../errors.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';
-import { loadPolicy } from '../policies.js';
+import { loadPolicy, reportNotInForce } from '../policies.js';
 
 /** The options that every command on a record takes. */
 export const careOptions = {
@@ -47,6 +47,7 @@ export async function computeCare(file: string | undefined, values: CareValues, 
     );
   const when = whenOf(values, io);
   const policy = await loadPolicy(values.policy ?? [], values['only-policy'] ?? false, io);
+  reportNotInForce(policy, when, io);
   const records = readRecords(await readInput(file, io));
   const cares = records.lines.map((line) => dueCare(line, policy, when));
   return { records, cares, policy, when, unreadable: placesUnread(records) };

@@ -15,7 +15,8 @@ What care every line in the input needs, when, and why.
 
   --at          the moment to compute for, with its offset; or now
   --zone        the unit's IANA time zone
-  --policy      lay a PlanDefinition file, or a bundled policy by its name, over the base; may be repeated
+  --policy      lay a PlanDefinition file, or a bundled policy by its name, over the base; may be repeated. Files of
+                one url are versions of one layer, each in force in its effectivePeriod
   --only-policy leave the bundled base out
   --format      table (default), fhir or json
   --within      table: show upcoming care that opens within so many hours (default 12)

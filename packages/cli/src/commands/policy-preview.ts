@@ -12,7 +12,7 @@ import { displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';
-import { loadPolicy } from '../policies.js';
+import { loadPolicy, reportNotInForce } from '../policies.js';
 import { layerText, plainRule } from '../rules.js';
 import { placesUnread, reportUnreadable, whenOf } from './care.js';
 
@@ -64,6 +64,7 @@ export async function policyPreview(args: string[], io: Io): Promise<keyof typeo
   const lower = values.policy ?? [];
   const before = await loadPolicy(lower, alone, io, alone);
   const after = await loadPolicy([...lower, ...positionals], alone, io);
+  reportNotInForce(after, when, io);
   const records = readRecords(await readInput(values.on, io));
   const preview = previewPolicy(records, before, after, when);
   const names = new Map(records.lines.map(({ patient }) => [patient.ref, patient.name]));
