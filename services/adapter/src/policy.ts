@@ -9,7 +9,8 @@ import {
 import { ConfigError } from './config.js';
 
 /**
- * Reads and layers the policy that the settings name.
+ * Reads and layers the policy that the settings name. Files with one url are versions of one layer: each is in force in
+ * its effectivePeriod, by the unit’s calendar, and due care judges every item by the version in which its window opened.
  * @param layers names of bundled layers and paths of PlanDefinition files, base first.
  * @throws ConfigError with everything that is wrong with any of them.
  */
@@ -34,7 +35,7 @@ export async function loadPolicy(layers: readonly string[]): Promise<Policy> {
       .filter(({ severity }) => severity === 'error')
       .map(
         ({ layer, path, message, cure }) =>
-          `DWELLWARD_POLICY: “${layers[layer] ?? ''}”, ${path}: ${message}. ${cure}`,
+          `DWELLWARD_POLICY: “${layers[layer] ?? ''}”, ${path}: ${message} ${cure}`,
       ),
   );
 }
