@@ -39,6 +39,8 @@ export class Judge {
   readonly holds: readonly TimedHold[];
   readonly #now: InForce;
   readonly #older: readonly InForce[];
+  /** Of a line with one lumen, whatever some rule asks for on the lumen: asked for on the line it is the same care. */
+  readonly #ofTheLumen: ReadonlySet<LineCareActivity>;
   readonly #thens = new Map<InForce, { timeline: Timeline; holds: readonly TimedHold[] }>();
 
   constructor(
@@ -50,12 +52,24 @@ export class Judge {
     if (!now) throw new RangeError('A policy over time has a first stretch that no day begins.');
     this.#now = now;
     this.#older = times.slice(0, -1);
+    const asked = timeline.line.lumens.length === 1 ? times.flatMap(({ policy }) => policy.rules) : [];
+    this.#ofTheLumen = new Set(
+      asked
+        .filter(
+          ({ scope, schedule }) =>
+            scope === 'lumen' && schedule.kind !== 'hold' && schedule.kind !== 'anchor',
+        )
+        .map(({ activity }) => activity),
+    );
     this.holds = this.#holdsOf(timeline, times);
   }
 
   /** The rules of a stretch, the patient’s orders among them. */
   rulesOf({ policy }: InForce, timeline: Timeline): readonly Rule[] {
-    return [...policy.rules, ...orderRules(timeline, policy).map(({ rule }) => rule)];
+    const rules = [...policy.rules, ...orderRules(timeline, policy).map(({ rule }) => rule)];
+    return rules.map((rule) =>
+      rule.scope === 'line' && this.#ofTheLumen.has(rule.activity) ? { ...rule, scope: 'lumen' } : rule,
+    );
   }
 
   /** The open item of an activity on a target; undefined where nothing is asked for. */
