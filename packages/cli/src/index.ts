@@ -2,11 +2,13 @@ import { calculators } from '@dwellward/calculators/catalog';
 import { apply } from './commands/apply.js';
 import { calc } from './commands/calc.js';
 import { calendar } from './commands/calendar.js';
+import { draw } from './commands/draw.js';
 import { due } from './commands/due.js';
 import { explain } from './commands/explain.js';
 import { handover } from './commands/handover.js';
 import { home } from './commands/home.js';
 import { policy } from './commands/policy.js';
+import { repair } from './commands/repair.js';
 import { CliError, exitCodes } from './errors.js';
 import type { Io } from './io.js';
 
@@ -20,6 +22,8 @@ const help = `dwellward: what care every central venous line needs, when, and wh
   dwellward handover FILE   what one shift hands to the next, with supplies
   dwellward home FILE       a plain sheet for one patient and the family
   dwellward calendar FILE   due care of one patient as a calendar file
+  dwellward draw FILE       the steps of a blood draw through a line, with their volumes
+  dwellward repair FILE     whether a damaged line can be repaired, and the checklist
   dwellward policy VERB     show, check, diff, preview or begin a care policy
   dwellward apply PLAN      the CarePlan that PlanDefinition/$apply gives for one patient
   dwellward calc NAME       flush and lock volumes, counts, doses, ratios, with the working
@@ -29,7 +33,7 @@ dwellward COMMAND --help tells more, with examples.
 It advises and never orders: local policy, the instructions of device and drug, and the licensed clinician come first.
 `;
 
-const commands = { apply, calc, calendar, due, explain, handover, home, policy } as const;
+const commands = { apply, calc, calendar, draw, due, explain, handover, home, policy, repair } as const;
 
 /** Runs the command and gives its exit code. Never throws. */
 export async function run(args: readonly string[], io: Io): Promise<number> {

@@ -3,6 +3,8 @@ export { applyPlan, type ApplyOptions } from './apply/apply-plan.js';
 export { Calendar, instantMs } from './due/calendar.js';
 export { nextPolicyChange, policyAt } from './due/in-force.js';
 export type * from './due/model.js';
+export { drawPlan, drawTests, hasDrawSteps } from './draw/draw-plan.js';
+export type * from './draw/model.js';
 export { explain, planOf, ruleUri, type Explanation } from './explain/explain.js';
 export { allIssues, dueBundle } from './fhir/due-bundle.js';
 export { transactionFor, type Reconciliation } from './fhir/transaction.js';
@@ -18,5 +20,12 @@ export {
   type PreviewChange,
   type PreviewKind,
 } from './preview/preview-policy.js';
+export {
+  hasRepairSteps,
+  repairJudgement,
+  type JudgedPrecondition,
+  type RepairJudgement,
+  type RepairOptions,
+} from './repair/repair-judgement.js';
 export { renderTable, type TableOptions } from './table/render-table.js';
 export { wrap } from './table/words.js';

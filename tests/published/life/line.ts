@@ -1,6 +1,7 @@
 import { dueCare, readRecords, type DueItem, type LineCare, type LineRecord } from '@dwellward/core';
 import { bundledPlan, readPolicy, type BundledPlanName, type Policy } from '@dwellward/policy';
 import { codeSystem } from '@dwellward/profiles';
+import type { Bundle, Task } from 'fhir/r4.js';
 
 export const zone = 'Europe/Berlin';
 /** A moment of the day of these tests. */
@@ -154,3 +155,6 @@ export const cautionsOf = (item: DueItem | undefined) =>
 export function places(steps: readonly string[], sayings: readonly RegExp[]): number[] {
   return sayings.map((saying) => steps.findIndex((step) => saying.test(step)));
 }
+
+export const tasksOf = ({ entry }: Bundle) =>
+  (entry ?? []).flatMap(({ resource }) => (resource?.resourceType === 'Task' ? [resource as Task] : []));

@@ -10,6 +10,7 @@ import {
   places,
   policyOf,
   stepsOf,
+  tasksOf,
   zone,
   type Resources,
 } from './line.js';
@@ -21,7 +22,7 @@ import {
 interface Row {
   readonly says: string;
   readonly source: string;
-  readonly finding: readonly [code: string, value?: string, device?: string];
+  readonly finding: readonly [code: string, value?: string | undefined, device?: string];
   readonly activity: string;
   readonly stat: boolean;
   /** What the steps say, in this order. */
@@ -196,9 +197,9 @@ describe('a fever and the neutrophil count (rules for fever in neutropenia, from
     const records = readRecords(resources.map((resource) => ({ resource })));
     const when = { asOf: at('09:05:00'), zone };
     const care = careOf(resources, policy, when.asOf);
-    return dueBundle(records, [care], policy, when)
-      .entry?.flatMap(({ resource }) => (resource?.resourceType === 'Task' ? [resource] : []))
-      .find(({ code }) => code?.text === 'Fever response');
+    return tasksOf(dueBundle(records, [care], policy, when)).find(
+      ({ code }) => code?.text === 'Fever response',
+    );
   };
   it.each([
     [0.49, 'stat'],
@@ -233,9 +234,9 @@ describe('an emergency among other care', () => {
   it('carries its steps into the Task, in their order', () => {
     const records = readRecords(resources.map((resource) => ({ resource })));
     const care = careOf(resources, policy, at('09:05:00'));
-    const task = dueBundle(records, [care], policy, { asOf: at('09:05:00'), zone })
-      .entry?.flatMap(({ resource }) => (resource?.resourceType === 'Task' ? [resource] : []))
-      .find(({ code }) => code?.text === 'Air entry response');
+    const task = tasksOf(dueBundle(records, [care], policy, { asOf: at('09:05:00'), zone })).find(
+      ({ code }) => code?.text === 'Air entry response',
+    );
     const steps = task?.input?.flatMap(({ type, valueString }) =>
       type.coding?.[0]?.code === 'step' ? [valueString] : [],
     );

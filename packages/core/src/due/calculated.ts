@@ -73,7 +73,8 @@ export function doseOf(
   line: LineRecord,
   lumen: Lumen | undefined,
 ): (Amount & { readonly ok: false }) | (Amount & { readonly ok: true; readonly withdrawal: string }) {
-  const weight = line.patient.measurements.filter(({ kind }) => kind === 'weight').at(-1)?.value;
+  const measured = line.patient.measurements.filter(({ kind }) => kind === 'weight').at(-1);
+  const weight = measured?.value;
   if (weight?.low === undefined || weight.low !== weight.high)
     return { ok: false, reason: 'the weight is not on record as one exact value. Weigh the patient.' };
   const volume = catheterVolume(lumen);
@@ -96,7 +97,7 @@ export function doseOf(
       value: result.value,
       unit: result.unit,
       cautions: [
-        `Worked out for ${weight.low} kg.`,
+        `Worked out for ${weight.low} kg, measured ${measured?.at.text ?? ''}: weigh again where that is long ago.`,
         ...result.cautions.filter((text) => !text.startsWith('Not asked yet')),
       ],
       withdrawal: least === most ? `${least} mL` : `${least} to ${most} mL`,

@@ -1,9 +1,167 @@
 // Made from plans/repair-care.json by scripts/embed-plans.mjs: change that file, not this one.
+/* eslint-disable max-lines */
 
 export const plan: unknown = {
   resourceType: 'PlanDefinition',
   id: 'repair-care',
   contained: [
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'repair-work',
+      title: 'Repair the line',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'repair',
+            display: 'Repair',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:syringe-size',
+          expression: { language: 'text/fhirpath', expression: '%calculated.syringeSize' },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Keep the clamp between the damage and the body until the lumen is locked.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'See that a repair is allowed: who may do it by the device’s instructions and local policy, the maker’s kit for this device and this lumen size, at least 4 cm intact outside the skin, no clot in the lumen.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Sterile field, sterile gloves and mask. Cleanse the segment for 2 minutes and let it dry.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Cut the damaged part off square, with the kit’s own blade, and leave enough for the clamp.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Join the new segment as the kit’s instructions say, with 1 mL of its adhesive, and put on the splint.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Draw back the air in the new segment until blood fills it; never push air towards the patient.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Then flush with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 %.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Then lock with ' & %calculated.lockVolume & ', and clamp.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Label the line: not for infusion for 2 hours, splint off after 48 hours.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Chart the repair with its time, the kit with its lot, and the new external length.'",
+          },
+        },
+        {
+          path: 'input:supply',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'the maker’s repair kit for this device and size'",
+          },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'clamp without teeth'" },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'sterile drape, gloves and mask'" },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'antiseptic for the catheter'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'10 mL syringes'" } },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'sodium chloride 0.9 % for flushing'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'lock solution'" } },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'splint and tape'" } },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'The times and lengths of the repair kit’s instructions come before these.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: { language: 'text/fhirpath', expression: "'No scissors near the line.'" },
+        },
+        {
+          path: 'input:caution',
+          expression: { language: 'text/fhirpath', expression: "'Never use a syringe smaller than 10 mL.'" },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Studies disagree on whether a repair raises the risk of infection: weigh it against a new line.'",
+          },
+        },
+      ],
+    },
     {
       resourceType: 'ActivityDefinition',
       id: 'splint-work',
@@ -121,7 +279,7 @@ export const plan: unknown = {
   date: '2026-11-25',
   publisher: 'Dwellward',
   description:
-    'A layer over the base for lines that were repaired: nothing is infused for 2 hours, then the line is tested, and the splint comes off after 48 hours. Common practice, no source: the instructions of the device and of its repair kit come first.',
+    'A layer over the base for lines that were repaired: the steps of the repair, nothing is infused for 2 hours, then the line is tested, and the splint comes off after 48 hours. Common practice, no source: the instructions of the device and of its repair kit come first.',
   action: [
     {
       id: 'repair',
@@ -141,9 +299,16 @@ export const plan: unknown = {
         {
           type: 'citation',
           label: 'Common practice',
-          citation: 'Common practice, no source: the repair is the event that the rules below count from.',
+          citation:
+            'Common practice, no source: 4 cm intact outside the skin, 2 minutes of cleansing, 1 mL of adhesive; air drawn back until blood fills the new segment, then flush and lock. The repair is the event that the rules below count from.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'A kit made for the device and of the right size, enough catheter outside the skin, a waiting time from minutes to a day: instructions of makers (from memory, to be checked). No clot in the lumen before a permanent repair: JAVA 25(2):40 (seen).',
         },
       ],
+      definitionCanonical: '#repair-work',
     },
     {
       id: 'infusion-start-after-repair',

@@ -1,0 +1,82 @@
+import { readRecords, type AsOf, type LineRecord, type Ref } from '@dwellward/core';
+import type { Policy } from '@dwellward/policy';
+import { CliError } from '../errors.js';
+import { readInput } from '../input.js';
+import type { Io } from '../io.js';
+import { loadPolicy } from '../policies.js';
+import { placesUnread, whenOf, type CareValues } from './care.js';
+
+/** One line of the input, with the policy to judge it by. */
+export interface OneLine {
+  readonly line: LineRecord;
+  readonly policy: Policy;
+  readonly when: AsOf;
+  readonly unreadable: readonly string[];
+}
+
+/**
+ * Reads the one line that `--line` names. Where the policy does not tell how the work is done, the bundled layer that
+ * does is laid straight over the base, below the layers that were named.
+ */
+export async function readOneLine(
+  file: string | undefined,
+  values: CareValues & { readonly line?: string | undefined },
+  layer: string,
+  tells: (policy: Policy, when: AsOf) => boolean,
+  io: Io,
+): Promise<OneLine> {
+  if (file === undefined)
+    throw new CliError(
+      'usage',
+      'No input: give a Bundle file, a folder of NDJSON files, or - for standard input.',
+    );
+  if (!values.line) throw new CliError('usage', '--line is missing: the Device of the line.');
+  const when = whenOf(values, io);
+  const named = values.policy ?? [];
+  const only = values['only-policy'] ?? false;
+  const plain = await loadPolicy(named, only, io);
+  const policy = tells(plain, when) ? plain : await loadPolicy([layer, ...named], only, io);
+  const records = readRecords(await readInput(file, io));
+  const line = records.lines.find(({ ref }) => ref === values.line || ref === `Device/${values.line}`);
+  if (!line)
+    throw new CliError(
+      'usage',
+      `--line ${values.line}: no such line in the input. Lines: ${records.lines.map(({ ref }) => ref).join(', ') || 'none'}.`,
+    );
+  return { line, policy, when, unreadable: placesUnread(records) };
+}
+
+/** The lumen that `--lumen` names by its name or its Device. */
+export function lumenOf(given: string | undefined, line: LineRecord): Ref | undefined {
+  if (given === undefined) return undefined;
+  const found = line.lumens.find(
+    ({ ref, name }) =>
+      ref === given || ref === `Device/${given}` || name.toLowerCase() === given.toLowerCase(),
+  );
+  if (!found)
+    throw new CliError(
+      'usage',
+      `--lumen ${given}: the line has none of that name. Lumens: ${line.lumens.map(({ name }) => name).join(', ')}.`,
+    );
+  return found.ref;
+}
+
+/** Runs what refuses impossible input with an error of its own, and says so as a question of usage. */
+export function refused<Answer>(work: () => Answer): Answer {
+  try {
+    return work();
+  } catch (cause) {
+    if (cause instanceof RangeError || (cause instanceof Error && cause.name === 'CalculatorError'))
+      throw new CliError('usage', cause.message, { cause });
+    throw cause;
+  }
+}
+
+/** A heading with lines below, or nothing where there are none. */
+export function section(head: string, lines: readonly string[], numbered = false): string[] {
+  if (lines.length === 0) return [];
+  return ['', head, ...lines.map((line, i) => (numbered ? `  ${i + 1}. ${line}` : `  - ${line}`))];
+}
+
+export const advice =
+  'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.';

@@ -1,0 +1,120 @@
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { run } from './index.js';
+
+const unit = fileURLToPath(new URL('../../../fixtures/lanternfern-unit.json', import.meta.url));
+const at = ['--at', '2026-11-25T07:30:00+01:00', '--zone', 'Europe/Berlin'];
+
+async function dwellward(...args: string[]) {
+  let out = '';
+  let err = '';
+  const exit = await run(args, {
+    stdin: (async function* () {
+      yield Buffer.from('');
+    })(),
+    write: (text) => void (out += text),
+    warn: (text) => void (err += text),
+    colour: false,
+    columns: 0,
+    progress: false,
+    now: () => '2026-11-25T06:30:00Z',
+  });
+  return { exit, out, err };
+}
+const lumensOf = (text: string) => /Lumens: (.*)\./.exec(text)?.[1]?.split(', ') ?? [];
+
+describe('draw', () => {
+  it('asks for the lumen where there are several, then prints numbered steps with their volumes', async () => {
+    const asked = await dwellward('draw', unit, '--line', 'hemlock-tunneled', '--tests', 'culture', ...at);
+    expect(asked.exit).toBe(2);
+    expect(asked.err).toMatch(/several lumens; say which/);
+    const wrong = ['--line', 'hemlock-tunneled', '--lumen', 'teal', '--tests', 'culture', ...at];
+    const [lumen = ''] = lumensOf((await dwellward('draw', unit, ...wrong)).err);
+    const { exit, out, err } = await dwellward(
+      ...['draw', unit, '--line', 'hemlock-tunneled', '--lumen', lumen],
+      ...['--tests', 'blood-count=2.7,coagulation=2.7,culture=10', ...at],
+      ...['--drawn', '2026-11-25T06:00:00+01:00=12'],
+    );
+    expect([exit, err]).toEqual([0, '']);
+    expect(out).toMatch(/Steps\n {2}1\. \S[^]*?\n {2}2\. Stop what runs/);
+    expect(out).toMatch(/culture bottles \(culture, 10 mL\); citrate \(coagulation, 2\.7 mL\); EDTA/);
+    expect(out).toMatch(/before it, as far as given: 12 mL in 24 hours/);
+    expect(out).toMatch(/heparin falsifies coagulation/);
+    expect(out).toContain('Advice, not an order.');
+    expect(out).not.toMatch(/undefined|%calculated|NaN/);
+  });
+
+  it('lays its layer under a policy that is named, so that a unit can replace the steps', async () => {
+    const args = ['--line', 'alder-tunneled', '--tests', 'chemistry', ...at, '--policy', 'occlusion'];
+    const { err } = await dwellward('draw', unit, ...args);
+    expect(err).not.toMatch(/no steps of a blood draw/);
+  });
+
+  it.each([
+    [['--tests', 'culture'], /--line is missing/],
+    [['--line', 'alder-tunneled'], /--tests is missing.*culture, coagulation/],
+    [['--line', 'alder-tunneled', '--tests', 'sodium'], /--tests sodium: one of culture/],
+    [['--line', 'alder-tunneled', '--tests', 'culture=much'], /“much” is not a volume/],
+    [['--line', 'alder-tunneled', '--tests', 'culture', '--drawn', '12'], /--drawn 12: an instant and mL/],
+    [['--line', 'alder-tunneled', '--tests', 'culture', '--daily-percent', '3'], /go together/],
+    [['--line', 'nobody', '--tests', 'culture'], /no such line in the input/],
+    [['--line', 'alder-tunneled', '--tests', 'culture', '--format', 'pdf'], /one of text, json/],
+  ])('refuses %j', async (args, message) => {
+    const { exit, out, err } = await dwellward('draw', unit, ...args, ...at);
+    expect([exit, out]).toEqual([2, '']);
+    expect(err).toMatch(message);
+  });
+
+  it('refuses an earlier draw whose time is none', async () => {
+    const wrong = ['--line', 'hemlock-tunneled', '--lumen', 'teal', '--tests', 'culture', ...at];
+    const [lumen = ''] = lumensOf((await dwellward('draw', unit, ...wrong)).err);
+    const { exit, err } = await dwellward(
+      ...['draw', unit, '--line', 'hemlock-tunneled', '--lumen', lumen],
+      ...['--tests', 'culture', '--drawn', 'yesterday=12', ...at],
+    );
+    expect(exit).toBe(2);
+    expect(err).toMatch(/yesterday/);
+  });
+});
+
+describe('repair', () => {
+  const known = [
+    ...['--intact', '6', '--trim', '0.5', '--segment', '10', '--segment-diameter', '1.6'],
+    ...['--lumen-size', '9.6', '--kit-size', '9.6'],
+    ...['--kit-for-device', 'yes', '--free-of-clot', 'yes', '--may-repair', 'yes'],
+  ];
+  const line = ['--line', 'hemlock-tunneled'];
+
+  it('prints the judgement, each precondition with its reason, and the numbered checklist', async () => {
+    const { exit, out, err } = await dwellward('repair', unit, ...line, ...known, ...at);
+    expect([exit, err]).toEqual([0, '']);
+    expect(out).toContain('A repair is possible.');
+    expect(out).toMatch(/intact length: yes \(6 cm intact outside the skin, 4 cm needed/);
+    expect(out).toMatch(/Checklist\n {2}1\. Keep the clamp/);
+    expect(out).toContain('cut at 5.5 cm from the skin');
+  });
+
+  it('says what has to be found out first, and what speaks against it', async () => {
+    const open = await dwellward('repair', unit, ...line, ...at);
+    expect(open.out).toMatch(/^NOT YET/m);
+    expect(open.out).toMatch(/no clot: not known \(not known: check the lumen for a clot\)/);
+    const no = await dwellward('repair', unit, ...line, ...known, '--kit-size', '6.6', ...at);
+    expect(no.out).toMatch(/^NOT TO BE REPAIRED/m);
+    expect(no.out).toMatch(/kit size: NO \(/);
+  });
+
+  it.each([
+    [['--free-of-clot', 'maybe'], /yes or no; leave it out where it is not known/],
+    [['--intact', 'long'], /intactExternalLengthCm/],
+    [['--lumen', 'teal'], /the line has none of that name/],
+  ])('refuses %j', async (args, message) => {
+    const { exit, out, err } = await dwellward('repair', unit, ...line, ...args, ...at);
+    expect([exit, out]).toEqual([2, '']);
+    expect(err).toMatch(message);
+  });
+
+  it('gives the same as JSON', async () => {
+    const { out } = await dwellward('repair', unit, ...line, ...known, '--format', 'json', ...at);
+    expect(JSON.parse(out)).toMatchObject({ verdict: 'possible', measures: { cutAtCm: '5.5' } });
+  });
+});

@@ -1,0 +1,140 @@
+import { CalculatorError, bloodLoss, safeDrawToday, sampleTotal } from '@dwellward/calculators';
+import { Decimal } from 'decimal.js';
+import { instantMs } from '../due/calendar.js';
+import { known } from '../due/known.js';
+import type { Moment } from '../due/moment.js';
+import type { DrawLoss, DrawOptions, DrawTube } from './model.js';
+
+/** 18 years and more are not a child; the boundary that the table of blood volumes has. */
+const adultDays = 6575;
+const monthMs = 720 * 3_600_000;
+
+/** The strictest ceilings in use: 3, 3.8 and 5 % in 24 h are published, 10 % in a month and in 8 weeks. */
+const strictest = { dailyPercent: '3', monthlyPercent: '10' } as const;
+
+/** The sum of volumes; undefined where one is not known. */
+export function sumMl(volumes: readonly (string | undefined)[]): string | undefined {
+  let sum = new Decimal(0);
+  for (const volume of volumes) {
+    if (volume === undefined) return undefined;
+    sum = sum.plus(volume);
+  }
+  return sum.toFixed();
+}
+
+/** What this draw and the earlier ones take, against the limit of the child or of the unit. */
+export function lossOf(
+  options: DrawOptions,
+  tubes: readonly DrawTube[],
+  discardMl: string | undefined,
+  at: Moment,
+): DrawLoss {
+  const remarks: string[] = [];
+  const thisDrawMl = thisDraw(options, tubes, discardMl, remarks);
+  const draws = options.draws ?? [];
+  const now = at.timeline.asOfMs;
+  const loss = bloodLoss({
+    draws: draws.flatMap(({ at: when, drawnMl, returnedMl }) => {
+      const ago = now - instantMs(when);
+      // Never longer ago than it was, so that a draw at the edge of the 24 hours still counts.
+      return ago < 0
+        ? []
+        : [
+            {
+              hoursAgo: String(Math.floor(ago / 3_600) / 1000),
+              drawnMl,
+              ...(returnedMl ? { returnedMl } : {}),
+            },
+          ];
+    }),
+  });
+  const charted = new Set(
+    at.timeline.events
+      .filter(({ fact, latestMs }) => fact.activity === 'blood-sampling' && now - latestMs <= monthMs)
+      .map(({ fact }) => fact.ref),
+  ).size;
+  const given = draws.filter(
+    ({ at: when }) => now >= instantMs(when) && now - instantMs(when) <= monthMs,
+  ).length;
+  if (charted > given)
+    remarks.push(
+      `Draws on record in the last 30 days: ${charted}; volumes given: ${given}. The loss is at least this.`,
+    );
+  const sums = { last24HoursMl: loss.value, last30DaysMl: loss.last30DaysMl };
+  const safe = safeToday(options, sums, thisDrawMl, at, remarks);
+  return {
+    ...(thisDrawMl === undefined ? {} : { thisDrawMl }),
+    ...sums,
+    ...safe,
+    remarks,
+  };
+}
+
+function thisDraw(
+  { tests }: DrawOptions,
+  tubes: readonly DrawTube[],
+  discardMl: string | undefined,
+  remarks: string[],
+): string | undefined {
+  const missing = tests.filter(({ volumeMl }) => volumeMl === undefined).map(({ test }) => test);
+  if (missing.length > 0) {
+    remarks.push(
+      `The volume of this draw is not known: give the fill volume of ${[...new Set(missing)].join(', ')}.`,
+    );
+    return undefined;
+  }
+  if (discardMl === undefined) {
+    remarks.push('The volume of this draw is not known: the discard could not be worked out.');
+    return undefined;
+  }
+  return sampleTotal({
+    tubes: tubes.map(({ volumeMl }) => ({ volumeMl: volumeMl ?? '0' })),
+    discardMl,
+  }).value;
+}
+
+function safeToday(
+  { limit }: DrawOptions,
+  { last24HoursMl, last30DaysMl }: Pick<DrawLoss, 'last24HoursMl' | 'last30DaysMl'>,
+  plannedMl: string | undefined,
+  at: Moment,
+  remarks: string[],
+): Pick<DrawLoss, 'safeTodayMl' | 'within'> {
+  const ageDays = known('patient.ageDays', at).value;
+  if (limit === undefined && ageDays !== undefined && ageDays >= adultDays) return {};
+  if (ageDays === undefined) {
+    remarks.push('The limit of blood loss could not be worked out: the age is not on record.');
+    return {};
+  }
+  const weight = known('patient.weight', at).value;
+  if (weight?.low === undefined || weight.low !== weight.high) {
+    remarks.push(
+      'The limit of blood loss could not be worked out: no recent weight is on record as one exact value.',
+    );
+    return {};
+  }
+  const kept = limit ?? strictest;
+  if (limit === undefined)
+    remarks.push(
+      'No limit of the unit is given: 3 % of the blood volume in 24 hours and 10 % in 30 days are taken, the strictest of those in use (3, 3.8 and 5 %; 10 % a month).',
+    );
+  try {
+    const result = safeDrawToday({
+      weightKg: weight.low,
+      ageDays,
+      ...kept,
+      lostLast24HoursMl: last24HoursMl,
+      lostLast30DaysMl: last30DaysMl,
+      ...(plannedMl === undefined ? {} : { plannedMl }),
+    });
+    remarks.push(...result.cautions.filter((text) => /above what is safe|Nothing is left/.test(text)));
+    return {
+      safeTodayMl: result.value,
+      ...(result.plannedWithin === undefined ? {} : { within: result.plannedWithin }),
+    };
+  } catch (error) {
+    if (!(error instanceof CalculatorError)) throw error;
+    remarks.push(`The limit of blood loss could not be worked out: ${error.message}`);
+    return {};
+  }
+}

@@ -1,0 +1,216 @@
+import { stepText, type CalculatedName, type Policy, type Rule } from '@dwellward/policy';
+import { Calendar, instantMs } from '../due/calendar.js';
+import { calculatedText, discardOf, orderOfDraw, said } from '../due/calculated.js';
+import { dueCare } from '../due/due-care.js';
+import { policyAt } from '../due/in-force.js';
+import { known } from '../due/known.js';
+import type { AsOf } from '../due/model.js';
+import type { Moment } from '../due/moment.js';
+import { targetsOf } from '../due/targets.js';
+import { findingsOn, timelineOf, type Timeline } from '../due/timeline.js';
+import { workOf } from '../due/work.js';
+import type { LineRecord, Lumen } from '../record/model.js';
+import { lossOf, sumMl } from './draw-loss.js';
+import type { DrawOptions, DrawPlan, DrawTest, DrawTube } from './model.js';
+
+/** The tube of each sample: which additive a test needs is the laboratory’s to say; these are the usual ones. */
+const tubeOf: Readonly<Record<DrawTest, (typeof orderOfDraw)[number]>> = {
+  culture: 'blood culture bottles',
+  coagulation: 'citrate',
+  chemistry: 'serum',
+  'drug-level': 'serum',
+  'plasma-chemistry': 'heparin',
+  'blood-count': 'EDTA',
+  crossmatch: 'EDTA',
+  glucose: 'fluoride',
+};
+
+/** What a sample may be for, in the order of its tubes. */
+export const drawTests = (Object.keys(tubeOf) as DrawTest[]).sort(
+  (a, b) => orderOfDraw.indexOf(tubeOf[a]) - orderOfDraw.indexOf(tubeOf[b]),
+);
+
+/**
+ * The steps of a blood draw from one lumen, with their volumes, by the policy’s definition of `blood-sampling`; which
+ * infusions stop, which lumens are irrigated, the tubes in the published order of draw (CLSI GP41, from memory), and
+ * the blood loss against the patient’s limit.
+ *
+ * Pure. Throws a RangeError where the policy in force has no steps of a blood draw, where no test is named, where the
+ * lumen is not the line’s, or where several could be meant; where `asOf` or an earlier draw is no instant with an
+ * offset; and a CalculatorError for a volume that can’t be.
+ *
+ * It advises and never orders: local policy, the laboratory, the device’s own instructions and the licensed clinician
+ * come first.
+ */
+export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, when: AsOf): DrawPlan {
+  const options = inOrder(given);
+  const rule = stepsRule(policyAt(policy, when));
+  if (options.tests.length === 0) throw new RangeError('No test is named: a blood draw needs one.');
+  const calendar = new Calendar(when.zone);
+  const timeline = timelineOf(line, calendar, instantMs(when.asOf));
+  const lumen = lumenOf(line, options);
+  const staleAfter = policy.labStaleAfter;
+  const moment = (one: Lumen): Moment => {
+    const target = targetsOf(line, 'lumen').find(({ ref }) => ref === one.ref);
+    if (!target) throw new RangeError(`${one.ref} is no lumen of ${line.ref}.`);
+    return { timeline, target, ms: timeline.asOfMs, staleAfter };
+  };
+  const uses = line.lumens.map((one) => {
+    const use = known('lumen.use', moment(one));
+    // Nothing on record of a lumen is no sign that something runs; a remark is.
+    return {
+      one,
+      infusing: use.value === 'infusing',
+      unsure: use.value === undefined && mayRun(timeline, use),
+    };
+  });
+  const stop = uses
+    .filter(({ infusing, unsure }) => infusing || unsure)
+    .map(({ one, infusing }) => ({ ref: one.ref, name: one.name, sure: infusing }));
+  const irrigate = uses
+    .filter(({ one, infusing }) => one.ref !== lumen.ref && !infusing)
+    .map(({ one: { ref, name } }) => ({ ref, name }));
+  const tests = options.tests.map(({ test }) => test);
+  const tubes = tubesOf(options);
+  const discard = discardOf(lumen, tests.includes('coagulation') ? 'coagulation' : 'general');
+  const own: Partial<Record<CalculatedName, string>> = {
+    discardVolume: said(discard, 'a volume'),
+    tubes: tubes.map(tubeText).join('; '),
+    infusingLumens:
+      stop.length === 0
+        ? 'nothing is on record as running; look'
+        : stop
+            .map(({ name, sure }) => (sure ? name : `${name} (whether anything runs is not known: look)`))
+            .join(', '),
+    idleLumens:
+      irrigate.length === 0 ? 'no other lumen: none is idle' : irrigate.map(({ name }) => name).join(', '),
+  };
+  const target = moment(lumen).target;
+  const work = workOf(rule, timeline.line, target);
+  const steps = (rule.work.steps ?? []).map((step) =>
+    stepText(step, (name) => own[name] ?? calculatedText(name, timeline.line, lumen)),
+  );
+  const { holds } = dueCare(line, policy, when);
+  return {
+    line: line.ref,
+    patient: line.patient.ref,
+    lumen: { ref: lumen.ref, name: lumen.name },
+    at: calendar.text(timeline.asOfMs),
+    rule: { id: rule.id, title: rule.title },
+    steps,
+    tubes,
+    stop,
+    irrigate,
+    ...(discard.ok ? { discardMl: discard.value } : {}),
+    holds: holds.filter(
+      (hold) =>
+        hold.activity === 'blood-sampling' &&
+        (hold.target.scope === 'line' || hold.target.ref === lumen.ref) &&
+        instantMs(hold.from) <= timeline.asOfMs,
+    ),
+    supplies: work.filter(({ kind }) => kind === 'supply').map(({ text }) => text),
+    cautions: [
+      ...new Set([
+        ...ofSample(tests),
+        ...ofLumen(timeline, moment(lumen)),
+        ...(discard.ok ? discard.cautions : [`Discard volume not worked out: ${discard.reason}`]),
+        ...work.filter(({ kind }) => kind === 'caution').map(({ text }) => text),
+      ]),
+    ],
+    sources: rule.citations,
+    notes: rule.notes,
+    loss: lossOf(options, tubes, discard.ok ? discard.value : undefined, moment(lumen)),
+  };
+}
+
+/** The tests in the order of draw, so that the same draw gives the same answer. */
+function inOrder(options: DrawOptions): DrawOptions {
+  const place = ({ test }: DrawOptions['tests'][number]) => drawTests.indexOf(test);
+  return { ...options, tests: [...options.tests].sort((a, b) => place(a) - place(b)) };
+}
+
+/** Whether the policy in force has the steps of a blood draw. */
+export function hasDrawSteps(policy: Policy, when: AsOf): boolean {
+  return policyAt(policy, when).rules.some(describesDraw);
+}
+
+function describesDraw({ activity, work }: Rule): boolean {
+  return activity === 'blood-sampling' && (work.steps ?? []).length > 0;
+}
+
+function stepsRule(policy: Policy): Rule {
+  const rule = policy.rules.find(describesDraw);
+  if (!rule)
+    throw new RangeError(
+      'The policy has no steps of a blood draw: lay the bundled layer blood-sampling over it.',
+    );
+  return rule;
+}
+
+function lumenOf(line: LineRecord, { lumen }: DrawOptions): Lumen {
+  const [only, ...more] = line.lumens;
+  const found =
+    lumen === undefined
+      ? more.length === 0
+        ? only
+        : undefined
+      : line.lumens.find(({ ref }) => ref === lumen);
+  if (found) return found;
+  const names = line.lumens.map(({ ref, name }) => `${name} (${ref})`).join(', ');
+  throw new RangeError(
+    lumen === undefined
+      ? `${line.ref} has several lumens; say which: ${names}.`
+      : `${lumen} is no lumen of ${line.ref}. Lumens: ${names}.`,
+  );
+}
+
+function mayRun(timeline: Timeline, { refs }: { readonly refs: readonly string[] }): boolean {
+  return timeline.infusions.some(({ fact, untilMs }) => refs.includes(fact.ref) && untilMs === undefined);
+}
+
+function tubesOf({ tests }: DrawOptions): DrawTube[] {
+  return orderOfDraw.flatMap((tube) => {
+    const own = tests.filter(({ test }) => tubeOf[test] === tube);
+    if (own.length === 0) return [];
+    const volumeMl = sumMl(own.map((one) => one.volumeMl));
+    return [
+      {
+        tube,
+        tests: [...new Set(own.map(({ test }) => test))],
+        ...(volumeMl === undefined ? {} : { volumeMl }),
+      },
+    ];
+  });
+}
+
+function tubeText({ tube, tests, volumeMl }: DrawTube): string {
+  const what = tests.map((test) => test.replaceAll('-', ' ')).join(', ');
+  return `${tube} (${what}${volumeMl === undefined ? '' : `, ${volumeMl} mL`})`;
+}
+
+function ofSample(tests: readonly DrawTest[]): string[] {
+  const touched = tests.filter((test) => test === 'coagulation' || test === 'drug-level');
+  if (touched.length === 0) return [];
+  const what = touched.map((test) => test.replaceAll('-', ' ')).join(' and ');
+  return [
+    `A lumen that holds heparin falsifies ${what}: use a vein or a lumen without heparin (RNAO; for drug levels by the same reason, common practice, no source); where that can’t be, clear and discard the heparin first (US heparin labels).`,
+  ];
+}
+
+/** What was last seen of the lumen: blood that did not come, or a flush that met resistance. */
+function ofLumen(timeline: Timeline, { target }: Moment): string[] {
+  const last = (finding: 'blood-return' | 'flush-resistance') =>
+    findingsOn(timeline, finding, target).at(-1)?.fact.values ?? [];
+  return [
+    ...(last('blood-return').some((value) => value === 'none' || value === 'sluggish')
+      ? ['The last blood return of this lumen was sluggish or none: do not force it.']
+      : []),
+    ...(last('flush-resistance').some((value) => value === 'some' || value === 'blocked')
+      ? ['This lumen last resisted the flush: do not force it.']
+      : []),
+    ...(timeline.findings.some(({ fact }) => fact.finding === 'damage') &&
+    !timeline.events.some(({ fact }) => fact.activity === 'repair')
+      ? ['The line was found damaged and no repair is on record: do not use it.']
+      : []),
+  ];
+}

@@ -1,0 +1,81 @@
+import type { Citation } from '@dwellward/policy';
+import type { Hold, InstantText } from '../due/model.js';
+import type { Ref } from '../record/model.js';
+
+/** What a sample is for; each has its tube. */
+export type DrawTest =
+  | 'culture'
+  | 'coagulation'
+  | 'chemistry'
+  | 'drug-level'
+  | 'plasma-chemistry'
+  | 'blood-count'
+  | 'crossmatch'
+  | 'glucose';
+
+/** What is to be drawn, and what is known of earlier draws. */
+export interface DrawOptions {
+  readonly tests: readonly {
+    readonly test: DrawTest;
+    /** Fill volume of its tubes together, mL as decimal text; the tube says it. */
+    readonly volumeMl?: string;
+  }[];
+  /** Lumen to draw from; may be left out where the line has one. */
+  readonly lumen?: Ref;
+  /** Earlier draws, discards included; what was given back does not count. The record has no volumes. */
+  readonly draws?: readonly {
+    /** Instant with offset. */
+    readonly at: string;
+    readonly drawnMl: string;
+    readonly returnedMl?: string;
+  }[];
+  /** The unit’s limit, in percent of the blood volume; the strictest ceilings in use where left out. */
+  readonly limit?: { readonly dailyPercent: string; readonly monthlyPercent: string };
+}
+
+/** One tube in its place in the order of draw. */
+export interface DrawTube {
+  readonly tube: string;
+  readonly tests: readonly DrawTest[];
+  /** Absent where one of its volumes is not given. */
+  readonly volumeMl?: string;
+}
+
+/** What sampling takes and took from the patient. */
+export interface DrawLoss {
+  /** Tubes and discard of this draw; absent where a volume is not known. */
+  readonly thisDrawMl?: string;
+  readonly last24HoursMl: string;
+  readonly last30DaysMl: string;
+  /** The most that may still be drawn today; absent where no limit is kept to or it could not be worked out. */
+  readonly safeTodayMl?: string;
+  /** Whether this draw keeps within; absent where one of the two is not known. */
+  readonly within?: boolean;
+  /** Which limit, what is not known, in sentences. */
+  readonly remarks: readonly string[];
+}
+
+/** The steps of one blood draw, in order, with their volumes. */
+export interface DrawPlan {
+  readonly line: Ref;
+  readonly patient: Ref;
+  readonly lumen: { readonly ref: Ref; readonly name: string };
+  readonly at: InstantText;
+  readonly rule: { readonly id: string; readonly title: string };
+  readonly steps: readonly string[];
+  readonly tubes: readonly DrawTube[];
+  /** Lumens whose infusion stops, and those of which it is not known whether anything runs. */
+  readonly stop: readonly { readonly ref: Ref; readonly name: string; readonly sure: boolean }[];
+  /** Other lumens that are not infusing: irrigated and clamped too. */
+  readonly irrigate: readonly { readonly ref: Ref; readonly name: string }[];
+  /** mL as decimal text; absent where it could not be worked out. */
+  readonly discardMl?: string;
+  /** What stands in the way of a draw from this lumen now. */
+  readonly holds: readonly Hold[];
+  readonly supplies: readonly string[];
+  /** The most pressing first. */
+  readonly cautions: readonly string[];
+  readonly sources: readonly Citation[];
+  readonly notes: readonly string[];
+  readonly loss: DrawLoss;
+}

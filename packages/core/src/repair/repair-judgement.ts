@@ -1,0 +1,241 @@
+import { repairPlan, type RepairPlanInput, type RepairPrecondition } from '@dwellward/calculators';
+import type { Citation, Policy, Rule } from '@dwellward/policy';
+import { Calendar, instantMs } from '../due/calendar.js';
+import { policyAt } from '../due/in-force.js';
+import type { AsOf, InstantText } from '../due/model.js';
+import { targetsOf } from '../due/targets.js';
+import { timelineOf, type Timeline } from '../due/timeline.js';
+import { workOf } from '../due/work.js';
+import type { LineRecord, Ref } from '../record/model.js';
+
+/** What is known before a repair; what is left out is not known, and counts against it. */
+export interface RepairOptions {
+  /** The damaged lumen, where the line has several. */
+  readonly lumen?: Ref;
+  /** From the skin to the damage; the latest finding of damage tells it where this is left out. */
+  readonly intactExternalLengthCm?: string;
+  /** Cut off on the body’s side of the damage. */
+  readonly trimCm?: string;
+  readonly newSegmentLengthCm?: string;
+  readonly newSegmentInnerDiameterMm?: string;
+  readonly lumenFrench?: string;
+  readonly kitFrench?: string;
+  readonly kitForThisDevice?: boolean;
+  readonly lumenFreeOfClot?: boolean;
+  /** Whether who is to do it may, by the device maker’s instructions and local policy. */
+  readonly performerAllowed?: boolean;
+  /** The kit’s own least length; 4 cm, common practice, where left out. */
+  readonly leastIntactCm?: string;
+  /** The longest external length afterwards; 20 cm, common practice, where left out. */
+  readonly mostExternalCm?: string;
+}
+
+/** One thing that must be so before a repair. */
+export interface JudgedPrecondition {
+  readonly name: RepairPrecondition['name'] | 'who-may-repair';
+  readonly met: 'yes' | 'no' | 'not-known';
+  readonly reason: string;
+}
+
+/** Whether a line can be repaired, why, and how. */
+export interface RepairJudgement {
+  readonly line: Ref;
+  readonly patient: Ref;
+  readonly lumen?: { readonly ref: Ref; readonly name: string };
+  /** `not-known` where nothing speaks against it but something has to be found out first: no repair until then. */
+  readonly verdict: 'possible' | 'not-possible' | 'not-known';
+  readonly preconditions: readonly JudgedPrecondition[];
+  /** The latest damage on record. */
+  readonly damage?: {
+    readonly ref: Ref;
+    readonly at: InstantText;
+    readonly values: readonly string[];
+    readonly fromSkinCm?: string;
+  };
+  /** Where to clamp and cut, and the air in the new segment; only where every length is known. */
+  readonly measures?: {
+    readonly cutAtCm: string;
+    readonly externalLengthAfterCm: string;
+    readonly airToWithdrawMl: string;
+  };
+  /** The checklist, in order. */
+  readonly steps: readonly string[];
+  readonly supplies: readonly string[];
+  readonly cautions: readonly string[];
+  readonly sources: readonly Citation[];
+  readonly notes: readonly string[];
+  /** Repairs of the line so far: each left a segment in it that is not the maker’s first one. */
+  readonly earlierRepairs: readonly { readonly ref: Ref; readonly at: InstantText; readonly lumen?: Ref }[];
+}
+
+type Asked = keyof RepairPlanInput & keyof RepairOptions;
+
+// What each precondition depends on, and what to find out where that is not known.
+const depends: readonly (readonly [RepairPrecondition['name'], readonly Asked[], string])[] = [
+  [
+    'intact-length',
+    ['intactExternalLengthCm'],
+    'measure the intact catheter between the skin and the damage',
+  ],
+  ['kit-size', ['lumenFrench', 'kitFrench'], 'read the size of the lumen and of the kit'],
+  ['kit-for-device', ['kitForThisDevice'], 'see whether the kit is the maker’s for this very device'],
+  ['no-clot', ['lumenFreeOfClot'], 'check the lumen for a clot'],
+  ['stump-left', ['intactExternalLengthCm', 'trimCm'], 'measure what is left for the clamp after the cut'],
+  [
+    'length-afterwards',
+    ['intactExternalLengthCm', 'trimCm', 'newSegmentLengthCm'],
+    'measure the lengths of catheter, cut and new segment',
+  ],
+];
+
+/** Stand in for what is not known; no precondition that depends on them is taken over. */
+const fillers = {
+  intactExternalLengthCm: '0',
+  trimCm: '0',
+  newSegmentLengthCm: '1',
+  newSegmentInnerDiameterMm: '1',
+  lumenFrench: '1',
+  kitFrench: '1',
+  kitForThisDevice: false,
+} as const;
+
+/**
+ * Whether a damaged line can be repaired: each precondition with its reason, the measures, and the checklist from the
+ * policy’s definition of `repair`. What is not known is said, and stands in the way until it is found out.
+ *
+ * Pure. Throws a RangeError where the policy in force has no steps of a repair, where the lumen is not the line’s, or
+ * where `asOf` is no instant with an offset; and a CalculatorError for a length or a size that can’t be.
+ *
+ * It advises and never orders: the instructions of the device and of its repair kit, local policy and the licensed
+ * clinician come first.
+ *
+ * Source: common practice, no source, for the lengths and times; see the calculator `repair-plan`.
+ */
+export function repairJudgement(
+  line: LineRecord,
+  options: RepairOptions,
+  policy: Policy,
+  when: AsOf,
+): RepairJudgement {
+  const rule = stepsRule(policyAt(policy, when));
+  const calendar = new Calendar(when.zone);
+  const timeline = timelineOf(line, calendar, instantMs(when.asOf));
+  const lumen =
+    options.lumen === undefined && line.lumens.length === 1
+      ? line.lumens[0]
+      : line.lumens.find(({ ref }) => ref === options.lumen);
+  if (options.lumen !== undefined && !lumen)
+    throw new RangeError(
+      `${options.lumen} is no lumen of ${line.ref}. Lumens: ${line.lumens.map(({ ref }) => ref).join(', ')}.`,
+    );
+  const damage = damageOf(timeline, lumen?.ref);
+  const given = givenOf({
+    ...options,
+    ...(options.intactExternalLengthCm === undefined && damage?.fromSkinCm !== undefined
+      ? { intactExternalLengthCm: damage.fromSkinCm }
+      : {}),
+  });
+  const result = repairPlan({ ...fillers, ...given });
+  const knows = (names: readonly Asked[]) => names.every((name) => given[name] !== undefined);
+  const judged = depends.map(([name, names, toDo]): JudgedPrecondition => {
+    const found = result.preconditions.find((one) => one.name === name);
+    return found && knows(names)
+      ? { name, met: found.met ? 'yes' : 'no', reason: found.reason }
+      : { name, met: 'not-known', reason: `not known: ${toDo}` };
+  });
+  const preconditions = [...judged, performer(options.performerAllowed)];
+  const target = targetsOf(line, lumen ? 'lumen' : 'line').find(({ ref }) => !lumen || ref === lumen.ref);
+  const work = target ? workOf(rule, timeline.line, target) : [];
+  const texts = (kind: string) => work.filter((one) => one.kind === kind).map(({ text }) => text);
+  return {
+    line: line.ref,
+    patient: line.patient.ref,
+    ...(lumen ? { lumen: { ref: lumen.ref, name: lumen.name } } : {}),
+    verdict: verdictOf(preconditions),
+    preconditions,
+    ...(damage ? { damage } : {}),
+    ...(knows(['intactExternalLengthCm', 'trimCm', 'newSegmentLengthCm', 'newSegmentInnerDiameterMm'])
+      ? {
+          measures: {
+            cutAtCm: result.cutAtCm,
+            externalLengthAfterCm: result.externalLengthAfterCm,
+            airToWithdrawMl: result.airToWithdrawMl,
+          },
+        }
+      : {}),
+    steps: texts('step'),
+    supplies: texts('supply'),
+    cautions: texts('caution'),
+    sources: rule.citations,
+    notes: rule.notes,
+    earlierRepairs: repairsOf(timeline),
+  };
+}
+
+/** What the calculator takes of the options, as far as it is known. */
+function givenOf(options: RepairOptions): Partial<RepairPlanInput> {
+  const own = Object.entries(options).filter(
+    ([name, value]) => name !== 'lumen' && name !== 'performerAllowed' && value !== undefined,
+  );
+  return Object.fromEntries(own);
+}
+
+/** Whether the policy in force has the steps of a repair. */
+export function hasRepairSteps(policy: Policy, when: AsOf): boolean {
+  return policyAt(policy, when).rules.some(describesRepair);
+}
+
+function describesRepair({ activity, work }: Rule): boolean {
+  return activity === 'repair' && (work.steps ?? []).length > 0;
+}
+
+function stepsRule(policy: Policy): Rule {
+  const rule = policy.rules.find(describesRepair);
+  if (!rule)
+    throw new RangeError('The policy has no steps of a repair: lay the bundled layer repair-care over it.');
+  return rule;
+}
+
+function performer(allowed: boolean | undefined): JudgedPrecondition {
+  const name = 'who-may-repair';
+  const rule = 'the device maker’s instructions and local policy say who may repair a line';
+  if (allowed === undefined) return { name, met: 'not-known', reason: `not known: ${rule}` };
+  return { name, met: allowed ? 'yes' : 'no', reason: rule };
+}
+
+function verdictOf(preconditions: readonly JudgedPrecondition[]): RepairJudgement['verdict'] {
+  if (preconditions.some(({ met }) => met === 'no')) return 'not-possible';
+  return preconditions.every(({ met }) => met === 'yes') ? 'possible' : 'not-known';
+}
+
+function damageOf(timeline: Timeline, lumen: Ref | undefined): RepairJudgement['damage'] {
+  const repaired = timeline.events.filter(({ fact }) => fact.activity === 'repair').at(-1);
+  const found = timeline.findings
+    .filter(
+      ({ fact, ms }) =>
+        fact.finding === 'damage' &&
+        fact.flag !== false &&
+        (lumen === undefined || fact.lumen === undefined || fact.lumen === lumen) &&
+        (!repaired || ms > repaired.ms),
+    )
+    .at(-1);
+  if (!found) return undefined;
+  const { ref, values, quantity } = found.fact;
+  const fromSkinCm = quantity?.low !== undefined && quantity.low === quantity.high ? quantity.low : undefined;
+  return {
+    ref,
+    at: timeline.calendar.text(found.ms),
+    values,
+    ...(fromSkinCm === undefined ? {} : { fromSkinCm }),
+  };
+}
+
+function repairsOf(timeline: Timeline): RepairJudgement['earlierRepairs'] {
+  return timeline.events
+    .filter(({ fact }) => fact.activity === 'repair')
+    .map(({ fact, ms }) => ({
+      ref: fact.ref,
+      at: timeline.calendar.text(ms),
+      ...(fact.lumen ? { lumen: fact.lumen } : {}),
+    }));
+}

@@ -1,0 +1,251 @@
+import { drawPlan, type DrawOptions } from '@dwellward/core';
+import { describe, expect, it } from 'vitest';
+import {
+  at,
+  event,
+  infusion,
+  lineOf,
+  places,
+  policyOf,
+  recordOf,
+  zone,
+  careOf,
+  itemOf,
+  type Resources,
+} from './line.js';
+
+// A blood draw against its sources, typed in from there: RNAO node 805 and the Royal Marsden Manual, chapter 13 (seen),
+// CLSI GP41 and H21-A5 (from memory), Howie 2011 and a paediatric guidance page (seen), common practice, no source.
+
+const policy = policyOf('blood-sampling');
+const when = { asOf: at('12:00:00'), zone };
+const planOf = (resources: Resources, options: Partial<DrawOptions> = {}) =>
+  drawPlan(
+    recordOf(resources),
+    { tests: [{ test: 'chemistry' }], lumen: 'Device/red', ...options },
+    policy,
+    when,
+  );
+
+describe('steps', () => {
+  it('clamps are on before any cap comes off (common practice, no source)', () => {
+    const { steps } = planOf(lineOf());
+    const [clamps, connector] = places(steps, [/^Clamp every lumen.*before any cap comes off/, /connector/]);
+    expect(clamps).toBeGreaterThan(-1);
+    expect(connector).toBeGreaterThan(clamps ?? Infinity);
+  });
+
+  it('stop, clamp, flush, discard, tubes, flush, other lumen, lock: in this order', () => {
+    const found = places(planOf(lineOf()).steps, [
+      /^Stop what runs/,
+      /^Clamp every lumen/,
+      /^Flush the lumen with at least.*runs free/,
+      /discard/,
+      /^Fill the tubes/,
+      /^Flush the lumen with sodium chloride/,
+      /^Irrigate and clamp/,
+      /^Lock the lumen/,
+    ]);
+    expect(found).not.toContain(-1);
+    expect(found).toEqual([...found].sort((a, b) => a - b));
+  });
+
+  it('a blood culture through the line: a new connector first (INS, IDSA, from memory)', () => {
+    expect(planOf(lineOf()).steps.join('\n')).toContain('for a blood culture put on a new connector first');
+  });
+
+  it('no step has a gap, also where no volume is known', () => {
+    for (const primingMl of [{}, { red: 0.8 }]) {
+      for (const step of planOf(lineOf({ primingMl })).steps) {
+        expect(step).not.toMatch(/undefined|null|NaN|%calc|\{|\( *\)| {2}/);
+      }
+    }
+    expect(planOf(lineOf({ primingMl: {} })).steps.join('\n')).toMatch(
+      /discard a volume that could not be worked out \(the lumen’s priming volume is not on record/,
+    );
+  });
+});
+
+describe('volumes', () => {
+  it.each([
+    ['2 × dead space (RNAO, seen)', 'chemistry', '1.6'],
+    ['6 × dead space for coagulation (CLSI H21-A5, from memory; RNAO)', 'coagulation', '4.8'],
+  ] as const)('discard %s', (_, test, discardMl) => {
+    const plan = planOf(lineOf({ primingMl: { red: 0.8 } }), { tests: [{ test }] });
+    expect(plan.discardMl).toBe(discardMl);
+    expect(plan.steps.join('\n')).toContain(`discard ${discardMl} mL`);
+  });
+
+  it('the values of common practice stand beside the published ones', () => {
+    const said = planOf(lineOf()).cautions.join('\n');
+    expect(said).toMatch(
+      /common practice, no source: 6 mL\. Published: 3 to 6 mL.*RNAO.*5 to 10 mL \(Royal Marsden/,
+    );
+    expect(said).toMatch(/common practice, no source: 3 mL\. Published: 10 to 20 mL/);
+  });
+
+  it('flush at least twice the volume, lock 1.2 times (INS, from memory; Goossens 2015, seen)', () => {
+    const steps = planOf(lineOf({ primingMl: { red: 0.8 } })).steps.join('\n');
+    expect(steps).toContain('Flush the lumen with at least 1.6 mL');
+    expect(steps).toContain('Lock the lumen with 0.96 mL');
+  });
+});
+
+describe('tubes in the order of draw (CLSI GP41, from memory)', () => {
+  it('blood culture, citrate, serum, heparin, EDTA, fluoride', () => {
+    const tests = [
+      'glucose',
+      'blood-count',
+      'plasma-chemistry',
+      'chemistry',
+      'coagulation',
+      'culture',
+    ] as const;
+    const plan = planOf(lineOf(), { tests: tests.map((test) => ({ test })) });
+    expect(plan.tubes.map(({ tube }) => tube)).toEqual([
+      'blood culture bottles',
+      'citrate',
+      'serum',
+      'heparin',
+      'EDTA',
+      'fluoride',
+    ]);
+  });
+
+  it('is the same whatever the order of the tests', () => {
+    const one = planOf(lineOf(), { tests: [{ test: 'blood-count' }, { test: 'culture' }] });
+    const other = planOf(lineOf(), { tests: [{ test: 'culture' }, { test: 'blood-count' }] });
+    expect(one).toEqual(other);
+  });
+});
+
+describe('which lumens (common practice, no source)', () => {
+  it('the lumen that is not used is irrigated and clamped too', () => {
+    expect(planOf(lineOf()).irrigate.map(({ name }) => name)).toEqual(['white']);
+  });
+
+  it('unless it is infusing: then its infusion stops', () => {
+    const plan = planOf([...lineOf(), infusion('drip', 'white', at('08:00:00'))]);
+    expect(plan.irrigate).toEqual([]);
+    expect(plan.stop).toEqual([{ ref: 'Device/white', name: 'white', sure: true }]);
+    expect(plan.steps[1]).toContain('white');
+  });
+
+  it('an infusion of the lumen itself stops as well', () => {
+    const plan = planOf([...lineOf(), infusion('drip', 'red', at('08:00:00'))]);
+    expect(plan.stop.map(({ name }) => name)).toEqual(['red']);
+  });
+
+  it('an infusion that began later is not known yet', () => {
+    expect(planOf([...lineOf(), infusion('drip', 'red', at('12:00:01'))]).stop).toEqual([]);
+  });
+
+  it('with several lumens the one to draw from is not guessed', () => {
+    const record = recordOf(lineOf());
+    expect(() => drawPlan(record, { tests: [{ test: 'chemistry' }] }, policy, when)).toThrow(
+      /several lumens/,
+    );
+  });
+});
+
+describe('a heparin lock (RNAO, US heparin labels; seen)', () => {
+  it.each([
+    ['coagulation', true],
+    ['drug-level', true],
+    ['chemistry', false],
+  ] as const)('%s: caution %s', (test, warned) => {
+    const { cautions } = planOf(lineOf(), { tests: [{ test }] });
+    expect(/heparin falsifies/.test(cautions[0] ?? '')).toBe(warned);
+  });
+});
+
+describe('blood loss', () => {
+  // 10 kg and 2 years: the lower end of 74 to 82 mL/kg (laboratory table, seen) gives 740 mL; 3 % of it 22.2 mL.
+  const child = lineOf({ weightKg: 10, birthDate: '2024-05-05', primingMl: { red: 0.8 } });
+  const lossOf = (options: Partial<DrawOptions>) => planOf(child, options).loss;
+
+  it('the discard counts (facts of 4.17: discarded volume counts, returned does not)', () => {
+    expect(lossOf({ tests: [{ test: 'chemistry', volumeMl: '4' }] }).thisDrawMl).toBe('5.6');
+    const draws = [{ at: at('06:00:00'), drawnMl: '8', returnedMl: '3' }];
+    expect(lossOf({ draws })).toMatchObject({ last24HoursMl: '5', last30DaysMl: '5' });
+  });
+
+  it.each([
+    ['3 % in 24 h, the strictest in use, where the unit gives none', undefined, '22.2'],
+    ['3.8 % (PMC4890332, seen)', { dailyPercent: '3.8', monthlyPercent: '10' }, '28.1'],
+    ['5 % (paediatric guidance page, seen)', { dailyPercent: '5', monthlyPercent: '10' }, '37'],
+  ])('child: %s', (_, limit, safe) => {
+    expect(lossOf(limit ? { limit } : {}).safeTodayMl).toBe(safe);
+  });
+
+  it('earlier draws leave less, and a draw above the rest is said to be', () => {
+    const draws = [{ at: at('06:00:00'), drawnMl: '20' }];
+    const loss = lossOf({ draws, tests: [{ test: 'chemistry', volumeMl: '4' }] });
+    expect(loss).toMatchObject({ safeTodayMl: '2.2', within: false });
+    expect(loss.remarks.join(' ')).toMatch(/above what is safe/);
+  });
+
+  it('a draw exactly 24 hours ago still counts, a later one does not exist', () => {
+    const draws = [
+      { at: '2026-11-24T12:00:00+01:00', drawnMl: '1' },
+      { at: '2026-11-24T11:59:00+01:00', drawnMl: '2' },
+      { at: '2026-11-25T12:00:01+01:00', drawnMl: '4' },
+    ];
+    expect(lossOf({ draws })).toMatchObject({ last24HoursMl: '1', last30DaysMl: '3' });
+  });
+
+  it('what is not known is said', () => {
+    expect(lossOf({}).remarks.join(' ')).toMatch(/volume of this draw is not known.*chemistry/);
+    const drawn = planOf([...child, event('drawn', 'blood-sampling', at('06:00:00'), 'red')]);
+    expect(drawn.loss.remarks.join(' ')).toMatch(
+      /on record in the last 30 days: 1; volumes given: 0\. The loss is at least this/,
+    );
+    const light = planOf(lineOf({ birthDate: '2024-05-05' }));
+    expect(light.loss.safeTodayMl).toBeUndefined();
+    expect(light.loss.remarks.join(' ')).toMatch(/no recent weight/);
+  });
+
+  it('no limit is kept to for an adult unless the unit gives one', () => {
+    expect(planOf(lineOf({ weightKg: 70 })).loss.safeTodayMl).toBeUndefined();
+    // 68 mL/kg, the lower end for adults: 4,760 mL, 5 % of it.
+    const limit = { dailyPercent: '5', monthlyPercent: '10' };
+    expect(planOf(lineOf({ weightKg: 70 }), { limit }).loss.safeTodayMl).toBe('238');
+  });
+});
+
+describe('after the draw', () => {
+  const drawn = [
+    ...lineOf(),
+    ...['red', 'white'].flatMap((lumen) => [
+      event(`flushed-${lumen}`, 'flush', at('07:00:00'), lumen),
+      event(`locked-${lumen}`, 'lock', at('07:05:00'), lumen),
+    ]),
+    event('drawn', 'blood-sampling', at('11:50:00'), 'red'),
+  ];
+  it('that lumen is flushed and locked at once, the other is left (INS, from memory; US heparin labels, seen)', () => {
+    const care = careOf(drawn, policy, at('12:00:00'));
+    for (const activity of ['flush', 'lock']) {
+      expect(itemOf(care, activity, 'red')?.dueBy).toBe(at('11:50:00'));
+      expect(itemOf(care, activity, 'white')?.dueBy).not.toBe(at('11:50:00'));
+    }
+  });
+  it('an infusing lumen needs no lock', () => {
+    const care = careOf([...drawn, infusion('drip', 'red', at('11:55:00'))], policy, at('12:00:00'));
+    expect(itemOf(care, 'lock', 'red')).toBeUndefined();
+  });
+});
+
+describe('a lumen under treatment', () => {
+  it('is not drawn from: the hold is named', () => {
+    const resources = [...lineOf(), event('given', 'occlusion-treatment', at('11:00:00'), 'red')];
+    const held = drawPlan(
+      recordOf(resources),
+      { tests: [{ test: 'chemistry' }], lumen: 'Device/red' },
+      policyOf('blood-sampling', 'occlusion'),
+      when,
+    );
+    expect(held.holds.map(({ rule, until }) => [rule.id, until])).toEqual([
+      ['blood-sampling-during-dwell', at('13:00:00')],
+    ]);
+  });
+});

@@ -1,0 +1,144 @@
+import { repairJudgement, type RepairOptions } from '@dwellward/core';
+import { describe, expect, it } from 'vitest';
+import {
+  at,
+  careOf,
+  event,
+  finding,
+  itemOf,
+  lineOf,
+  places,
+  policyOf,
+  recordOf,
+  zone,
+  type Resources,
+} from './line.js';
+
+// Repair of a line. The lengths and times are common practice, no source: 4 cm intact, 2 minutes of cleansing, 1 mL of
+// adhesive, 20 cm outside at most, no infusion for 2 h, splint for 48 h. Clamp: home sheet (seen). Clot check: JAVA
+// 25(2):40 (seen). Kit by device and size, who may do it: instructions of makers (from memory).
+
+const policy = policyOf('repair-care', 'trouble');
+const damage = {
+  ...finding('cut', 'damage', at('08:00:00'), 'cut', 'red'),
+  component: [
+    {
+      code: {
+        coding: [
+          { system: 'https://dwellward.example/fhir/CodeSystem/line-finding', code: 'distance-from-skin' },
+        ],
+      },
+      valueQuantity: { value: 6, unit: 'cm', system: 'http://unitsofmeasure.org', code: 'cm' },
+    },
+  ],
+};
+const all = {
+  lumen: 'Device/red',
+  intactExternalLengthCm: '6',
+  trimCm: '0.5',
+  newSegmentLengthCm: '10',
+  newSegmentInnerDiameterMm: '1.6',
+  lumenFrench: '9.6',
+  kitFrench: '9.6',
+  kitForThisDevice: true,
+  lumenFreeOfClot: true,
+  performerAllowed: true,
+} satisfies RepairOptions;
+const judge = (options: RepairOptions, resources: Resources = lineOf()) =>
+  repairJudgement(recordOf(resources), options, policy, { asOf: at('09:00:00'), zone });
+
+describe('whether', () => {
+  it('it is possible where every precondition is met', () => {
+    expect(judge(all).verdict).toBe('possible');
+    expect(judge(all).preconditions.map(({ met }) => met)).toEqual(Array(7).fill('yes'));
+  });
+
+  it.each([
+    ['intact-length', { intactExternalLengthCm: '3.9' }],
+    ['kit-size', { kitFrench: '6.6' }],
+    ['kit-for-device', { kitForThisDevice: false }],
+    ['no-clot', { lumenFreeOfClot: false }],
+    ['length-afterwards', { newSegmentLengthCm: '15' }],
+    ['stump-left', { trimCm: '6' }],
+    ['who-may-repair', { performerAllowed: false }],
+  ] as const)('%s not met: not possible, with the reason', (name, change) => {
+    const found = judge({ ...all, ...change });
+    expect(found.verdict).toBe('not-possible');
+    const failed = found.preconditions.filter(({ met }) => met !== 'yes');
+    expect(failed.map((one) => one.name)).toEqual([name]);
+    expect(failed[0]?.reason).toMatch(/\S{3}/);
+  });
+
+  it('exactly 4 cm intact is enough; the kit’s own length comes first', () => {
+    expect(judge({ ...all, intactExternalLengthCm: '4' }).verdict).toBe('possible');
+    expect(judge({ ...all, intactExternalLengthCm: '4', leastIntactCm: '5' }).verdict).toBe('not-possible');
+  });
+
+  it.each([
+    ['trimCm', ['stump-left', 'length-afterwards']],
+    ['newSegmentLengthCm', ['length-afterwards']],
+    ['lumenFrench', ['kit-size']],
+    ['kitForThisDevice', ['kit-for-device']],
+    ['lumenFreeOfClot', ['no-clot']],
+    ['performerAllowed', ['who-may-repair']],
+    ['intactExternalLengthCm', ['intact-length', 'stump-left', 'length-afterwards']],
+  ] as const)('%s not known: not yet, and it says what to find out', (name, open) => {
+    const { [name]: _, ...rest } = all;
+    const found = judge(rest);
+    expect(found.verdict).toBe('not-known');
+    const unknown = found.preconditions.filter(({ met }) => met === 'not-known');
+    expect(unknown.map((one) => one.name)).toEqual(open);
+    for (const { reason } of unknown) expect(reason).toMatch(/^not known: \S/);
+  });
+
+  it('takes the intact length from the latest damage on record, up to its repair', () => {
+    const { intactExternalLengthCm: _, ...rest } = all;
+    const found = judge(rest, [...lineOf(), damage]);
+    expect(found.verdict).toBe('possible');
+    expect(found.damage).toMatchObject({ ref: 'Observation/cut', values: ['cut'], fromSkinCm: '6' });
+    const after = judge(rest, [...lineOf(), damage, event('mended', 'repair', at('08:30:00'))]);
+    expect(after.damage).toBeUndefined();
+    expect(after.verdict).toBe('not-known');
+    expect(after.earlierRepairs).toEqual([{ ref: 'Procedure/mended', at: at('08:30:00') }]);
+  });
+});
+
+describe('how', () => {
+  it('clamp, 2 minutes, 1 mL, air drawn back, then flush, then lock (common practice, no source)', () => {
+    const { steps } = judge(all);
+    const found = places(steps, [
+      /clamp between the damage and the body/,
+      /at least 4 cm intact/,
+      /2 minutes/,
+      /1 mL of its adhesive/,
+      /^Draw back the air.*until blood fills it/,
+      /^Then flush/,
+      /^Then lock/,
+      /2 hours.*48 hours/,
+    ]);
+    expect(found).not.toContain(-1);
+    expect(found).toEqual([...found].sort((a, b) => a - b));
+    expect(steps.join('\n')).toContain('Then flush with at least 1.6 mL');
+    expect(steps.join('\n')).toContain('Then lock with 0.96 mL');
+  });
+
+  it('measures: cut, length afterwards, air of the segment (geometry: π · 1.6² / 4 · 100 mm³)', () => {
+    expect(judge(all).measures).toEqual({
+      cutAtCm: '5.5',
+      externalLengthAfterCm: '15.5',
+      airToWithdrawMl: '0.21',
+    });
+  });
+});
+
+describe('after it (common practice, no source)', () => {
+  const mended = [...lineOf(), damage, event('mended', 'repair', at('08:30:00'))];
+  it('no infusion for 2 hours, then a test, splint off after 48 hours', () => {
+    const care = careOf(mended, policy, at('09:00:00'));
+    expect(
+      care.holds.filter(({ activity }) => activity === 'infusion-start').map(({ until }) => until),
+    ).toEqual([at('10:30:00')]);
+    expect(itemOf(care, 'patency-assessment')?.dueBy).toBe(at('10:30:00'));
+    expect(itemOf(care, 'splint-removal')?.dueBy).toBe('2026-11-27T08:30:00+01:00');
+  });
+});
