@@ -6,11 +6,15 @@ const unit = fileURLToPath(new URL('../../../fixtures/lanternfern-unit.json', im
 const at = ['--at', '2026-11-25T07:30:00+01:00', '--zone', 'Europe/Berlin'];
 
 async function dwellward(...args: string[]) {
+  return fed('', ...args);
+}
+
+async function fed(input: string, ...args: string[]) {
   let out = '';
   let err = '';
   const exit = await run(args, {
     stdin: (async function* () {
-      yield Buffer.from('');
+      yield Buffer.from(input);
     })(),
     write: (text) => void (out += text),
     warn: (text) => void (err += text),
@@ -116,5 +120,54 @@ describe('repair', () => {
   it('gives the same as JSON', async () => {
     const { out } = await dwellward('repair', unit, ...line, ...known, '--format', 'json', ...at);
     expect(JSON.parse(out)).toMatchObject({ verdict: 'possible', measures: { cutAtCm: '5.5' } });
+  });
+});
+
+describe('explain', () => {
+  it('numbers the steps, in their order, apart from what to take', async () => {
+    const base = 'https://dwellward.example/fhir/CodeSystem';
+    const coded = (system: string, code: string) => ({ coding: [{ system: `${base}/${system}`, code }] });
+    const bundle = {
+      resourceType: 'Bundle',
+      type: 'collection',
+      entry: [
+        { resource: { resourceType: 'Patient', id: 'maple' } },
+        {
+          resource: {
+            resourceType: 'Device',
+            id: 'picc',
+            status: 'active',
+            type: coded('line-type', 'picc'),
+            patient: { reference: 'Patient/maple' },
+          },
+        },
+        {
+          resource: {
+            resourceType: 'Observation',
+            id: 'air',
+            status: 'final',
+            code: coded('line-finding', 'air-entry'),
+            subject: { reference: 'Patient/maple' },
+            focus: [{ reference: 'Device/picc' }],
+            effectiveDateTime: '2026-11-25T07:25:00+01:00',
+            valueBoolean: true,
+          },
+        },
+      ],
+    };
+    const args = [
+      'explain',
+      '-',
+      '--line',
+      'picc',
+      '--activity',
+      'air-entry-response',
+      '--policy',
+      'trouble',
+    ];
+    const { exit, out } = await fed(JSON.stringify(bundle), ...args, ...at);
+    expect(exit).toBe(0);
+    expect(out).toMatch(/ {2}steps\n {4}1\. Clamp [^]*?\n {4}2\. Lay [^]*?\n {4}3\. Give oxygen/);
+    expect(out).toMatch(/ {2}take\n {4}- clamp without teeth/);
   });
 });
