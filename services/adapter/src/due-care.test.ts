@@ -1,4 +1,5 @@
 import { demoInstant, demoPolicyLayers, demoUnit, demoZone } from '@dwellward/fixtures';
+import { bundledPlan, readPolicy, type Policy } from '@dwellward/policy';
 import type { DetectedIssue, Resource } from 'fhir/r4.js';
 import { beforeAll, expect, it } from 'vitest';
 import type { Care, Slice } from './care.js';
@@ -49,4 +50,16 @@ it('says of every issue which patient it is about, so that it is found again', (
   expect(issues.map(({ patient }) => patient)).toEqual(
     issues.map(() => ({ reference: 'Patient/cypress-corncrake' })),
   );
+});
+
+it('looks again when a version of the policy comes into force', async () => {
+  const next = { ...bundledPlan('neutropenia'), version: '2', effectivePeriod: { start: '2026-12-01' } };
+  const reading = readPolicy([bundledPlan('base'), next]);
+  expect(reading.findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+  const { nextChangeMs } = dueCareBy((reading as { policy: Policy }).policy, demoZone).plan(
+    { patient: 'Patient/nobody', record: [], existing: [] },
+    demoInstant,
+  );
+  // Midnight in Berlin, and a second.
+  expect(new Date(nextChangeMs!).toISOString()).toBe('2026-11-30T23:00:01.000Z');
 });

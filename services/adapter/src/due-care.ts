@@ -1,4 +1,11 @@
-import { dueCare, readRecords, transactionFor, type LineCare, type Records } from '@dwellward/core';
+import {
+  dueCare,
+  nextPolicyChange,
+  readRecords,
+  transactionFor,
+  type LineCare,
+  type Records,
+} from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
 import type { Bundle, DetectedIssue, FhirResource } from 'fhir/r4.js';
 import type { Care, Slice } from './care.js';
@@ -29,7 +36,7 @@ export function dueCareBy(
       const bundle = transactionFor({ records, cares, policy, when, existing });
       return {
         bundle: bundle && withPatient(bundle, slice.patient),
-        nextChangeMs: nextChangeMs(cares, Date.parse(asOf)),
+        nextChangeMs: nextChangeMs(cares, nextPolicyChange(policy, when), Date.parse(asOf)),
       };
     },
   };
@@ -48,12 +55,17 @@ function withPatient(bundle: Bundle, patient: string): Bundle {
   return entry === undefined ? bundle : { ...bundle, entry };
 }
 
-/** The next instant after `asOf` at which an item opens, falls overdue or is no longer held. */
-function nextChangeMs(cares: readonly LineCare[], asOfMs: number): number | undefined {
+/** The next instant after `asOf` at which an item opens, falls overdue or is no longer held, or the policy changes. */
+function nextChangeMs(
+  cares: readonly LineCare[],
+  policyChange: string | undefined,
+  asOfMs: number,
+): number | undefined {
   const items = cares.flatMap((care) => care.items);
   const instants = [
     ...items.flatMap(({ opens, dueBy }) => [opens, dueBy]),
     ...cares.flatMap((care) => care.holds.flatMap(({ until }) => until ?? [])),
+    ...(policyChange === undefined ? [] : [policyChange]),
   ];
   // Overdue begins after dueBy, so look a second later.
   const later = instants.map((text) => Date.parse(text) + 1000).filter((atMs) => atMs > asOfMs);
