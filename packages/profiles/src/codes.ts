@@ -231,6 +231,11 @@ export const recordIssues = [
   ['no-insertion', 'No insertion', 'A line with no insertion on record.'],
   ['several-insertions', 'Several insertions', 'A line with more than one insertion.'],
   ['event-before-insertion', 'Event before insertion', 'An event on a line that was not yet in.'],
+  [
+    'charted-twice',
+    'Charted twice',
+    'Two events that are the same one: of one activity, on one target, at almost the same time or under one identifier.',
+  ],
   ['event-after-removal', 'Event after removal', 'An event on a line that was already out.'],
   [
     'unknown-lumen',

@@ -2,7 +2,8 @@ import type { FactName, Rule, Schedule } from '@dwellward/policy';
 import { nominalMs } from './calendar.js';
 import { changesOf, factsAt, type Moment } from './known.js';
 import type { CountedFrom, Target } from './model.js';
-import { eventsOn, findingsOn, firstShown, shows, type Timed, type Timeline } from './timeline.js';
+import type { Timed } from './timed.js';
+import { eventsOn, findingsOn, firstShown, shows, type Timeline } from './timeline.js';
 import type { CareEvent, RecordedTime, Ref } from '../record/model.js';
 
 /** A rule that holds for a target, with the time that it alone would give. */

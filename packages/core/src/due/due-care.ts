@@ -3,7 +3,7 @@ import { Calendar, instantMs } from './calendar.js';
 import { inForceAt } from './in-force.js';
 import { Judge, type Group } from './judge.js';
 import type { AsOf, DueItem, LineCare, MetItem } from './model.js';
-import { itemId } from './open-item.js';
+import { itemId, otherIds } from './open-item.js';
 import { targetsOf } from './targets.js';
 import { compareText, eventsOn, timelineOf, type Timeline } from './timeline.js';
 import { timelineIssues } from './timeline-issues.js';
@@ -91,10 +91,12 @@ function metItems(timeline: Timeline, { activity, target }: Group): MetItem[] {
   const events = eventsOn(timeline, activity, target);
   return events.map((event, i) => ({
     id: itemId(timeline, { activity }, target, events[i - 1]?.fact.ref),
+    ...otherIds(timeline, { activity }, target, events[i - 1]),
     activity,
     line: timeline.line.ref,
     target,
     by: event.fact.ref,
+    ...(event.twins ? { twins: event.twins } : {}),
     at: timeline.calendar.text(event.ms),
   }));
 }

@@ -1,7 +1,8 @@
 import type { FactName, Facts, QuantityRange, Span } from '@dwellward/policy';
 import { infusionPattern, intermittentMs, lumenUse, runningInfusions } from './lumen-use.js';
 import { lastEvent, nothing, type Event, type Known, type Moment } from './moment.js';
-import { compareText, type Timed, type Timeline } from './timeline.js';
+import type { Timed } from './timed.js';
+import { compareText, type Timeline } from './timeline.js';
 import type { LineFinding, SecurementType } from '@dwellward/profiles';
 import type { Measurement } from '../record/model.js';
 

@@ -73,6 +73,8 @@ export interface WorkInput {
 export interface DueItem {
   /** The same for the same activity, line, target and last time it was done. */
   readonly id: string;
+  /** The ids it would have if another record of the last time, which was charted twice, were the only one. */
+  readonly otherIds?: readonly string[];
   readonly activity: LineCareActivity;
   readonly line: Ref;
   readonly patient: Ref;
@@ -102,10 +104,13 @@ export interface DueItem {
 /** An item that an event has met: the same id as the open item had. */
 export interface MetItem {
   readonly id: string;
+  readonly otherIds?: readonly string[];
   readonly activity: LineCareActivity;
   readonly line: Ref;
   readonly target: Target;
   readonly by: Ref;
+  /** The same event under other references. */
+  readonly twins?: readonly Ref[];
   readonly at: InstantText;
 }
 

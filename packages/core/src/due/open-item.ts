@@ -20,6 +20,17 @@ export function itemId(
   return digest(rule.activity, timeline.line.ref, target.scope, target.ref, last ?? 'start');
 }
 
+/** The ids that the item would have by the other records of the last time, where that was charted twice. */
+export function otherIds(
+  timeline: Timeline,
+  rule: Pick<Rule, 'activity'>,
+  target: Target,
+  last: { readonly twins?: readonly string[] } | undefined,
+): { readonly otherIds?: readonly string[] } {
+  const twins = last?.twins ?? [];
+  return twins.length > 0 ? { otherIds: twins.map((ref) => itemId(timeline, rule, target, ref)) } : {};
+}
+
 /**
  * What rules ask for at a moment, each by itself.
  * @param sinceMs when a rule itself began to count, by its id: as a patient’s order does, or a version of a policy.
@@ -62,6 +73,7 @@ export function openItem(
     .map((name) => factUse(name, at));
   const item: DueItem = {
     id: itemId(timeline, rule, target, start.last?.fact.ref),
+    ...otherIds(timeline, rule, target, start.last),
     activity: rule.activity,
     line: timeline.line.ref,
     patient: timeline.line.patient.ref,

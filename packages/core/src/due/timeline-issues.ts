@@ -1,5 +1,6 @@
 import type { LineCareActivity, RecordIssueCode } from '@dwellward/profiles';
 import type { RecordIssue, Ref } from '../record/model.js';
+import { chartedTwiceMs } from './charted-twice.js';
 import type { Timeline } from './timeline.js';
 
 /**
@@ -56,7 +57,20 @@ export function timelineIssues(
   }
   const lastInsertion = insertions.at(-1);
   const removal = removals.find(({ ms }) => !lastInsertion || ms >= lastInsertion.ms);
-  for (const { fact, ms, latestMs } of timeline.events) {
+  const doubled = new Set<Ref>();
+  for (const { fact, ms, latestMs, twins = [] } of timeline.events) {
+    for (const twin of twins.filter((ref) => !doubled.has(ref))) {
+      doubled.add(twin);
+      const apart = (latestMs - ms) / 60_000;
+      add(
+        'charted-twice',
+        twin,
+        'Procedure',
+        ms + chartedTwiceMs < latestMs ? 'moderate' : 'low',
+        `The ${fact.activity} is on record twice, up to ${Math.ceil(apart)} min apart; the two count as one, done at the earlier time.`,
+        [fact.ref],
+      );
+    }
     if (fact.activity === 'insertion' || fact.activity === 'removal') continue;
     if (insertion && latestMs < insertion.ms) {
       add(

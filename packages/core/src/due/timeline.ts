@@ -1,7 +1,9 @@
 import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
 import type { Until } from '@dwellward/policy';
 import type { Calendar } from './calendar.js';
+import { withoutTwins } from './charted-twice.js';
 import type { Target } from './model.js';
+import type { Timed } from './timed.js';
 import type {
   CareEvent,
   Finding,
@@ -12,20 +14,12 @@ import type {
   Ref,
 } from '../record/model.js';
 
-/** A fact of the record with its place in time. `ms` is the start of a date, `latestMs` its end. */
-export interface Timed<Fact> {
-  readonly fact: Fact;
-  readonly ms: number;
-  readonly latestMs: number;
-  readonly imprecise?: RecordedTime;
-}
-
 /** What is known of a line at a moment: nothing later than `asOfMs` exists. Everything is in the order of time. */
 export interface Timeline {
   readonly line: LineRecord;
   readonly calendar: Calendar;
   readonly asOfMs: number;
-  /** Completed events only. */
+  /** Completed events only; one that was charted twice stands once. */
   readonly events: readonly Timed<CareEvent>[];
   readonly findings: readonly Timed<Finding>[];
   readonly infusions: readonly (Timed<Infusion> & { readonly untilMs?: number })[];
@@ -55,7 +49,7 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
       .filter(({ ms }) => ms <= asOfMs)
       .sort((a, b) => a.ms - b.ms || compareText(refOf(a.fact), refOf(b.fact)));
 
-  const events = placed(
+  const charted = placed(
     line.events.filter(({ status }) => status === 'completed'),
     ({ at }) => at,
     ({ ref, lumen }) => `${ref}\u0000${lumen ?? ''}`,
@@ -74,6 +68,7 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     })
     .filter(({ ms }) => ms <= asOfMs)
     .sort((a, b) => a.ms - b.ms || compareText(a.fact.ref, b.fact.ref));
+  const events = withoutTwins(line, charted, infusions);
   const measurements = placed(
     line.patient.measurements,
     ({ at }) => at,

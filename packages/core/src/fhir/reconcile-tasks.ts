@@ -53,11 +53,17 @@ export function reconcileTasks(
     const id = ownIdentity(task);
     if (id !== undefined) byId.set(id, [...(byId.get(id) ?? []), task]);
   }
-  const met = new Map(cares.flatMap((care) => care.met).map((one) => [one.id, one]));
+  const met = new Map(
+    cares
+      .flatMap((care) => care.met)
+      .flatMap((one) => [one.id, ...(one.otherIds ?? [])].map((id) => [id, one] as const)),
+  );
   const changes: TaskChange[] = [];
   for (const { item, task } of wanted) {
-    const [found, ...twins] = (byId.get(item.id) ?? []).sort(byClaim);
-    byId.delete(item.id);
+    // Where the last time was charted twice the Task may have been written when only the other was on record.
+    const ids = [item.id, ...(item.otherIds ?? [])];
+    const [found, ...twins] = ids.flatMap((one) => byId.get(one) ?? []).sort(byClaim);
+    for (const one of ids) byId.delete(one);
     const change = found ? updated(found, task, item, when) : { task, item };
     if (change) changes.push(change);
     changes.push(...twins.flatMap((twin) => closed(twin, 'duplicate', when)));
@@ -136,6 +142,8 @@ function withOwnNote(found: Task, wanted: Task): NonNullable<Task['note']> {
 function metBy(found: Task, met: MetItem, when: AsOf): TaskChange[] {
   const open = untaken.has(found.status) || taken.has(found.status);
   if (!open && !closedHere(found)) return [];
+  // Completed by the other of two records of one event: it stands as it is.
+  if (completedHere(found) && met.twins?.includes(metOutput(found) ?? '')) return [];
   const next: Task = {
     ...found,
     status: 'completed',

@@ -76,9 +76,20 @@ export function readEvents(index: ResourceIndex, issues: IssueList): OnDevice<Ca
       site: siteOf(...(value.bodySite ?? [])),
       ...(dressing ? { dressing } : {}),
       ...(securement.length > 0 ? { securement: securement as SecurementType[] } : {}),
+      ...identitiesOf(value),
     };
     return devices.map((device) => ({ device, fact, ...(subject ? { subject } : {}) }));
   });
+}
+
+/** R4 lets a Procedure be based on a request alone, but records name the Task all the same. */
+function identitiesOf({ identifier, basedOn }: Shape<'Procedure'>): Pick<CareEvent, 'identities'> {
+  const own = (identifier ?? []).flatMap(({ system, value }) => (value ? [`${system ?? ''}|${value}`] : []));
+  const tasks = (basedOn ?? []).flatMap(
+    ({ reference }) => /(?:^|\/)(Task\/[^/#]+)/.exec(reference ?? '')?.[1] ?? [],
+  );
+  const identities = [...new Set([...own, ...tasks])].sort();
+  return identities.length > 0 ? { identities } : {};
 }
 
 function performed(

@@ -60,6 +60,8 @@ export interface CareEvent {
   readonly dressing?: DressingType;
   /** What was put on to hold the catheter; absent where nothing is said of it. */
   readonly securement?: readonly SecurementType[];
+  /** Its business identifiers (`system|value`) and the Tasks it was done for: the same in two events says they are one. */
+  readonly identities?: readonly string[];
 }
 
 /** What was seen. */

@@ -44,6 +44,8 @@ export const shapes = {
   }),
   Procedure: z.looseObject({
     ...common,
+    identifier: z.array(z.looseObject({ system: text, value: text })).optional(),
+    basedOn: z.array(reference).optional(),
     code: codeable.optional(),
     subject: reference.optional(),
     performedDateTime: text,
