@@ -10,6 +10,7 @@ export default defineConfig({
   test: {
     include: ['packages/*/src/**/*.test.ts', 'services/*/src/**/*.test.ts', 'tests/**/*.test.ts'],
     exclude: ['**/node_modules/**', '**/dist/**'],
+    setupFiles: ['./tests/fast-check-setup.ts'],
     testTimeout: 60_000,
     hookTimeout: 60_000,
     pool: 'forks',

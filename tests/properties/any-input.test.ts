@@ -260,7 +260,7 @@ describe('a valid record with one element spoiled', () => {
       }),
       { ...runs(3), maxSkipsPerRun: 60 },
     );
-    expect(tried).toBeGreaterThan(200);
+    expect(tried).toBeGreaterThan(runs(1).numRuns);
   });
 
   it('loses nothing else: every other resource counts as before or is named', () => {
@@ -273,6 +273,8 @@ describe('a valid record with one element spoiled', () => {
           if (i === at || id === undefined || unit.resources.filter((one) => one.id === id).length > 1)
             continue;
           const ref = `${resourceType}/${id}`;
+          // A DeviceUseStatement tells of an insertion or a removal only where no Procedure does any more.
+          if (resourceType === 'DeviceUseStatement' && contribution(before, ref) === undefined) continue;
           if (!isNamed(after, ref)) expect(contribution(after, ref), ref).toBe(contribution(before, ref));
         }
       }),
