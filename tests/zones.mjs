@@ -7,7 +7,7 @@ for (const zone of ['UTC', 'America/New_York', 'Australia/Lord_Howe', 'Asia/Kath
   console.log(`process zone ${zone}`);
   const { status } = spawnSync(
     'npx',
-    ['vitest', 'run', '--reporter=dot', '--reporter=./tests/summary-reporter.ts', ...suites],
+    ['vitest', 'run', '--reporter=default', '--reporter=./tests/summary-reporter.ts', ...suites],
     {
       stdio: 'inherit',
       env: { ...process.env, TZ: zone },
