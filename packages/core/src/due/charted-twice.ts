@@ -37,27 +37,48 @@ export function withoutTwins(
   events: readonly Timed<CareEvent>[],
   infusions: readonly (Timed<Infusion> & { readonly untilMs?: number })[],
 ): Timed<CareEvent>[] {
-  const kept: Timed<CareEvent>[][] = [];
-  const open = new Map<string, Timed<CareEvent>[][]>();
-  for (const event of events) {
+  const kept: Group[] = [];
+  const likes = new Map<string, Like>();
+  for (const [at, event] of events.entries()) {
     const key = [event.fact.activity, lumenOf(line, event.fact) ?? '', event.fact.site].join('\u0000');
-    const groups = open.get(key) ?? [];
-    open.set(key, groups);
-    const same = groups.find(
+    const like = likes.get(key) ?? { groups: [], byIdentity: new Map<string, Set<Group>>() };
+    likes.set(key, like);
+    const same = candidates(like, event).find(
       (group) =>
         group.every((one) => agree(one.fact, event.fact)) &&
-        group[0] !== undefined &&
         (group.some((one) => named(one.fact, event.fact)) ||
-          (isNear(group[0], event) && !usedBetween(line, group[0], event, events, infusions))),
+          (isNear(group[0], event) && !usedBetween(line, group[0], event, events.slice(0, at), infusions))),
     );
     if (same) same.push(event);
     else {
-      const group = [event];
-      groups.push(group);
+      const group: Group = [event];
+      like.groups.push(group);
       kept.push(group);
+    }
+    const home = same ?? (like.groups.at(-1) as Group);
+    for (const identity of event.fact.identities ?? []) {
+      like.byIdentity.set(identity, (like.byIdentity.get(identity) ?? new Set()).add(home));
     }
   }
   return kept.map(asOne).sort((a, b) => a.ms - b.ms || compare(placeOf(a.fact), placeOf(b.fact)));
+}
+
+type Group = [Timed<CareEvent>, ...Timed<CareEvent>[]];
+
+/** What was done of one activity on one target, in the order of time. */
+interface Like {
+  readonly groups: Group[];
+  readonly byIdentity: Map<string, Set<Group>>;
+}
+
+/** The groups that an event may belong to, in the order of time: those it shares an identity with, and the near ones. */
+function candidates({ groups, byIdentity }: Like, event: Timed<CareEvent>): Group[] {
+  let from = groups.length;
+  while (from > 0 && (groups[from - 1] as Group)[0].ms >= event.ms - chartedTwiceMs) from -= 1;
+  const near = groups.slice(from);
+  const shared = (event.fact.identities ?? []).flatMap((identity) => [...(byIdentity.get(identity) ?? [])]);
+  const earlier = [...new Set(shared)].filter((group) => !near.includes(group));
+  return [...earlier.sort((a, b) => a[0].ms - b[0].ms), ...near];
 }
 
 function lumenOf(line: LineRecord, { lumen }: CareEvent): Ref | undefined {
@@ -84,7 +105,7 @@ function usedBetween(
   line: LineRecord,
   { ms: fromMs, fact }: Timed<CareEvent>,
   { ms: untilMs }: Timed<CareEvent>,
-  events: readonly Timed<CareEvent>[],
+  before: readonly Timed<CareEvent>[],
   infusions: readonly (Timed<Infusion> & { readonly untilMs?: number })[],
 ): boolean {
   if (!usesLumen.has(fact.activity)) return false;
@@ -92,22 +113,27 @@ function usedBetween(
   const here = (other: { readonly lumen?: Ref }) =>
     lumen === undefined || other.lumen === undefined || other.lumen === lumen;
   const between = (ms: number | undefined) => ms !== undefined && ms >= fromMs && ms <= untilMs;
-  return (
-    events.some(
-      (one) =>
-        one.fact.activity !== fact.activity &&
-        usesLumen.has(one.fact.activity) &&
-        here(one.fact) &&
-        one.ms > fromMs &&
-        one.ms < untilMs,
-    ) || infusions.some((one) => here(one.fact) && (between(one.ms) || between(one.untilMs)))
-  );
+  // In the order of time, so nothing before the last one that is too early needs a look.
+  for (let i = before.length - 1; i >= 0; i--) {
+    const one = before[i];
+    if (!one || one.ms <= fromMs) break;
+    if (
+      one.ms < untilMs &&
+      one.fact.activity !== fact.activity &&
+      usesLumen.has(one.fact.activity) &&
+      here(one.fact)
+    )
+      return true;
+  }
+  return infusions.some((one) => here(one.fact) && (between(one.ms) || between(one.untilMs)));
 }
 
-function asOne(group: readonly Timed<CareEvent>[]): Timed<CareEvent> {
-  const [first, ...others] = [...group].sort((a, b) => compare(a.fact.ref, b.fact.ref) || a.ms - b.ms);
-  const earliest = [...group].sort((a, b) => a.ms - b.ms)[0];
-  if (!first || !earliest) throw new RangeError('a group of events has at least one');
+function asOne(group: Group): Timed<CareEvent> {
+  const [first, ...others] = [...group].sort(
+    (a, b) => compare(a.fact.ref, b.fact.ref) || a.ms - b.ms,
+  ) as Group;
+  // Events came in the order of time.
+  const [earliest] = group;
   if (others.length === 0) return first;
   const dressing = group.find(({ fact }) => fact.dressing)?.fact.dressing;
   const securement = group.find(({ fact }) => fact.securement)?.fact.securement;

@@ -245,6 +245,37 @@ describe('an event that is charted late', () => {
   });
 });
 
+describe('an event that is charted twice', () => {
+  // `a` comes before `first` and `second` by its text, so the pair takes its name whichever was charted first.
+  const twinOf = (one: Resource, performedDateTime: string): Resource => ({
+    ...one,
+    id: 'a',
+    performedDateTime,
+  });
+
+  it('starts no new Task: the one that counts from either record stands', () => {
+    const twin = twinOf(changed, '2026-11-24T08:05:00+01:00');
+    const open = held();
+    const { t1, others } = outcome([...record, twin], [open]);
+    expect(others).toEqual([]);
+    expect(t1 === undefined || (t1.status === 'requested' && t1.id === 't1')).toBe(true);
+    const fromTwin = held({}, [patient(), line(), inserted, twin]);
+    expect(outcome([...record, twin], [fromTwin]).others).toEqual([]);
+  });
+
+  it('leaves a Task that the other record completed as it stands', () => {
+    const completed = outcome([...record, done], [held()]).t1!;
+    const next = outcome([...record, done], [completed]).others[0]!;
+    const stored = [
+      { ...completed, id: 't1' },
+      { ...next, id: 't2' },
+    ];
+    const { written } = outcome([...record, done, twinOf(done, '2026-11-25T09:06:00+01:00')], stored);
+    expect(written.filter(({ task }) => task.id === 't1')).toEqual([]);
+    expect(written.filter(({ task }) => task.id === undefined)).toEqual([]);
+  });
+});
+
 describe('a Task that nothing asks for any more', () => {
   const none = policyOf();
 

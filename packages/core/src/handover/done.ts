@@ -4,7 +4,8 @@ import { instantMs, type Calendar } from '../due/calendar.js';
 import { dueCare } from '../due/due-care.js';
 import type { DueItem, LineCare, Target } from '../due/model.js';
 import { targetsOf } from '../due/targets.js';
-import { compareText } from '../due/timeline.js';
+import type { Timed } from '../due/timed.js';
+import { compareText, timelineOf } from '../due/timeline.js';
 import type { CareEvent, LineRecord } from '../record/model.js';
 import type { DoneItem, Timing } from './model.js';
 import { narrowed } from './narrowed.js';
@@ -12,7 +13,8 @@ import type { SpanMs } from './projection.js';
 
 /**
  * What was done to a line within a span, in the order of time, and whether in time: judged by the item that was open
- * the moment before. An event known only by its day counts where any part of that day lies in the span.
+ * the moment before. An event known only by its day counts where any part of that day lies in the span; one that was
+ * charted twice stands once.
  */
 export function doneItems(
   line: LineRecord,
@@ -21,13 +23,9 @@ export function doneItems(
   calendar: Calendar,
   { fromMs, toMs }: SpanMs,
 ): DoneItem[] {
-  const events = line.events.flatMap((event) => {
-    if (event.status !== 'completed' || !event.at) return [];
-    const ms = calendar.earliest(event.at);
-    const exact = event.at.precision === 'instant';
-    const within = exact ? ms >= fromMs && ms < toMs : ms < toMs && calendar.latest(event.at) > fromMs;
-    return within ? [{ event, ms }] : [];
-  });
+  const events = timelineOf(line, calendar, toMs).events.filter(({ ms, latestMs, imprecise }) =>
+    imprecise ? ms < toMs && latestMs > fromMs : ms >= fromMs && ms < toMs,
+  );
   const opened = new Map<string, ReadonlyMap<string, DueItem>>();
   /** The items of an activity that were open just before a moment, by their identity. */
   const openBefore = (activity: LineCareActivity, ms: number) => {
@@ -41,12 +39,13 @@ export function doneItems(
     return found;
   };
   const items = events
-    .flatMap(({ event, ms }): DoneItem[] => {
+    .flatMap((timed): DoneItem[] => {
+      const { fact: event, ms, imprecise } = timed;
       const base = {
         activity: event.activity,
         by: event.ref,
         at: calendar.text(ms),
-        ...(event.at && event.at.precision !== 'instant' ? { imprecise: event.at.text } : {}),
+        ...(imprecise ? { imprecise: imprecise.text } : {}),
       };
       const met = care.met.filter(
         ({ by, activity, target }) =>
@@ -62,9 +61,9 @@ export function doneItems(
         const before = openBefore(event.activity, ms);
         const item = met
           .filter((one) => one.target.scope === target.scope && one.target.ref === target.ref)
-          .map(({ id }) => before.get(id))
+          .flatMap(({ id, otherIds = [] }) => [id, ...otherIds].map((one) => before.get(one)))
           .find((one) => one !== undefined);
-        return { ...base, target, timing: timingOf(event, ms, item, calendar) };
+        return { ...base, target, timing: timingOf(timed, item) };
       });
     })
     .sort(
@@ -85,7 +84,7 @@ export function doneItems(
 /** What an item can count from without knowing whether the care had been done before. */
 const startOfRecord = new Set<DueItem['countedFrom']['basis']>(['insertion', 'earliest-event', 'nothing']);
 
-function timingOf(event: CareEvent, ms: number, item: DueItem | undefined, calendar: Calendar): Timing {
+function timingOf({ ms, latestMs, imprecise }: Timed<CareEvent>, item: DueItem | undefined): Timing {
   if (item === undefined) return { is: 'not-asked-for' };
   const { dueBy } = item;
   const dueMs = instantMs(dueBy);
@@ -95,8 +94,7 @@ function timingOf(event: CareEvent, ms: number, item: DueItem | undefined, calen
     return { is: 'late', dueBy, byMinutes: Math.floor((ms - dueMs) / 60_000) };
   }
   // The end of a day is the first moment after it.
-  if (event.at && event.at.precision !== 'instant' && calendar.latest(event.at) - 1 > dueMs)
-    return { is: 'not-known', dueBy, because: 'no-exact-time' };
+  if (imprecise && latestMs - 1 > dueMs) return { is: 'not-known', dueBy, because: 'no-exact-time' };
   return { is: 'on-time', dueBy };
 }
 

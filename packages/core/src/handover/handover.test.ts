@@ -442,3 +442,16 @@ describe('the text', () => {
     expect(coloured.replace(/\u001b\[[0-9;]*m/g, '').replace(/\s+/g, ' ')).toBe(plain.replace(/\s+/g, ' '));
   });
 });
+
+describe('care that was charted twice', () => {
+  it('stands once in what was done, judged by the Task that it met', () => {
+    const policy = policyOf(rule('gauze', every({ value: 2, unit: 'd' })));
+    const change = (at: string, id: string) => event('dressing-change', at, { id });
+    const before = change('2026-11-22T20:00:00+01:00', 'before');
+    const pair = [change('2026-11-25T01:00:00+01:00', 'b'), change('2026-11-25T01:07:00+01:00', 'a')];
+    const { done } = lineOf([inserted, before, ...pair], policy);
+    expect(done.map(({ by, at, timing }) => [by, at, timing.is])).toEqual([
+      ['Procedure/a', '2026-11-25T01:00:00+01:00', 'late'],
+    ]);
+  });
+});
