@@ -59,6 +59,8 @@ export default tseslint.config(
     files: ['**/*.test.ts', 'tests/**/*.ts'],
     rules: { 'max-lines': 'off', '@typescript-eslint/no-non-null-assertion': 'off' },
   },
+  // Embedded from plans/*.json by a script: data, not a text to read in one sitting.
+  { files: ['packages/policy/src/plans/*.ts'], rules: { 'max-lines': 'off' } },
   {
     files: ['**/*.js', '**/*.mjs', '**/*.cjs'],
     languageOptions: {
