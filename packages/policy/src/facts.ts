@@ -54,6 +54,7 @@ export interface Facts {
   readonly labs: {
     readonly anc?: QuantityRange;
     readonly platelets?: QuantityRange;
+    readonly inr?: QuantityRange;
   };
 }
 
@@ -107,6 +108,7 @@ export const factKinds = {
   'patient.weight': { kind: 'quantity', unit: 'kg' },
   'labs.anc': { kind: 'quantity', unit: '10*9/L' },
   'labs.platelets': { kind: 'quantity', unit: '10*9/L' },
+  'labs.inr': { kind: 'quantity', unit: '1' },
 } as const satisfies Record<string, Kind>;
 
 /** The full name of a fact, for example `labs.anc`. */

@@ -1,4 +1,4 @@
-import type { Rule, Schedule, Span } from './model.js';
+import type { Rule, Schedule, Sign, Span } from './model.js';
 import { scheduleText } from './schedule-text.js';
 import { comparableMinutes } from './spans.js';
 
@@ -56,14 +56,25 @@ function looserSchedule(lower: Schedule, upper: Schedule): boolean {
     if (upper.values.length === 0) return false;
     return lower.values.length === 0 || lower.values.some((value) => !upper.values.includes(value));
   }
+  if (lower.kind === 'once') return upper.kind !== 'once';
+  if (lower.kind === 'before') {
+    // Later, or at other times of day: whether those are later depends on the day.
+    if (upper.kind !== 'before' || upper.of !== lower.of || longer(lower.offset, upper.offset)) return true;
+    return upper.timesOfDay !== undefined && upper.timesOfDay.join() !== lower.timesOfDay?.join();
+  }
   if (upper.kind !== lower.kind || !('after' in upper) || !('after' in lower) || upper.after !== lower.after)
     return true;
   // A chain is looser where it is later; a hold where it is shorter, and one that waits for the act is the longest.
   // A finding that ends it before its time makes either looser.
   if (upper.until !== undefined && JSON.stringify(upper.until) !== JSON.stringify(lower.until)) return true;
   if (lower.kind === 'chain') return longer(upper.offset, lower.offset);
+  if (JSON.stringify(holdFrom(upper)) !== JSON.stringify(holdFrom(lower))) return true;
   if (lower.offset === undefined) return upper.offset !== undefined;
   return longer(lower.offset, upper.offset) && upper.offset !== undefined;
+}
+
+function holdFrom(schedule: Schedule): Sign | undefined {
+  return schedule.kind === 'hold' ? schedule.from : undefined;
 }
 
 const unbounded: Span = { value: Number.POSITIVE_INFINITY, unit: 'min' };

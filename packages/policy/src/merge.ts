@@ -76,9 +76,19 @@ function scheduleOf(draft: DraftRule, entries: ReadonlyMap<string, Entry>): Sche
   if (after === undefined) return undefined;
   const { offset } = link;
   const until = link.until === undefined ? {} : { until: link.until };
-  if (link.kind === 'hold')
-    return { kind: 'hold', after, ...(offset === undefined ? {} : { offset }), ...until };
-  return offset === undefined ? undefined : { kind: 'chain', after, offset, ...until };
+  if (link.kind === 'hold') {
+    const from = link.from === undefined ? {} : { from: link.from };
+    return { kind: 'hold', after, ...(offset === undefined ? {} : { offset }), ...from, ...until };
+  }
+  if (offset === undefined) return undefined;
+  return link.kind === 'chain'
+    ? { kind: 'chain', after, offset, ...until }
+    : {
+        kind: 'before',
+        of: after,
+        offset,
+        ...(link.timesOfDay === undefined ? {} : { timesOfDay: link.timesOfDay }),
+      };
 }
 
 /** Gives an entry its rule; says where its link leads nowhere. */
@@ -92,10 +102,12 @@ function follow(
   const schedule = scheduleOf(draft, entries);
   if (schedule !== undefined) {
     entry.rule = { ...draft.rule, schedule };
-    if ('after' in schedule && schedule.kind === 'chain' && schedule.after === draft.rule.activity) {
+    const other =
+      schedule.kind === 'chain' ? schedule.after : schedule.kind === 'before' ? schedule.of : undefined;
+    if (other === draft.rule.activity) {
       findings.error(
         'relatedAction[0].actionId',
-        `${schedule.after} would follow itself without end`,
+        `${other} would ${schedule.kind === 'chain' ? 'follow' : 'come before'} itself without end`,
         'Name an action of another activity.',
       );
     }

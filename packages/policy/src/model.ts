@@ -44,8 +44,8 @@ export interface EffectivePeriod {
   readonly end?: string;
 }
 
-/** What ends a chain or a hold before its time: this finding with one of these values, seen after the event it counts from. */
-export interface Until {
+/** A finding with one of these values: what begins a hold, or what ends a chain or a hold before its time. */
+export interface Sign {
   readonly finding: LineFinding;
   /** Any value that says the finding is there, where empty. */
   readonly values: readonly string[];
@@ -69,20 +69,33 @@ export type Schedule =
     }
   /** At once after a finding with one of these values (any value where empty). */
   | { readonly kind: 'at-once'; readonly finding: LineFinding; readonly values: readonly string[] }
-  /** Once, `offset` after the last time that `after` was done. With `until`, see Until, only what is done from then on meets it. */
+  /** Once, `offset` after the last time that `after` was done. With `until`, seen after that, only what is done from then on meets it. */
   | {
       readonly kind: 'chain';
       readonly after: LineCareActivity;
       readonly offset: Span;
-      readonly until?: Until;
+      readonly until?: Sign;
     }
-  /** The activity must not be done until `offset` after `after`; with no offset, until `after` was done since insertion. */
+  /** Once, `offset` before the time for which `of` is planned; with `timesOfDay`, at the last of these wall-clock times that is so early. What was done before its window opened does not meet it. */
+  | {
+      readonly kind: 'before';
+      readonly of: LineCareActivity;
+      readonly offset: Span;
+      readonly timesOfDay?: readonly string[];
+    }
+  /**
+   * The activity must not be done until `offset` after `after`; with no offset, until `after` was done since insertion;
+   * with `from`, from such a finding until `after` was done after it. `until` ends it before its time.
+   */
   | {
       readonly kind: 'hold';
       readonly after: LineCareActivity;
       readonly offset?: Span;
-      readonly until?: Until;
+      readonly from?: Sign;
+      readonly until?: Sign;
     }
+  /** Once, for a time that is given: a patient’s order. `from` and `by` are of FHIR’s type dateTime. */
+  | { readonly kind: 'once'; readonly from?: string; readonly by: string }
   /** Asks for nothing: names an event that chains and holds count from. */
   | { readonly kind: 'anchor' };
 

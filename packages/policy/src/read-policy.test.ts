@@ -23,6 +23,18 @@ function action(id: string, more: Json = {}): Json {
 function event(id: string, activity: string, more: Json = {}): Json {
   return { id, code: code(activity), documentation: [uncited], ...more };
 }
+const before = (actionId: string, value?: number) => [
+  { ...after(actionId, value)[0], relationship: 'before-start' },
+];
+const found = (finding: string) => ({
+  type: 'data-added',
+  data: [
+    {
+      type: 'Observation',
+      codeFilter: [{ path: 'code', code: [{ system: codeSystem.lineFinding, code: finding }] }],
+    },
+  ],
+});
 const after = (actionId: string, value?: number, unit = 'h') => [
   {
     actionId,
@@ -57,6 +69,45 @@ function onlyError(...layers: unknown[]) {
 }
 
 describe('an action becomes a rule', () => {
+  it('that comes before another, with or without a time of day', () => {
+    const rules = policyOf(
+      plan('a', [
+        event('in', 'insertion'),
+        event('talk', 'teaching', { relatedAction: before('in', 24) }),
+        event('wash', 'bath', {
+          relatedAction: before('in', 6),
+          timingTiming: { repeat: { timeOfDay: ['20:00:00'] } },
+        }),
+      ]),
+    ).rules;
+    expect(rules.map(({ id, schedule }) => [id, schedule])).toEqual([
+      ['in', { kind: 'anchor' }],
+      ['talk', { kind: 'before', of: 'insertion', offset: { value: 24, unit: 'h' } }],
+      [
+        'wash',
+        { kind: 'before', of: 'insertion', offset: { value: 6, unit: 'h' }, timesOfDay: ['20:00:00'] },
+      ],
+    ]);
+  });
+
+  it('that is a hold from a finding until another was done', () => {
+    const [hold] = policyOf(
+      plan('a', [
+        event('hold', 'infusion-start', {
+          trigger: [found('damage')],
+          relatedAction: after('repair'),
+          requiredBehavior: 'could',
+        }),
+        event('repair', 'repair'),
+      ]),
+    ).rules;
+    expect(hold?.schedule).toEqual({
+      kind: 'hold',
+      after: 'repair',
+      from: { finding: 'damage', values: [] },
+    });
+  });
+
   it('with every part of it', () => {
     const policy = policyOf(
       plan('a', [
@@ -491,10 +542,59 @@ describe('refused, with path and cure', () => {
       'how long',
     ],
     [
-      'before another',
-      event('x', 'flush', { relatedAction: [{ ...after('repair', 1)[0], relationship: 'before' }] }),
+      'while another is done',
+      event('x', 'flush', { relatedAction: [{ ...after('repair', 1)[0], relationship: 'concurrent' }] }),
       'relatedAction[0].relationship',
       'after',
+    ],
+    [
+      'before another, with no offset',
+      event('x', 'flush', { relatedAction: before('repair') }),
+      'relatedAction[0].offsetDuration',
+      'how long before',
+    ],
+    [
+      'a hold before another',
+      event('x', 'flush', { relatedAction: before('repair', 1), requiredBehavior: 'could' }),
+      'requiredBehavior',
+      'relationship after',
+    ],
+    [
+      'before itself',
+      event('x', 'repair', { relatedAction: before('repair', 1) }),
+      'relatedAction[0].actionId',
+      'another activity',
+    ],
+    [
+      'an interval before another',
+      event('x', 'flush', { relatedAction: before('repair', 1), timingTiming: every(1, 'd') }),
+      'timingTiming',
+      'timeOfDay',
+    ],
+    [
+      'a time of day after another',
+      event('x', 'flush', {
+        relatedAction: after('repair', 1),
+        timingTiming: { repeat: { timeOfDay: ['20:00:00'] } },
+      }),
+      '',
+      'an action of each',
+    ],
+    [
+      'a finding before a chain',
+      event('x', 'flush', { relatedAction: after('repair', 1), trigger: [found('damage')] }),
+      '',
+      'an action of each',
+    ],
+    [
+      'a hold from a finding for a time',
+      event('x', 'flush', {
+        relatedAction: after('repair', 1),
+        trigger: [found('damage')],
+        requiredBehavior: 'could',
+      }),
+      'relatedAction[0].offsetDuration',
+      'begins with a finding',
     ],
     [
       'a range of offsets',
@@ -527,10 +627,10 @@ describe('refused, with path and cure', () => {
     ['no id', { code: code('flush'), timingTiming: every(1, 'd') }, 'id', 'letters'],
     ['no action', 'x', '', 'R4'],
   ])('%s', (_, wrong, path, cure) => {
-    const found = onlyError(plan('a', [event('repair', 'repair'), wrong]));
-    expect(found.path).toBe(path === '' ? 'PlanDefinition.action[1]' : `PlanDefinition.action[1].${path}`);
-    expect(found.cure).toContain(cure);
-    expect(found.message).toMatch(/\S.*\.$/s);
+    const error = onlyError(plan('a', [event('repair', 'repair'), wrong]));
+    expect(error.path).toBe(path === '' ? 'PlanDefinition.action[1]' : `PlanDefinition.action[1].${path}`);
+    expect(error.cure).toContain(cure);
+    expect(error.message).toMatch(/\S.*\.$/s);
   });
 
   it('two actions with one id', () => {

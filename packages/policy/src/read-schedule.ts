@@ -7,18 +7,20 @@ import {
 } from '@dwellward/profiles';
 import { elementsOf } from './json.js';
 import type { Findings } from './findings.js';
-import type { Schedule, Span, Until } from './model.js';
+import type { Schedule, Sign, Span } from './model.js';
 import { suggestion } from './nearest.js';
 import type { Action, DataRequirement, RelatedAction, Trigger } from './shapes.js';
 import { readSpan } from './spans.js';
 import { readTiming } from './timing.js';
 
-/** A chain or a hold whose activity is that of another action, found when the layers are merged. */
+/** A chain, a hold or care before another, whose other activity is found when the layers are merged. */
 export interface Link {
-  readonly kind: 'chain' | 'hold';
+  readonly kind: 'chain' | 'before' | 'hold';
   readonly actionId: string;
   readonly offset?: Span;
-  readonly until?: Until;
+  readonly timesOfDay?: readonly string[];
+  readonly from?: Sign;
+  readonly until?: Sign;
   readonly path: string;
 }
 
@@ -50,7 +52,10 @@ export function readWhen(action: Action, findings: Findings): When | undefined {
   const triggers = action.trigger ?? [];
   const related = action.relatedAction ?? [];
   const ways = [timings.length > 0, triggers.length > 0, related.length > 0].filter(Boolean).length;
-  if (ways > 1) {
+  const begun = triggers.length > 0 && action.requiredBehavior === 'could';
+  const counted = timings.length > 0 && related.some(({ relationship }) => isBefore(relationship));
+  // A hold may begin with a finding, and care before another may have its time of day.
+  if (ways > 2 || (ways === 2 && !(related.length > 0 && (begun || counted)))) {
     return findings.error(
       '',
       'has more than one of timing, trigger and relatedAction',
@@ -59,12 +64,14 @@ export function readWhen(action: Action, findings: Findings): When | undefined {
   }
   if (action.output !== undefined && related.length === 0)
     findings.warning('output', 'is not used here', 'It only has a meaning beside relatedAction.');
-  if (action['timingTiming'] !== undefined)
-    return fromTiming(action['timingTiming'], findings.at('timingTiming'));
-  if (timings.length > 0) return undefined;
-  if (triggers.length > 0) return fromTriggers(triggers, findings);
-  if (related.length > 0)
-    return fromRelated(related, action.requiredBehavior, readUntil(action.output, findings), findings);
+  const timing = action['timingTiming'];
+  if (timing === undefined && timings.length > 0) return undefined;
+  if (related.length > 0) return fromRelated(action, related, findings);
+  if (timing !== undefined) return fromTiming(timing, findings.at('timingTiming'));
+  if (triggers.length > 0) {
+    const sign = fromTriggers(triggers, findings);
+    return sign && { schedule: { kind: 'at-once', ...sign }, notes: [] };
+  }
   return { schedule: { kind: 'anchor' }, notes: [] };
 }
 
@@ -86,7 +93,7 @@ function fromTiming(timing: unknown, findings: Findings): When | undefined {
   return { schedule: reading.schedule, notes: reading.notes };
 }
 
-function fromTriggers(triggers: readonly Trigger[], findings: Findings): When | undefined {
+function fromTriggers(triggers: readonly Trigger[], findings: Findings): Sign | undefined {
   const read = triggers.map((trigger, index) => fromTrigger(trigger, findings.at(`trigger[${index}]`)));
   const found = read.filter((one) => one !== undefined);
   const [first] = found;
@@ -102,13 +109,10 @@ function fromTriggers(triggers: readonly Trigger[], findings: Findings): When | 
   const values = found.some((one) => one.values.length === 0)
     ? []
     : [...new Set(found.flatMap((one) => one.values))];
-  return { schedule: { kind: 'at-once', finding: first.finding, values }, notes: [] };
+  return { finding: first.finding, values };
 }
 
-function fromTrigger(
-  trigger: Trigger,
-  findings: Findings,
-): { finding: LineFinding; values: readonly string[] } | undefined {
+function fromTrigger(trigger: Trigger, findings: Findings): Sign | undefined {
   const before = findings.list.length;
   if (trigger.type !== 'data-added') {
     findings.error(
@@ -134,7 +138,7 @@ function fromTrigger(
 }
 
 /** The finding that a data requirement names by its code, with the values it names; the findings say what is wrong. */
-function readFinding(data: DataRequirement, at: Findings): Until | undefined {
+function readFinding(data: DataRequirement, at: Findings): Sign | undefined {
   const before = at.list.length;
   if (data.type !== 'Observation')
     at.error('type', `${data.type} can’t be kept`, 'Findings are of type Observation.');
@@ -183,13 +187,21 @@ function readFinding(data: DataRequirement, at: Findings): Until | undefined {
   return finding === undefined || at.list.length > before ? undefined : { finding, values };
 }
 
+const befores = ['before', 'before-start', 'before-end'];
+const afters = ['after', 'after-end'];
+
+function isBefore(relationship: string): boolean {
+  return befores.includes(relationship);
+}
+
 function fromRelated(
+  action: Action,
   related: readonly RelatedAction[],
-  behavior: string | undefined,
-  until: Until | undefined,
   findings: Findings,
 ): When | undefined {
   const before = findings.list.length;
+  const behavior = action.requiredBehavior;
+  const until = readUntil(action.output, findings);
   const [first] = related;
   if (first === undefined || related.length > 1) {
     return findings.error(
@@ -199,8 +211,12 @@ function fromRelated(
     );
   }
   const at = findings.at('relatedAction[0]');
-  if (first.relationship !== 'after' && first.relationship !== 'after-end') {
-    at.error('relationship', `${first.relationship} can’t be kept`, 'Only after and after-end can be.');
+  if (!isBefore(first.relationship) && !afters.includes(first.relationship)) {
+    at.error(
+      'relationship',
+      `${first.relationship} can’t be kept`,
+      `Only ${[...befores, ...afters].join(', ')} can be.`,
+    );
   }
   if (first['offsetRange'] !== undefined)
     at.error('offsetRange', 'can’t be kept', 'Give one offsetDuration.');
@@ -216,22 +232,67 @@ function fromRelated(
       'Use must for care that follows, could for a hold.',
     );
   }
-  const kind = behavior === 'could' ? 'hold' : 'chain';
+  const kind = isBefore(first.relationship) ? 'before' : behavior === 'could' ? 'hold' : 'chain';
+  if (kind === 'before' && behavior === 'could') {
+    findings.error(
+      'requiredBehavior',
+      'a hold before another action can’t be kept',
+      'Let the hold count from an action after which it is: relationship after.',
+    );
+  }
+  if (kind === 'before' && until !== undefined) {
+    findings.error('output', 'can’t end care before another action', 'Give it to a chain or a hold.');
+  }
+  const from = action.trigger === undefined ? undefined : fromTriggers(action.trigger, findings);
+  const timesOfDay = timesBefore(action['timingTiming'], findings.at('timingTiming'));
   let offset: Span | undefined;
   if (first['offsetDuration'] !== undefined) {
     const reading = readSpan(first['offsetDuration']);
     if (reading.ok) offset = reading.span;
     else at.at('offsetDuration').error(reading.path, reading.message, 'Give a Duration, such as 48 h.');
-  } else if (kind === 'chain') {
-    at.error('offsetDuration', 'is missing', 'Say how long after the other action this one is due.');
+  } else if (kind !== 'hold') {
+    at.error(
+      'offsetDuration',
+      'is missing',
+      `Say how long ${kind === 'chain' ? 'after' : 'before'} the other action this one is due.`,
+    );
+  }
+  if (from !== undefined && offset !== undefined) {
+    at.error(
+      'offsetDuration',
+      'can’t be kept with a trigger',
+      'A hold that begins with a finding lasts until the other action is done after it.',
+    );
   }
   if (findings.list.length > before) return undefined;
-  const link = { kind, actionId: first.actionId, path: at.path, ...(until ? { until } : {}) } as const;
-  return { link: offset === undefined ? link : { ...link, offset } };
+  const link: Link = {
+    kind,
+    actionId: first.actionId,
+    path: at.path,
+    ...(offset === undefined ? {} : { offset }),
+    ...(timesOfDay === undefined ? {} : { timesOfDay }),
+    ...(from === undefined ? {} : { from }),
+    ...(until === undefined ? {} : { until }),
+  };
+  return { link };
+}
+
+/** The times of day at which care before another action is to be done. */
+function timesBefore(timing: unknown, findings: Findings): readonly string[] | undefined {
+  if (timing === undefined) return undefined;
+  const when = fromTiming(timing, findings);
+  if (when === undefined || !('schedule' in when)) return undefined;
+  const { schedule } = when;
+  if (schedule.kind === 'fixed-times' && schedule.daysOfWeek.length === 0) return schedule.timesOfDay;
+  return findings.error(
+    '',
+    'can’t be kept together with relatedAction',
+    'Beside an action that comes before another only timeOfDay has a meaning.',
+  );
 }
 
 /** The finding that ends a chain or a hold before its time: the action’s output, once it is on record. */
-function readUntil(output: readonly DataRequirement[] | undefined, findings: Findings): Until | undefined {
+function readUntil(output: readonly DataRequirement[] | undefined, findings: Findings): Sign | undefined {
   const [first, ...more] = output ?? [];
   if (first === undefined) return undefined;
   if (more.length > 0)

@@ -46,6 +46,20 @@ it.each<[Schedule, string]>([
   [{ kind: 'chain', after: 'repair', offset: { value: 0, unit: 'h' } }, 'straight after the repair'],
   [{ kind: 'hold', after: 'repair', offset: { value: 2, unit: 'h' } }, 'not within 2 hours after the repair'],
   [{ kind: 'hold', after: 'tip-confirmation' }, 'not before the tip confirmation'],
+  [
+    { kind: 'hold', after: 'repair', from: { finding: 'damage', values: [] } },
+    'not from a finding of damage until the repair',
+  ],
+  [
+    { kind: 'before', of: 'insertion', offset: { value: 24, unit: 'h' } },
+    'once, 24 hours before the planned insertion',
+  ],
+  [{ kind: 'before', of: 'insertion', offset: { value: 0, unit: 'h' } }, 'once, by the planned insertion'],
+  [
+    { kind: 'before', of: 'insertion', offset: { value: 6, unit: 'h' }, timesOfDay: ['20:00:00'] },
+    'once, at the last 20:00 that is 6 hours or more before the planned insertion',
+  ],
+  [{ kind: 'once', by: '2026-12-01T10:00:00+01:00' }, 'once'],
   [{ kind: 'anchor' }, 'when it is needed'],
 ])('%j', (schedule, text) => {
   expect(scheduleText(schedule)).toBe(text);

@@ -1,5 +1,5 @@
 import { displayOf, type LineCareActivity } from '@dwellward/profiles';
-import type { Schedule, Span, TimeUnit, Until } from './model.js';
+import type { Schedule, Sign, Span, TimeUnit } from './model.js';
 
 const names: Readonly<Record<TimeUnit, string>> = {
   min: 'minute',
@@ -73,10 +73,31 @@ function intervalText(schedule: Extract<Schedule, { kind: 'interval' }>): string
   return parts.join(', ');
 }
 
-function untilText({ until }: { readonly until?: Until }): string {
-  if (until === undefined) return '';
-  const noun = displayOf('lineFinding', until.finding).toLowerCase();
-  return `, unless ${until.values.length > 0 ? `${joined(until.values, 'or')} ${noun}` : noun} is found first`;
+function signText({ finding, values }: Sign): string {
+  const noun = displayOf('lineFinding', finding).toLowerCase();
+  return values.length > 0 ? `${joined(values, 'or')} ${noun}` : noun;
+}
+
+function untilText({ until }: { readonly until?: Sign }): string {
+  return until === undefined ? '' : `, unless ${signText(until)} is found first`;
+}
+
+function beforeText({ of, offset, timesOfDay }: Extract<Schedule, { kind: 'before' }>): string {
+  const planned = `the planned ${activityText(of)}`;
+  if (timesOfDay !== undefined) {
+    const times = joined(timesOfDay.map(clockText), 'or');
+    return `once, at the last ${times} that is ${spanText(offset)} or more before ${planned}`;
+  }
+  return offset.value === 0 ? `once, by ${planned}` : `once, ${spanText(offset)} before ${planned}`;
+}
+
+function holdText(schedule: Extract<Schedule, { kind: 'hold' }>): string {
+  const after = `the ${activityText(schedule.after)}`;
+  if (schedule.from !== undefined)
+    return `not from a finding of ${signText(schedule.from)} until ${after}${untilText(schedule)}`;
+  return schedule.offset === undefined
+    ? `not before ${after}${untilText(schedule)}`
+    : `not within ${spanText(schedule.offset)} after ${after}${untilText(schedule)}`;
 }
 
 /** A schedule in short English for people, for example `every 7 days` or `48 hours after the repair`. */
@@ -92,10 +113,12 @@ export function scheduleText(schedule: Schedule): string {
       return schedule.offset.value === 0
         ? `straight after the ${activityText(schedule.after)}${untilText(schedule)}`
         : `${spanText(schedule.offset)} after the ${activityText(schedule.after)}${untilText(schedule)}`;
+    case 'before':
+      return beforeText(schedule);
     case 'hold':
-      return schedule.offset === undefined
-        ? `not before the ${activityText(schedule.after)}${untilText(schedule)}`
-        : `not within ${spanText(schedule.offset)} after the ${activityText(schedule.after)}${untilText(schedule)}`;
+      return holdText(schedule);
+    case 'once':
+      return 'once';
     case 'anchor':
       return 'when it is needed';
   }

@@ -77,6 +77,17 @@ export const lineCareActivities = [
   ['access-needle-change', 'Access needle change', 'Placing or renewing the non-coring needle of a port.'],
   ['access-needle-removal', 'Access needle removal', 'Taking the non-coring needle out of a port.'],
   ['bath', 'Antiseptic bath', 'Washing with an antiseptic.'],
+  [
+    'laboratory-review',
+    'Laboratory review',
+    'Looking at the results that bear on an insertion or a removal, and acting on what is missing.',
+  ],
+  [
+    'insertion-preparation',
+    'Insertion preparation',
+    'Getting patient, papers and supplies ready for the insertion.',
+  ],
+  ['skin-preparation', 'Skin preparation', 'Cleaning the skin with an antiseptic before the insertion.'],
   ['necessity-review', 'Necessity review', 'Asking whether the line is still needed.'],
   ['air-entry-response', 'Air entry response', 'First steps when air has entered a line.'],
   ['breakage-response', 'Breakage response', 'First steps when a line leaks, is cut or is torn.'],
@@ -215,6 +226,8 @@ export type DueState = CodeOf<typeof dueStates>;
 
 export const closingReasons = [
   ['line-removed', 'Line removed', 'The line is no longer in place.'],
+  ['line-inserted', 'Line inserted', 'The line that was planned is in.'],
+  ['plan-withdrawn', 'Plan withdrawn', 'The insertion is no longer planned.'],
   ['no-longer-asked-for', 'No longer asked for', 'No rule of the policy asks for it any more.'],
   ['event-corrected', 'Event corrected', 'The event it counted from was changed or entered in error.'],
   ['duplicate', 'Duplicate', 'Another Task stands for the same care.'],
@@ -244,6 +257,11 @@ export const recordIssues = [
   ],
   ['missing-time', 'Missing time', 'An event or a result with no time.'],
   ['imprecise-time', 'Imprecise time', 'A time given as a day, a month or a year.'],
+  [
+    'planned-time-passed',
+    'Planned time passed',
+    'An insertion was planned for a day that is over, and none is on record.',
+  ],
   ['unreadable-order', 'Unreadable order', 'A patient’s order whose timing can’t be read.'],
 ] as const satisfies readonly Concept[];
 export type RecordIssueCode = CodeOf<typeof recordIssues>;

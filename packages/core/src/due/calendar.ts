@@ -90,6 +90,19 @@ export class Calendar {
     return undefined;
   }
 
+  /** The last of the wall-clock times, every day, at or before an instant. */
+  lastSlot(untilMs: number, timesOfDay: readonly string[]): number {
+    const times = timesOfDay.map((text) => Temporal.PlainTime.from(text));
+    // Two days are enough: every time comes once a day.
+    const slots = [0, 1, 2].flatMap((back) => {
+      const day = this.#zoned(untilMs).toPlainDate().subtract({ days: back });
+      return times.map(
+        (time) => day.toZonedDateTime({ timeZone: this.zone, plainTime: time }).epochMilliseconds,
+      );
+    });
+    return Math.max(...slots.filter((slot) => slot <= untilMs));
+  }
+
   #zoned(ms: number): Temporal.ZonedDateTime {
     return Temporal.Instant.fromEpochMilliseconds(ms).toZonedDateTimeISO(this.zone);
   }

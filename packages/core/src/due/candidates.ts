@@ -3,8 +3,10 @@ import { nominalMs } from './calendar.js';
 import { changesOf, factsAt, type Moment } from './known.js';
 import type { CountedFrom, Target } from './model.js';
 import type { Timed } from './timed.js';
+import { plannedAct } from './plans.js';
 import { eventsOn, findingsOn, firstShown, shows, type Timeline } from './timeline.js';
 import type { CareEvent, RecordedTime, Ref } from '../record/model.js';
+import { recordedTime } from '../record/times.js';
 
 /** A rule that holds for a target, with the time that it alone would give. */
 export interface DueByRule {
@@ -13,6 +15,8 @@ export interface DueByRule {
   /** Nominal length of its interval, for choosing between equal times and for the lead. */
   readonly intervalMs: number;
   readonly countedFrom: CountedFrom;
+  /** When it opens, where its schedule says so itself. */
+  readonly opensMs?: number;
   /** Since when the condition has held, where that moved `dueByMs`. */
   readonly heldSinceMs?: number;
   /** True where it holds only by its reading of facts that are not known. */
@@ -59,7 +63,7 @@ export function dueByRule(rule: Rule, at: Moment, sinceMs = -Infinity): DueByRul
   if (!applicability.holds) return undefined;
   const found = bySchedule(rule, rule.schedule, at);
   if (!found) return undefined;
-  const since = Math.max(sinceMs, heldSince(rule, at) ?? -Infinity);
+  const since = Math.max(sinceMs, found.sinceMs ?? -Infinity, heldSince(rule, at) ?? -Infinity);
   const moved = since > found.dueByMs;
   return {
     rule,
@@ -69,7 +73,10 @@ export function dueByRule(rule: Rule, at: Moment, sinceMs = -Infinity): DueByRul
   };
 }
 
-type Found = Pick<DueByRule, 'dueByMs' | 'intervalMs' | 'countedFrom' | 'because'>;
+type Found = Pick<DueByRule, 'dueByMs' | 'intervalMs' | 'countedFrom' | 'because' | 'opensMs'> & {
+  /** When the plan that it counts from came to be known. */
+  readonly sinceMs?: number;
+};
 
 function bySchedule(rule: Rule, schedule: Schedule, at: Moment): Found | undefined {
   switch (schedule.kind) {
@@ -81,6 +88,10 @@ function bySchedule(rule: Rule, schedule: Schedule, at: Moment): Found | undefin
       return atOnce(rule, schedule, at);
     case 'chain':
       return byChain(rule, schedule, at);
+    case 'before':
+      return beforePlan(rule, schedule, at);
+    case 'once':
+      return once(rule, schedule, at);
     case 'hold':
     case 'anchor':
       return undefined;
@@ -163,6 +174,57 @@ function byChain(
 }
 
 /**
+ * Counted back from the time for which another act is planned. What was done before the window opened, or before the
+ * plan was known, does not meet it: a wash of last week is none before tomorrow’s insertion.
+ */
+function beforePlan(
+  rule: Rule,
+  schedule: Extract<Schedule, { kind: 'before' }>,
+  { timeline, target }: Moment,
+): Found | undefined {
+  const plan = plannedAct(timeline, schedule.of);
+  if (!plan) return undefined;
+  const { calendar, asOfMs } = timeline;
+  const last = eventsOn(timeline, rule.activity, target).at(-1);
+  if (plan.ms === undefined) {
+    if (last && last.ms >= plan.sinceMs) return undefined;
+    return { dueByMs: asOfMs, intervalMs: 0, countedFrom: { basis: 'nothing' }, because: [plan.ref] };
+  }
+  const latestMs = calendar.add(plan.ms, schedule.offset, -1);
+  const dueByMs = schedule.timesOfDay ? calendar.lastSlot(latestMs, schedule.timesOfDay) : latestMs;
+  const intervalMs = nominalMs(schedule.offset);
+  if (last && last.ms >= leadStart(rule, dueByMs, intervalMs, timeline)) return undefined;
+  const countedFrom = from(timeline, 'plan', plan.ref, { ...plan, ms: plan.ms });
+  return { dueByMs, intervalMs, countedFrom, because: [plan.ref], sinceMs: plan.sinceMs };
+}
+
+// Common practice, no source: what is ordered for a time may be begun an hour before it.
+const onceLeadMs = 3_600_000;
+
+/** Once, for the time that an order gives; what is done on that day, or later, meets it. */
+function once(
+  rule: Rule,
+  { from: start, by }: Extract<Schedule, { kind: 'once' }>,
+  { timeline, target }: Moment,
+): Found | undefined {
+  const { calendar } = timeline;
+  const time = recordedTime(by);
+  if (!time) return undefined;
+  const first = recordedTime(start) ?? time;
+  const dueByMs = calendar.latest(time);
+  const startMs = calendar.earliest(first);
+  const opens = startMs < dueByMs ? startMs : dueByMs - onceLeadMs;
+  const last = eventsOn(timeline, rule.activity, target).at(-1);
+  if (last && last.latestMs >= calendar.startOfDay(opens)) return undefined;
+  const { order = '' } = rule.origin;
+  const countedFrom = from(timeline, 'plan', order, {
+    ms: dueByMs,
+    ...(time.precision === 'instant' ? {} : { imprecise: time }),
+  });
+  return { dueByMs, intervalMs: 0, countedFrom, because: [], opensMs: opens };
+}
+
+/**
  * When the unbroken run in which the rule holds began; undefined where it has held from the start.
  * A rule never makes an item due before its condition began to hold.
  */
@@ -196,14 +258,22 @@ export function compareProtection(a: DueByRule, b: DueByRule): number {
  */
 export function opensMs(found: DueByRule, start: Start, { timeline }: Moment): number {
   const { rule, dueByMs, intervalMs } = found;
-  const byLead = rule.lead
-    ? timeline.calendar.add(dueByMs, rule.lead, -1)
-    : dueByMs - Math.floor(intervalMs / 4);
+  if (found.opensMs !== undefined) return Math.min(dueByMs, found.opensMs);
+  const byLead = leadStart(rule, dueByMs, intervalMs, timeline);
   const spaced =
     start.ms !== undefined && rule.minimumSpacing
       ? timeline.calendar.add(start.ms, rule.minimumSpacing)
       : byLead;
   return Math.min(dueByMs, Math.max(byLead, spaced));
+}
+
+function leadStart(
+  { lead }: Pick<Rule, 'lead'>,
+  dueByMs: number,
+  intervalMs: number,
+  { calendar }: Timeline,
+): number {
+  return lead ? calendar.add(dueByMs, lead, -1) : dueByMs - Math.floor(intervalMs / 4);
 }
 
 function from(

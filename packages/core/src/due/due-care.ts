@@ -1,9 +1,11 @@
 import type { Policy, Rule } from '@dwellward/policy';
+import type { LineCareActivity } from '@dwellward/profiles';
 import { Calendar, instantMs } from './calendar.js';
 import { inForceAt } from './in-force.js';
 import { Judge, type Group } from './judge.js';
 import type { AsOf, DueItem, LineCare, MetItem } from './model.js';
 import { itemId, otherIds } from './open-item.js';
+import { plannedAct, planState } from './plans.js';
 import { targetsOf } from './targets.js';
 import { compareText, eventsOn, timelineOf, type Timeline } from './timeline.js';
 import { timelineIssues } from './timeline-issues.js';
@@ -26,8 +28,8 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
   const timeline = timelineOf(line, calendar, instantMs(when.asOf));
   const closed = closedBecause(timeline);
   const times = inForceAt(policy, calendar, timeline.asOfMs);
-  // What follows a removal is all that is left to do for a line that is out.
-  const counts = closed === undefined ? () => true : closed === 'line-removed' ? followsRemoval : () => false;
+  const counts = rulesThatCount(closed);
+  const plannedMs = closed === 'not-inserted-yet' ? plannedAct(timeline, 'insertion')?.ms : undefined;
   const judge = new Judge(timeline, times, counts);
   const items: DueItem[] = [];
   const met: MetItem[] = [];
@@ -42,6 +44,7 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     patient: line.patient.ref,
     inPlace: closed === undefined,
     ...(closed ? { closed } : {}),
+    ...(plannedMs === undefined ? {} : { plannedFor: calendar.text(plannedMs) }),
     items: items.sort(
       (a, b) =>
         compareText(a.activity, b.activity) ||
@@ -50,7 +53,11 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     ),
     met: met.sort((a, b) => compareText(a.id, b.id)),
     holds: judge.holds.filter(({ untilMs }) => untilMs > timeline.asOfMs).map(({ hold }) => hold),
-    issues: timelineIssues(timeline, new Set(all.filter(followsRemoval).map(({ activity }) => activity))),
+    issues: timelineIssues(
+      timeline,
+      closed,
+      new Set(all.filter(followsRemoval).map(({ activity }) => activity)),
+    ),
   };
 }
 
@@ -59,14 +66,43 @@ function closedBecause(timeline: Timeline): LineCare['closed'] {
   const removed = timeline.removals.at(-1);
   const inserted = timeline.insertions.at(-1);
   if (removed && !(inserted && inserted.ms > removed.ms)) return 'line-removed';
-  // An insertion that is still to come, and nothing else so far.
-  const planned = timeline.line.events.some(
-    ({ activity, status }) =>
-      activity === 'insertion' && status !== 'entered-in-error' && status !== 'not-done',
-  );
-  if (planned && !timeline.insertion && timeline.events.length === 0 && timeline.infusions.length === 0)
-    return 'not-inserted-yet';
-  return undefined;
+  const { line, calendar, asOfMs } = timeline;
+  if (timeline.insertion) return undefined;
+  const state = line.plan && planState(line.plan, calendar, asOfMs);
+  if (line.plan && line.ref === line.plan.ref) {
+    // There is no Device yet, so whatever was done was done to prepare.
+    return state === 'inserted' ? 'inserted' : state === 'withdrawn' ? 'plan-withdrawn' : 'not-inserted-yet';
+  }
+  // An insertion that is still to come, and nothing so far but what prepares it.
+  const planned =
+    state === 'open' ||
+    line.events.some(
+      ({ activity, status }) =>
+        activity === 'insertion' && status !== 'entered-in-error' && status !== 'not-done',
+    );
+  const used = timeline.events.some(({ fact }) => !prepares.has(fact.activity));
+  return planned && !used && timeline.infusions.length === 0 ? 'not-inserted-yet' : undefined;
+}
+
+/** What may be done for a line that is not in yet. */
+const prepares: ReadonlySet<LineCareActivity> = new Set([
+  'teaching',
+  'bath',
+  'laboratory-review',
+  'insertion-preparation',
+  'skin-preparation',
+]);
+
+/** Of a line that is in every rule counts; else those that follow its removal, or that prepare its insertion. */
+function rulesThatCount(closed: LineCare['closed']): (rule: Rule) => boolean {
+  if (closed === undefined) return () => true;
+  if (closed === 'line-removed') return followsRemoval;
+  if (closed === 'not-inserted-yet') return preparesInsertion;
+  return () => false;
+}
+
+function preparesInsertion({ schedule }: Rule): boolean {
+  return schedule.kind === 'before' && schedule.of === 'insertion';
 }
 
 /** Whether a rule counts from the removal: a chain of care after it, or a hold that it begins. */

@@ -17,7 +17,8 @@ export function factUse(fact: FactName, at: Moment): FactUse {
 
 function valueText(fact: FactName, value: string | number | boolean | QuantityRange): string {
   if (typeof value !== 'object') return String(value);
-  return `${rangeText(value)} ${factKinds[fact].kind === 'quantity' ? value.unit : ''}`.trim();
+  const unit = factKinds[fact].kind === 'quantity' && value.unit !== '1' ? value.unit : '';
+  return `${rangeText(value)} ${unit}`.trim();
 }
 
 /** “0.15”, “< 0.1”, “0 to 0.8”, “> 5”. */

@@ -3,7 +3,7 @@ import { digest } from '../digest.js';
 import { holds as ruleHolds } from './candidates.js';
 import type { Hold, Target } from './model.js';
 import { targetsOf } from './targets.js';
-import { eventsOn, firstShown, type Timeline } from './timeline.js';
+import { eventsOn, findingsOn, firstShown, shows, type Timeline } from './timeline.js';
 
 /** A hold with its place in time. */
 export interface TimedHold {
@@ -45,7 +45,19 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
       ...(because ? { because } : {}),
     },
   });
-  const { offset, until } = schedule;
+  const { offset, from, until } = schedule;
+  if (from) {
+    // From the first finding that the act has not answered: what is found again meanwhile makes no second hold.
+    const held: TimedHold[] = [];
+    for (const found of findingsOn(timeline, from.finding, target)) {
+      if (!shows(found.fact, from.values) || found.latestMs < (held.at(-1)?.untilMs ?? -Infinity)) continue;
+      const done = events.find(({ ms }) => ms >= found.latestMs);
+      const ended = until && firstShown(timeline, until, target, found.latestMs);
+      const untilMs = Math.min(done?.ms ?? Infinity, ended?.latestMs ?? Infinity);
+      held.push(make(found.ms, untilMs, found.fact.ref));
+    }
+    return held;
+  }
   if (offset) {
     // A date-only event may have happened as late as the end of its day: the hold lasts from there.
     return events.map((event) => {

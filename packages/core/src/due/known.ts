@@ -153,6 +153,7 @@ const readers: Readers = {
   'patient.weight': (at) => fresh(latest(at, 'weight')),
   'labs.anc': (at) => counted(at, 'anc'),
   'labs.platelets': (at) => counted(at, 'platelets'),
+  'labs.inr': (at) => counted(at, 'inr'),
 };
 
 /** One fact at a moment. */
@@ -198,7 +199,7 @@ function latest({ timeline, ms }: Moment, kind: Measurement['kind']): Timed<Meas
     .sort(
       (a, b) =>
         b.fact.trust - a.fact.trust ||
-        upper(a.fact.value) - upper(b.fact.value) ||
+        (kind === 'inr' ? -1 : 1) * (upper(a.fact.value) - upper(b.fact.value)) ||
         compareText(a.fact.refs.join(), b.fact.refs.join()),
     )[0];
 }
@@ -213,18 +214,26 @@ function fresh(result: Timed<Measurement> | undefined): Known<QuantityRange> {
 
 /**
  * A stale count says only that it was so low once: anything from zero up to it. So a stale low value stays low for
- * every threshold above it, and a stale normal one no longer shows that a count is not low.
+ * every threshold above it, and a stale normal one no longer shows that a count is not low. Of the INR it is the high
+ * value that stays: a stale one is anything from what it was up.
  */
-function counted(at: Moment, kind: 'anc' | 'platelets'): Known<QuantityRange> {
+function counted(at: Moment, kind: 'anc' | 'platelets' | 'inr'): Known<QuantityRange> {
   const result = latest(at, kind);
   if (!result) return nothing;
   const staleMs = staleAt(at, result);
   if (at.ms <= staleMs) return fresh(result);
   const { value } = result.fact;
   const remark = `the last result, ${result.fact.asSent}, is older than the policy’s limit`;
-  const stale = { low: '0', lowIncluded: true, highIncluded: value.highIncluded, unit: value.unit };
+  const falling = { low: '0', lowIncluded: true, highIncluded: value.highIncluded, unit: value.unit };
+  const rising = {
+    low: value.low ?? '0',
+    lowIncluded: value.lowIncluded,
+    highIncluded: false,
+    unit: value.unit,
+  };
+  const stale = value.high === undefined ? falling : { ...falling, high: value.high };
   return {
-    value: value.high === undefined ? stale : { ...stale, high: value.high },
+    value: kind === 'inr' ? rising : stale,
     refs: result.fact.refs,
     sinceMs: staleMs,
     remark,

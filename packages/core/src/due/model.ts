@@ -17,7 +17,7 @@ export interface Target {
 
 /** What the interval counts from. */
 export interface CountedFrom {
-  readonly basis: 'event' | 'insertion' | 'earliest-event' | 'finding' | 'chain-event' | 'nothing';
+  readonly basis: 'event' | 'insertion' | 'earliest-event' | 'finding' | 'chain-event' | 'plan' | 'nothing';
   readonly ref?: Ref;
   readonly at?: InstantText;
   /** As recorded, where it was imprecise. */
@@ -120,8 +120,13 @@ export interface LineCare {
   readonly patient: Ref;
   /** False where the line is not in place at the time asked for, with the reason. */
   readonly inPlace: boolean;
-  /** A removed line has items still: those of the rules that count from its removal. */
-  readonly closed?: 'line-removed' | 'not-inserted-yet' | 'entered-in-error';
+  /**
+   * A removed line has items still: those of the rules that count from its removal. One that is not in yet has those
+   * that prepare its insertion. One whose plan was carried out (`inserted`) or withdrawn has none.
+   */
+  readonly closed?: 'line-removed' | 'not-inserted-yet' | 'inserted' | 'plan-withdrawn' | 'entered-in-error';
+  /** When the insertion is planned for, of a line that is not in yet; absent where no time is given. */
+  readonly plannedFor?: InstantText;
   readonly items: readonly DueItem[];
   readonly met: readonly MetItem[];
   readonly holds: readonly Hold[];

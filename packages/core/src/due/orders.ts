@@ -38,9 +38,10 @@ export function orderRules({ line, calendar, asOfMs }: Timeline, policy: Policy)
 
 function orderRule(order: Order, policy: Policy): Rule {
   const scope = scopes[order.activity] ?? 'line';
-  const like = policy.rules.find(
-    ({ activity, schedule }) => activity === order.activity && schedule.kind === 'interval',
-  );
+  const same = policy.rules.filter(({ activity }) => activity === order.activity);
+  const like =
+    same.find(({ schedule }) => schedule.kind === 'interval') ??
+    same.find(({ work }) => work.supplies.length + work.cautions.length + (work.steps ?? []).length > 0);
   return {
     id: `order-${order.ref.replace(/[^A-Za-z0-9]+/g, '-')}`,
     title: `Ordered for this patient: ${order.activity}`,

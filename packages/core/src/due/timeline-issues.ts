@@ -1,6 +1,8 @@
 import type { LineCareActivity, RecordIssueCode } from '@dwellward/profiles';
 import type { RecordIssue, Ref } from '../record/model.js';
 import { chartedTwiceMs } from './charted-twice.js';
+import type { LineCare } from './model.js';
+import { plannedAct } from './plans.js';
 import type { Timeline } from './timeline.js';
 
 /**
@@ -9,6 +11,7 @@ import type { Timeline } from './timeline.js';
  */
 export function timelineIssues(
   timeline: Timeline,
+  closed: LineCare['closed'],
   afterRemoval: ReadonlySet<LineCareActivity>,
 ): RecordIssue[] {
   const { line, insertions, insertion, earliest, removals } = timeline;
@@ -33,6 +36,20 @@ export function timelineIssues(
     });
 
   if (!line.valid) return issues;
+  if (closed === 'not-inserted-yet') {
+    const plan = plannedAct(timeline, 'insertion');
+    if (plan?.ms !== undefined && timeline.calendar.daysBetween(plan.ms, timeline.asOfMs) > 0) {
+      add(
+        'planned-time-passed',
+        plan.ref,
+        `${plan.ref.split('/')[0]}.status`,
+        'moderate',
+        `The insertion was planned for ${timeline.calendar.text(plan.ms)}, and none is on record; its preparation stays due.`,
+      );
+    }
+    return issues;
+  }
+  if (closed === 'inserted' || closed === 'plan-withdrawn') return issues;
   if (!insertion) {
     const from = earliest ? 'its earliest event is counted from' : 'and nothing else to count from';
     add(

@@ -1,8 +1,9 @@
 import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
-import type { Until } from '@dwellward/policy';
+import type { Sign } from '@dwellward/policy';
 import type { Calendar } from './calendar.js';
 import { withoutTwins } from './charted-twice.js';
 import type { Target } from './model.js';
+import { plannedActs, type PlannedAct } from './plans.js';
 import type { Timed } from './timed.js';
 import type {
   CareEvent,
@@ -26,6 +27,8 @@ export interface Timeline {
   readonly measurements: readonly Timed<Measurement>[];
   readonly insertions: readonly Timed<CareEvent>[];
   readonly removals: readonly Timed<CareEvent>[];
+  /** What is planned and still to come, the earliest first. */
+  readonly planned: readonly PlannedAct[];
   /** The first insertion: the earlier reading where there are several. */
   readonly insertion?: Timed<CareEvent>;
   /** Where no insertion is on record: the earliest sign that the line was in. */
@@ -88,6 +91,7 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     measurements,
     insertions,
     removals: events.filter(({ fact }) => fact.activity === 'removal'),
+    planned: plannedActs(line, calendar, asOfMs, insertion !== undefined),
     ...(insertion ? { insertion } : {}),
     ...(earliest ? { earliest } : {}),
   };
@@ -152,7 +156,7 @@ export function shows(
 /** The first finding with one of these values that was surely seen at or after a moment. */
 export function firstShown(
   timeline: Timeline,
-  { finding, values }: Until,
+  { finding, values }: Sign,
   target: Target,
   fromMs: number,
 ): Timed<Finding> | undefined {

@@ -117,6 +117,7 @@ const basisTexts: Readonly<Record<CountedFrom['basis'], string>> = {
   'earliest-event': 'counted from the earliest event on record',
   finding: 'since the finding',
   'chain-event': 'counted from the event before it',
+  plan: 'counted back from the planned time',
   nothing: 'with nothing on record to count from',
 };
 

@@ -180,6 +180,8 @@ function reasonFor(task: Task, cares: readonly LineCare[], lines: readonly LineR
   );
   const care = cares.find((one) => one.line === line?.ref);
   if (care?.closed === 'line-removed') return 'line-removed';
+  if (care?.closed === 'inserted') return 'line-inserted';
+  if (care?.closed === 'plan-withdrawn') return 'plan-withdrawn';
   // The care is asked for still, but counts from another event: the one that this Task counted from no longer does.
   const activity = task.code?.coding?.find(({ system }) => system === codeSystem.lineCareActivity)?.code;
   const askedFor = care?.items.some((item) => item.activity === activity && item.target.device === focus);

@@ -8,14 +8,13 @@ import {
   type DressingType,
   type SecurementType,
 } from '@dwellward/profiles';
-import { readTiming } from '@dwellward/policy';
 import { activityOf, findingOf, ownCodes, unknownOwnCode } from './codes.js';
 import { deviceRefsOf } from './devices.js';
 import { infusateOf } from './infusates.js';
 import { reportDressings, reportValue } from './unsaid.js';
-import type { ResourceIndex } from './index-resources.js';
+import type { Indexed, ResourceIndex } from './index-resources.js';
 import { sentence, type IssueList } from './issues.js';
-import type { CareEvent, Finding, Infusion, Order, RecordedTime, Ref } from './model.js';
+import type { CareEvent, Finding, Infusion, RecordedTime, Ref } from './model.js';
 import { readRange, sentUnit } from './quantities.js';
 import type { Codeable, Quantity, Shape } from './shapes.js';
 import { recordedTime } from './times.js';
@@ -31,8 +30,16 @@ function siteOf(...concepts: readonly (Codeable | undefined)[]): 'exit-site' | '
   return ownCodes('lineSite', lineSites, ...concepts).includes('incision') ? 'incision' : 'exit-site';
 }
 
-/** The care events among the Procedures; one that was done to several Devices counts for each. */
-export function readEvents(index: ResourceIndex, issues: IssueList): OnDevice<CareEvent>[] {
+/**
+ * The care events among the Procedures; one that was done to several Devices counts for each. One that names no Device
+ * may belong to a planned line.
+ * @param planFor the plan that such a Procedure belongs to.
+ */
+export function readEvents(
+  index: ResourceIndex,
+  issues: IssueList,
+  planFor: (procedure: Indexed<'Procedure'>) => Ref | undefined,
+): OnDevice<CareEvent>[] {
   return index.all('Procedure').flatMap((procedure) => {
     const { ref, value } = procedure;
     const activity = activityOf(value.code);
@@ -49,7 +56,9 @@ export function readEvents(index: ResourceIndex, issues: IssueList): OnDevice<Ca
       return [];
     }
     const subject = index.nameOf(value.subject, ref);
-    const devices = deviceRefsOf(procedure, index);
+    const named = deviceRefsOf(procedure, index);
+    const plan = named.length === 0 ? planFor(procedure) : undefined;
+    const devices = plan === undefined ? named : [plan];
     if (devices.length === 0) {
       issues.add(
         'unresolved-reference',
@@ -257,74 +266,6 @@ export function readInfusions(index: ResourceIndex, issues: IssueList): OnDevice
     const subject = index.nameOf(value.subject, ref);
     return devices.map((device) => ({ device, fact, ...(subject ? { subject } : {}) }));
   });
-}
-
-/** The patients’ own orders of line care: active, and with a timing that can be kept. */
-export function readOrders(
-  index: ResourceIndex,
-  issues: IssueList,
-): { readonly patient: Ref; readonly order: Order }[] {
-  return index.all('ServiceRequest').flatMap(({ ref, value }) => {
-    const activity = activityOf(value.code);
-    const patient = index.nameOf(value.subject, ref);
-    if (!activity || value.status !== 'active') return [];
-    if (value.occurrenceTiming === undefined || value.occurrenceTiming === null) {
-      issues.add(
-        'unreadable-order',
-        ref,
-        'ServiceRequest.occurrenceTiming',
-        'The order has no timing; it is not used. The policy’s own rules still apply.',
-        patient ? { patient } : {},
-      );
-      return [];
-    }
-    if (!patient) {
-      issues.add(
-        'unresolved-reference',
-        ref,
-        'ServiceRequest.subject',
-        'The order names no patient; it is not used.',
-        { severity: 'high' },
-      );
-      return [];
-    }
-    const timing = readTiming(value.occurrenceTiming, { callerReadsBoundsPeriod: true });
-    if (!timing.ok) {
-      for (const problem of timing.problems) {
-        issues.add(
-          'unreadable-order',
-          ref,
-          `ServiceRequest.occurrenceTiming.${problem.path}`.replace('.Timing.', '.'),
-          `The order’s timing can’t be kept: ${problem.message} The policy’s own rules still apply.`,
-          { severity: 'high', patient },
-        );
-      }
-      return [];
-    }
-    const target = (value.supportingInfo ?? [])
-      .map((one) => index.nameOf(one, ref))
-      .find((one) => index.get('Device', one));
-    const bounds = boundsPeriodOf(value.occurrenceTiming);
-    const from = recordedTime(bounds?.start ?? value.authoredOn);
-    const until = recordedTime(bounds?.end);
-    const order = {
-      ref,
-      activity,
-      ...(target ? { target } : {}),
-      schedule: timing.schedule,
-      ...(from ? { from } : {}),
-      ...(until ? { until } : {}),
-    };
-    return [{ patient, order }];
-  });
-}
-
-function boundsPeriodOf(timing: unknown): { readonly start?: string; readonly end?: string } | undefined {
-  const period = (timing as { repeat?: { boundsPeriod?: { start?: unknown; end?: unknown } } } | null)?.repeat
-    ?.boundsPeriod;
-  if (!period) return undefined;
-  const { start, end } = period;
-  return { ...(typeof start === 'string' ? { start } : {}), ...(typeof end === 'string' ? { end } : {}) };
 }
 
 /** Insertions and removals that only a DeviceUseStatement tells of. */

@@ -22,6 +22,7 @@ const loinc = {
   bands: ['26507-4', '763-3' /* m */],
   platelets: ['777-3', '26515-7' /* m */],
   weight: ['29463-7', '3141-9' /* m */],
+  inr: ['6301-6' /* m */, '34714-6' /* m */],
 } as const;
 type Analyte = keyof typeof loinc;
 
@@ -35,10 +36,14 @@ const unitOf: Readonly<Record<Analyte, string>> = {
   segmentedPercent: '%',
   bandsPercent: '%',
   weight: 'kg',
+  inr: '1',
 };
 
 // A value above these is a unit that was mistaken, not a patient.
-const highest: Readonly<Record<string, number>> = { '10*9/L': 5000, '%': 100, kg: 500 };
+const highest: Readonly<Record<string, number>> = { '10*9/L': 5000, '%': 100, kg: 500, '1': 100 };
+
+// A ratio has no unit; laboratories write its name in the unit’s place, or nothing.
+const ratioSpellings = new Set(['', '1', 'inr', '{inr}', 'ratio', '{ratio}']);
 
 const trusts: Readonly<Record<string, 3 | 2 | 1>> = {
   corrected: 3,
@@ -127,7 +132,7 @@ function resultsOf(
         report('unreadable', path, 'The result has no quantity; it is not used.');
       continue;
     }
-    const unit = unitOf[analyte] === '10*9/L' ? countUnit(quantity) : sentUnit(quantity);
+    const unit = unitAsSent(analyte, quantity);
     const reading = readRange(quantity, unit, unitOf[analyte]);
     if (!reading.ok) {
       report(reading.code, path, `The value ${asSent(quantity)} can’t be used: ${sentence(reading.reason)}`);
@@ -155,6 +160,11 @@ function resultsOf(
   return results;
 }
 
+function unitAsSent(analyte: Analyte, quantity: Quantity): string | undefined {
+  const sent = unitOf[analyte] === '10*9/L' ? countUnit(quantity) : sentUnit(quantity);
+  return analyte === 'inr' && ratioSpellings.has((sent ?? '').toLowerCase()) ? '1' : sent;
+}
+
 function analyteOf(code: Codeable | undefined): Analyte | undefined {
   const codes = codesOf(standard.loinc, code);
   return (Object.keys(loinc) as Analyte[]).find((analyte) =>
@@ -164,7 +174,7 @@ function analyteOf(code: Codeable | undefined): Analyte | undefined {
 
 function measurementsOf(results: readonly Result[], patient: Ref, issues: IssueList): Measurement[] {
   const found: Measurement[] = [];
-  const direct = { neutrophils: 'anc', platelets: 'platelets', weight: 'weight' } as const;
+  const direct = { neutrophils: 'anc', platelets: 'platelets', weight: 'weight', inr: 'inr' } as const;
   for (const result of results) {
     if (result.analyte in direct) {
       found.push({
@@ -293,7 +303,8 @@ function derived(from: readonly Result[], low: string | undefined, high: string 
 
 /**
  * One measurement for each kind and collection time: the most trusted, of equals the one measured directly. Where
- * equals disagree the lower is kept, because low counts and low weights are the ones that bring protection.
+ * equals disagree the lower is kept, because low counts and low weights are the ones that bring protection; of the
+ * INR the higher.
  */
 function settle(found: readonly Measurement[], patient: Ref, issues: IssueList): Measurement[] {
   const groups = new Map<string, Measurement[]>();
@@ -309,17 +320,17 @@ function settle(found: readonly Measurement[], patient: Ref, issues: IssueList):
         .filter((one) => one.trust === trust)
         .sort(
           (a, b) =>
-            upper(a) - upper(b) ||
+            (a.kind === 'inr' ? upper(b) - upper(a) : upper(a) - upper(b)) ||
             Number(a.derived) - Number(b.derived) ||
             (a.refs.join() < b.refs.join() ? -1 : 1),
         );
-      const [lowest] = equals as [Measurement, ...Measurement[]];
-      if (equals.some((one) => differs(one, lowest))) {
+      const [kept] = equals as [Measurement, ...Measurement[]];
+      if (equals.some((one) => differs(one, kept))) {
         issues.add(
           'conflicting-values',
-          lowest.refs[0] ?? patient,
+          kept.refs[0] ?? patient,
           'Observation.value',
-          `Results of one collection disagree (${equals.map((one) => one.asSent).join('; ')}); the lowest is used.`,
+          `Results of one collection disagree (${equals.map((one) => one.asSent).join('; ')}); the ${kept.kind === 'inr' ? 'highest' : 'lowest'} is used.`,
           {
             patient,
             severity: 'high',
@@ -327,7 +338,7 @@ function settle(found: readonly Measurement[], patient: Ref, issues: IssueList):
           },
         );
       }
-      return lowest;
+      return kept;
     });
 }
 

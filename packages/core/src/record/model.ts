@@ -80,7 +80,7 @@ export interface Finding {
 
 /** A laboratory value or a weight in the unit of its fact. */
 export interface Measurement {
-  readonly kind: 'anc' | 'platelets' | 'weight';
+  readonly kind: 'anc' | 'platelets' | 'inr' | 'weight';
   /** The Observation, or the ones it was worked out from. */
   readonly refs: readonly Ref[];
   /** 3 corrected or amended, 2 final, 1 preliminary. */
@@ -116,6 +116,26 @@ export interface Order {
   readonly until?: RecordedTime;
 }
 
+/**
+ * The plan of an insertion that is still to come, or was: a ServiceRequest with its Appointments, or a Procedure in
+ * preparation. The times are settled, what they mean at a moment is not.
+ */
+export interface InsertionPlan {
+  /** The resource that stands for it: the request where there is one. */
+  readonly ref: Ref;
+  /** Everything that it was read from. */
+  readonly refs: readonly Ref[];
+  /** Absent where no time can be read. */
+  readonly at?: RecordedTime;
+  /** When it was written; before that it is not known. */
+  readonly since?: RecordedTime;
+  readonly withdrawn: boolean;
+  /** True where the request says that it is completed. */
+  readonly completed: boolean;
+  /** The completed insertions of the patient that may be the planned one; `named` where one says that it is based on it. */
+  readonly insertions: readonly { readonly ref: Ref; readonly at: RecordedTime; readonly named: boolean }[];
+}
+
 /** Whose line it is and where they are. */
 export interface PatientRecord {
   readonly ref: Ref;
@@ -144,6 +164,8 @@ export interface LineRecord {
   readonly findings: readonly Finding[];
   readonly infusions: readonly Infusion[];
   readonly orders: readonly Order[];
+  /** Of a line that is planned. One that has no Device yet goes by the reference of its plan. */
+  readonly plan?: InsertionPlan;
 }
 
 /** What was read: every line, and every issue with any of the resources. */

@@ -660,7 +660,7 @@ describe('orders', () => {
       'unreadable-order ServiceRequest/order ServiceRequest.occurrenceTiming.repeat.when[0]',
     );
     expect(issuesOf(patient(), line(), order({ occurrenceTiming: undefined }))).toEqual([
-      'unreadable-order ServiceRequest/order ServiceRequest.occurrenceTiming',
+      'unreadable-order ServiceRequest/order ServiceRequest.occurrence',
     ]);
   });
 });

@@ -1,18 +1,13 @@
 import type { LineCareActivity } from '@dwellward/profiles';
 import { readLineDevices, type LineDevice } from './devices.js';
-import {
-  readEvents,
-  readFindings,
-  readInfusions,
-  readOrders,
-  readUsePeriods,
-  type OnDevice,
-} from './events.js';
+import { readEvents, readFindings, readInfusions, readUsePeriods, type OnDevice } from './events.js';
 import { ResourceIndex, type ResourceEntry } from './index-resources.js';
 import { IssueList } from './issues.js';
 import { readMeasurements } from './measurements.js';
 import type { CareEvent, LineRecord, PatientRecord, Records, Ref } from './model.js';
+import { readOrders } from './orders.js';
 import { readPlaces } from './places.js';
+import { planFor, readPlannedLines, type PlannedLine } from './plans.js';
 import type { Shape } from './shapes.js';
 import { recordedTime } from './times.js';
 
@@ -28,7 +23,8 @@ const lumenActivities: ReadonlySet<LineCareActivity> = new Set([
 ]);
 
 /**
- * Reads every line among the resources, with what was done to it, what was seen, and what the laboratory says.
+ * Reads every line among the resources, with what was done to it, what was seen, and what the laboratory says; and
+ * every line that is planned, with what was done to prepare for it.
  *
  * Lenient: relative, absolute, `urn:uuid:`, versioned and contained references; missing `meta`; several codings;
  * lumens as Devices of their own or as a count; partial dates; the spellings of laboratories. What can’t be used is
@@ -46,11 +42,18 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
     for (const lumen of line.lumens)
       if (lumen.ref !== line.ref) home.set(lumen.ref, { line: line.ref, lumen: lumen.ref, ...of });
   }
+  const planned = readPlannedLines(index, issues);
+  for (const { plan, patient, device } of planned)
+    home.set(plan.ref, { line: device !== undefined && home.has(device) ? device : plan.ref, patient });
+  const haveLines = new Set(devices.flatMap(({ patient }) => patient ?? []));
   const place = <Fact>(facts: readonly OnDevice<Fact>[], what: string, path: string) =>
     placeOnLines(facts, home, issues, what, path);
 
   const events = place(
-    mergeUsePeriods(readEvents(index, issues), readUsePeriods(index)),
+    mergeUsePeriods(
+      readEvents(index, issues, (one) => planFor(one, planned, haveLines, index)),
+      readUsePeriods(index),
+    ),
     'event',
     'Procedure.focalDevice',
   );
@@ -64,6 +67,7 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
     const lineEvents = events(device.ref) as CareEvent[];
     reportUnsaidLumens(device, lineEvents, patient.ref, issues);
     const known = new Set([device.ref, ...device.lumens.map(({ ref }) => ref)]);
+    const plan = planned.find((one) => one.device === device.ref)?.plan;
     return {
       ref: device.ref,
       name: device.name,
@@ -81,9 +85,34 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
             whose === patient.ref && (order.target === undefined || known.has(order.target)),
         )
         .map(({ order }) => order),
+      ...(plan ? { plan } : {}),
     };
   });
-  return { lines, issues: issues.sorted() };
+  const toCome = planned
+    .filter(({ device }) => device === undefined || !lines.some(({ ref }) => ref === device))
+    .map((one) => plannedRecord(one, patients, events(one.plan.ref) as CareEvent[]));
+  return { lines: [...lines, ...toCome], issues: issues.sorted() };
+}
+
+/** A line that is only planned: it goes by its plan, and its one lumen stands for all it will have. */
+function plannedRecord(
+  { plan, patient, name, type }: PlannedLine,
+  patients: (of: Pick<LineDevice, 'ref' | 'patient'>) => PatientRecord,
+  events: readonly CareEvent[],
+): LineRecord {
+  return {
+    ref: plan.ref,
+    name,
+    ...(type ? { type } : {}),
+    patient: patients({ ref: plan.ref, patient }),
+    lumens: [{ ref: plan.ref, device: plan.ref, name: 'the lumen' }],
+    valid: true,
+    events,
+    findings: [],
+    infusions: [],
+    orders: [],
+    plan,
+  };
 }
 
 /** A DeviceUseStatement tells of an insertion or a removal only where no Procedure does. */
@@ -171,7 +200,10 @@ function reportUnsaidLumens(
   }
 }
 
-function patientReader(index: ResourceIndex, issues: IssueList): (device: LineDevice) => PatientRecord {
+function patientReader(
+  index: ResourceIndex,
+  issues: IssueList,
+): (device: Pick<LineDevice, 'ref' | 'patient'>) => PatientRecord {
   const places = readPlaces(index);
   const measurements = readMeasurements(index, issues);
   const known = new Map<Ref, PatientRecord>();

@@ -121,11 +121,25 @@ export const shapes = {
   ServiceRequest: z.looseObject({
     ...common,
     intent: text,
+    doNotPerform: z.boolean().optional(),
     code: codeable.optional(),
+    orderDetail: z.array(codeable).optional(),
     subject: reference.optional(),
+    occurrenceDateTime: text,
+    occurrencePeriod: period.optional(),
     occurrenceTiming: z.unknown().optional(),
     authoredOn: text,
     supportingInfo: z.array(reference).optional(),
+  }),
+  Appointment: z.looseObject({
+    ...common,
+    serviceType: z.array(codeable).optional(),
+    reasonCode: z.array(codeable).optional(),
+    basedOn: z.array(reference).optional(),
+    supportingInformation: z.array(reference).optional(),
+    start: text,
+    created: text,
+    participant: z.array(z.looseObject({ actor: reference.optional() })).optional(),
   }),
 } as const;
 

@@ -192,6 +192,7 @@ function rowText(group: Group, { calendar, nowMs, style, options }: View): strin
 const labNames: Partial<Record<FactName, string>> = {
   'labs.anc': 'Neutrophils',
   'labs.platelets': 'Platelets',
+  'labs.inr': 'INR',
 };
 
 function plural(count: number, noun: string): string {

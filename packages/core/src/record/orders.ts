@@ -1,0 +1,99 @@
+import { readTiming, type Schedule } from '@dwellward/policy';
+import { activityOf } from './codes.js';
+import type { Indexed, ResourceIndex } from './index-resources.js';
+import type { IssueList } from './issues.js';
+import type { Order, RecordedTime, Ref } from './model.js';
+import { recordedTime } from './times.js';
+
+/** When an order is to be done, and the bounds within which it counts. */
+interface When {
+  readonly schedule: Schedule;
+  readonly from?: RecordedTime;
+  readonly until?: RecordedTime;
+}
+
+/**
+ * The patients’ own orders of line care: active, and with a timing that can be kept. That of an insertion is a plan
+ * (`plans.ts`): there is no line yet.
+ */
+export function readOrders(
+  index: ResourceIndex,
+  issues: IssueList,
+): { readonly patient: Ref; readonly order: Order }[] {
+  return index.all('ServiceRequest').flatMap((request) => {
+    const { ref, value } = request;
+    const activity = activityOf(value.code);
+    const patient = index.nameOf(value.subject, ref);
+    if (!activity || activity === 'insertion' || value.status !== 'active') return [];
+    const named = patient ? { patient } : {};
+    const when = whenOf(request, issues, named);
+    if (!when) return [];
+    if (!patient) {
+      issues.add(
+        'unresolved-reference',
+        ref,
+        'ServiceRequest.subject',
+        'The order names no patient; it is not used.',
+        { severity: 'high' },
+      );
+      return [];
+    }
+    const target = (value.supportingInfo ?? [])
+      .map((one) => index.nameOf(one, ref))
+      .find((one) => index.get('Device', one));
+    return [{ patient, order: { ref, activity, ...(target ? { target } : {}), ...when } }];
+  });
+}
+
+function whenOf(
+  { ref, value }: Indexed<'ServiceRequest'>,
+  issues: IssueList,
+  details: { readonly patient?: Ref },
+): When | undefined {
+  const written = recordedTime(value.authoredOn);
+  if (value.occurrenceTiming === undefined || value.occurrenceTiming === null) {
+    const from = recordedTime(value.occurrencePeriod?.start);
+    const by = recordedTime(value.occurrenceDateTime ?? value.occurrencePeriod?.end) ?? from;
+    if (by) {
+      const once = {
+        kind: 'once',
+        by: by.text,
+        ...(from && from !== by ? { from: from.text } : {}),
+      } as const;
+      return { schedule: once, ...(written ? { from: written } : {}) };
+    }
+    issues.add(
+      'unreadable-order',
+      ref,
+      'ServiceRequest.occurrence',
+      'The order has no time that can be read; it is not used. The policy’s own rules still apply.',
+      details,
+    );
+    return undefined;
+  }
+  const timing = readTiming(value.occurrenceTiming, { callerReadsBoundsPeriod: true });
+  if (!timing.ok) {
+    for (const problem of timing.problems) {
+      issues.add(
+        'unreadable-order',
+        ref,
+        `ServiceRequest.occurrenceTiming.${problem.path}`.replace('.Timing.', '.'),
+        `The order’s timing can’t be kept: ${problem.message} The policy’s own rules still apply.`,
+        { severity: 'high', ...details },
+      );
+    }
+    return undefined;
+  }
+  const bounds = boundsPeriodOf(value.occurrenceTiming);
+  const from = recordedTime(bounds?.start) ?? written;
+  const until = recordedTime(bounds?.end);
+  return { schedule: timing.schedule, ...(from ? { from } : {}), ...(until ? { until } : {}) };
+}
+
+function boundsPeriodOf(timing: unknown): { readonly start?: string; readonly end?: string } | undefined {
+  const period = (timing as { repeat?: { boundsPeriod?: { start?: unknown; end?: unknown } } } | null)?.repeat
+    ?.boundsPeriod;
+  if (!period) return undefined;
+  const { start, end } = period;
+  return { ...(typeof start === 'string' ? { start } : {}), ...(typeof end === 'string' ? { end } : {}) };
+}

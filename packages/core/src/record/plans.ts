@@ -1,0 +1,259 @@
+import { displayOf, type LineType } from '@dwellward/profiles';
+import { activityOf, lineTypeOf } from './codes.js';
+import { deviceRefsOf } from './devices.js';
+import type { Indexed, ResourceIndex } from './index-resources.js';
+import type { IssueList } from './issues.js';
+import type { InsertionPlan, RecordedTime, Ref } from './model.js';
+import type { Codeable, Reference } from './shapes.js';
+import { recordedTime } from './times.js';
+
+/** The plan of an insertion with what it says of the line that is to come. */
+export interface PlannedLine {
+  readonly plan: InsertionPlan;
+  readonly patient: Ref;
+  readonly name: string;
+  readonly type?: LineType;
+  /** The Device that is to be put in, where it is on record already. */
+  readonly device?: Ref;
+}
+
+/** One resource that tells of a plan. */
+interface Source {
+  readonly ref: Ref;
+  readonly patient?: Ref;
+  /** The request that it belongs to, which may be itself. */
+  readonly request?: Ref;
+  readonly at?: RecordedTime;
+  readonly since?: RecordedTime;
+  readonly state: 'open' | 'withdrawn' | 'completed';
+  readonly types: readonly (LineType | undefined)[];
+  readonly devices: readonly Ref[];
+  /** Later kinds know the time better: a request wishes, an appointment books, a preparation is at hand. */
+  readonly rank: 0 | 1 | 2;
+}
+
+/**
+ * Every planned insertion: a ServiceRequest of an insertion with the Appointments and the Procedures in preparation that
+ * are based on it, or one of these by itself. Where they name different times the one nearest to the act counts. One
+ * without a time is a plan still, whose care can’t be counted back and is due at once.
+ */
+export function readPlannedLines(index: ResourceIndex, issues: IssueList): PlannedLine[] {
+  const groups = new Map<Ref, Source[]>();
+  for (const source of [...requests(index), ...appointments(index), ...preparations(index)]) {
+    const key = source.request ?? source.ref;
+    groups.set(key, [...(groups.get(key) ?? []), source]);
+  }
+  const insertions = completedInsertions(index);
+  return [...groups]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .flatMap(([ref, sources]) => {
+      const planned = plannedLine(ref, sources, insertions, issues);
+      return planned ? [planned] : [];
+    });
+}
+
+function plannedLine(
+  ref: Ref,
+  sources: readonly Source[],
+  insertions: readonly Done[],
+  issues: IssueList,
+): PlannedLine | undefined {
+  const patient = sources.map((one) => one.patient).find((one) => one !== undefined);
+  if (patient === undefined) {
+    const path = `${ref.split('/')[0]}.${ref.startsWith('Appointment/') ? 'participant' : 'subject'}`;
+    const message = 'The planned insertion names no patient; nothing is prepared for it.';
+    issues.add('unresolved-reference', ref, path, message, { severity: 'high' });
+    return undefined;
+  }
+  const own = sources.find((one) => one.ref === ref);
+  const live = sources.filter(({ state }) => state !== 'withdrawn');
+  const withdrawn = own?.state === 'withdrawn' || live.length === 0;
+  const timed = live.filter(({ at }) => at !== undefined);
+  const [best] = timed.sort((a, b) => b.rank - a.rank || (a.ref < b.ref ? -1 : 1));
+  if (!withdrawn && best?.at === undefined) {
+    issues.add(
+      'missing-time',
+      ref,
+      `${ref.split('/')[0]}.${ref.startsWith('Appointment/') ? 'start' : ref.startsWith('Procedure/') ? 'performed' : 'occurrence'}`,
+      'The planned insertion has no time that can be read; its preparation is due at once.',
+      { patient },
+    );
+  }
+  const type = live.flatMap(({ types }) => types).find((one) => one !== undefined);
+  const device = live.flatMap(({ devices }) => devices)[0];
+  // What was written first made it known.
+  const since = sources.map((one) => one.since).filter((one) => one !== undefined);
+  const [first] = since.sort((a, b) => (a.text < b.text ? -1 : 1));
+  return {
+    plan: {
+      ref,
+      refs: sources.map((one) => one.ref).sort(),
+      ...(best?.at ? { at: best.at } : {}),
+      ...(first && since.length === sources.length ? { since: first } : {}),
+      withdrawn,
+      completed: live.some(({ state }) => state === 'completed'),
+      insertions: insertions
+        .filter((done) => done.patient === patient && fits(done.type, type))
+        .map(({ ref: done, at, basedOn }) => ({ ref: done, at, named: basedOn.includes(ref) })),
+    },
+    patient,
+    name: `planned ${type ? displayOf('lineType', type).toLowerCase() : 'line'}`,
+    ...(type ? { type } : {}),
+    ...(device ? { device } : {}),
+  };
+}
+
+/** Whether a line that was put in may be the one that was planned. */
+function fits(put: LineType | undefined, planned: LineType | undefined): boolean {
+  return put === undefined || planned === undefined || put === planned;
+}
+
+function requests(index: ResourceIndex): Source[] {
+  return index.all('ServiceRequest').flatMap(({ ref, value }) => {
+    if (activityOf(value.code) !== 'insertion') return [];
+    const at = recordedTime(value.occurrenceDateTime ?? value.occurrencePeriod?.start);
+    const since = recordedTime(value.authoredOn);
+    return [
+      {
+        ref,
+        request: ref,
+        ...optional('patient', index.nameOf(value.subject, ref)),
+        ...optional('at', at),
+        ...optional('since', since),
+        state: value.doNotPerform ? ('withdrawn' as const) : stateOf(value.status),
+        types: typesOf(value.code, ...(value.orderDetail ?? [])),
+        devices: devicesIn(value.supportingInfo, ref, index),
+        rank: 0 as const,
+      },
+    ];
+  });
+}
+
+function appointments(index: ResourceIndex): Source[] {
+  return index.all('Appointment').flatMap(({ ref, value }) => {
+    const concepts = [...(value.serviceType ?? []), ...(value.reasonCode ?? [])];
+    const request = (value.basedOn ?? [])
+      .map((one) => index.nameOf(one, ref))
+      .find((one) => activityOf(index.get('ServiceRequest', one)?.value.code) === 'insertion');
+    if (request === undefined && !concepts.some((one) => activityOf(one) === 'insertion')) return [];
+    const patient = (value.participant ?? [])
+      .map(({ actor }) => index.nameOf(actor, ref))
+      .find((one) => one?.startsWith('Patient/') || index.get('Patient', one) !== undefined);
+    return [
+      {
+        ref,
+        ...optional('request', request),
+        ...optional('patient', patient),
+        ...optional('at', recordedTime(value.start)),
+        ...optional('since', recordedTime(value.created)),
+        state: stateOf(value.status),
+        types: typesOf(...concepts),
+        devices: devicesIn(value.supportingInformation, ref, index),
+        rank: 1 as const,
+      },
+    ];
+  });
+}
+
+function preparations(index: ResourceIndex): Source[] {
+  return index.all('Procedure').flatMap((procedure) => {
+    const { ref, value } = procedure;
+    if (activityOf(value.code) !== 'insertion' || value.status === 'completed') return [];
+    const request = (value.basedOn ?? [])
+      .map((one) => index.nameOf(one, ref))
+      .find((one) => activityOf(index.get('ServiceRequest', one)?.value.code) === 'insertion');
+    return [
+      {
+        ref,
+        ...optional('request', request),
+        ...optional('patient', index.nameOf(value.subject, ref)),
+        ...optional('at', recordedTime(value.performedDateTime ?? value.performedPeriod?.start)),
+        state: stateOf(value.status),
+        types: typesOf(...(value.usedCode ?? [])),
+        devices: deviceRefsOf(procedure, index).filter((one) => index.get('Device', one)),
+        rank: 2 as const,
+      },
+    ];
+  });
+}
+
+interface Done {
+  readonly ref: Ref;
+  readonly patient: Ref;
+  readonly at: RecordedTime;
+  readonly basedOn: readonly (Ref | undefined)[];
+  readonly type?: LineType;
+}
+
+function completedInsertions(index: ResourceIndex): Done[] {
+  return index.all('Procedure').flatMap((procedure) => {
+    const { ref, value } = procedure;
+    if (activityOf(value.code) !== 'insertion' || value.status !== 'completed') return [];
+    const patient = index.nameOf(value.subject, ref);
+    const at = recordedTime(
+      value.performedDateTime ?? value.performedPeriod?.end ?? value.performedPeriod?.start,
+    );
+    if (patient === undefined || at === undefined) return [];
+    const [type] = deviceRefsOf(procedure, index).flatMap((one) =>
+      typesOf(index.get('Device', one)?.value.type),
+    );
+    const basedOn = (value.basedOn ?? []).map((one) => index.nameOf(one, ref));
+    return [{ ref, patient, at, basedOn, ...optional('type', type) }];
+  });
+}
+
+const withdrawnStates = new Set([
+  'revoked',
+  'entered-in-error',
+  'cancelled',
+  'noshow',
+  'not-done',
+  'stopped',
+]);
+
+function stateOf(status: string | undefined): Source['state'] {
+  if (withdrawnStates.has(status ?? '')) return 'withdrawn';
+  return status === 'completed' || status === 'fulfilled' ? 'completed' : 'open';
+}
+
+function typesOf(...concepts: readonly (Codeable | undefined)[]): (LineType | undefined)[] {
+  return concepts
+    .map((one) => lineTypeOf(one))
+    .filter((one) => one !== 'unknown' && one !== 'lumen' && one !== undefined);
+}
+
+function devicesIn(references: readonly Reference[] | undefined, ref: Ref, index: ResourceIndex): Ref[] {
+  return (references ?? [])
+    .map((one) => index.nameOf(one, ref))
+    .filter((one) => one !== undefined)
+    .filter((one) => {
+      const type = lineTypeOf(index.get('Device', one)?.value.type);
+      return type !== undefined && type !== 'lumen';
+    });
+}
+
+function optional<Key extends string, Value>(key: Key, value: Value | undefined): { [K in Key]?: Value } {
+  return (value === undefined ? {} : { [key]: value }) as { [K in Key]?: Value };
+}
+
+/**
+ * Which plan a Procedure without a Device belongs to: the one it is based on; else, of a patient with no line on record,
+ * the only one there is.
+ */
+export function planFor(
+  procedure: Indexed<'Procedure'>,
+  planned: readonly PlannedLine[],
+  linesOf: ReadonlySet<Ref>,
+  index: ResourceIndex,
+): Ref | undefined {
+  const { ref, value } = procedure;
+  const activity = activityOf(value.code);
+  if (activity === 'insertion' || activity === 'removal') return undefined;
+  const basedOn = (value.basedOn ?? []).map((one) => index.nameOf(one, ref));
+  const named = planned.find(({ plan }) => plan.refs.some((one) => basedOn.includes(one)));
+  if (named) return named.plan.ref;
+  const patient = index.nameOf(value.subject, ref);
+  if (patient === undefined || linesOf.has(patient)) return undefined;
+  const own = planned.filter((one) => one.patient === patient);
+  return own.length === 1 ? own[0]?.plan.ref : undefined;
+}
