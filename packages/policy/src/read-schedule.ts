@@ -41,6 +41,7 @@ const valuesOf: Readonly<Partial<Record<LineFinding, readonly string[]>>> = {
   'blood-return': ['brisk', 'sluggish', 'none'],
   'flush-resistance': ['none', 'some', 'blocked'],
   damage: ['leak', 'cut', 'puncture'],
+  'removed-catheter': ['whole', 'incomplete'],
 };
 
 /** Reads when an action asks for its activity. Undefined where that can’t be kept; the findings say why. */

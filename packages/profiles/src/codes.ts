@@ -100,7 +100,17 @@ export const lineCareActivities = [
     'First steps at signs of infection of the exit site, the tunnel or the pocket.',
   ],
   ['swelling-response', 'Swelling response', 'First steps when the arm, the neck or the face swells.'],
+  [
+    'new-site-response',
+    'New site response',
+    'First steps when the exit site or the incision of a new line drains much or swells.',
+  ],
   ['migration-response', 'Migration response', 'First steps when a line has moved.'],
+  [
+    'retained-catheter-response',
+    'Retained catheter response',
+    'First steps when a piece of a line that was taken out has stayed in the body.',
+  ],
   ['blockage-response', 'Blockage response', 'First steps when a lumen is sluggish or blocked.'],
   ['occlusion-treatment', 'Occlusion treatment', 'Treating a blocked lumen.'],
   ['repair', 'Repair', 'Repairing the external part of a line.'],
@@ -109,6 +119,12 @@ export const lineCareActivities = [
   ['infusion-stop', 'Infusion stop', 'Disconnecting an infusion from a lumen.'],
   ['teaching', 'Teaching', 'Teaching the patient and the family.'],
   ['removal', 'Removal', 'Taking the line out.'],
+  [
+    'removed-catheter-check',
+    'Removed catheter check',
+    'Looking whether a line that was taken out is whole: its tip, and its length against the length on record.',
+  ],
+  ['getting-up', 'Getting up after a removal', 'Letting the patient up after lying flat for a removal.'],
 ] as const satisfies readonly Concept[];
 export type LineCareActivity = CodeOf<typeof lineCareActivities>;
 
@@ -149,6 +165,16 @@ export const lineFindings = [
     'migration',
     'Migration',
     'The line is longer or shorter outside the skin, or its cuff is seen: present or absent.',
+  ],
+  [
+    'catheter-length',
+    'Catheter length',
+    'Whole length of the catheter as it was trimmed or repaired, UCUM cm; as a component of removed-catheter what came out.',
+  ],
+  [
+    'removed-catheter',
+    'Removed catheter',
+    'A line that was taken out: whole or incomplete, with its length in cm as a quantity or a component catheter-length.',
   ],
 ] as const satisfies readonly Concept[];
 export type LineFinding = CodeOf<typeof lineFindings>;
