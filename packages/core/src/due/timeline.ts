@@ -2,6 +2,7 @@ import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
 import type { Sign } from '@dwellward/policy';
 import type { Calendar } from './calendar.js';
 import { withoutTwins } from './charted-twice.js';
+import { impliedStops } from './implied-stops.js';
 import type { Target } from './model.js';
 import { plannedActs, type PlannedAct } from './plans.js';
 import type { Timed } from './timed.js';
@@ -22,6 +23,8 @@ export interface Timeline {
   readonly asOfMs: number;
   /** Completed events only; one that was charted twice stands once. */
   readonly events: readonly Timed<CareEvent>[];
+  /** Ends of infusions that no event of their own tells of; the same events to `eventsOn`. */
+  readonly impliedStops: readonly Timed<CareEvent>[];
   readonly findings: readonly Timed<Finding>[];
   readonly infusions: readonly (Timed<Infusion> & { readonly untilMs?: number })[];
   readonly measurements: readonly Timed<Measurement>[];
@@ -86,6 +89,7 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     calendar,
     asOfMs,
     events,
+    impliedStops: impliedStops(line, infusions, events, calendar, asOfMs),
     findings,
     infusions,
     measurements,
@@ -116,18 +120,27 @@ function earliestSign(...lists: readonly (readonly Timed<{ readonly ref: Ref }>[
   );
 }
 
-/** The events of an activity that count for a target, in the order of time. */
+/**
+ * The events of an activity that count for a target, in the order of time; to the infusion stops belong those that only
+ * the end of an infusion tells of.
+ */
 export function eventsOn(
   timeline: Timeline,
   activity: LineCareActivity,
   target: Target,
 ): readonly Timed<CareEvent>[] {
   return (
-    timeline.events
-      .filter(({ fact }) => fact.activity === activity && isOn(timeline, fact, target))
+    eventsOf(timeline, activity)
+      .filter(({ fact }) => isOn(timeline, fact, target))
       // One event on several lumens is on their line once: it can't have met what counts from itself.
       .filter(({ fact }, i, all) => all[i - 1]?.fact.ref !== fact.ref)
   );
+}
+
+function eventsOf({ events, impliedStops: implied }: Timeline, activity: LineCareActivity) {
+  const own = events.filter(({ fact }) => fact.activity === activity);
+  if (activity !== 'infusion-stop' || implied.length === 0) return own;
+  return [...own, ...implied].sort((a, b) => a.ms - b.ms || compareText(a.fact.ref, b.fact.ref));
 }
 
 /** The findings that count for a target, in the order of time. */
