@@ -96,8 +96,18 @@ describe('bag after bag', () => {
     expect(stopsOf([first, infusion('b', 'red', at('08:00'))])).toEqual([]);
   });
 
+  it('within the minutes of a change of bags is one infusion', () => {
+    const second = infusion('b', 'red', at('08:10'), at('10:00'));
+    expect(stopsOf([first, second])).toEqual([[drip('b'), at('10:00')]]);
+  });
+
+  it('until the next one has begun, the first has stopped', () => {
+    expect(stopsOf([first, infusion('b', 'red', at('08:05'))], at('08:04'))).toHaveLength(1);
+    expect(stopsOf([first, infusion('b', 'red', at('08:05'))], at('08:05'))).toHaveLength(0);
+  });
+
   it('with a gap, or through the other lumen, stops twice', () => {
-    const later = infusion('b', 'red', at('08:01'), at('10:00'));
+    const later = infusion('b', 'red', at('08:11'), at('10:00'));
     expect(stopsOf([first, later])).toEqual([
       [drip('a'), at('08:00')],
       [drip('b'), at('10:00')],
