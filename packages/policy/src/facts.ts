@@ -36,6 +36,8 @@ export interface Facts {
     /** What holds the catheter besides sutures and the dressing. */
     readonly securement?: Exclude<SecurementType, 'sutures'>;
     readonly sutured?: boolean;
+    /** Whether the line has clamps of its own. */
+    readonly clamp?: 'integral' | 'none';
     /** Whole calendar days since the removal: 0 on the day itself; unknown while the line is in place. */
     readonly removedDays?: number;
   };
@@ -91,6 +93,7 @@ export const factKinds = {
   'line.asepticInsertion': { kind: 'boolean' },
   'line.securement': code('adhesive-device', 'subcutaneous-anchor', 'tissue-adhesive', 'no-securement'),
   'line.sutured': { kind: 'boolean' },
+  'line.clamp': code('integral', 'none'),
   'line.removedDays': { kind: 'integer' },
   'lumen.use': code('infusing', 'locked'),
   'lumen.infusate': code(

@@ -110,6 +110,7 @@ export type CalculatedName =
   | 'thrombolyticDose'
   | 'thrombolyticWithdrawal'
   | 'discardVolume'
+  | 'lengthOnRecord'
   | 'tubes'
   | 'infusingLumens'
   | 'idleLumens';

@@ -10,6 +10,7 @@ export const calculatedNames: Readonly<Record<CalculatedName, string>> = {
   thrombolyticDose: 'the dose',
   thrombolyticWithdrawal: 'the volume to withdraw',
   discardVolume: 'the discard volume',
+  lengthOnRecord: 'the length of the line',
   tubes: 'the tubes by the order of draw',
   infusingLumens: 'the infusing lumens',
   idleLumens: 'the other lumens that are not infusing',

@@ -9,6 +9,7 @@ import {
 } from '@dwellward/calculators';
 import type { CalculatedName } from '@dwellward/policy';
 import type { LineRecord, Lumen } from '../record/model.js';
+import { lengthText } from './catheter-length.js';
 
 /** An amount as text with its cautions, or why there is none. */
 export type Amount =
@@ -136,6 +137,8 @@ export function calculatedText(name: CalculatedName, line: LineRecord, lumen: Lu
         ? `${general.text}, ${coagulation.text} where a coagulation sample is drawn`
         : said(general, 'a volume');
     }
+    case 'lengthOnRecord':
+      return lengthText(line.length);
     case 'tubes':
       return orderOfDraw.join(', ');
     case 'infusingLumens':

@@ -7,7 +7,7 @@ import type { AsOf, DueItem, LineCare, MetItem } from './model.js';
 import { itemId, otherIds } from './open-item.js';
 import { plannedAct, planState } from './plans.js';
 import { targetsOf } from './targets.js';
-import { compareText, eventsOn, timelineOf, type Timeline } from './timeline.js';
+import { compareText, eventsOn, removedMs, timelineOf, type Timeline } from './timeline.js';
 import { timelineIssues } from './timeline-issues.js';
 import type { LineRecord } from '../record/model.js';
 
@@ -45,7 +45,7 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     inPlace: closed === undefined,
     ...(closed ? { closed } : {}),
     ...(plannedMs === undefined ? {} : { plannedFor: calendar.text(plannedMs) }),
-    items: items.sort(
+    items: onceEach(items).sort(
       (a, b) =>
         compareText(a.activity, b.activity) ||
         compareText(a.target.ref, b.target.ref) ||
@@ -56,16 +56,14 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     issues: timelineIssues(
       timeline,
       closed,
-      new Set(all.filter(followsRemoval).map(({ activity }) => activity)),
+      new Set(all.filter(countsAfterRemoval).map(({ activity }) => activity)),
     ),
   };
 }
 
 function closedBecause(timeline: Timeline): LineCare['closed'] {
   if (!timeline.line.valid) return 'entered-in-error';
-  const removed = timeline.removals.at(-1);
-  const inserted = timeline.insertions.at(-1);
-  if (removed && !(inserted && inserted.ms > removed.ms)) return 'line-removed';
+  if (removedMs(timeline) !== undefined) return 'line-removed';
   const { line, calendar, asOfMs } = timeline;
   if (timeline.insertion) return undefined;
   const state = line.plan && planState(line.plan, calendar, asOfMs);
@@ -96,7 +94,7 @@ const prepares: ReadonlySet<LineCareActivity> = new Set([
 /** Of a line that is in every rule counts; else those that follow its removal, or that prepare its insertion. */
 function rulesThatCount(closed: LineCare['closed']): (rule: Rule) => boolean {
   if (closed === undefined) return () => true;
-  if (closed === 'line-removed') return followsRemoval;
+  if (closed === 'line-removed') return countsAfterRemoval;
   if (closed === 'not-inserted-yet') return preparesInsertion;
   return () => false;
 }
@@ -105,8 +103,12 @@ function preparesInsertion({ schedule }: Rule): boolean {
   return schedule.kind === 'before' && schedule.of === 'insertion';
 }
 
-/** Whether a rule counts from the removal: a chain of care after it, or a hold that it begins. */
-function followsRemoval({ schedule }: Rule): boolean {
+/**
+ * Whether a rule counts for a line that is out: a chain of care after the removal, a hold that it begins, or the first
+ * steps of an emergency, which bleeding, air or a piece that stayed in bring about then as well.
+ */
+function countsAfterRemoval({ schedule, priority }: Rule): boolean {
+  if (schedule.kind === 'at-once') return priority === 'stat';
   return (schedule.kind === 'chain' || schedule.kind === 'hold') && schedule.after === 'removal';
 }
 
@@ -121,6 +123,21 @@ function groups(rules: readonly Rule[], line: LineRecord): Group[] {
     }
   }
   return [...found].sort(([a], [b]) => compareText(a, b)).map(([, group]) => group);
+}
+
+/** What the same findings ask of a lumen is not asked of its line again. */
+function onceEach(items: readonly DueItem[]): DueItem[] {
+  return items.filter(
+    ({ activity, target, countedFrom, movedBy }) =>
+      target.scope !== 'line' ||
+      countedFrom.basis !== 'finding' ||
+      !movedBy.every((ref) =>
+        items.some(
+          (other) =>
+            other.activity === activity && other.target.scope === 'lumen' && other.movedBy.includes(ref),
+        ),
+      ),
+  );
 }
 
 function metItems(timeline: Timeline, { activity, target }: Group): MetItem[] {

@@ -110,6 +110,8 @@ const readers: Readers = {
       last.fact.activity !== 'suture-removal' && last.fact.securement?.includes('sutures') === true;
     return { value, refs: [last.fact.ref], sinceMs: last.ms };
   },
+  'line.clamp': ({ timeline: { line } }) =>
+    line.clamp ? { value: line.clamp, refs: [line.ref] } : { refs: [line.ref] },
   'line.removedDays': ({ timeline, ms }) => {
     const removal = timeline.removals.filter((one) => one.ms <= ms).at(-1);
     const again = timeline.insertions.some(

@@ -95,7 +95,10 @@ export function openItem(
   };
   return {
     ...item,
-    remarks: remarksOf(item, candidate(winner, timeline), winner.byUnknown, start, calendar),
+    remarks: [
+      ...remarksOf(item, candidate(winner, timeline), winner.byUnknown, start, calendar),
+      ...readings(winner, timeline),
+    ],
   };
 }
 
@@ -117,6 +120,13 @@ function movedBy(winner: DueByRule, facts: DueItem['facts']): string[] {
     .filter(({ fact }) => fact.startsWith('labs.') && winner.rule.condition.uses.includes(fact))
     .flatMap(({ refs }) => refs);
   return [...new Set([...winner.because, ...labs])].sort(compareText);
+}
+
+/** What was read out of the findings behind the winner beyond what they say. */
+function readings({ because }: DueByRule, { findings }: Timeline): string[] {
+  return findings.flatMap(({ fact }) =>
+    fact.reading !== undefined && because.includes(fact.ref) ? [fact.reading] : [],
+  );
 }
 
 function candidate(found: DueByRule, { calendar }: Timeline): Candidate {

@@ -1,6 +1,7 @@
 import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
 import type { Sign } from '@dwellward/policy';
 import type { Calendar } from './calendar.js';
+import { lengthAt, readRemovedCatheter } from './catheter-length.js';
 import { withoutTwins } from './charted-twice.js';
 import { impliedStops } from './implied-stops.js';
 import type { Target } from './model.js';
@@ -60,7 +61,7 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     ({ at }) => at,
     ({ ref, lumen }) => `${ref}\u0000${lumen ?? ''}`,
   );
-  const findings = placed(
+  const seen = placed(
     line.findings.filter(({ status }) => countingFinding.has(status)),
     ({ at }) => at,
     ({ ref, lumen }) => `${ref}\u0000${lumen ?? ''}`,
@@ -75,6 +76,8 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     .filter(({ ms }) => ms <= asOfMs)
     .sort((a, b) => a.ms - b.ms || compareText(a.fact.ref, b.fact.ref));
   const events = withoutTwins(line, charted, infusions);
+  const length = lengthAt(line, seen, events, calendar);
+  const findings = seen.map((one) => ({ ...one, fact: readRemovedCatheter(one.fact, length) }));
   const measurements = placed(
     line.patient.measurements,
     ({ at }) => at,
@@ -84,8 +87,12 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
   const [insertion] = insertions;
   const earliest = insertion ? undefined : earliestSign(events, findings, infusions);
   return {
-    // What is worked out from the patient’s own values must not see later ones either.
-    line: { ...line, patient: { ...line.patient, measurements: measurements.map(({ fact }) => fact) } },
+    // What is worked out from the line’s and the patient’s own values must not see later ones either.
+    line: {
+      ...line,
+      ...(length ? { length } : {}),
+      patient: { ...line.patient, measurements: measurements.map(({ fact }) => fact) },
+    },
     calendar,
     asOfMs,
     events,
@@ -99,6 +106,13 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     ...(insertion ? { insertion } : {}),
     ...(earliest ? { earliest } : {}),
   };
+}
+
+/** When the line was removed; undefined while it is in, also where it is in anew. */
+export function removedMs({ removals, insertions }: Timeline): number | undefined {
+  const removed = removals.at(-1);
+  const inserted = insertions.at(-1);
+  return removed && !(inserted && inserted.ms > removed.ms) ? removed.ms : undefined;
 }
 
 function timed<Fact>(fact: Fact, time: RecordedTime, calendar: Calendar): Timed<Fact> {

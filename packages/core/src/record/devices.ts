@@ -3,7 +3,7 @@ import { lineTypeOf, activityOf, ownCodes, unknownOwnCode } from './codes.js';
 import { lineTypes } from '@dwellward/profiles';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import { sentence, type IssueList } from './issues.js';
-import type { Lumen, Ref } from './model.js';
+import type { LineLength, Lumen, Ref } from './model.js';
 import { readRange, sentUnit } from './quantities.js';
 import type { Shape } from './shapes.js';
 
@@ -13,6 +13,8 @@ export interface LineDevice {
   readonly name: string;
   readonly type?: LineType;
   readonly cuffed?: boolean;
+  readonly clamp?: 'integral' | 'none';
+  readonly length?: LineLength;
   readonly valid: boolean;
   readonly patient?: Ref;
   readonly lumens: readonly Lumen[];
@@ -78,6 +80,7 @@ function lineDevice(
   const properties = readProperties(device, issues);
   const patient = index.nameOf(value.patient, ref) ?? patientByUse(ref, index);
   const cuffed = properties.get('cuffed')?.code;
+  const clamp = (['integral', 'none'] as const).find((code) => code === properties.get('clamp')?.code);
   return {
     ref,
     name:
@@ -87,9 +90,20 @@ function lineDevice(
       ref,
     ...(type ? { type } : {}),
     ...(cuffed === undefined ? {} : { cuffed: cuffed === 'true' || cuffed === 'yes' }),
+    ...(clamp === undefined ? {} : { clamp }),
+    ...lengthOf(ref, properties),
     valid: value.status !== 'entered-in-error',
     ...(patient ? { patient } : {}),
     lumens: readLumens(device, properties, children, issues),
+  };
+}
+
+function lengthOf(ref: Ref, properties: Properties): Pick<LineDevice, 'length'> {
+  const wholeCm = properties.get('length')?.quantity;
+  const externalCm = properties.get('external-length')?.quantity;
+  if (wholeCm === undefined && externalCm === undefined) return {};
+  return {
+    length: { ref, ...(wholeCm ? { wholeCm } : {}), ...(externalCm ? { externalCm } : {}) },
   };
 }
 

@@ -174,7 +174,7 @@ export function readFindings(index: ResourceIndex, issues: IssueList): OnDevice<
         details,
       );
     }
-    const quantity = quantityOf(value.valueQuantity ?? distanceOf(value), ref, issues);
+    const quantity = quantityOf(value.valueQuantity ?? lengthIn(value), ref, issues);
     const values = findingValues(value);
     reportValue(finding, value, values, ref, issues, details);
     const fact = {
@@ -210,9 +210,13 @@ function findingValues(value: Shape<'Observation'>): string[] {
   return [...new Set([...plain, ...present])].sort();
 }
 
-/** How far from the skin a damage is: its component. */
-function distanceOf(value: Shape<'Observation'>): Quantity | undefined {
-  return (value.component ?? []).find(({ code }) => findingOf(code) === 'distance-from-skin')?.valueQuantity;
+/** How far from the skin a damage is, or how long what came out: its component. */
+function lengthIn(value: Shape<'Observation'>): Quantity | undefined {
+  const lengths = (value.component ?? []).filter(({ code }) => {
+    const finding = findingOf(code);
+    return finding === 'distance-from-skin' || finding === 'catheter-length';
+  });
+  return lengths[0]?.valueQuantity;
 }
 
 function codes(concept: Codeable | undefined): string[] {

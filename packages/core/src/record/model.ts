@@ -76,6 +76,8 @@ export interface Finding {
   readonly values: readonly string[];
   readonly flag?: boolean;
   readonly quantity?: QuantityRange;
+  /** What was read out of it beyond what it says, in a sentence. */
+  readonly reading?: string;
 }
 
 /** A laboratory value or a weight in the unit of its fact. */
@@ -136,6 +138,20 @@ export interface InsertionPlan {
   readonly insertions: readonly { readonly ref: Ref; readonly at: RecordedTime; readonly named: boolean }[];
 }
 
+/** How long a line is, as its Device says, or as it was measured or changed since. */
+export interface LineLength {
+  /** The whole catheter, cm. */
+  readonly wholeCm?: string;
+  /** What the whole length was read from. */
+  readonly ref: Ref;
+  /** When it was measured; absent where the Device says it. */
+  readonly at?: string;
+  /** Outside the skin when inserted, cm. */
+  readonly externalCm?: string;
+  /** A later repair, which may have changed it. */
+  readonly repairedAt?: string;
+}
+
 /** Whose line it is and where they are. */
 export interface PatientRecord {
   readonly ref: Ref;
@@ -154,6 +170,9 @@ export interface LineRecord {
   readonly name: string;
   readonly type?: LineType;
   readonly cuffed?: boolean;
+  /** Whether it has clamps of its own. */
+  readonly clamp?: 'integral' | 'none';
+  readonly length?: LineLength;
   readonly patient: PatientRecord;
   /** At least one. */
   readonly lumens: readonly Lumen[];

@@ -73,6 +73,8 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
       name: device.name,
       ...(device.type ? { type: device.type } : {}),
       ...(device.cuffed === undefined ? {} : { cuffed: device.cuffed }),
+      ...(device.clamp ? { clamp: device.clamp } : {}),
+      ...(device.length ? { length: device.length } : {}),
       patient,
       lumens: device.lumens,
       valid: device.valid,

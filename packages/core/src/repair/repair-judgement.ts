@@ -209,14 +209,14 @@ function verdictOf(preconditions: readonly JudgedPrecondition[]): RepairJudgemen
 }
 
 function damageOf(timeline: Timeline, lumen: Ref | undefined): RepairJudgement['damage'] {
-  const repaired = timeline.events.filter(({ fact }) => fact.activity === 'repair').at(-1);
+  const repairs = timeline.events.filter(({ fact }) => fact.activity === 'repair');
   const found = timeline.findings
     .filter(
       ({ fact, ms }) =>
         fact.finding === 'damage' &&
         fact.flag !== false &&
         (lumen === undefined || fact.lumen === undefined || fact.lumen === lumen) &&
-        (!repaired || ms > repaired.ms),
+        !repairs.some((repair) => repair.ms >= ms && answers(repair.fact.lumen, fact.lumen)),
     )
     .at(-1);
   if (!found) return undefined;
@@ -228,6 +228,11 @@ function damageOf(timeline: Timeline, lumen: Ref | undefined): RepairJudgement['
     values,
     ...(fromSkinCm === undefined ? {} : { fromSkinCm }),
   };
+}
+
+/** Whether a repair may have been of the damage: not where each names another lumen. */
+function answers(repaired: Ref | undefined, damaged: Ref | undefined): boolean {
+  return repaired === undefined || damaged === undefined || repaired === damaged;
 }
 
 function repairsOf(timeline: Timeline): RepairJudgement['earlierRepairs'] {

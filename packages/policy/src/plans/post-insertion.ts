@@ -22,6 +22,43 @@ export const plan: unknown = {
       intent: 'plan',
       dynamicValue: [
         {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'See that every clamp is closed before any cap comes off.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Look at the exit site and the vein incision: bleeding, haematoma, drainage, swelling.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Look whether the dressing is dry and closed on all sides, and whether the line lies as it was secured.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Ask about pain and breathlessness; listen to the breathing.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Chart what was found, also that nothing was.'",
+          },
+        },
+        {
           path: 'input:caution',
           expression: {
             language: 'text/fhirpath',
@@ -66,6 +103,58 @@ export const plan: unknown = {
         {
           path: 'input:syringe-size',
           expression: { language: 'text/fhirpath', expression: '%calculated.syringeSize' },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'See that every clamp is closed before any cap comes off.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'One lumen at a time: scrub the connector and let it dry, connect a syringe of at least ' & %calculated.syringeSize & ', open the clamp of this lumen only.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Draw back until blood is seen, and see how briskly it comes.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Flush with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 %, in pushes of about 1 mL with a pause after each. Never force.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Close the clamp, lock as prescribed, then take the next lumen.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Compare the lumens: one that is slower to draw or harder to flush than the other is charted as such.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Chart blood return and resistance for this lumen by its name.'",
+          },
         },
         {
           path: 'input:supply',
@@ -139,6 +228,50 @@ export const plan: unknown = {
       intent: 'plan',
       dynamicValue: [
         {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'See that every clamp is closed before any cap comes off.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Hold the catheter and take the first dressing off towards the exit site.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Look at and feel the exit site; measure the external length and compare it with the length at the insertion.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Clean the skin with the antiseptic and let it dry fully.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Put on the new dressing, of gauze while the site bleeds or oozes, and secure the line.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Chart the dressing, the site and the length.'",
+          },
+        },
+        {
           path: 'input:supply',
           expression: { language: 'text/fhirpath', expression: "'sterile dressing set'" },
         },
@@ -198,6 +331,202 @@ export const plan: unknown = {
             language: 'text/fhirpath',
             expression:
               "'Heavy sweating, bleeding or oozing: gauze until it has stopped, then a transparent dressing again.'",
+          },
+        },
+      ],
+    },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'incision-work',
+      title: 'Clean and dress the vein incision',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'dressing-change',
+            display: 'Dressing change',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'See that every clamp is closed before any cap comes off.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Take the old dressing of the incision off; leave that of the exit site closed.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Look at and feel the incision: bleeding, haematoma, drainage, redness, edges that gape.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Clean the incision with the antiseptic, from the middle outwards, and let it dry fully.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: { language: 'text/fhirpath', expression: "'Put on a new sterile dressing.'" },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Chart the dressing with the site incision, and whether the incision has healed: healed ends this care.'",
+          },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'sterile dressing set'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'sterile gloves'" } },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'skin antiseptic as local policy names it'" },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'sterile dressing for the incision'" },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Not healed counts until the record says that it is.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Bleeding, pus, redness or edges that gape: tell the responsible clinician.'",
+          },
+        },
+      ],
+    },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'new-site-work',
+      title: 'First steps when a new site drains much or swells',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'new-site-response',
+            display: 'New site response',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'See that every clamp is closed before any cap comes off.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Drains much: press on the site with sterile gauze until it stops.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Swells: cold on the swelling, over a cloth, and mark its edge.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Look at clamps, caps and connections: what comes out of the line is stopped by its clamp.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Growing, throbbing or tense, neck or chest swollen, short of breath: call the responsible clinician at once.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'When it has stopped: gauze dressing, and look again within the hour.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Chart the site, exit site or incision, and what was done.'",
+          },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'sterile gauze'" } },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gauze dressing'" } },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'cold pack and cloth'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'skin marker'" } },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gloves'" } },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Blood that runs is bleeding: its own first steps come before these.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'No cold on skin that is numb or poorly perfused.'",
           },
         },
       ],
@@ -278,7 +607,7 @@ export const plan: unknown = {
   date: '2026-11-25',
   publisher: 'Dwellward',
   description:
-    'A layer over the base for units that receive new lines: the site and the vein incision are looked at every 15 minutes in the first hour and every hour in the next four, every lumen is tested, the first dressing is changed the day after, and the stitches of a tunneled line come out after three weeks. Common practice, no source, but for the first dressing.',
+    'A layer over the base for units that receive new lines: the site and the vein incision are looked at every 15 minutes in the first hour and every hour in the next four, every lumen is tested, the first dressing is changed the day after, the vein incision is cleaned and dressed daily until it has healed, a new site that drains much or swells has first steps, and the stitches of a tunneled line come out after three weeks. Common practice, no source, but for the first dressing.',
   action: [
     {
       id: 'site-assessment-first-hour-exit-site',
@@ -505,8 +834,9 @@ export const plan: unknown = {
           type: 'citation',
           label: 'Common practice',
           citation:
-            'Common practice, no source: every lumen of a new line is flushed and tested for blood return in the first hour.',
+            'Common practice, no source: every lumen of a new line is tested in the first hour: blood drawn back, flushed in pulses, never forced, the lumens compared; every clamp closed before any cap comes off.',
         },
+        { type: 'documentation', display: 'Pulses of about 1 mL: INS, MASCC (from memory).' },
         {
           type: 'justification',
           display: 'A line whose insertion is not on record is not read as a new one.',
@@ -587,6 +917,52 @@ export const plan: unknown = {
       definitionCanonical: '#dressing-change-work',
     },
     {
+      id: 'dressing-change-incision',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'incision' },
+      ],
+      title: 'Clean and dress the vein incision until it has healed',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'dressing-change',
+              display: 'Dressing change',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: the vein incision is cleaned and dressed daily until it has healed; every clamp closed before any cap comes off.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'No guideline gives a day on which it has healed: the record has to say so (finding incision-healed), and until then it counts as not healed.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "%line.type in ('tunneled-cvc' | 'tunneled-dialysis-catheter' | 'implanted-port')",
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%line.incisionHealed.not()' },
+        },
+      ],
+      timingTiming: { repeat: { frequency: 1, period: 1, periodUnit: 'd' } },
+      definitionCanonical: '#incision-work',
+    },
+    {
       id: 'suture-removal-tunneled',
       extension: [
         { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'exit-site' },
@@ -630,6 +1006,147 @@ export const plan: unknown = {
         },
       },
       definitionCanonical: '#suture-work',
+    },
+    {
+      id: 'new-site-response-exit-site',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'exit-site' },
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
+      ],
+      title: 'A new exit site drains much or swells: first steps',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'new-site-response',
+              display: 'New site response',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: in the first days after an insertion pressure on a site that drains much, cold on a swelling.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The first days are read as those up to the third after the day of the insertion: a reading, not a published value. Later, and beside it, drainage and swelling are signs of infection (layer trouble).',
+        },
+        {
+          type: 'justification',
+          display: 'A line whose insertion is not on record is not read as a new one.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%line.dwellDays <= 3' },
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'exit-site',
+                      display: 'Exit site',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'drainage' }, { code: 'swelling' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      definitionCanonical: '#new-site-work',
+    },
+    {
+      id: 'new-site-response-incision',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'incision' },
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
+      ],
+      title: 'A new incision drains much or swells: first steps',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'new-site-response',
+              display: 'New site response',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: in the first days after an insertion pressure on a site that drains much, cold on a swelling.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The first days are read as those up to the third after the day of the insertion: a reading, not a published value. Later, and beside it, drainage and swelling are signs of infection (layer trouble).',
+        },
+        {
+          type: 'justification',
+          display: 'A line whose insertion is not on record is not read as a new one.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%line.dwellDays <= 3' },
+        },
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "%line.type in ('tunneled-cvc' | 'tunneled-dialysis-catheter' | 'implanted-port')",
+          },
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'exit-site',
+                      display: 'Exit site',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'drainage' }, { code: 'swelling' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      definitionCanonical: '#new-site-work',
     },
   ],
 };

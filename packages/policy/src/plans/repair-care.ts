@@ -45,6 +45,14 @@ export const plan: unknown = {
           expression: {
             language: 'text/fhirpath',
             expression:
+              "'One of these is not so: leave the clamp on; the responsible clinician decides on a replacement.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
               "'Sterile field, sterile gloves and mask. Cleanse the segment for 2 minutes and let it dry.'",
           },
         },
@@ -99,7 +107,7 @@ export const plan: unknown = {
           expression: {
             language: 'text/fhirpath',
             expression:
-              "'Chart the repair with its time, the kit with its lot, and the new external length.'",
+              "'Chart the repair with its time and its lumen, the kit with its lot, the new external length and the new length of the catheter.'",
           },
         },
         {
@@ -223,6 +231,41 @@ export const plan: unknown = {
           expression: { language: 'text/fhirpath', expression: '%calculated.syringeSize' },
         },
         {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'See that the waiting time of the repair kit’s instructions is over and that the joint is dry and straight.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Draw back: air in the new segment comes out before anything goes in, until blood fills it.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Flush with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 %, in pulses, never by force; look at the joint for a leak or a bulge.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: { language: 'text/fhirpath', expression: "'Then lock as prescribed, and clamp.'" },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Chart blood return and resistance, and whether the line may be used.'",
+          },
+        },
+        {
           path: 'input:supply',
           expression: { language: 'text/fhirpath', expression: "'sodium chloride 0.9 % for flushing'" },
         },
@@ -263,7 +306,7 @@ export const plan: unknown = {
   url: 'https://dwellward.example/fhir/PlanDefinition/repair-care',
   version: '0.1.0',
   name: 'RepairCare',
-  title: 'Care after the repair of a line',
+  title: 'Damage to a line, its repair, and care after it',
   type: {
     coding: [
       {
@@ -278,7 +321,7 @@ export const plan: unknown = {
   date: '2026-11-25',
   publisher: 'Dwellward',
   description:
-    'A layer over the base for lines that were repaired: the steps of the repair, nothing is infused for 2 hours, then the line is tested, and the splint comes off after 48 hours. Common practice, no source: the instructions of the device and of its repair kit come first.',
+    'A layer over the base for lines that are damaged or were repaired: a damaged line is not used until it is repaired, the repair is asked for at once with its steps, nothing is infused for 2 hours after it, then the line is tested, and the splint comes off after 48 hours. Common practice, no source: the instructions of the device and of its repair kit come first.',
   action: [
     {
       id: 'repair',
@@ -308,6 +351,750 @@ export const plan: unknown = {
         },
       ],
       definitionCanonical: '#repair-work',
+    },
+    {
+      id: 'repair-after-damage',
+      title: 'Repair a damaged line, or have it replaced',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'repair',
+              display: 'Repair',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is repaired as soon as it can be; whether it can be is judged first, else the responsible clinician decides on a replacement.',
+        },
+        { type: 'documentation', display: 'Done by a repair on record; a removal closes it.' },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      definitionCanonical: '#repair-work',
+    },
+    {
+      id: 'repair-after-damage-lumen',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Repair a damaged lumen, or have the line replaced',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'repair',
+              display: 'Repair',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is repaired as soon as it can be; whether it can be is judged first, else the responsible clinician decides on a replacement.',
+        },
+        {
+          type: 'documentation',
+          display: 'Done by a repair on record that names this lumen; a removal closes it.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      definitionCanonical: '#repair-work',
+    },
+    {
+      id: 'infusion-start-while-damaged',
+      title: 'No infusion through a damaged line until it is repaired',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'infusion-start',
+              display: 'Infusion start',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'infusion-start-while-damaged-lumen',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'No infusion through a damaged lumen until it is repaired',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'infusion-start',
+              display: 'Infusion start',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'flush-while-damaged',
+      title: 'No flush of a damaged line until it is repaired',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'flush',
+              display: 'Flush',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'flush-while-damaged-lumen',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'No flush of a damaged lumen until it is repaired',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'flush',
+              display: 'Flush',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'lock-while-damaged',
+      title: 'No lock of a damaged line until it is repaired',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'lock',
+              display: 'Lock',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'lock-while-damaged-lumen',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'No lock of a damaged lumen until it is repaired',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'lock',
+              display: 'Lock',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'blood-sampling-while-damaged',
+      title: 'No blood drawn from a damaged line until it is repaired',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'blood-sampling',
+              display: 'Blood sampling',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'blood-sampling-while-damaged-lumen',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'No blood drawn from a damaged lumen until it is repaired',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'blood-sampling',
+              display: 'Blood sampling',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'patency-assessment-while-damaged',
+      title: 'No test of a damaged line until it is repaired',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'patency-assessment',
+              display: 'Patency assessment',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'patency-assessment-while-damaged-lumen',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'No test of a damaged lumen until it is repaired',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'patency-assessment',
+              display: 'Patency assessment',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'occlusion-treatment-while-damaged',
+      title: 'No drug into a damaged line until it is repaired',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'occlusion-treatment',
+              display: 'Occlusion treatment',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'occlusion-treatment-while-damaged-lumen',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'No drug into a damaged lumen until it is repaired',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'occlusion-treatment',
+              display: 'Occlusion treatment',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'damage',
+                      display: 'Damage',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
+      requiredBehavior: 'could',
     },
     {
       id: 'infusion-start-after-repair',

@@ -886,6 +886,17 @@ export const plan: unknown = {
           display:
             'Common practice, no source, says the same: a damaged line is clamped between the damage and the chest wall at once. No scissors near the line, and urgent help for a torn-off catheter (seen, hospital teaching pages).',
         },
+        {
+          type: 'documentation',
+          display:
+            'Of a line that is out there is nothing to clamp: what is missing of it is the finding removed-catheter.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%line.removedDays.exists().not()' },
+        },
       ],
       trigger: [
         {
@@ -1158,6 +1169,71 @@ export const plan: unknown = {
           type: 'documentation',
           display:
             'Culture of the drainage first: KDOQI 2019 (reported). The rest is common practice, no source.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'exit-site',
+                      display: 'Exit site',
+                    },
+                  ],
+                },
+                {
+                  path: 'value',
+                  code: [
+                    { code: 'redness' },
+                    { code: 'swelling' },
+                    { code: 'tenderness' },
+                    { code: 'drainage' },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      definitionCanonical: '#infection-sign-work',
+    },
+    {
+      id: 'infection-sign-response-incision',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'incision' },
+      ],
+      title: 'Signs of infection at the incision: first steps',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'infection-sign-response',
+              display: 'Infection sign response',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'IDSA 2009',
+          citation:
+            'IDSA 2009, table 4: exit site, redness, hardness or tenderness within 2 cm; tunnel, more than 2 cm along the tract; pocket, infected fluid in the pocket (seen).',
+          url: 'https://pmc.ncbi.nlm.nih.gov/articles/PMC4039170/table/T4',
+        },
+        {
+          type: 'documentation',
+          display:
+            'That the incision over the vein or the port pocket is read in the same way is common practice, no source.',
         },
       ],
       trigger: [
@@ -1516,6 +1592,53 @@ export const plan: unknown = {
         },
       ],
       definitionCanonical: '#tip-work',
+    },
+    {
+      id: 'infusion-start-after-migration',
+      title: 'No infusion through a line that has moved until its tip is confirmed',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'infusion-start',
+              display: 'Infusion start',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS Standards of Practice 2016 and 2021: never push it back in; measure when dislodgement is suspected; imaging of the tip before use (from memory).',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'migration',
+                      display: 'Migration',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'tip-confirmation-after-migration', relationship: 'after-end' }],
+      requiredBehavior: 'could',
     },
     {
       id: 'swelling-response',
