@@ -29,8 +29,8 @@ interface Row {
   readonly event?: true;
   /** It is done at once after this finding. */
   readonly atOnce?: readonly [finding: string, value: string];
-  /** No rule asks for it. */
-  readonly nothing?: true;
+  /** No rule asks for it; `at-an-interval`: but for what follows an event. */
+  readonly nothing?: true | 'at-an-interval';
 }
 
 const allTypes: readonly LineType[] = [
@@ -227,8 +227,33 @@ const rows: readonly Row[] = [
       activity,
       line: { type: 'picc' },
       lumen: { use: 'infusing' },
-      nothing: true,
+      nothing: activity === 'lock' ? true : 'at-an-interval',
     },
+  ]),
+  ...(['infusion-stop', 'blood-sampling'] as const).flatMap((activity): Row[] => [
+    {
+      says: `${activity} is what a flush and a lock follow`,
+      source: `${ins2021}; US heparin lock labels (seen)`,
+      mark: 'from memory',
+      activity,
+      event: true,
+    },
+    ...perType(allTypes, {
+      says: `flushed straight after each ${activity}`,
+      source: `${ins2021}, MASCC: after each infusion and each draw`,
+      mark: 'from memory',
+      activity: 'flush',
+      lumen: {},
+      after: [activity, '0 min'],
+    }),
+    ...perType(allTypes, {
+      says: `locked again straight after each ${activity}, where nothing runs through the lumen`,
+      source: 'US heparin lock labels: the lock is replaced after every use',
+      mark: 'seen',
+      activity: 'lock',
+      lumen: { use: 'locked' },
+      after: [activity, '0 min'],
+    }),
   ]),
   ...perType(dialysis, {
     says: 'lock renewed with dialysis three times a week: at most 3 days between',
@@ -541,7 +566,10 @@ describe('the bundled base', () => {
   it.each(rows.filter(({ nothing }) => nothing).map((row) => [row.activity, row.says, row] as const))(
     '%s, %s',
     (_, __, row) => {
-      expect(holding(row).map(({ id }) => id)).toEqual([]);
+      const asking = holding(row).filter(
+        ({ schedule }) => row.nothing !== 'at-an-interval' || schedule.kind !== 'chain',
+      );
+      expect(asking.map(({ id }) => id)).toEqual([]);
     },
   );
 

@@ -293,6 +293,46 @@ const published: readonly Row[] = [
     /PreCLOT.*three times a week/,
     false,
   ],
+  ...(
+    [
+      ['flush-after-infusion', 'straight after the infusion stop', /INS.*flush after each infusion/, true],
+      ['flush-after-blood-sampling', 'straight after the blood sampling', /INS.*each blood draw/, true],
+      ['lock-after-infusion', 'straight after the infusion stop', /US heparin.*after every use/, false],
+      [
+        'lock-after-blood-sampling',
+        'straight after the blood sampling',
+        /US heparin.*after every use/,
+        false,
+      ],
+      [
+        'lock-dialysis-after-infusion',
+        'straight after the infusion stop',
+        /US heparin.*after every use/,
+        false,
+      ],
+      [
+        'lock-dialysis-after-blood-sampling',
+        'straight after the blood sampling',
+        /US heparin.*after every use/,
+        false,
+      ],
+    ] as const
+  ).map(([id, when, source, fromMemory]): Row => [
+    id,
+    when,
+    undefined,
+    'flush after each infusion and draw (INS), lock after every use (US labels)',
+    source,
+    fromMemory,
+  ]),
+  ...(['infusion-stop', 'blood-sampling'] as const).map((id): Row => [
+    id,
+    'when it is needed',
+    undefined,
+    'the event that flush and lock follow',
+    /INS/,
+    true,
+  ]),
   [
     'site-assessment',
     'every day',
@@ -520,6 +560,28 @@ describe('the base holds where it should', () => {
       expect(asked.filter((id) => /flush|lock/.test(id))).toEqual(['lock-dialysis']);
     },
   );
+
+  it.each([
+    ['picc', 'locked', ['lock-after-blood-sampling', 'lock-after-infusion']],
+    ['implanted-port', undefined, ['lock-after-blood-sampling', 'lock-after-infusion']],
+    ['picc', 'infusing', []],
+    [
+      'tunneled-dialysis-catheter',
+      undefined,
+      ['lock-dialysis-after-blood-sampling', 'lock-dialysis-after-infusion'],
+    ],
+  ] as const)('after use, a %s whose lumen is %s: %j and always a flush', (type, use, locks) => {
+    const asked = [...base.values()].filter(
+      (rule) =>
+        rule.schedule.kind === 'chain' &&
+        holds(rule, { line: { type }, lumen: use === undefined ? {} : { use } }),
+    );
+    expect(asked.map(({ id }) => id).filter((id) => /flush|lock/.test(id))).toEqual([
+      'flush-after-blood-sampling',
+      'flush-after-infusion',
+      ...locks,
+    ]);
+  });
 });
 
 describe('the unit layers', () => {

@@ -44,6 +44,8 @@ const idleLocks = [
   'lock-midline',
   'lock-port-accessed',
   'lock-port-not-accessed',
+  'lock-after-infusion',
+  'lock-after-blood-sampling',
 ];
 const shorter = 'The base takes the 24 hours of CDC 2011. This one is shorter: it loosens nothing.';
 
@@ -51,7 +53,13 @@ const dialysisLock = (source: string, supply: string, cautions: readonly string[
   title: `Dialysis catheters are locked with ${supply}`,
   source,
   why: local,
-  changes: [{ rule: 'lock-dialysis', supplies: [`${supply}, as prescribed`], cautions }],
+  changes: ['lock-dialysis', 'lock-dialysis-after-infusion', 'lock-dialysis-after-blood-sampling'].map(
+    (rule) => ({
+      rule,
+      supplies: [`${supply}, as prescribed`],
+      cautions,
+    }),
+  ),
 });
 
 /**

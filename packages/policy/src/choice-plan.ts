@@ -61,6 +61,8 @@ function changed(
       expression: { language: 'text/fhirpath', expression },
     })),
   ];
+  // A chain has no interval of its own.
+  const repeat = repeatOf(change) ?? timingTiming?.repeat;
   const extensions = spaced(extension ?? [], change.spacing);
   const work =
     definitionCanonical === undefined
@@ -73,7 +75,7 @@ function changed(
     ...(change.title === undefined ? {} : { title: change.title }),
     documentation,
     ...(conditions.length > 0 ? { condition: conditions } : {}),
-    timingTiming: { repeat: repeatOf(change) ?? timingTiming?.repeat ?? {} },
+    ...(repeat ? { timingTiming: { repeat } } : {}),
     ...(work === undefined ? {} : { definitionCanonical: `#${work}` }),
   };
 }

@@ -1,6 +1,6 @@
 import { calculates, doesNotWarn, refuses, warns } from './calculates.js';
-import { kept, later, recommendationsOf } from './model.js';
-import { says } from './situation.js';
+import { kept, recommendationsOf } from './model.js';
+import { isDueAfter, says } from './situation.js';
 
 const dose = 'calculator thrombolytic-dose';
 const clock = 'calculator thrombolytic-clock';
@@ -118,7 +118,14 @@ export const labels = [
         says(/^Lock with 1\.2 mL$/, 'lock', { primingVolumeMl: 1 });
       }),
     ],
-    ['Lock again after every use', later('each lumen’s state from its events')],
+    [
+      'Lock again after every use',
+      kept('lock-after-infusion, lock-after-blood-sampling', () => {
+        const used = (done: string) => ({ done, lockedBefore: true }) as const;
+        isDueAfter(0, 'lock', 'lock-after-infusion', used('infusion-stop'));
+        isDueAfter(0, 'lock', 'lock-after-blood-sampling', used('blood-sampling'));
+      }),
+    ],
     [
       '100 units/mL not in neonates and infants',
       kept('calculator heparin-per-lock', () => {

@@ -54,6 +54,8 @@ export interface Situation {
   readonly born?: string;
   /** What was done last: an hour before the moment asked for, nineteen days after the insertion. */
   readonly done?: string;
+  /** It was locked two hours before what was done last. */
+  readonly lockedBefore?: true;
   /** A finding half an hour before the moment asked for. */
   readonly found?: readonly [code: string, value: string | boolean];
   /** Nothing but the insertion is on record, an hour before the moment asked for. */
@@ -157,6 +159,7 @@ function resourcesOf(situation: Situation): object[] {
       ? [event('insertion', last, used)]
       : [event('insertion', inserted, used), event('tip-confirmation', '2026-11-01T11:00:00Z')]),
     ...(situation.needleOut ? [event('access-needle-removal', last)] : []),
+    ...(situation.lockedBefore ? [event('lock', '2026-11-20T08:00:00Z')] : []),
     ...(situation.done ? [event(situation.done, last, used)] : []),
     ...(situation.intermittent
       ? [

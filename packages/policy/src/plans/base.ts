@@ -486,6 +486,91 @@ export const plan: unknown = {
     },
     {
       resourceType: 'ActivityDefinition',
+      id: 'flush-after-use-work',
+      title: 'Flush the lumen after it was used',
+      status: 'active',
+      relatedArtifact: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS 2016, 2021 and 2024, Infusion Therapy Standards of Practice: least flush volume is twice the internal volume of the catheter with its add-ons; from memory',
+        },
+        {
+          type: 'citation',
+          label: 'Syringe size',
+          citation:
+            'A dialysis catheter instruction leaflet: test patency with a barrel of 10 mL diameter or more, since smaller syringes build up more pressure.',
+        },
+      ],
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'flush',
+            display: 'Flush',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:flush-volume',
+          expression: { language: 'text/fhirpath', expression: '%calculated.flushVolume' },
+        },
+        {
+          path: 'input:syringe-size',
+          expression: { language: 'text/fhirpath', expression: '%calculated.syringeSize' },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'sodium chloride 0.9 % for flushing'" },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'antiseptic pad for the connector'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gloves'" } },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: { language: 'text/fhirpath', expression: "'Never use a syringe smaller than 10 mL.'" },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Stop on resistance: do not force; look for a kink, a closed clamp or a blocked lumen.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Scrub the connector and let it dry before access.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'After blood or a viscous infusion more than the least: 10 to 20 mL is published (INS, MASCC; from memory); 3 mL after a draw is common practice, no source.'",
+          },
+        },
+      ],
+    },
+    {
+      resourceType: 'ActivityDefinition',
       id: 'lock-work',
       title: 'Lock the lumen',
       status: 'active',
@@ -517,6 +602,20 @@ export const plan: unknown = {
         {
           path: 'input:syringe-size',
           expression: { language: 'text/fhirpath', expression: '%calculated.syringeSize' },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Flush the lumen first: a lock is no flush.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Then lock it with ' & %calculated.lockVolume & '.'",
+          },
         },
         {
           path: 'input:supply',
@@ -598,6 +697,20 @@ export const plan: unknown = {
         {
           path: 'input:syringe-size',
           expression: { language: 'text/fhirpath', expression: '%calculated.syringeSize' },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Flush the lumen first: a lock is no flush.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Then lock it with ' & %calculated.lockVolume & '.'",
+          },
         },
         {
           path: 'input:supply',
@@ -2416,6 +2529,364 @@ export const plan: unknown = {
         },
       ],
       timingTiming: { repeat: { frequency: 1, period: 3, periodUnit: 'd' } },
+      definitionCanonical: '#lock-dialysis-work',
+    },
+    {
+      id: 'infusion-stop',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Infusion stop',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'infusion-stop',
+              display: 'Infusion stop',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS, Infusion Therapy Standards of Practice: the end of an infusion is the event that flush and lock follow; from memory',
+        },
+      ],
+    },
+    {
+      id: 'blood-sampling',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Blood draw through the line',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'blood-sampling',
+              display: 'Blood sampling',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS, Infusion Therapy Standards of Practice: the blood draw is the event that flush and lock follow; from memory',
+        },
+      ],
+    },
+    {
+      id: 'flush-after-infusion',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Flush a lumen after an infusion',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'flush',
+              display: 'Flush',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS, MASCC',
+          citation:
+            'INS, Infusion Therapy Standards of Practice, and MASCC: flush after each infusion and each blood draw, with 10 to 20 mL saline after blood or a viscous infusion; from memory',
+        },
+        {
+          type: 'documentation',
+          display:
+            'An infusion that ended on record counts as stopped, whether or not its stop was charted by itself; another one that runs on through the lumen, or a bag that follows within minutes, is no stop.',
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'infusion-stop',
+          relationship: 'after-end',
+          offsetDuration: { value: 0, unit: 'minutes', system: 'http://unitsofmeasure.org', code: 'min' },
+        },
+      ],
+      requiredBehavior: 'must',
+      definitionCanonical: '#flush-after-use-work',
+    },
+    {
+      id: 'flush-after-blood-sampling',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Flush a lumen after a blood draw',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'flush',
+              display: 'Flush',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS, MASCC',
+          citation:
+            'INS, Infusion Therapy Standards of Practice, and MASCC: flush after each infusion and each blood draw, with 10 to 20 mL saline after blood or a viscous infusion; from memory',
+        },
+        { type: 'documentation', display: 'Common practice, no source: 3 mL saline.' },
+      ],
+      relatedAction: [
+        {
+          actionId: 'blood-sampling',
+          relationship: 'after-end',
+          offsetDuration: { value: 0, unit: 'minutes', system: 'http://unitsofmeasure.org', code: 'min' },
+        },
+      ],
+      requiredBehavior: 'must',
+      definitionCanonical: '#flush-after-use-work',
+    },
+    {
+      id: 'lock-after-infusion',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Lock a lumen again after an infusion',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'lock',
+              display: 'Lock',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US labels',
+          citation:
+            'US heparin lock flush labels: the lock is replaced after every use of the device; read in a secondary page',
+        },
+        {
+          type: 'documentation',
+          display:
+            'An infusion that ended on record counts as stopped, whether or not its stop was charted by itself; another one that runs on through the lumen, or a bag that follows within minutes, is no stop.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Where the lumen is infusing again no lock is asked for; one whose use is not known is read as not in use.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "(%line.type in ('tunneled-dialysis-catheter' | 'nontunneled-dialysis-catheter')).not()",
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%lumen.use != 'infusing'" },
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'infusion-stop',
+          relationship: 'after-end',
+          offsetDuration: { value: 0, unit: 'minutes', system: 'http://unitsofmeasure.org', code: 'min' },
+        },
+      ],
+      requiredBehavior: 'must',
+      definitionCanonical: '#lock-work',
+    },
+    {
+      id: 'lock-dialysis-after-infusion',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Lock a lumen of a dialysis catheter again after an infusion',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'lock',
+              display: 'Lock',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US labels',
+          citation:
+            'US heparin lock flush labels: the lock is replaced after every use of the device; read in a secondary page. Their concentrations are not those of a dialysis catheter: what it is locked with is the prescription’s.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'An infusion that ended on record counts as stopped, whether or not its stop was charted by itself; another one that runs on through the lumen, or a bag that follows within minutes, is no stop.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Where the lumen is infusing again no lock is asked for; one whose use is not known is read as not in use.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "%line.type in ('tunneled-dialysis-catheter' | 'nontunneled-dialysis-catheter')",
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%lumen.use != 'infusing'" },
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'infusion-stop',
+          relationship: 'after-end',
+          offsetDuration: { value: 0, unit: 'minutes', system: 'http://unitsofmeasure.org', code: 'min' },
+        },
+      ],
+      requiredBehavior: 'must',
+      definitionCanonical: '#lock-dialysis-work',
+    },
+    {
+      id: 'lock-after-blood-sampling',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Lock a lumen again after a blood draw',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'lock',
+              display: 'Lock',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US labels',
+          citation:
+            'US heparin lock flush labels: the lock is replaced after every use of the device; read in a secondary page',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Where the lumen is infusing again no lock is asked for; one whose use is not known is read as not in use.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "(%line.type in ('tunneled-dialysis-catheter' | 'nontunneled-dialysis-catheter')).not()",
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%lumen.use != 'infusing'" },
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'blood-sampling',
+          relationship: 'after-end',
+          offsetDuration: { value: 0, unit: 'minutes', system: 'http://unitsofmeasure.org', code: 'min' },
+        },
+      ],
+      requiredBehavior: 'must',
+      definitionCanonical: '#lock-work',
+    },
+    {
+      id: 'lock-dialysis-after-blood-sampling',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Lock a lumen of a dialysis catheter again after a blood draw',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'lock',
+              display: 'Lock',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US labels',
+          citation:
+            'US heparin lock flush labels: the lock is replaced after every use of the device; read in a secondary page. Their concentrations are not those of a dialysis catheter: what it is locked with is the prescription’s.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Where the lumen is infusing again no lock is asked for; one whose use is not known is read as not in use.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "%line.type in ('tunneled-dialysis-catheter' | 'nontunneled-dialysis-catheter')",
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%lumen.use != 'infusing'" },
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'blood-sampling',
+          relationship: 'after-end',
+          offsetDuration: { value: 0, unit: 'minutes', system: 'http://unitsofmeasure.org', code: 'min' },
+        },
+      ],
+      requiredBehavior: 'must',
       definitionCanonical: '#lock-dialysis-work',
     },
     {
