@@ -134,7 +134,7 @@ describe('how', () => {
 });
 
 describe('after it (common practice, no source)', () => {
-  const mended = [...lineOf(), damage, event('mended', 'repair', at('08:30:00'))];
+  const mended = [...lineOf(), damage, event('mended', 'repair', at('08:30:00'), 'red')];
   it('no infusion for 2 hours, then a test, splint off after 48 hours', () => {
     const care = careOf(mended, policy, at('09:00:00'));
     expect(

@@ -1,0 +1,182 @@
+import { repairJudgement } from '@dwellward/core';
+import { describe, expect, it } from 'vitest';
+import {
+  at,
+  careOf,
+  event,
+  finding,
+  infusion,
+  itemOf,
+  lineOf,
+  places,
+  policyOf,
+  recordOf,
+  stepsOf,
+  zone,
+  type Resources,
+} from './line.js';
+
+// From damage to repair, and from migration to confirmation. Common practice, no source: a damaged line is clamped and
+// not used until it is repaired or replaced; it is repaired as soon as it can be; air in the new segment is drawn back
+// until blood fills it, then flush and lock. Imaging of the tip before a line that moved is used: INS 2016 and 2021,
+// from memory. Clamp between the damage and the body: home sheet (seen).
+
+const policy = policyOf('trouble', 'repair-care', 'occlusion');
+const damage = (device: string, value: string | boolean = 'leak', when = at('09:00:00')) =>
+  finding(`leak-${device}`, 'damage', when, value, device);
+const holdsOf = (resources: Resources, when: string) =>
+  careOf(resources, policy, when)
+    .holds.filter(({ rule }) => rule.id.includes('while-damaged'))
+    .map(({ activity, target }) => `${activity} ${target.scope === 'lumen' ? target.ref : 'line'}`)
+    .sort();
+const barred = [
+  'blood-sampling',
+  'flush',
+  'infusion-start',
+  'lock',
+  'occlusion-treatment',
+  'patency-assessment',
+];
+const ofLine = barred.map((activity) => `${activity} line`);
+const ofLumen = (lumen: string) => barred.map((activity) => `${activity} Device/${lumen}`);
+
+describe('a damaged line is not used until it is repaired', () => {
+  it('not infused, flushed, locked, drawn from, tested, nor treated with a drug', () => {
+    expect(holdsOf([...lineOf(), damage('line')], at('09:05:00'))).toEqual(ofLine);
+  });
+  it('the damage of a lumen holds the line, and that lumen by itself', () => {
+    expect(holdsOf([...lineOf(), damage('red')], at('09:05:00'))).toEqual(
+      [...ofLine, ...ofLumen('red')].sort(),
+    );
+  });
+  it('not before it was found, nor where there is none', () => {
+    expect(holdsOf([...lineOf(), damage('red')], at('08:59:59'))).toEqual([]);
+    for (const none of [false, 'none', 'absent'])
+      expect(holdsOf([...lineOf(), damage('red', none)], at('09:05:00'))).toEqual([]);
+  });
+  it('care that was due meanwhile is held, and says by what', () => {
+    const care = careOf([...lineOf(), damage('red')], policy, at('09:05:00'));
+    for (const activity of ['flush', 'lock'])
+      for (const lumen of ['red', 'white']) {
+        const item = itemOf(care, activity, lumen);
+        expect([item?.state, item?.heldBy?.activity]).toEqual(['held', activity]);
+        expect(item?.remarks.join(' ')).toMatch(/Held until the repair is done/);
+      }
+  });
+  it('until the repair, and from then on 2 hours without infusion', () => {
+    const mended = [...lineOf(), damage('red'), event('mended', 'repair', at('10:00:00'), 'red')];
+    expect(holdsOf(mended, at('09:59:59'))).not.toEqual([]);
+    expect(holdsOf(mended, at('10:00:00'))).toEqual([]);
+    const after = careOf(mended, policy, at('10:00:00')).holds;
+    expect(after.map(({ activity, until }) => [activity, until])).toEqual([
+      ['infusion-start', at('12:00:00')],
+    ]);
+  });
+  it('a repair before the damage does not end it', () => {
+    const before = [...lineOf(), event('mended', 'repair', at('08:00:00'), 'red'), damage('red')];
+    expect(holdsOf(before, at('10:30:00'))).toEqual([...ofLine, ...ofLumen('red')].sort());
+  });
+  it('a repair that names another lumen, or none, leaves the damaged lumen unused', () => {
+    for (const device of ['white', 'line']) {
+      const other = [...lineOf(), damage('red'), event('mended', 'repair', at('10:00:00'), device)];
+      expect(holdsOf(other, at('10:05:00'))).toEqual(ofLumen('red'));
+    }
+  });
+  it('the first steps themselves are not held: they are an emergency', () => {
+    const care = careOf([...lineOf(), damage('red')], policy, at('09:05:00'));
+    expect(itemOf(care, 'breakage-response')?.heldBy).toBeUndefined();
+  });
+});
+
+describe('the repair is asked for at once', () => {
+  const items = (resources: Resources, when = at('09:05:00')) =>
+    careOf(resources, policy, when)
+      .items.filter(({ activity }) => activity === 'repair')
+      .map(({ target, dueBy, rule }) => [target.name, dueBy, rule.priority]);
+  it('once, on the lumen where one is named, else on the line', () => {
+    expect(items([...lineOf(), damage('red')])).toEqual([['red', at('09:00:00'), 'urgent']]);
+    expect(items([...lineOf(), damage('line')])).toEqual([['the line', at('09:00:00'), 'urgent']]);
+    expect(items([...lineOf(), damage('red'), damage('white')])).toEqual([
+      ['red', at('09:00:00'), 'urgent'],
+      ['white', at('09:00:00'), 'urgent'],
+    ]);
+  });
+  it('clamp first, then whether it can be repaired, then who decides else', () => {
+    const item = itemOf(careOf([...lineOf(), damage('red')], policy, at('09:05:00')), 'repair');
+    const found = places(stepsOf(item), [
+      /^Keep the clamp between the damage and the body/,
+      /who may do it.*this lumen size.*intact outside the skin/,
+      /responsible clinician decides on a replacement/,
+      /^Draw back the air.*until blood fills it/,
+      /^Then flush/,
+      /^Then lock/,
+      /^Chart the repair with its time and its lumen/,
+    ]);
+    expect(found).not.toContain(-1);
+    expect(found).toEqual([...found].sort((a, b) => a - b));
+  });
+  it('it is met by a repair of that lumen, and closed with the line', () => {
+    const of = (device: string) => [
+      ...lineOf(),
+      damage('red'),
+      event('mended', 'repair', at('10:00:00'), device),
+    ];
+    expect(items(of('red'), at('10:05:00'))).toEqual([]);
+    expect(items(of('white'), at('10:05:00'))).toEqual([['red', at('09:00:00'), 'urgent']]);
+    const out = [...lineOf(), damage('red'), event('out', 'removal', at('10:00:00'))];
+    expect(items(out, at('10:05:00'))).toEqual([]);
+  });
+  it('after it the test says: air back first, then flush, then lock', () => {
+    const mended = [...lineOf(), damage('red'), event('mended', 'repair', at('10:00:00'), 'red')];
+    const item = itemOf(careOf(mended, policy, at('10:05:00')), 'patency-assessment');
+    expect(item?.dueBy).toBe(at('12:00:00'));
+    const found = places(stepsOf(item), [
+      /^Draw back: air.*until blood fills it/,
+      /^Flush/,
+      /^Then lock/,
+      /^Chart/,
+    ]);
+    expect(found).not.toContain(-1);
+    expect(found).toEqual([...found].sort((a, b) => a - b));
+  });
+});
+
+describe('a repaired segment stays on record', () => {
+  const mended = [...lineOf(), damage('red'), event('mended', 'repair', at('10:00:00'), 'red')];
+  const judged = (resources: Resources, lumen: string) =>
+    repairJudgement(recordOf(resources), { lumen: `Device/${lumen}` }, policy, {
+      asOf: at('11:00:00'),
+      zone,
+    });
+  it('with its lumen, in every later judgement', () => {
+    expect(judged(mended, 'red').earlierRepairs).toEqual([
+      { ref: 'Procedure/mended', at: at('10:00:00'), lumen: 'Device/red' },
+    ]);
+  });
+  it('the repair of one lumen answers no damage of the other', () => {
+    const both = [...mended, damage('white')];
+    expect(judged(both, 'red').damage).toBeUndefined();
+    expect(judged(both, 'white').damage?.ref).toBe('Observation/leak-white');
+  });
+});
+
+describe('a line that has moved is not infused until its tip is confirmed (INS 2016 and 2021, from memory)', () => {
+  const moved = [...lineOf(), finding('moved', 'migration', at('09:00:00'))];
+  const held = (resources: Resources, when: string) =>
+    careOf(resources, policy, when)
+      .holds.filter(({ activity }) => activity === 'infusion-start')
+      .map(({ rule, until, because }) => [rule.id, until, because]);
+  it('also where it had been confirmed before, and was in use', () => {
+    const used = [...moved, infusion('drip', 'red', at('06:00:00'))];
+    for (const resources of [moved, used])
+      expect(held(resources, at('09:05:00'))).toEqual([
+        ['infusion-start-after-migration', undefined, 'Observation/moved'],
+      ]);
+    expect(itemOf(careOf(moved, policy, at('09:05:00')), 'tip-confirmation')?.dueBy).toBe(at('09:00:00'));
+  });
+  it('until it is confirmed after that', () => {
+    const again = [...moved, event('again', 'tip-confirmation', at('11:00:00'))];
+    expect(held(again, at('10:59:59'))).toHaveLength(1);
+    expect(held(again, at('11:00:00'))).toEqual([]);
+  });
+});
