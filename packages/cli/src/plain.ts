@@ -11,6 +11,7 @@ export function plainCare({ records, cares, policy, when }: Care): object {
       patient: care.patient,
       inPlace: care.inPlace,
       ...(care.closed ? { closed: care.closed } : {}),
+      ...(care.plannedFor === undefined ? {} : { plannedFor: care.plannedFor }),
       items: care.items.map((item) => {
         const { rule, sources, countedFrom, sentence } = explain(item, policy);
         return {

@@ -8,7 +8,7 @@ export type * from './draw/model.js';
 export { explain, planOf, ruleUri, type Explanation } from './explain/explain.js';
 export { allIssues, dueBundle } from './fhir/due-bundle.js';
 export { transactionFor, type Reconciliation } from './fhir/transaction.js';
-export { lineDeviceTokens } from './record/codes.js';
+export { insertionTokens, lineDeviceTokens } from './record/codes.js';
 export * from './handover/index.js';
 export type { ResourceEntry } from './record/index-resources.js';
 export type * from './record/model.js';

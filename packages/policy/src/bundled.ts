@@ -3,6 +3,7 @@ import { choiceLayerNames, choiceLayers, type ChoiceLayerName } from './choice-l
 import { choicePlan } from './choice-plan.js';
 import { plan as base } from './plans/base.js';
 import { plan as bloodSampling } from './plans/blood-sampling.js';
+import { plan as commonPractice } from './plans/common-practice.js';
 import { plan as dialysis } from './plans/dialysis.js';
 import { plan as homeCare } from './plans/home-care.js';
 import { plan as infant } from './plans/infant.js';
@@ -10,12 +11,15 @@ import { plan as intensiveCare } from './plans/intensive-care.js';
 import { plan as neutropenia } from './plans/neutropenia.js';
 import { plan as occlusion } from './plans/occlusion.js';
 import { plan as postInsertion } from './plans/post-insertion.js';
+import { plan as preparation } from './plans/preparation.js';
+import { plan as removal } from './plans/removal.js';
 import { plan as repairCare } from './plans/repair-care.js';
 import { plan as trouble } from './plans/trouble.js';
 
 const plans = {
   base,
   'blood-sampling': bloodSampling,
+  'common-practice': commonPractice,
   dialysis,
   'home-care': homeCare,
   infant,
@@ -23,6 +27,8 @@ const plans = {
   neutropenia,
   occlusion,
   'post-insertion': postInsertion,
+  preparation,
+  removal,
   'repair-care': repairCare,
   trouble,
 } as const;
@@ -36,6 +42,7 @@ export type BundledPlanName = keyof typeof plans | ChoiceLayerName;
 /** Bundled layers of units and of care, to lay over the base. */
 export const unitLayerNames: readonly UnitLayerName[] = [
   'blood-sampling',
+  'common-practice',
   'dialysis',
   'home-care',
   'infant',
@@ -43,6 +50,8 @@ export const unitLayerNames: readonly UnitLayerName[] = [
   'neutropenia',
   'occlusion',
   'post-insertion',
+  'preparation',
+  'removal',
   'repair-care',
   'trouble',
 ];

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { Resource } from 'fhir/r4.js';
 import type { FhirServer } from './fhir-server/index.js';
+import { plansInsertion } from './lines.js';
 import { patientIdOf } from './references.js';
 import { typesWithout, type DispensableType } from './slice.js';
 
@@ -8,6 +9,8 @@ import { typesWithout, type DispensableType } from './slice.js';
 export interface Changes {
   readonly patients: ReadonlySet<string>;
   readonly withDevices: ReadonlySet<string>;
+  /** Those of whom a request or an appointment of an insertion changed. */
+  readonly withPlans: ReadonlySet<string>;
 }
 
 /**
@@ -52,6 +55,7 @@ export class ChangeFeed {
     const since = new Date((this.#sinceMs ?? serverMs) - this.#overlapMs).toISOString();
     const patients = new Set<string>();
     const withDevices = new Set<string>();
+    const withPlans = new Set<string>();
     const fresh: string[] = [];
     for (const type of this.#types) {
       for await (const { resource } of this.#server.searchAll(type, { _lastUpdated: `ge${since}` })) {
@@ -62,6 +66,7 @@ export class ChangeFeed {
         if (patient === undefined) continue;
         patients.add(patient);
         if (type === 'Device') withDevices.add(patient);
+        if (plansInsertion(resource)) withPlans.add(patient);
       }
     }
     this.saw(fresh, serverMs);
@@ -69,7 +74,7 @@ export class ChangeFeed {
     // Whatever was seen before the reach of the next look can’t come again.
     for (const [key, seenMs] of this.#seen)
       if (seenMs < serverMs - 2 * this.#overlapMs - 60_000) this.#seen.delete(key);
-    return { patients, withDevices };
+    return { patients, withDevices, withPlans };
   }
 }
 

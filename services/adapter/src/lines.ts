@@ -1,9 +1,10 @@
-import { lineDeviceTokens } from '@dwellward/core';
-import type { Device } from 'fhir/r4.js';
+import { insertionTokens, lineDeviceTokens } from '@dwellward/core';
+import type { Appointment, Device, Resource, ServiceRequest } from 'fhir/r4.js';
 import type { FhirServer } from './fhir-server/index.js';
 import { idIn, patientIdOf } from './references.js';
+import type { DispensableType } from './slice.js';
 
-/** The patients who have lines, and the lumens that don’t say whose they are. */
+/** The patients who have lines or are to have one, and the lumens that don’t say whose they are. */
 export interface PatientsWithLines {
   readonly patients: ReadonlySet<string>;
   /** By patient id: ids of lumens whose line names the patient though they don’t. */
@@ -12,8 +13,15 @@ export interface PatientsWithLines {
   readonly ownerless: readonly string[];
 }
 
-/** Finds all patients with a line on the server, through the Devices of the line types. */
-export async function findPatientsWithLines(server: FhirServer): Promise<PatientsWithLines> {
+/**
+ * Finds all patients with a line on the server, through the Devices of the line types, and those for whom an insertion
+ * is planned, through its ServiceRequest or Appointment.
+ * @param without types that the server does not have.
+ */
+export async function findPatientsWithLines(
+  server: FhirServer,
+  without: readonly DispensableType[],
+): Promise<PatientsWithLines> {
   const owners = new Map<string, string>();
   const orphans = new Map<string, string>();
   const ownerless: string[] = [];
@@ -34,5 +42,50 @@ export async function findPatientsWithLines(server: FhirServer): Promise<Patient
     if (patient === undefined) ownerless.push(lumen);
     else lumens.set(patient, [...(lumens.get(patient) ?? []), lumen].sort());
   }
-  return { patients: new Set(owners.values()), lumens, ownerless };
+  return {
+    patients: new Set([...owners.values(), ...(await toHaveOne(server, without))]),
+    lumens,
+    ownerless,
+  };
+}
+
+/** By type: the parameters that find a planned insertion. An Appointment may say so in one of two elements. */
+const planSearches = [
+  ['ServiceRequest', 'code'],
+  ['Appointment', 'service-type'],
+  ['Appointment', 'reason-code'],
+] as const;
+
+async function toHaveOne(
+  server: FhirServer,
+  without: readonly DispensableType[],
+): Promise<ReadonlySet<string>> {
+  const patients = new Set<string>();
+  for (const [type, parameter] of planSearches) {
+    if (without.includes(type)) continue;
+    for await (const { resource } of server.searchAll(type, { [parameter]: insertionTokens.join(',') })) {
+      const patient = patientIdOf(resource, server.baseUrl);
+      if (patient !== undefined) patients.add(patient);
+    }
+  }
+  return patients;
+}
+
+/** Whether a ServiceRequest or an Appointment names an insertion: of one that is only based on such a request, no. */
+export function plansInsertion(resource: Resource): boolean {
+  const { code } = resource as ServiceRequest;
+  const { serviceType = [], reasonCode = [] } = resource as Appointment;
+  const concepts =
+    resource.resourceType === 'ServiceRequest'
+      ? [code]
+      : resource.resourceType === 'Appointment'
+        ? [...serviceType, ...reasonCode]
+        : [];
+  return concepts
+    .flatMap((concept) => concept?.coding ?? [])
+    .some(
+      ({ system, code: value }) =>
+        value !== undefined &&
+        (insertionTokens.includes(value) || insertionTokens.includes(`${system}|${value}`)),
+    );
 }

@@ -71,6 +71,41 @@ const tasks = async () => {
   return (entry ?? []).map(({ resource }) => resource);
 };
 
+const planned = (id: string, patient: string, code: string) => ({
+  resourceType: 'ServiceRequest',
+  id,
+  status: 'active',
+  intent: 'order',
+  code: { coding: [{ code }] },
+  subject: { reference: patient },
+});
+
+it('looks at patients who are to have a line, and not at every request', async () => {
+  await ward();
+  await put(planned('plan', 'Patient/lineless', 'insertion'));
+  const { looks, spy } = watched();
+  const own = poller(spy);
+  await own.round();
+  expect(looks.sort()).toEqual(['Patient/lineless', 'Patient/p1', 'Patient/p2', 'Patient/p3']);
+
+  // What was written within the overlap is looked at once more.
+  await own.round();
+  looks.length = 0;
+  await put({ resourceType: 'Patient', id: 'next' });
+  await put(planned('other', 'Patient/next', 'chest-x-ray'));
+  await own.round();
+  expect(looks).toEqual([]);
+
+  await put({
+    resourceType: 'Appointment',
+    id: 'booked',
+    ...{ status: 'booked', reasonCode: [{ coding: [{ code: 'insertion' }] }] },
+    ...{ participant: [{ actor: { reference: 'Patient/next' }, status: 'accepted' }] },
+  });
+  await own.round();
+  expect(looks).toEqual(['Patient/next']);
+});
+
 it('writes the difference for every patient with a line, and nothing the second time', async () => {
   await ward();
   const { looks, spy } = watched();

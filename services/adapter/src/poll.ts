@@ -103,7 +103,7 @@ export class Poller {
 
   async #everyone(): Promise<string[]> {
     const { server, log } = this.#options;
-    this.#lines = await findPatientsWithLines(server);
+    this.#lines = await findPatientsWithLines(server, this.#options.without ?? []);
     const { patients, ownerless } = this.#lines;
     if (ownerless.length > 0) {
       log.warn(
@@ -115,8 +115,9 @@ export class Poller {
   }
 
   async #changed(serverMs: number): Promise<string[]> {
-    const { patients, withDevices } = await this.#feed.look(serverMs);
-    if (withDevices.size > 0) await this.#everyone();
+    const { patients, withDevices, withPlans } = await this.#feed.look(serverMs);
+    const unknown = [...withPlans].some((id) => !this.#lines.patients.has(id));
+    if (withDevices.size > 0 || unknown) await this.#everyone();
     const known = [...patients].filter((id) => this.#lines.patients.has(id) || this.#nextChangeMs.has(id));
     const asOfMs = Date.parse(this.#options.asOf());
     const timely = [...this.#nextChangeMs]

@@ -16,8 +16,12 @@ export function idIn(reference: unknown, resourceType: string, baseUrl: string):
 /** The id of the patient that a resource says it is about; a Patient is about itself. */
 export function patientIdOf(resource: Resource, baseUrl: string): string | undefined {
   if (resource.resourceType === 'Patient') return resource.id;
-  const about = resource as { subject?: Ref; patient?: Ref; for?: Ref };
-  for (const ref of [about.subject, about.patient, about.for]) {
+  const about = resource as { subject?: Ref; patient?: Ref; for?: Ref; participant?: unknown };
+  // Of an Appointment: whoever of those who take part is a patient.
+  const actors = Array.isArray(about.participant)
+    ? (about.participant as readonly ({ actor?: Ref } | null)[]).map((one) => one?.actor)
+    : [];
+  for (const ref of [about.subject, about.patient, about.for, ...actors]) {
     const id = idIn(ref?.reference, 'Patient', baseUrl);
     if (id !== undefined) return id;
   }

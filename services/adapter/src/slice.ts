@@ -13,6 +13,7 @@ export const recordTypes = [
   'Encounter',
   'DeviceUseStatement',
   'ServiceRequest',
+  'Appointment',
 ] as const;
 
 /** Record types that a server may do without; what they would tell is then unknown and read protectively. */
@@ -21,6 +22,7 @@ export const dispensableTypes = [
   'Encounter',
   'DeviceUseStatement',
   'ServiceRequest',
+  'Appointment',
 ] as const;
 export type DispensableType = (typeof dispensableTypes)[number];
 

@@ -42,8 +42,13 @@ export async function explain(args: string[], io: Io): Promise<keyof typeof exit
   const record = care.records.lines.find(({ ref }) => ref === found.line);
   io.write(`${record?.name ?? found.line} (${found.line}), ${found.patient}, at ${care.when.asOf}\n`);
   if (!found.inPlace) {
-    const rest = found.items.length === 0 ? 'Nothing is due.' : 'What follows the removal is still due.';
-    io.write(`\nNot in place: ${found.closed?.replaceAll('-', ' ')}. ${rest}\n`);
+    const still =
+      found.closed === 'not-inserted-yet'
+        ? 'What prepares the insertion is due.'
+        : 'What follows the removal is still due.';
+    const rest = found.items.length === 0 ? 'Nothing is due.' : still;
+    const planned = found.plannedFor ? ` Planned for ${found.plannedFor}.` : '';
+    io.write(`\nNot in place: ${found.closed?.replaceAll('-', ' ')}.${planned} ${rest}\n`);
   } else if (items.length === 0)
     io.write(`\nNothing is asked for${values.activity ? ` of ${values.activity}` : ''} by this policy.\n`);
   for (const item of items) io.write(`\n${itemText(item, care)}`);

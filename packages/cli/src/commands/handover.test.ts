@@ -32,7 +32,7 @@ describe('handover', () => {
     const { exit, out, err } = await dwellward('handover', unit, ...at, ...layers);
     expect([exit, err]).toEqual([0, '']);
     expect(out).toMatch(
-      /^Shift hand-over, Wed 25 Nov 07:30 to Wed 25 Nov 19:30 \(Europe\/Berlin\)\nThe shift before began Tue 24 Nov 19:30\.\n15 patients, 18 lines: [1-9]\d* overdue/,
+      /^Shift hand-over, Wed 25 Nov 07:30 to Wed 25 Nov 19:30 \(Europe\/Berlin\)\nThe shift before began Tue 24 Nov 19:30\.\n15 patients, 18 lines in place: [1-9]\d* overdue/,
     );
     expect(out).toMatch(
       /Bed 04: Spindle Wagtail[^]*?Overdue\n {6}\[ \] Wed 25 Nov 06:30 {2}1 h ago {2}Dressing change: exit site/,

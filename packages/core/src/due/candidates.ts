@@ -4,7 +4,7 @@ import { changesOf, factsAt, type Moment } from './known.js';
 import type { CountedFrom, Target } from './model.js';
 import type { Timed } from './timed.js';
 import { plannedAct } from './plans.js';
-import { eventsOn, findingsOn, firstShown, shows, type Timeline } from './timeline.js';
+import { eventsOn, findingsOn, firstShown, removedMs, shows, type Timeline } from './timeline.js';
 import type { CareEvent, RecordedTime, Ref } from '../record/model.js';
 import { recordedTime } from '../record/times.js';
 
@@ -139,8 +139,11 @@ function atOnce(
   { timeline, target }: Moment,
 ): Found | undefined {
   const last = eventsOn(timeline, rule.activity, target).at(-1);
+  // Of a line that is out only what was found since then still asks for something.
+  const outMs = removedMs(timeline) ?? -Infinity;
   const unmet = findingsOn(timeline, schedule.finding, target).filter(
-    ({ fact, latestMs }) => shows(fact, schedule.values) && (last === undefined || latestMs > last.ms),
+    ({ fact, latestMs }) =>
+      shows(fact, schedule.values) && latestMs >= outMs && (last === undefined || latestMs > last.ms),
   );
   const [first] = unmet;
   if (!first) return undefined;
@@ -180,8 +183,9 @@ function byChain(
 function beforePlan(
   rule: Rule,
   schedule: Extract<Schedule, { kind: 'before' }>,
-  { timeline, target }: Moment,
+  at: Moment,
 ): Found | undefined {
+  const { timeline, target } = at;
   const plan = plannedAct(timeline, schedule.of);
   if (!plan) return undefined;
   const { calendar, asOfMs } = timeline;
@@ -193,7 +197,9 @@ function beforePlan(
   const latestMs = calendar.add(plan.ms, schedule.offset, -1);
   const dueByMs = schedule.timesOfDay ? calendar.lastSlot(latestMs, schedule.timesOfDay) : latestMs;
   const intervalMs = nominalMs(schedule.offset);
-  if (last && last.ms >= leadStart(rule, dueByMs, intervalMs, timeline)) return undefined;
+  const done = last !== undefined && last.ms >= leadStart(rule, dueByMs, intervalMs, timeline);
+  // What came to hold only since then has not been looked at.
+  if (done && last.ms >= (heldSince(rule, at) ?? -Infinity)) return undefined;
   const countedFrom = from(timeline, 'plan', plan.ref, { ...plan, ms: plan.ms });
   return { dueByMs, intervalMs, countedFrom, because: [plan.ref], sinceMs: plan.sinceMs };
 }

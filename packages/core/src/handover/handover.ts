@@ -57,8 +57,9 @@ export function handover(
     const care = careOf.get(line.ref);
     if (!care) continue;
     const one = lineHandover(line, care, policy, calendar, span, issues);
-    // A line that is out is news only in the shift in which that was done.
-    if (!care.inPlace && one.done.length === 0) continue;
+    // A line that is out, or not in yet, is news only where something was done or is to be done.
+    const told = [one.done, one.overdue, one.due, one.held, one.early];
+    if (!care.inPlace && told.every((list) => list.length === 0)) continue;
     const known = byPatient.get(line.patient.ref);
     if (known) known.lines.push(one);
     else byPatient.set(line.patient.ref, { record: line, lines: [one] });
@@ -134,6 +135,7 @@ function lineHandover(
     ...(line.type ? { type: line.type } : {}),
     lumens: line.lumens.length,
     ...(care.closed ? { closed: care.closed } : {}),
+    ...(care.plannedFor === undefined ? {} : { plannedFor: care.plannedFor }),
     overdue,
     due,
     held,

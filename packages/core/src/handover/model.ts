@@ -125,6 +125,7 @@ export interface LineHandover {
   readonly lumens: number;
   /** Why it is not in place any more; absent where it is. */
   readonly closed?: NonNullable<LineCare['closed']>;
+  readonly plannedFor?: InstantText;
   /** Open, and its latest time had passed when the shift began. */
   readonly overdue: readonly ShiftItem[];
   /** Due in the shift: open items, and the ones that are expected to follow. */

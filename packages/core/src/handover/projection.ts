@@ -36,11 +36,12 @@ export function projectedItems(
   zone: string,
   { fromMs, toMs }: SpanMs,
 ): ShiftItem[] {
-  if (!care.inPlace) return [];
   const calendar = new Calendar(zone);
   const known = knownAt(line, calendar, fromMs);
   const open = care.items.filter(({ dueBy }) => instantMs(dueBy) < toMs);
   const items = open.map((item) => shiftItem(item, 'open', item.id, 0));
+  // What prepares an insertion, or follows a removal, is done once.
+  if (!care.inPlace) return items.sort(compareShiftItems);
   for (const item of open) items.push(...repeats(known, item, policy, calendar, { fromMs, toMs }));
   return [...items, ...byTimeAlone(known, care, policy, calendar, { fromMs, toMs })].sort(compareShiftItems);
 }

@@ -59,7 +59,7 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
       `Shift hand-over, ${clock(handover.from)} to ${clock(handover.to)} (${handover.zone})`,
     ),
     `The shift before began ${clock(handover.previousFrom)}.`,
-    `${plural(handover.patients.length, 'patient')}, ${plural(lines.length, 'line')}: ${count('overdue')} overdue (${count('missed')} missed in the shift before), ${count('due')} due in the shift, ${count('held')} on hold`,
+    `${plural(handover.patients.length, 'patient')}, ${plural(lines.filter(({ closed }) => closed === undefined).length, 'line')} in place: ${count('overdue')} overdue (${count('missed')} missed in the shift before), ${count('due')} due in the shift, ${count('held')} on hold`,
     ...(emergencies.length > 0
       ? ['', view.style('overdue', 'EMERGENCIES, before all else'), ...emergencies]
       : []),
@@ -115,7 +115,7 @@ function lineText(line: LineHandover, view: View): string[] {
       : [];
   return [
     `  ${line.name} (${line.line}), ${type}${line.lumens > 1 ? `, ${line.lumens} lumens` : ''}`,
-    ...(line.closed ? [`    Not in place: ${line.closed.replaceAll('-', ' ')}.`] : []),
+    ...closedText(line, view),
     ...line.holds.map((hold) => view.style('held', `    Hold: ${holdText(hold, view)}`)),
     ...section(
       'Overdue',
@@ -134,6 +134,13 @@ function lineText(line: LineHandover, view: View): string[] {
       line.warnings.map((warning) => `      ${warningText(warning)}`),
     ),
   ];
+}
+
+function closedText({ closed, plannedFor }: LineHandover, { calendar }: View): string[] {
+  if (closed === undefined) return [];
+  return plannedFor === undefined
+    ? [`    Not in place: ${closed.replaceAll('-', ' ')}.`]
+    : [`    Not in yet: planned for ${clockText(instantMs(plannedFor), calendar)}.`];
 }
 
 /** Items that differ only in their lumen are one row. */

@@ -63,6 +63,14 @@ export const lineDeviceTokens: readonly string[] = [
   ...[...Object.keys(snomedLineTypes), snomedAnyCentralLine].map((code) => `${standard.snomed}|${code}`),
 ];
 
+/** Search tokens for the code of a ServiceRequest or an Appointment that plans an insertion. */
+export const insertionTokens: readonly string[] = [
+  'insertion',
+  ...Object.entries(snomedActivities)
+    .filter(([, activity]) => activity === 'insertion')
+    .map(([code]) => `${standard.snomed}|${code}`),
+];
+
 /** What type of line a Device is; `unknown` for a line whose type is not said; undefined for no line at all. */
 export function lineTypeOf(type: Codeable | undefined): LineType | 'unknown' | 'lumen' | undefined {
   const own = ownCodes('lineType', lineTypes, type)[0];

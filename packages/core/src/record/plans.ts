@@ -132,9 +132,7 @@ function requests(index: ResourceIndex): Source[] {
 function appointments(index: ResourceIndex): Source[] {
   return index.all('Appointment').flatMap(({ ref, value }) => {
     const concepts = [...(value.serviceType ?? []), ...(value.reasonCode ?? [])];
-    const request = (value.basedOn ?? [])
-      .map((one) => index.nameOf(one, ref))
-      .find((one) => activityOf(index.get('ServiceRequest', one)?.value.code) === 'insertion');
+    const request = requestOf(value.basedOn, ref, index);
     if (request === undefined && !concepts.some((one) => activityOf(one) === 'insertion')) return [];
     const patient = (value.participant ?? [])
       .map(({ actor }) => index.nameOf(actor, ref))
@@ -159,18 +157,19 @@ function preparations(index: ResourceIndex): Source[] {
   return index.all('Procedure').flatMap((procedure) => {
     const { ref, value } = procedure;
     if (activityOf(value.code) !== 'insertion' || value.status === 'completed') return [];
-    const request = (value.basedOn ?? [])
-      .map((one) => index.nameOf(one, ref))
-      .find((one) => activityOf(index.get('ServiceRequest', one)?.value.code) === 'insertion');
+    const state = stateOf(value.status);
+    const devices = deviceRefsOf(procedure, index).filter((one) => index.get('Device', one));
+    // One that came to nothing tells of no line, unless its Device is on record.
+    if (state === 'withdrawn' && devices.length === 0) return [];
     return [
       {
         ref,
-        ...optional('request', request),
+        ...optional('request', requestOf(value.basedOn, ref, index)),
         ...optional('patient', index.nameOf(value.subject, ref)),
         ...optional('at', recordedTime(value.performedDateTime ?? value.performedPeriod?.start)),
-        state: stateOf(value.status),
+        state,
         types: typesOf(...(value.usedCode ?? [])),
-        devices: deviceRefsOf(procedure, index).filter((one) => index.get('Device', one)),
+        devices,
         rank: 2 as const,
       },
     ];
@@ -200,6 +199,17 @@ function completedInsertions(index: ResourceIndex): Done[] {
     const basedOn = (value.basedOn ?? []).map((one) => index.nameOf(one, ref));
     return [{ ref, patient, at, basedOn, ...optional('type', type) }];
   });
+}
+
+/** The request of an insertion that something is based on. */
+function requestOf(
+  basedOn: readonly Reference[] | undefined,
+  ref: Ref,
+  index: ResourceIndex,
+): Ref | undefined {
+  return (basedOn ?? [])
+    .map((one) => index.nameOf(one, ref))
+    .find((one) => activityOf(index.get('ServiceRequest', one)?.value.code) === 'insertion');
 }
 
 const withdrawnStates = new Set([

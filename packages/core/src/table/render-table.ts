@@ -62,7 +62,8 @@ export function renderTable(
     ...own.flatMap((row) => lineText(row, view)),
   ]);
   const foot = cares
-    .filter((care) => !care.inPlace)
+    // A plan that was carried out is told by its line.
+    .filter((care) => !care.inPlace && care.plannedFor === undefined && care.closed !== 'inserted')
     .map(
       (care) =>
         `Not in place: ${lines.get(care.line)?.name ?? care.line} (${care.line}), ${(care.closed ?? '').replaceAll('-', ' ')}.`,
@@ -88,9 +89,10 @@ function headText(rows: readonly Row[], patients: number, { calendar, nowMs, sty
   for (const { items } of rows)
     for (const { item } of items) counts.set(item.state, (counts.get(item.state) ?? 0) + 1);
   const count = (state: DueState) => `${counts.get(state) ?? 0} ${state}`;
+  const toCome = rows.filter(({ care }) => care.closed === 'not-inserted-yet').length;
   return [
     style('strong', `Line care due at ${clockText(nowMs, calendar)} (${calendar.zone})`),
-    `${plural(rows.filter(({ care }) => care.inPlace).length, 'line')} in place, ${plural(patients, 'patient')}: ${count('overdue')}, ${count('due')}, ${count('held')}, ${count('upcoming')}`,
+    `${plural(rows.filter(({ care }) => care.inPlace).length, 'line')} in place, ${toCome === 0 ? '' : `${toCome} planned, `}${plural(patients, 'patient')}: ${count('overdue')}, ${count('due')}, ${count('held')}, ${count('upcoming')}`,
   ];
 }
 
@@ -142,8 +144,12 @@ function lineText({ care, line, items }: Row, view: View): string[] {
   const shown = items.filter(soon);
   const later = items.length - shown.length;
   const type = line?.type ? displayOf('lineType', line.type).toLowerCase() : 'type not known';
+  const planned =
+    care.plannedFor === undefined
+      ? ''
+      : `, planned for ${clockText(instantMs(care.plannedFor), view.calendar)}`;
   return [
-    `  ${line?.name ?? care.line} (${care.line}), ${type}${lumens}`,
+    `  ${line?.name ?? care.line} (${care.line}), ${type}${lumens}${planned}`,
     ...holds,
     ...together(shown).map((group) => rowText(group, view)),
     ...(later > 0 ? [`    .. and ${later} that open later`] : []),
