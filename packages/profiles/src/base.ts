@@ -16,6 +16,7 @@ export const codeSystem = {
   taskInput: `${base}/CodeSystem/task-input`,
   taskOutput: `${base}/CodeSystem/task-output`,
   dueState: `${base}/CodeSystem/due-state`,
+  lumenState: `${base}/CodeSystem/lumen-state`,
   closingReason: `${base}/CodeSystem/closing-reason`,
   hold: `${base}/CodeSystem/hold`,
   recordIssue: `${base}/CodeSystem/record-issue`,
@@ -25,6 +26,7 @@ export const codeSystem = {
 export const identifierSystem = {
   dueItem: `${base}/due-item`,
   hold: `${base}/hold`,
+  lumenWarning: `${base}/lumen-warning`,
   recordIssue: `${base}/record-issue`,
   provenance: `${base}/provenance`,
 } as const;

@@ -16,6 +16,7 @@ const titles: Record<keyof typeof codeSystem, [title: string, concepts: readonly
   taskInput: ['Task input', codes.taskInputs],
   taskOutput: ['Task output', codes.taskOutputs],
   dueState: ['Due state', codes.dueStates],
+  lumenState: ['Lumen state', codes.lumenStates],
   closingReason: ['Closing reason', codes.closingReasons],
   hold: [
     'Hold',

@@ -250,6 +250,24 @@ export const dueStates = [
 ] as const satisfies readonly Concept[];
 export type DueState = CodeOf<typeof dueStates>;
 
+/** The most serious first. */
+export const lumenStates = [
+  ['not-to-be-used', 'Not to be used', 'A hold is in force: nothing may be connected to the lumen for now.'],
+  ['damaged', 'Damaged', 'A leak, a cut or a puncture was found and no repair is on record since.'],
+  ['blocked', 'Blocked', 'It gave no blood or could not be flushed, and was not found open since.'],
+  ['sluggish', 'Sluggish', 'Blood came slowly or the flush met resistance, and it was not found open since.'],
+  ['infusing', 'Infusing', 'Something runs through the lumen.'],
+  [
+    'to-be-flushed',
+    'To be flushed',
+    'An infusion ended or blood was drawn, and no flush is on record since.',
+  ],
+  ['flushed', 'Flushed, not locked', 'It was flushed and no lock is on record since.'],
+  ['locked', 'Locked', 'It was locked and not used since.'],
+  ['unknown', 'Not known', 'The record does not tell; it may be in use.'],
+] as const satisfies readonly Concept[];
+export type LumenStateCode = CodeOf<typeof lumenStates>;
+
 export const closingReasons = [
   ['line-removed', 'Line removed', 'The line is no longer in place.'],
   ['line-inserted', 'Line inserted', 'The line that was planned is in.'],
