@@ -1,5 +1,18 @@
 import { describe, expect, it } from 'vitest';
-import { at, careOf, cautionsOf, event, finding, itemOf, lineOf, places, policyOf, stepsOf } from './line.js';
+import type { DueItem } from '@dwellward/core';
+import {
+  at,
+  careOf,
+  cautionsOf,
+  event,
+  finding,
+  itemOf,
+  lineOf,
+  places,
+  policyOf,
+  stepsOf,
+  type Resources,
+} from './line.js';
 
 // Treatment of a blocked lumen against the US label of alteplase for catheter occlusion and the UK SmPC (emc 4617),
 // typed in from there; what is not in them is marked.
@@ -158,6 +171,39 @@ describe('the dwell (US label: 30 minutes, then 120 minutes; seen)', () => {
       event('again', 'occlusion-treatment', at('11:05:00'), 'red'),
     ];
     expect(due(second, '11:06:00')?.dueBy).toBe(at('11:35:00'));
+  });
+
+  // US label (seen): a second equal dose, 4 mg in all, nothing known beyond.
+  it('a second dose says that it is the last, and a third is not worked out', () => {
+    const respond = (id: string, when: string) => event(id, 'blockage-response', at(when), 'red');
+    const treatment = (resources: Resources, when: string) =>
+      itemOf(careOf(resources, policy, at(when)), 'occlusion-treatment', 'red');
+    const doseIn = (item: DueItem | undefined) =>
+      item?.work.filter(({ kind }) => kind === 'thrombolytic-dose').map(({ value }) => value);
+    const once = [...given, ...look('second', '11:00:00', 'none'), respond('r2', '11:02:00')];
+    expect(doseIn(treatment(once, '11:03:00'))).toEqual(['2']);
+    expect(cautionsOf(treatment(once, '11:03:00')).join('\n')).toMatch(
+      /second and last dose: the first was given 2026-11-25T09:00:00\+01:00/,
+    );
+    const twice = [
+      ...once,
+      event('again', 'occlusion-treatment', at('11:05:00'), 'red'),
+      ...look('third', '13:05:00', 'none'),
+      respond('r3', '13:06:00'),
+    ];
+    expect(doseIn(treatment(twice, '13:07:00'))).toEqual([]);
+    expect(cautionsOf(treatment(twice, '13:07:00')).join('\n')).toMatch(
+      /Dose of alteplase not worked out: 2 doses were given since the lumen was last found open/,
+    );
+    // Open again in between: the next blockage is another one.
+    const open = [
+      ...twice,
+      ...look('open', '14:00:00', 'brisk'),
+      ...look('anew', '18:00:00', 'none'),
+      respond('r4', '18:01:00'),
+    ];
+    expect(doseIn(treatment(open, '18:02:00'))).toEqual(['2']);
+    expect(cautionsOf(treatment(open, '18:02:00')).join('\n')).not.toMatch(/last dose/);
   });
 
   it('nothing else goes into the lumen meanwhile, and the other lumen is free (common practice, no source)', () => {

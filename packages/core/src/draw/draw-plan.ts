@@ -86,9 +86,9 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
       irrigate.length === 0 ? 'no other lumen: none is idle' : irrigate.map(({ name }) => name).join(', '),
   };
   const target = moment(lumen).target;
-  const work = workOf(rule, timeline.line, target);
+  const work = workOf(rule, timeline, target);
   const steps = (rule.work.steps ?? []).map((step) =>
-    stepText(step, (name) => own[name] ?? calculatedText(name, timeline.line, lumen)),
+    stepText(step, (name) => own[name] ?? calculatedText(name, timeline, lumen)),
   );
   const { holds } = dueCare(line, policy, when);
   return {

@@ -8,7 +8,9 @@ import {
   thrombolyticDose,
 } from '@dwellward/calculators';
 import type { CalculatedName } from '@dwellward/policy';
-import type { LineRecord, Lumen } from '../record/model.js';
+import type { CareEvent, Finding, Lumen } from '../record/model.js';
+import type { Timed } from './timed.js';
+import { eventsOn, isOn, type Timeline } from './timeline.js';
 import { lengthText } from './catheter-length.js';
 
 /** An amount as text with its cautions, or why there is none. */
@@ -68,13 +70,14 @@ export function discardOf(lumen: Lumen | undefined, sampleFor: 'general' | 'coag
 
 /**
  * The dose for a blocked lumen. The latest weight counts where it is known exactly; below 30 kg the lumen’s volume is
- * needed. The calculator’s list of unanswered questions is left out: the policy’s cautions ask them in words.
+ * needed. Doses that were given since the lumen was last found open count: there is a second one and no third. The
+ * calculator’s list of unanswered questions is left out: the policy’s cautions ask them in words.
  */
 export function doseOf(
-  line: LineRecord,
+  timeline: Timeline,
   lumen: Lumen | undefined,
 ): (Amount & { readonly ok: false }) | (Amount & { readonly ok: true; readonly withdrawal: string }) {
-  const measured = line.patient.measurements.filter(({ kind }) => kind === 'weight').at(-1);
+  const measured = timeline.line.patient.measurements.filter(({ kind }) => kind === 'weight').at(-1);
   const weight = measured?.value;
   if (weight?.low === undefined || weight.low !== weight.high)
     return { ok: false, reason: 'the weight is not on record as one exact value. Weigh the patient.' };
@@ -86,9 +89,16 @@ export function doseOf(
       reason:
         'below 30 kg the dose follows the lumen’s internal volume, which is not on record. Ask for it: read it from the lumen or the device’s instructions.',
     };
+  const given = dosesSinceOpen(timeline, lumen);
+  if (given.length > 1)
+    return {
+      ok: false,
+      reason: `${given.length} doses were given since the lumen was last found open, and nothing is known of a third. Ask the responsible clinician.`,
+    };
   try {
     const result = thrombolyticDose({
       weightKg: weight.low,
+      dosesGiven: given.length,
       ...(lumenVolumeMl === undefined ? {} : { lumenVolumeMl }),
     });
     const { withdrawLeastMl: least, withdrawMostMl: most } = result;
@@ -99,6 +109,9 @@ export function doseOf(
       unit: result.unit,
       cautions: [
         `Worked out for ${weight.low} kg, measured ${measured?.at.text ?? ''}: weigh again where that is long ago.`,
+        ...given.map(
+          ({ ms }) => `The second and last dose: the first was given ${timeline.calendar.text(ms)}.`,
+        ),
         ...result.cautions.filter((text) => !text.startsWith('Not asked yet')),
       ],
       withdrawal: least === most ? `${least} mL` : `${least} to ${most} mL`,
@@ -109,6 +122,24 @@ export function doseOf(
   }
 }
 
+/** The doses that a lumen was given since it was last found open. */
+function dosesSinceOpen(timeline: Timeline, lumen: Lumen | undefined): readonly Timed<CareEvent>[] {
+  if (!lumen) return [];
+  const target = { scope: 'lumen', ...lumen } as const;
+  const openMs = timeline.findings
+    .filter(({ fact }) => isOn(timeline, fact, target) && showsOpen(fact))
+    .map(({ ms }) => ms);
+  const since = Math.max(-Infinity, ...openMs);
+  return eventsOn(timeline, 'occlusion-treatment', target).filter(({ ms }) => ms >= since);
+}
+
+function showsOpen({ finding, values }: Finding): boolean {
+  return (
+    (finding === 'blood-return' && values.includes('brisk')) ||
+    (finding === 'flush-resistance' && values.includes('none'))
+  );
+}
+
 /** The least syringe. */
 export function syringeSize(): Amount & { readonly ok: true } {
   const { value, unit } = minimumSyringeSize();
@@ -116,7 +147,7 @@ export function syringeSize(): Amount & { readonly ok: true } {
 }
 
 /** What a step says where it names a calculated value: an amount with its unit, or words. Never a gap. */
-export function calculatedText(name: CalculatedName, line: LineRecord, lumen: Lumen | undefined): string {
+export function calculatedText(name: CalculatedName, timeline: Timeline, lumen: Lumen | undefined): string {
   switch (name) {
     case 'flushVolume':
       return said(flushOf(lumen), 'a volume');
@@ -125,9 +156,9 @@ export function calculatedText(name: CalculatedName, line: LineRecord, lumen: Lu
     case 'syringeSize':
       return syringeSize().text;
     case 'thrombolyticDose':
-      return said(doseOf(line, lumen), 'a dose');
+      return said(doseOf(timeline, lumen), 'a dose');
     case 'thrombolyticWithdrawal': {
-      const dose = doseOf(line, lumen);
+      const dose = doseOf(timeline, lumen);
       return dose.ok ? dose.withdrawal : '4 to 5 mL, below 10 kg 3 mL';
     }
     case 'discardVolume': {
@@ -138,7 +169,7 @@ export function calculatedText(name: CalculatedName, line: LineRecord, lumen: Lu
         : said(general, 'a volume');
     }
     case 'lengthOnRecord':
-      return lengthText(line.length);
+      return lengthText(timeline.line.length);
     case 'tubes':
       return orderOfDraw.join(', ');
     case 'infusingLumens':

@@ -89,7 +89,7 @@ export function openItem(
     ...(rule.origin.order ? { basedOn: rule.origin.order } : {}),
     others: others.map((one) => candidate(one, timeline)),
     facts,
-    work: workOf(rule, timeline.line, target),
+    work: workOf(rule, timeline, target),
     ...(winner.byUnknown.length > 0 ? { byUnknown: winner.byUnknown } : {}),
     remarks: [],
   };

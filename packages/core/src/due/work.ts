@@ -1,20 +1,22 @@
 import { stepText, type ComputedInput, type Rule } from '@dwellward/policy';
-import type { LineRecord, Lumen } from '../record/model.js';
+import type { Lumen } from '../record/model.js';
 import { calculatedText, doseOf, flushOf, lockOf, syringeSize, type Amount } from './calculated.js';
 import type { Target, WorkInput } from './model.js';
+import type { Timeline } from './timeline.js';
 
 /**
  * The work of an item: volumes and doses from the calculators with their cautions; steps, supplies and cautions from
  * the policy. Steps stay in their order, also where two are the same.
  */
-export function workOf(rule: Pick<Rule, 'work'>, line: LineRecord, target: Target): WorkInput[] {
+export function workOf(rule: Pick<Rule, 'work'>, timeline: Timeline, target: Target): WorkInput[] {
+  const { line } = timeline;
   const lumen =
     line.lumens.find(({ ref }) => ref === target.ref) ??
     (line.lumens.length === 1 ? line.lumens[0] : undefined);
-  const computed = rule.work.computed.flatMap((kind) => computedInputs(kind, line, lumen));
+  const computed = rule.work.computed.flatMap((kind) => computedInputs(kind, timeline, lumen));
   const steps = (rule.work.steps ?? []).map((step): WorkInput => ({
     kind: 'step',
-    text: stepText(step, (name) => calculatedText(name, line, lumen)),
+    text: stepText(step, (name) => calculatedText(name, timeline, lumen)),
   }));
   const supplies = rule.work.supplies.map((text): WorkInput => ({ kind: 'supply', text }));
   const cautions = rule.work.cautions.map((text): WorkInput => ({ kind: 'caution', text }));
@@ -27,7 +29,7 @@ const kinds: Readonly<
     {
       readonly noun: string;
       readonly text: (amount: Amount & { readonly ok: true }) => string;
-      readonly of: (line: LineRecord, lumen: Lumen | undefined) => Amount;
+      readonly of: (timeline: Timeline, lumen: Lumen | undefined) => Amount;
     }
   >
 > = {
@@ -53,9 +55,9 @@ const kinds: Readonly<
   },
 };
 
-function computedInputs(kind: ComputedInput, line: LineRecord, lumen: Lumen | undefined): WorkInput[] {
+function computedInputs(kind: ComputedInput, timeline: Timeline, lumen: Lumen | undefined): WorkInput[] {
   const { noun, text, of } = kinds[kind];
-  const found = of(line, lumen);
+  const found = of(timeline, lumen);
   if (!found.ok) return [{ kind: 'caution', text: `${noun} not worked out: ${found.reason}` }];
   return [
     { kind, text: text(found), value: found.value, unit: found.unit },

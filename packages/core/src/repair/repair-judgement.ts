@@ -145,7 +145,7 @@ export function repairJudgement(
   });
   const preconditions = [...judged, performer(options.performerAllowed)];
   const target = targetsOf(line, lumen ? 'lumen' : 'line').find(({ ref }) => !lumen || ref === lumen.ref);
-  const work = target ? workOf(rule, timeline.line, target) : [];
+  const work = target ? workOf(rule, timeline, target) : [];
   const texts = (kind: string) => work.filter((one) => one.kind === kind).map(({ text }) => text);
   return {
     line: line.ref,
