@@ -581,6 +581,7 @@ export const plan: unknown = {
                 },
               ],
             },
+            { path: 'value', code: [{ code: 'whole' }, { code: 'incomplete' }] },
           ],
         },
       ],
