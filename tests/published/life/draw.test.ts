@@ -194,11 +194,45 @@ describe('blood loss', () => {
     expect(lossOf({ draws })).toMatchObject({ last24HoursMl: '1', last30DaysMl: '3' });
   });
 
+  it('samples on record count, each once, and nothing that is not blood', () => {
+    const specimen = (id: string, when: string, value: number, more: object = {}) => ({
+      resourceType: 'Specimen',
+      id,
+      status: 'available',
+      subject: { reference: 'Patient/maple' },
+      type: { coding: [{ system: 'http://terminology.hl7.org/CodeSystem/v2-0487', code: 'BLDV' }] },
+      collection: { collectedDateTime: when, quantity: { value, unit: 'mL', code: 'mL' } },
+      ...more,
+    });
+    const of = (resources: Resources, options: Partial<DrawOptions> = {}) =>
+      planOf([...child, ...resources], options).loss;
+    const two = [specimen('a', at('06:00:00'), 2.7), specimen('b', '2026-11-20T06:00:00+01:00', 3)];
+    expect(of(two)).toMatchObject({ last24HoursMl: '2.7', last30DaysMl: '5.7' });
+    expect(of(two).remarks.join(' ')).toMatch(/without what was discarded: the loss is at least this/);
+    // Given by hand with its discard, ten minutes apart or less: the sample is in it.
+    expect(of(two, { draws: [{ at: at('06:10:00'), drawnMl: '5' }] }).last24HoursMl).toBe('5');
+    expect(of(two, { draws: [{ at: at('06:11:00'), drawnMl: '5' }] }).last24HoursMl).toBe('7.7');
+    const urine = {
+      type: { coding: [{ system: 'http://terminology.hl7.org/CodeSystem/v2-0487', code: 'UR' }] },
+    };
+    expect(of([specimen('u', at('06:00:00'), 40, urine)]).last24HoursMl).toBe('0');
+    const unsaid = specimen('x', at('06:05:00'), 4, { type: undefined });
+    expect(of([unsaid]).last24HoursMl).toBe('0');
+    const drawn = event('drawn', 'blood-sampling', at('06:00:00'), 'red');
+    expect(of([unsaid, drawn])).toMatchObject({ last24HoursMl: '4' });
+    expect(of([unsaid, drawn]).remarks.join(' ')).not.toMatch(/not known: 1/);
+    expect(of([specimen('later', at('13:00:00'), 4)]).last24HoursMl).toBe('0');
+    const litres = {
+      collection: { collectedDateTime: at('06:00:00'), quantity: { value: 0.002, unit: 'L', code: 'L' } },
+    };
+    expect(of([specimen('l', '', 0, litres)]).last24HoursMl).toBe('2');
+  });
+
   it('what is not known is said', () => {
     expect(lossOf({}).remarks.join(' ')).toMatch(/volume of this draw is not known.*chemistry/);
     const drawn = planOf([...child, event('drawn', 'blood-sampling', at('06:00:00'), 'red')]);
     expect(drawn.loss.remarks.join(' ')).toMatch(
-      /on record in the last 30 days: 1; volumes given: 0\. The loss is at least this/,
+      /on record in the last 30 days whose volume is not known: 1\. The loss is at least this/,
     );
     const light = planOf(lineOf({ birthDate: '2024-05-05' }));
     expect(light.loss.safeTodayMl).toBeUndefined();

@@ -1,6 +1,7 @@
 import { CalculatorError, bloodLoss, safeDrawToday, sampleTotal } from '@dwellward/calculators';
 import { Decimal } from 'decimal.js';
 import { instantMs } from '../due/calendar.js';
+import { chartedTwiceMs } from '../due/charted-twice.js';
 import { known } from '../due/known.js';
 import type { Moment } from '../due/moment.js';
 import type { DrawLoss, DrawOptions, DrawTube } from './model.js';
@@ -31,34 +32,32 @@ export function lossOf(
 ): DrawLoss {
   const remarks: string[] = [];
   const thisDrawMl = thisDraw(options, tubes, discardMl, remarks);
-  const draws = options.draws ?? [];
   const now = at.timeline.asOfMs;
+  const given = (options.draws ?? []).map(({ at: when, ...draw }) => ({ ...draw, ms: instantMs(when) }));
+  const recorded = recordedDraws(at, given);
+  const draws = [...given, ...recorded].filter(({ ms }) => ms <= now);
   const loss = bloodLoss({
-    draws: draws.flatMap(({ at: when, drawnMl, returnedMl }) => {
-      const ago = now - instantMs(when);
-      // Never longer ago than it was, so that a draw at the edge of the 24 hours still counts.
-      return ago < 0
-        ? []
-        : [
-            {
-              hoursAgo: String(Math.floor(ago / 3_600) / 1000),
-              drawnMl,
-              ...(returnedMl ? { returnedMl } : {}),
-            },
-          ];
-    }),
+    // Never longer ago than it was, so that a draw at the edge of the 24 hours still counts.
+    draws: draws.map(({ ms, ...draw }) => ({
+      hoursAgo: String(Math.floor((now - ms) / 3_600) / 1000),
+      ...draw,
+    })),
   });
-  const charted = new Set(
-    at.timeline.events
-      .filter(({ fact, latestMs }) => fact.activity === 'blood-sampling' && now - latestMs <= monthMs)
+  if (recorded.length > 0)
+    remarks.push(
+      'Volumes are from the samples on record, without what was discarded: the loss is at least this.',
+    );
+  const events = at.timeline.events.filter(
+    ({ fact, latestMs }) => fact.activity === 'blood-sampling' && now - latestMs <= monthMs,
+  );
+  const without = new Set(
+    events
+      .filter(({ ms, latestMs }) => !draws.some((draw) => near(draw.ms, ms) || near(draw.ms, latestMs)))
       .map(({ fact }) => fact.ref),
   ).size;
-  const given = draws.filter(
-    ({ at: when }) => now >= instantMs(when) && now - instantMs(when) <= monthMs,
-  ).length;
-  if (charted > given)
+  if (without > 0)
     remarks.push(
-      `Draws on record in the last 30 days: ${charted}; volumes given: ${given}. The loss is at least this.`,
+      `Draws on record in the last 30 days whose volume is not known: ${without}. The loss is at least this.`,
     );
   const sums = { last24HoursMl: loss.value, last30DaysMl: loss.last30DaysMl };
   const safe = safeToday(options, sums, thisDrawMl, at, remarks);
@@ -68,6 +67,28 @@ export function lossOf(
     ...safe,
     remarks,
   };
+}
+
+function near(a: number, b: number): boolean {
+  return Math.abs(a - b) <= chartedTwiceMs;
+}
+
+/** The samples on record that no given draw holds already; one that may be of anything only where a draw was charted. */
+function recordedDraws(
+  { timeline }: Moment,
+  given: readonly { readonly ms: number }[],
+): { readonly ms: number; readonly drawnMl: string }[] {
+  const drawn = timeline.events.filter(({ fact }) => fact.activity === 'blood-sampling');
+  return timeline.line.patient.drawn
+    .map(({ at, volumeMl, sure }) => ({
+      // A sample known by its day may have been taken at the end of it.
+      ms: Math.min(timeline.calendar.latest(at), Math.max(timeline.calendar.earliest(at), timeline.asOfMs)),
+      drawnMl: volumeMl,
+      sure,
+    }))
+    .filter(({ ms, sure }) => sure || drawn.some((event) => near(event.ms, ms)))
+    .filter(({ ms }) => !given.some((draw) => near(draw.ms, ms)))
+    .map(({ ms, drawnMl }) => ({ ms, drawnMl }));
 }
 
 function thisDraw(

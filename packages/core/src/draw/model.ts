@@ -22,7 +22,10 @@ export interface DrawOptions {
   }[];
   /** Lumen to draw from; may be left out where the line has one. */
   readonly lumen?: Ref;
-  /** Earlier draws, discards included; what was given back does not count. The record has no volumes. */
+  /**
+   * Earlier draws, discards included; what was given back does not count. They stand beside the Specimens on record:
+   * one that was collected within ten minutes of a draw given here is taken to be in it.
+   */
   readonly draws?: readonly {
     /** Instant with offset. */
     readonly at: string;

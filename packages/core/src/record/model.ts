@@ -94,6 +94,16 @@ export interface Measurement {
   readonly derived: boolean;
 }
 
+/** Blood that was drawn for samples, by its Specimen; the discard is not in it. */
+export interface DrawnBlood {
+  readonly ref: Ref;
+  readonly at: RecordedTime;
+  /** Decimal text. */
+  readonly volumeMl: string;
+  /** False where the Specimen does not say that it is blood. */
+  readonly sure: boolean;
+}
+
 /** Something running through a lumen. */
 export interface Infusion {
   readonly ref: Ref;
@@ -162,6 +172,7 @@ export interface PatientRecord {
   /** Where the open stay is, and since when. */
   readonly setting?: { readonly value: CareSetting; readonly ref: Ref; readonly from?: RecordedTime };
   readonly measurements: readonly Measurement[];
+  readonly drawn: readonly DrawnBlood[];
 }
 
 /** Everything known of one line. Facts keep the reference of the resource they came from. */

@@ -9,6 +9,7 @@ import { readOrders } from './orders.js';
 import { readPlaces } from './places.js';
 import { planFor, readPlannedLines, type PlannedLine } from './plans.js';
 import type { Shape } from './shapes.js';
+import { readDrawnBlood } from './specimens.js';
 import { recordedTime } from './times.js';
 
 /** Activities that are done to one lumen: of a line with several, one that does not say which counts for none. */
@@ -208,6 +209,7 @@ function patientReader(
 ): (device: Pick<LineDevice, 'ref' | 'patient'>) => PatientRecord {
   const places = readPlaces(index);
   const measurements = readMeasurements(index, issues);
+  const drawn = readDrawnBlood(index, issues);
   const known = new Map<Ref, PatientRecord>();
   return (device) => {
     const ref = device.patient ?? `${device.ref}#patient-not-given`;
@@ -240,6 +242,7 @@ function patientReader(
       ...(birthDate ? { birthDate } : {}),
       ...places.get(ref),
       measurements: measurements.get(ref) ?? [],
+      drawn: drawn.get(ref) ?? [],
     };
     known.set(ref, patient);
     return patient;

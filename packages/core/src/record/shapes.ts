@@ -131,6 +131,19 @@ export const shapes = {
     authoredOn: text,
     supportingInfo: z.array(reference).optional(),
   }),
+  Specimen: z.looseObject({
+    ...common,
+    type: codeable.optional(),
+    subject: reference.optional(),
+    collection: z
+      .looseObject({
+        collectedDateTime: text,
+        collectedPeriod: period.optional(),
+        quantity: quantity.optional(),
+      })
+      .optional(),
+    container: z.array(z.looseObject({ specimenQuantity: quantity.optional() })).optional(),
+  }),
   Appointment: z.looseObject({
     ...common,
     serviceType: z.array(codeable).optional(),

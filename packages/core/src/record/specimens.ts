@@ -1,0 +1,63 @@
+import { standard } from '@dwellward/profiles';
+import { codesOf } from './codes.js';
+import type { ResourceIndex } from './index-resources.js';
+import { sentence, type IssueList } from './issues.js';
+import type { DrawnBlood, Ref } from './model.js';
+import { asSent, readRange, sentUnit } from './quantities.js';
+import type { Codeable } from './shapes.js';
+import { recordedTime } from './times.js';
+
+const specimenType = 'http://terminology.hl7.org/CodeSystem/v2-0487';
+
+// From memory. SNOMED CT: blood, venous blood, serum and plasma specimen; HL7 table 0487: whole, capillary, venous and
+// arterial blood, cord blood, serum, plasma.
+const bloodTypes: Readonly<Record<string, readonly string[]>> = {
+  [standard.snomed]: ['119297000', '122555007', '119364003', '119361006'],
+  [specimenType]: ['BLD', 'BLDC', 'BLDV', 'BLDA', 'BLDCO', 'SER', 'PLAS'],
+};
+
+/**
+ * The blood that was drawn from every patient, by the volumes of its Specimens. One that does not say of what it is
+ * stands with `sure` false; one of anything else is left out. Discards are on no Specimen.
+ */
+export function readDrawnBlood(index: ResourceIndex, issues: IssueList): Map<Ref, DrawnBlood[]> {
+  const byPatient = new Map<Ref, DrawnBlood[]>();
+  for (const { ref, value } of index.all('Specimen')) {
+    const patient = index.nameOf(value.subject, ref);
+    const kind = kindOf(value.type);
+    if (!patient || kind === 'other' || value.status === 'entered-in-error') continue;
+    const { collection, container = [] } = value;
+    const at = recordedTime(
+      collection?.collectedDateTime ?? collection?.collectedPeriod?.end ?? collection?.collectedPeriod?.start,
+    );
+    const quantity = collection?.quantity ?? container.find((one) => one.specimenQuantity)?.specimenQuantity;
+    if (!at || !quantity) continue;
+    const reading = readRange(quantity, sentUnit(quantity), 'mL');
+    // Of a limit the upper end: blood that may have been lost counts as lost.
+    const volumeMl = reading.ok ? (reading.range.high ?? reading.range.low) : undefined;
+    if (volumeMl === undefined) {
+      issues.add(
+        reading.ok ? 'unreadable' : reading.code,
+        ref,
+        'Specimen.collection.quantity',
+        `The volume ${asSent(quantity)} can’t be used${reading.ok ? '.' : `: ${sentence(reading.reason)}`}`,
+        { patient },
+      );
+      continue;
+    }
+    byPatient.set(patient, [
+      ...(byPatient.get(patient) ?? []),
+      { ref, at, volumeMl, sure: kind === 'blood' },
+    ]);
+  }
+  return byPatient;
+}
+
+function kindOf(type: Codeable | undefined): 'blood' | 'other' | 'unknown' {
+  const known = Object.entries(bloodTypes).map(([system, codes]) => ({
+    codes,
+    found: codesOf(system, type),
+  }));
+  if (known.some(({ codes, found }) => found.some((code) => codes.includes(code)))) return 'blood';
+  return known.some(({ found }) => found.length > 0) ? 'other' : 'unknown';
+}
