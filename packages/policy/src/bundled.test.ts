@@ -609,13 +609,4 @@ describe('the unit layers', () => {
   });
 
   // Common practice, no source.
-  it('repair-care: 2 hours without infusion, splint off after 48 hours', () => {
-    const rules = rulesOf('repair-care');
-    expect([...rules.values()].map(({ id, schedule }) => [id, scheduleText(schedule)])).toEqual([
-      ['infusion-start-after-repair', 'not within 2 hours after the repair'],
-      ['patency-assessment-after-repair', '2 hours after the repair'],
-      ['repair', 'when it is needed'],
-      ['splint-removal-after-repair', '48 hours after the repair'],
-    ]);
-  });
 });

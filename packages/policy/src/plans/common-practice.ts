@@ -448,9 +448,9 @@ export const plan: unknown = {
         {
           type: 'citation',
           label: 'US labels of heparin lock flush',
-          citation:
-            'US labels of heparin lock flush solutions: the lock is replaced after every use (seen). Saline as a lock is treated alike: common practice, no source.',
+          citation: 'US labels of heparin lock flush solutions: the lock is replaced after every use (seen)',
         },
+        { type: 'documentation', display: 'Saline as a lock is treated alike: common practice, no source.' },
       ],
       condition: [
         {
