@@ -42,7 +42,7 @@ describe('draw', () => {
     expect([exit, err]).toEqual([0, '']);
     expect(out).toMatch(/Steps\n {2}1\. \S[^]*?\n {2}2\. Stop what runs/);
     expect(out).toMatch(/culture bottles \(culture, 10 mL\); citrate \(coagulation, 2\.7 mL\); EDTA/);
-    expect(out).toMatch(/before it, as far as given: 12 mL in 24 hours/);
+    expect(out).toMatch(/before it, as far as known: 12 mL in 24 hours/);
     expect(out).toMatch(/heparin falsifies coagulation/);
     expect(out).toContain('Advice, not an order.');
     expect(out).not.toMatch(/undefined|%calculated|NaN/);
