@@ -1,14 +1,15 @@
 import type { Policy, Rule } from '@dwellward/policy';
-import type { LineCareActivity } from '@dwellward/profiles';
 import { Calendar, instantMs } from './calendar.js';
+import { closedBecause } from './closed.js';
 import { inForceAt } from './in-force.js';
 import { Judge, type Group } from './judge.js';
 import type { AsOf, DueItem, LineCare, MetItem } from './model.js';
 import { itemId, otherIds } from './open-item.js';
-import { plannedAct, planState } from './plans.js';
+import { plannedAct } from './plans.js';
 import { targetsOf } from './targets.js';
-import { compareText, eventsOn, removedMs, timelineOf, type Timeline } from './timeline.js';
+import { compareText, eventsOn, timelineOf, type Timeline } from './timeline.js';
 import { timelineIssues } from './timeline-issues.js';
+import { lumenStatesOn } from '../lumens/lumen-states.js';
 import type { LineRecord } from '../record/model.js';
 
 /**
@@ -39,6 +40,7 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     const item = judge.itemOf(group);
     if (item) items.push(item);
   }
+  const holds = judge.holds.filter(({ untilMs }) => untilMs > timeline.asOfMs).map(({ hold }) => hold);
   return {
     line: line.ref,
     patient: line.patient.ref,
@@ -52,7 +54,8 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
         compareText(a.target.scope, b.target.scope),
     ),
     met: met.sort((a, b) => compareText(a.id, b.id)),
-    holds: judge.holds.filter(({ untilMs }) => untilMs > timeline.asOfMs).map(({ hold }) => hold),
+    holds,
+    lumens: lumenStatesOn(timeline, holds),
     issues: timelineIssues(
       timeline,
       closed,
@@ -60,36 +63,6 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     ),
   };
 }
-
-function closedBecause(timeline: Timeline): LineCare['closed'] {
-  if (!timeline.line.valid) return 'entered-in-error';
-  if (removedMs(timeline) !== undefined) return 'line-removed';
-  const { line, calendar, asOfMs } = timeline;
-  if (timeline.insertion) return undefined;
-  const state = line.plan && planState(line.plan, calendar, asOfMs);
-  if (line.plan && line.ref === line.plan.ref) {
-    // There is no Device yet, so whatever was done was done to prepare.
-    return state === 'inserted' ? 'inserted' : state === 'withdrawn' ? 'plan-withdrawn' : 'not-inserted-yet';
-  }
-  // An insertion that is still to come, and nothing so far but what prepares it.
-  const planned =
-    state === 'open' ||
-    line.events.some(
-      ({ activity, status }) =>
-        activity === 'insertion' && status !== 'entered-in-error' && status !== 'not-done',
-    );
-  const used = timeline.events.some(({ fact }) => !prepares.has(fact.activity));
-  return planned && !used && timeline.infusions.length === 0 ? 'not-inserted-yet' : undefined;
-}
-
-/** What may be done for a line that is not in yet. */
-const prepares: ReadonlySet<LineCareActivity> = new Set([
-  'teaching',
-  'bath',
-  'laboratory-review',
-  'insertion-preparation',
-  'skin-preparation',
-]);
 
 /** Of a line that is in every rule counts; else those that follow its removal, or that prepare its insertion. */
 function rulesThatCount(closed: LineCare['closed']): (rule: Rule) => boolean {

@@ -21,20 +21,18 @@ export function lumenUse(at: Moment): Known<'infusing' | 'locked'> {
       ...(Number.isFinite(sinceMs) ? { sinceMs } : {}),
     };
   }
-  // An infusion that neither runs nor has an end may still be connected.
-  const unsure = timeline.infusions.filter(
-    ({ fact, ms: from, untilMs }) =>
-      isOn(timeline, fact, target) && from <= ms && !fact.running && untilMs === undefined,
-  );
+  const unsure = unsureInfusions(at);
   if (unsure.length > 0)
     return {
       refs: unsure.map(({ fact }) => fact.ref),
       remark: 'an infusion has neither an end nor the status in-progress',
     };
-  const uses = timeline.events.filter(
-    ({ fact, ms: when }) => when <= ms && isOn(timeline, fact, target) && usesLumen.has(fact.activity),
-  );
-  const last = uses.at(-1);
+  const last = timeline.events
+    .filter(
+      ({ fact, ms: when }) => when <= ms && isOn(timeline, fact, target) && usesLumen.has(fact.activity),
+    )
+    .sort((a, b) => a.ms - b.ms || order.indexOf(a.fact.activity) - order.indexOf(b.fact.activity))
+    .at(-1);
   const ended = timeline.infusions
     .filter(({ fact, untilMs }) => isOn(timeline, fact, target) && untilMs !== undefined && untilMs <= ms)
     .sort((a, b) => (a.untilMs ?? 0) - (b.untilMs ?? 0) || compareText(a.fact.ref, b.fact.ref))
@@ -49,13 +47,23 @@ export function lumenUse(at: Moment): Known<'infusing' | 'locked'> {
   return { ...since, remark: `no lock was charted since the last ${last.fact.activity}` };
 }
 
-const usesLumen = new Set<Event['fact']['activity']>([
-  'lock',
-  'infusion-start',
+/** Infusions that neither run nor have an end: they may still be connected. */
+export function unsureInfusions({ timeline, target, ms }: Moment): Timeline['infusions'] {
+  return timeline.infusions.filter(
+    ({ fact, ms: from, untilMs }) =>
+      isOn(timeline, fact, target) && from <= ms && !fact.running && untilMs === undefined,
+  );
+}
+
+/** In the order in which they follow each other where all are charted at one time. */
+const order: readonly Event['fact']['activity'][] = [
   'infusion-stop',
   'blood-sampling',
   'flush',
-]);
+  'lock',
+  'infusion-start',
+];
+const usesLumen = new Set(order);
 
 /** How far back an infusion that ended still tells of intermittent use: the interval of such a set in INS. */
 export const intermittentMs = 24 * 3_600_000;

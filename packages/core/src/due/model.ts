@@ -1,4 +1,4 @@
-import type { DueState, LineCareActivity } from '@dwellward/profiles';
+import type { DueState, LineCareActivity, LumenStateCode } from '@dwellward/profiles';
 import type { FactName, Rule, Scope } from '@dwellward/policy';
 import type { RecordedTime, RecordIssue, Ref } from '../record/model.js';
 
@@ -114,6 +114,29 @@ export interface MetItem {
   readonly at: InstantText;
 }
 
+/** One thing that is so of a lumen. */
+export interface LumenFact {
+  readonly state: LumenStateCode;
+  /** Absent where the record does not tell since when. */
+  readonly since?: InstantText;
+  /** What tells of it, the earliest first; empty where nothing is on record. */
+  readonly because: readonly Ref[];
+  /** `line` where it is on record of the line as a whole and so counts for every lumen. */
+  readonly of: 'lumen' | 'line';
+  /** One sentence. */
+  readonly why: string;
+}
+
+/** What a lumen is like at a moment: the most serious state, and what else holds at once. */
+export interface LumenState extends LumenFact {
+  readonly lumen: Ref;
+  /** The Device to point to in FHIR. */
+  readonly device: Ref;
+  readonly name: string;
+  /** The most serious first. */
+  readonly also: readonly LumenFact[];
+}
+
 /** The answer for one line. */
 export interface LineCare {
   readonly line: Ref;
@@ -130,6 +153,8 @@ export interface LineCare {
   readonly items: readonly DueItem[];
   readonly met: readonly MetItem[];
   readonly holds: readonly Hold[];
+  /** What each lumen is like, in the order of the line’s lumens; none of a line that is not in place. */
+  readonly lumens: readonly LumenState[];
   readonly issues: readonly RecordIssue[];
 }
 

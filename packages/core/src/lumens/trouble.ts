@@ -1,0 +1,134 @@
+import type { LumenFact } from '../due/model.js';
+import type { Moment } from '../due/moment.js';
+import type { Timed } from '../due/timed.js';
+import { eventsOn, isOn, shows, type Timeline } from '../due/timeline.js';
+import type { Finding } from '../record/model.js';
+
+/**
+ * What was found wrong with a lumen and not put right since.
+ *
+ * Damage lasts until a repair of the lumen or of the line as a whole, or until a later look says that there is none.
+ * Damage that is on record of the line as a whole counts for every lumen: which of them it is, is not known.
+ *
+ * A lumen is blocked where the last blood return was none or the flush was blocked, sluggish where the one was sluggish
+ * or the other met some resistance. Brisk blood return ends both; a flush that meets less resistance ends only what was
+ * found of the flush. What is charted at the same time as a trouble, or may have been before it, does not end it.
+ */
+export function troublesOf(at: Moment): LumenFact[] {
+  return [damaged(at), ...blockages(at)].filter((one) => one !== undefined);
+}
+
+/** Findings of damage that count for a target and that no repair has answered. */
+export function standingDamage({ timeline, target, ms }: Moment): Timed<Finding>[] {
+  const own = timeline.findings.filter(
+    ({ fact, ms: when }) =>
+      when <= ms && fact.finding === 'damage' && (fact.lumen === undefined || isOn(timeline, fact, target)),
+  );
+  const repairs = timeline.events.filter(
+    ({ fact, ms: when }) =>
+      when <= ms && fact.activity === 'repair' && (fact.lumen === undefined || isOn(timeline, fact, target)),
+  );
+  return own.filter(
+    (found) =>
+      shows(found.fact, []) &&
+      !repairs.some((repair) => repair.ms >= found.latestMs) &&
+      // A look at one lumen says nothing of the line as a whole, but enough of that lumen.
+      !own.some((later) => isAfter(later, found) && !shows(later.fact, [])),
+  );
+}
+
+function damaged(at: Moment): LumenFact | undefined {
+  const found = standingDamage(at);
+  const [first] = found;
+  if (!first) return undefined;
+  const kinds = [...new Set(found.flatMap(({ fact }) => fact.values))];
+  const what = kinds.length > 0 ? `Damage (${kinds.join(', ')})` : 'Damage';
+  const whole = found.every(({ fact }) => fact.lumen === undefined) && at.timeline.line.lumens.length > 1;
+  const elsewhere =
+    whole && eventsOn(at.timeline, 'repair', lineOf(at)).some(({ ms }) => ms >= first.latestMs);
+  return fact(at, 'damaged', found, whole ? 'line' : 'lumen', [
+    `${what} was found${whole ? ' and is on record of the line as a whole' : ''}; no repair is on record since`,
+    ...(elsewhere ? ['but for that of another lumen: look and chart which one it was'] : []),
+  ]);
+}
+
+function lineOf({ timeline: { line }, target }: Moment): Moment['target'] {
+  return { ...target, scope: 'line', ref: line.ref, device: line.ref };
+}
+
+const bloodReturn: Readonly<Record<string, 0 | 1 | 2>> = {
+  brisk: 0,
+  sluggish: 1,
+  none: 2,
+};
+const resistance: Readonly<Record<string, 0 | 1 | 2>> = { none: 0, some: 1, blocked: 2 };
+
+const words = {
+  'blood-return': ['', 'blood return was sluggish', 'there was no blood return'],
+  'flush-resistance': ['', 'the flush met resistance', 'the flush did not go in'],
+} as const;
+
+function levelOf({ finding, values }: Finding): 0 | 1 | 2 | undefined {
+  const levels = values
+    .map((value) => (finding === 'blood-return' ? bloodReturn : resistance)[value])
+    .filter((one) => one !== undefined);
+  return levels.length > 0 ? (Math.max(...levels) as 0 | 1 | 2) : undefined;
+}
+
+function blockages(at: Moment): LumenFact[] {
+  const { timeline, target, ms } = at;
+  const looks = timeline.findings
+    .filter(
+      ({ fact, ms: when }) =>
+        when <= ms &&
+        (fact.finding === 'blood-return' || fact.finding === 'flush-resistance') &&
+        isOn(timeline, fact, target),
+    )
+    .flatMap((found) => {
+      const grade = levelOf(found.fact);
+      return grade === undefined ? [] : [{ found, grade }];
+    });
+  const standing = looks.filter(
+    ({ found, grade }) =>
+      grade > 0 &&
+      !looks.some(
+        (later) =>
+          isAfter(later.found, found) &&
+          (later.found.fact.finding === found.fact.finding
+            ? later.grade < grade
+            : later.grade === 0 && later.found.fact.finding === 'blood-return'),
+      ),
+  );
+  for (const grade of [2, 1] as const) {
+    const found = standing.filter((one) => one.grade === grade).map((one) => one.found);
+    if (found.length === 0) continue;
+    const said = [
+      ...new Set(found.map(({ fact: { finding } }) => words[finding as keyof typeof words][grade])),
+    ].join(' and ');
+    const sentence = `${said.charAt(0).toUpperCase()}${said.slice(1)}; it was not found open since`;
+    return [fact(at, grade === 2 ? 'blocked' : 'sluggish', found, 'lumen', [sentence])];
+  }
+  return [];
+}
+
+/** Surely later: what may have been before, or is charted at the same time, is not. */
+function isAfter(later: Timed<Finding>, earlier: Timed<Finding>): boolean {
+  return later.ms > earlier.ms && later.ms >= earlier.latestMs;
+}
+
+function fact(
+  { timeline }: { readonly timeline: Timeline },
+  state: LumenFact['state'],
+  found: readonly Timed<Finding>[],
+  of: LumenFact['of'],
+  why: readonly string[],
+): LumenFact {
+  const [first] = found;
+  return {
+    state,
+    ...(first ? { since: timeline.calendar.text(first.ms) } : {}),
+    because: [...new Set(found.map(({ fact: { ref } }) => ref))],
+    of,
+    why: `${why.join(', ')}.`,
+  };
+}

@@ -1,0 +1,85 @@
+import { lumenUse, runningInfusions, unsureInfusions } from '../due/lumen-use.js';
+import type { LumenFact } from '../due/model.js';
+import type { Moment } from '../due/moment.js';
+import type { Timed } from '../due/timed.js';
+import { eventsOn } from '../due/timeline.js';
+import type { CareEvent } from '../record/model.js';
+
+/**
+ * What a lumen is used for, by what was done to it last: infusing, to be flushed, flushed, locked, or not known. It
+ * reads use as the fact `lumen.use` does, and asks for a flush where the rules after an infusion and a draw do; a lock
+ * is no flush, so a lumen that was locked without one is both. The most serious first; at least one.
+ */
+export function usesOf(at: Moment): LumenFact[] {
+  const { timeline, target } = at;
+  const { calendar } = timeline;
+  const last = (activity: CareEvent['activity']) =>
+    eventsOn(timeline, activity, target)
+      .filter(({ ms }) => ms <= at.ms)
+      .at(-1);
+  const [flush, lock] = [last('flush'), last('lock')];
+  const byEvent = (state: LumenFact['state'], { fact, ms }: Timed<CareEvent>, why: string): LumenFact => ({
+    state,
+    since: calendar.text(ms),
+    because: [fact.ref],
+    of: 'lumen',
+    why,
+  });
+  const unmet = (['infusion-stop', 'blood-sampling'] as const)
+    .flatMap((activity) => last(activity) ?? [])
+    .filter((one) => !flush || flush.ms < one.latestMs)
+    .sort((a, b) => a.ms - b.ms);
+  const [first] = unmet;
+  const toBeFlushed = first
+    ? [
+        {
+          ...byEvent(
+            'to-be-flushed',
+            first,
+            `${unmet.map(({ fact }) => (fact.activity === 'blood-sampling' ? 'Blood was drawn' : 'An infusion ended')).join('. ')} and no flush is on record since.`,
+          ),
+          because: unmet.map(({ fact }) => fact.ref),
+        },
+      ]
+    : [];
+  const use = lumenUse(at);
+  if (use.value === 'infusing') {
+    const charted = runningInfusions(at).length > 0;
+    return [
+      {
+        state: 'infusing',
+        ...(use.sinceMs === undefined ? {} : { since: calendar.text(use.sinceMs) }),
+        because: use.refs,
+        of: 'lumen',
+        why: charted ? 'An infusion runs.' : 'An infusion was connected and no stop is on record since.',
+      },
+      ...toBeFlushed,
+    ];
+  }
+  const unsure = unsureInfusions(at);
+  if (unsure.length > 0)
+    return [
+      ...toBeFlushed,
+      {
+        state: 'unknown',
+        because: use.refs,
+        of: 'lumen',
+        why: 'An infusion has neither an end nor the status in-progress: it may still run.',
+      },
+    ];
+  const locked = lock && (!flush || lock.ms >= flush.ms) && lock;
+  if (locked && (!first || locked.ms >= first.ms)) {
+    const why = first ? 'It was locked without a flush before.' : 'It was locked and not used since.';
+    return [...toBeFlushed, byEvent('locked', locked, why)];
+  }
+  if (first) return toBeFlushed;
+  if (flush) return [byEvent('flushed', flush, 'It was flushed and no lock is on record since.')];
+  return [
+    {
+      state: 'unknown',
+      because: [],
+      of: 'lumen',
+      why: 'Nothing is on record of its use: it may be in use, and no flush or lock is known.',
+    },
+  ];
+}
