@@ -23,6 +23,7 @@ export {
 export {
   hasRepairSteps,
   repairJudgement,
+  repairsOn,
   type JudgedPrecondition,
   type RepairJudgement,
   type RepairOptions,

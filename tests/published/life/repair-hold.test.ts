@@ -1,4 +1,4 @@
-import { repairJudgement } from '@dwellward/core';
+import { readRecords, renderTable, repairJudgement } from '@dwellward/core';
 import { describe, expect, it } from 'vitest';
 import {
   at,
@@ -152,6 +152,20 @@ describe('a repaired segment stays on record', () => {
     expect(judged(mended, 'red').earlierRepairs).toEqual([
       { ref: 'Procedure/mended', at: at('10:00:00'), lumen: 'Device/red' },
     ]);
+  });
+  it('with its day and its lumen, where the line is listed', () => {
+    const listed = (when: string) => {
+      const records = readRecords(mended.map((resource) => ({ resource })));
+      const text = renderTable(
+        records,
+        [careOf(mended, policy, when)],
+        { asOf: when, zone },
+        { colour: false, columns: 0 },
+      );
+      return text.split('\n').find((line) => line.includes('(Device/line)'));
+    };
+    expect(listed(at('11:00:00'))).toMatch(/; repaired 25 Nov 2026, red$/);
+    expect(listed(at('09:30:00'))).not.toContain('repaired');
   });
   it('the repair of one lumen answers no damage of the other', () => {
     const both = [...mended, damage('white')];

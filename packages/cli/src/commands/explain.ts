@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util';
-import { explain as explainItem, type DueItem } from '@dwellward/core';
+import { explain as explainItem, repairsOn, type DueItem } from '@dwellward/core';
 import { displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
@@ -41,6 +41,10 @@ export async function explain(args: string[], io: Io): Promise<keyof typeof exit
   const items = found.items.filter(({ activity }) => !values.activity || activity === values.activity);
   const record = care.records.lines.find(({ ref }) => ref === found.line);
   io.write(`${record?.name ?? found.line} (${found.line}), ${found.patient}, at ${care.when.asOf}\n`);
+  for (const { at, lumen, ref } of record ? repairsOn(record, care.when) : []) {
+    const name = record?.lumens.find((one) => one.ref === lumen)?.name;
+    io.write(`repaired ${at}${name === undefined ? '' : `, ${name}`} [${ref}]\n`);
+  }
   if (!found.inPlace) {
     const still =
       found.closed === 'not-inserted-yet'

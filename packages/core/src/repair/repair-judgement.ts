@@ -235,6 +235,16 @@ function answers(repaired: Ref | undefined, damaged: Ref | undefined): boolean {
   return repaired === undefined || damaged === undefined || repaired === damaged;
 }
 
+/**
+ * Every repair of a line up to a moment, in the order of time: each left a segment in it that is not the maker’s first.
+ *
+ * Throws a RangeError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
+ */
+export function repairsOn(line: LineRecord, { asOf, zone }: AsOf): RepairJudgement['earlierRepairs'] {
+  if (!line.events.some(({ activity }) => activity === 'repair')) return [];
+  return repairsOf(timelineOf(line, new Calendar(zone), instantMs(asOf)));
+}
+
 function repairsOf(timeline: Timeline): RepairJudgement['earlierRepairs'] {
   return timeline.events
     .filter(({ fact }) => fact.activity === 'repair')

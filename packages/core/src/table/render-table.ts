@@ -6,7 +6,8 @@ import type { AsOf, DueItem, LineCare } from '../due/model.js';
 import { priorityOf } from '../due/priority.js';
 import { compareText } from '../due/timeline.js';
 import type { LineRecord, PatientRecord, Records, Ref } from '../record/model.js';
-import { clockText, relativeText, styler, wrap, type Styler } from './words.js';
+import { repairsOn } from '../repair/repair-judgement.js';
+import { clockText, dayText, relativeText, styler, wrap, type Styler } from './words.js';
 
 export interface TableOptions {
   /** ANSI colours; never the only sign. */
@@ -42,7 +43,7 @@ export function renderTable(
   options: TableOptions,
 ): string {
   const calendar = new Calendar(when.zone);
-  const view: View = { calendar, nowMs: instantMs(when.asOf), style: styler(options.colour), options };
+  const view: View = { calendar, nowMs: instantMs(when.asOf), when, style: styler(options.colour), options };
   const lines = new Map(records.lines.map((line) => [line.ref, line]));
   const rows = cares
     // A removed line has a place while care that follows its removal is still to be done.
@@ -99,6 +100,7 @@ function headText(rows: readonly Row[], patients: number, { calendar, nowMs, sty
 interface View {
   readonly calendar: Calendar;
   readonly nowMs: number;
+  readonly when: AsOf;
   readonly style: Styler;
   readonly options: TableOptions;
 }
@@ -149,11 +151,21 @@ function lineText({ care, line, items }: Row, view: View): string[] {
       ? ''
       : `, planned for ${clockText(instantMs(care.plannedFor), view.calendar)}`;
   return [
-    `  ${line?.name ?? care.line} (${care.line}), ${type}${lumens}${planned}`,
+    `  ${line?.name ?? care.line} (${care.line}), ${type}${lumens}${planned}${repairedText(line, view)}`,
     ...holds,
     ...together(shown).map((group) => rowText(group, view)),
     ...(later > 0 ? [`    .. and ${later} that open later`] : []),
   ];
+}
+
+/** A repaired segment stays in the line, and does not stand what the maker's catheter stands. */
+function repairedText(line: LineRecord | undefined, { calendar, when }: View): string {
+  if (!line) return '';
+  const repairs = repairsOn(line, when).map(({ at, lumen }) => {
+    const name = line.lumens.find(({ ref }) => ref === lumen)?.name;
+    return `; repaired ${dayText(instantMs(at), calendar)}${name === undefined ? '' : `, ${name}`}`;
+  });
+  return repairs.join('');
 }
 
 type Group = readonly [Sorted, ...Sorted[]];

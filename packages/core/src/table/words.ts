@@ -12,6 +12,12 @@ export function clockText(ms: number, calendar: Calendar): string {
   return `${days[at.dayOfWeek - 1]} ${at.day} ${months[at.month - 1]} ${two(at.hour)}:${two(at.minute)}`;
 }
 
+/** A day for people, with its year: `25 Nov 2026`. */
+export function dayText(ms: number, calendar: Calendar): string {
+  const at = Temporal.Instant.fromEpochMilliseconds(ms).toZonedDateTimeISO(calendar.zone);
+  return `${at.day} ${months[at.month - 1]} ${at.year}`;
+}
+
 /** `in 3 h`, `2 d ago`, `now`: one unit, rounded down, so that nothing sounds later than it is. */
 export function relativeText(differenceMs: number): string {
   const minutes = Math.floor(Math.abs(differenceMs) / 60_000);
