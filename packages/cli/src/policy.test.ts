@@ -249,13 +249,13 @@ describe('policy diff', () => {
     const ours = file('ours.json', (await policy(['new'])).out);
     const { exit, out } = await policy(['diff', 'base', ours]);
     expect(exit).toBe(0);
-    expect(out).toContain('6 added, 0 removed, 1 switched off, 1 changed');
+    expect(out).toContain('10 added, 0 removed, 1 switched off, 1 changed');
     const [, changed = ''] = out.split('\nChanged\n');
     expect(changed).toContain('- schedule: every 7 days\n    + schedule: every 2 weeks');
     expect(changed).toMatch(/- source: .*\n {4}\+ source: Replace this by the source/);
     expect(out).toContain('Replace this by your unit’s reason for not asking for it.');
     const back = await policy(['diff', ours, 'base']);
-    expect(back.out).toContain('1 added, 6 removed, 0 switched off, 1 changed');
+    expect(back.out).toContain('1 added, 10 removed, 0 switched off, 1 changed');
   });
 
   it('compares plans by themselves, and gives JSON', async () => {

@@ -17,9 +17,11 @@ describe('the starting policy', () => {
     if (!reading.ok || !base.ok) throw new Error('refused');
     const own = reading.policy.rules.filter(({ origin }) => origin.layer === 1);
     expect(new Set(own.map(({ schedule }) => schedule.kind))).toEqual(
-      new Set(['interval', 'at-once', 'anchor', 'chain', 'hold']),
+      new Set(['interval', 'at-once', 'anchor', 'chain', 'before', 'hold']),
     );
     expect(own.some(({ condition }) => condition.text !== '')).toBe(true);
+    const holds = own.flatMap(({ schedule }) => (schedule.kind === 'hold' ? [schedule] : []));
+    expect(holds.map(({ from }) => from?.finding).sort()).toEqual(['migration', undefined]);
     const { changed, switchedOff, removed } = diffPolicies(base.policy, reading.policy);
     expect(changed).toHaveLength(1);
     expect(switchedOff).toHaveLength(1);

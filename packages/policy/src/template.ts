@@ -79,7 +79,7 @@ const actions: readonly PlanDefinitionAction[] = [
     title: 'Draw blood through the line',
     documentation: [
       source,
-      comment('An anchor: it asks for nothing, it names the event that the next two count from.'),
+      comment('An anchor: it asks for nothing, it names the event that the next two rules count from.'),
     ],
     code: code('blood-sampling'),
   },
@@ -119,6 +119,65 @@ const actions: readonly PlanDefinitionAction[] = [
         offsetDuration: { value: 30, unit: 'min', system: ucum(), code: 'min' },
       },
     ],
+  },
+  {
+    id: 'our-insertion',
+    title: 'Put the line in',
+    documentation: [source, comment('An anchor again: the act that the next rule is counted back from.')],
+    code: code('insertion'),
+  },
+  {
+    id: 'our-teaching-before-insertion',
+    title: 'Explain the line on the afternoon before it goes in',
+    extension: [
+      { url: policyExtension.ruleLead, valueDuration: { value: 3, unit: 'd', system: ucum(), code: 'd' } },
+    ],
+    documentation: [
+      source,
+      comment(
+        'Before another: counted back from the time for which the other act is planned by a ServiceRequest or an ' +
+          'Appointment. timeOfDay, which may be left out, moves it to the last such time of day.',
+      ),
+    ],
+    code: code('teaching'),
+    relatedAction: [
+      {
+        actionId: 'our-insertion',
+        relationship: 'before-start',
+        offsetDuration: { value: 12, unit: 'h', system: ucum(), code: 'h' },
+      },
+    ],
+    timingTiming: { repeat: { timeOfDay: ['16:00:00'] } },
+  },
+  {
+    id: 'our-tip-confirmation',
+    title: 'Confirm where the tip lies',
+    documentation: [source, comment('An anchor again: the act that ends the next hold.')],
+    code: code('tip-confirmation'),
+  },
+  {
+    id: 'our-no-bath-after-migration',
+    title: 'No antiseptic bath from a line that has moved until its tip is confirmed',
+    documentation: [
+      source,
+      comment(
+        'A hold that begins with a finding: it lasts until the other activity was done after the finding.',
+      ),
+    ],
+    requiredBehavior: 'could',
+    code: code('bath'),
+    trigger: [
+      {
+        type: 'data-added',
+        data: [
+          {
+            type: 'Observation',
+            codeFilter: [{ path: 'code', code: [{ system: codeSystem.lineFinding, code: 'migration' }] }],
+          },
+        ],
+      },
+    ],
+    relatedAction: [{ actionId: 'our-tip-confirmation', relationship: 'after-end' }],
   },
   {
     id: 'our-necessity-review-long',
