@@ -26,7 +26,9 @@ import { poiseuilleFlow, poiseuilleFlowCard } from './geometry/poiseuille-flow.j
 import { pressureInKpa, pressureInKpaCard } from './geometry/pressure-in-kpa.js';
 import { antisepticContactTime, antisepticContactTimeCard } from './insertion/antiseptic-contact-time.js';
 import { countBackTimes, countBackTimesCard } from './insertion/count-back-times.js';
+import { deviceByDuration, deviceByDurationCard } from './insertion/device-by-duration.js';
 import { externalLengthChange, externalLengthChangeCard } from './insertion/external-length-change.js';
+import { dialysisFlowCheck, dialysisFlowCheckCard } from './occlusion/dialysis-flow-check.js';
 import { occlusionDegree, occlusionDegreeCard } from './occlusion/occlusion-degree.js';
 import { precipitateAgent, precipitateAgentCard } from './occlusion/precipitate-agent.js';
 import { thrombolyticClock, thrombolyticClockCard } from './occlusion/thrombolytic-clock.js';
@@ -38,10 +40,16 @@ import { repairPlan, repairPlanCard } from './repair/repair-plan.js';
 import { repairTimes, repairTimesCard } from './repair/repair-times.js';
 import { segmentAirVolume, segmentAirVolumeCard } from './repair/segment-air-volume.js';
 import { bloodLoss, bloodLossCard } from './sampling/blood-loss.js';
+import {
+  differentialTimeToPositivity,
+  differentialTimeToPositivityCard,
+} from './sampling/differential-time-to-positivity.js';
 import { discardVolume, discardVolumeCard } from './sampling/discard-volume.js';
+import { pairedCultureRatio, pairedCultureRatioCard } from './sampling/paired-culture-ratio.js';
 import { safeDrawToday, safeDrawTodayCard } from './sampling/safe-draw-today.js';
 import { sampleTotal, sampleTotalCard } from './sampling/sample-total.js';
 import { totalBloodVolume, totalBloodVolumeCard } from './sampling/total-blood-volume.js';
+import { armCircumferenceChange, armCircumferenceChangeCard } from './site/arm-circumference-change.js';
 import { infiltrationGrade, infiltrationGradeCard } from './site/infiltration-grade.js';
 import { lineInfection, lineInfectionCard } from './site/line-infection.js';
 import { phlebitisGrade, phlebitisGradeCard } from './site/phlebitis-grade.js';
@@ -85,7 +93,9 @@ export const calculators = {
   'pressure-in-kpa': entry('geometry', pressureInKpaCard, pressureInKpa),
   'antiseptic-contact-time': entry('insertion', antisepticContactTimeCard, antisepticContactTime),
   'count-back-times': entry('insertion', countBackTimesCard, countBackTimes),
+  'device-by-duration': entry('insertion', deviceByDurationCard, deviceByDuration),
   'external-length-change': entry('insertion', externalLengthChangeCard, externalLengthChange),
+  'dialysis-flow-check': entry('occlusion', dialysisFlowCheckCard, dialysisFlowCheck),
   'occlusion-degree': entry('occlusion', occlusionDegreeCard, occlusionDegree),
   'precipitate-agent': entry('occlusion', precipitateAgentCard, precipitateAgent),
   'thrombolytic-clock': entry('occlusion', thrombolyticClockCard, thrombolyticClock),
@@ -97,10 +107,17 @@ export const calculators = {
   'repair-times': entry('repair', repairTimesCard, repairTimes),
   'segment-air-volume': entry('repair', segmentAirVolumeCard, segmentAirVolume),
   'blood-loss': entry('sampling', bloodLossCard, bloodLoss),
+  'differential-time-to-positivity': entry(
+    'sampling',
+    differentialTimeToPositivityCard,
+    differentialTimeToPositivity,
+  ),
   'discard-volume': entry('sampling', discardVolumeCard, discardVolume),
+  'paired-culture-ratio': entry('sampling', pairedCultureRatioCard, pairedCultureRatio),
   'safe-draw-today': entry('sampling', safeDrawTodayCard, safeDrawToday),
   'sample-total': entry('sampling', sampleTotalCard, sampleTotal),
   'total-blood-volume': entry('sampling', totalBloodVolumeCard, totalBloodVolume),
+  'arm-circumference-change': entry('site', armCircumferenceChangeCard, armCircumferenceChange),
   'infiltration-grade': entry('site', infiltrationGradeCard, infiltrationGrade),
   'line-infection': entry('site', lineInfectionCard, lineInfection),
   'phlebitis-grade': entry('site', phlebitisGradeCard, phlebitisGrade),

@@ -49,6 +49,27 @@ const repair = {
 const clock = { instilledAt: '2026-11-25T10:00' };
 const period = { periodFrom: '2026-04-01', periodTo: '2026-04-30' };
 const flow = { innerDiameterMm: 1, lengthCm: 20, pressureUnit: 'kPa', viscosityMPaS: 1 };
+const arm = { atInsertionCm: '28', nowCm: '31', oedema: true };
+const device = { expectedDays: 5, peripherallyCompatible: true, criticallyIll: false };
+const cultures = {
+  lineMinutes: 600,
+  peripheralMinutes: 720,
+  lineVolumeMl: '10',
+  peripheralVolumeMl: '10.0',
+  minutesApart: 10,
+  sameOrganism: true,
+};
+const colonies = { lineColoniesPerMl: '30', peripheralColoniesPerMl: '10', sameOrganism: true };
+const session = (meanFlowMlPerMin: number, rest: Fields = {}): Fields => ({
+  meanFlowMlPerMin,
+  recurrentPressureAlarms: false,
+  ...rest,
+});
+const dialysis = (reading: string, sessions: readonly Fields[], afterFirstMeasures = true): Fields => ({
+  reading,
+  sessions,
+  afterFirstMeasures,
+});
 const heparin = [{ concentrationUnitsPerMl: 10, volumeMl: 2, timesPerDay: 2 }];
 const counts = (...values: readonly (readonly [string, string])[]): Fields => ({
   counts: values.map(([date, neutrophilsPerUl]) => ({ date, neutrophilsPerUl })),
@@ -220,7 +241,7 @@ const edges: readonly Edge[] = [
   ],
   ['no discard', 'sample-total', { tubes: [{ volumeMl: '2.7' }], discardReturned: false }, { value: '2.7' }],
   [
-    'a draw exactly 24 h, and 720 h, ago still counts',
+    'a draw exactly 24 h, 720 h, and 1344 h, ago still counts',
     'blood-loss',
     {
       draws: [
@@ -228,9 +249,11 @@ const edges: readonly Edge[] = [
         { hoursAgo: '24.01', drawnMl: 2 },
         { hoursAgo: 720, drawnMl: 4 },
         { hoursAgo: '720.01', drawnMl: 8 },
+        { hoursAgo: 1344, drawnMl: 16 },
+        { hoursAgo: '1344.01', drawnMl: 32 },
       ],
     },
-    { value: '1', last30DaysMl: '7' },
+    { value: '1', last30DaysMl: '7', last8WeeksMl: '31' },
   ],
   [
     'returned blood does not count',
@@ -241,9 +264,9 @@ const edges: readonly Edge[] = [
         { hoursAgo: 0, drawnMl: 2, returnedMl: 2 },
       ],
     },
-    { value: '1.5', last30DaysMl: '1.5' },
+    { value: '1.5', last30DaysMl: '1.5', last8WeeksMl: '1.5' },
   ],
-  ['no draw', 'blood-loss', { draws: [] }, { value: '0', last30DaysMl: '0' }],
+  ['no draw', 'blood-loss', { draws: [] }, { value: '0', last30DaysMl: '0', last8WeeksMl: '0' }],
   [
     '30 days, premature',
     'total-blood-volume',
@@ -308,6 +331,24 @@ const edges: readonly Edge[] = [
     'safe-draw-today',
     { ...draw, lostLast24HoursMl: '5', lostLast30DaysMl: '5' },
     { value: '19' },
+  ],
+  [
+    'what is left of 8 weeks',
+    'safe-draw-today',
+    { ...draw, lostLast30DaysMl: '50', eightWeekPercent: '10', lostLast8WeeksMl: '72.35' },
+    { value: '7.6', limitedBy: '8-weeks' },
+  ],
+  [
+    '30 days and 8 weeks alike',
+    'safe-draw-today',
+    { ...draw, lostLast30DaysMl: '70', eightWeekPercent: '10', lostLast8WeeksMl: '70' },
+    { value: '10', limitedBy: '30-days' },
+  ],
+  [
+    'nothing left of 8 weeks',
+    'safe-draw-today',
+    { ...draw, eightWeekPercent: '9', lostLast8WeeksMl: '80', plannedMl: '1' },
+    { value: '0', limitedBy: '8-weeks', plannedWithin: false },
   ],
   [
     'anaemia halves it',
@@ -771,6 +812,297 @@ const edges: readonly Edge[] = [
     { periodFrom: '2026-04-05', periodTo: '2026-04-05', lines: [{ insertedOn: '2026-04-05' }] },
     { value: 1 },
   ],
+  [
+    '3 cm more just reached, with oedema',
+    'arm-circumference-change',
+    arm,
+    { value: '3', direction: 'larger', suggestsThrombosis: true },
+  ],
+  [
+    '3 cm more not reached',
+    'arm-circumference-change',
+    { ...arm, nowCm: '30.99' },
+    { value: '2.99', direction: 'larger', suggestsThrombosis: false },
+  ],
+  [
+    '3 cm more without oedema',
+    'arm-circumference-change',
+    { ...arm, oedema: false },
+    { value: '3', suggestsThrombosis: false },
+  ],
+  [
+    'oedema not said counts as there',
+    'arm-circumference-change',
+    { atInsertionCm: '28', nowCm: '31.5' },
+    { value: '3.5', suggestsThrombosis: true },
+  ],
+  [
+    '3 cm less is no sign',
+    'arm-circumference-change',
+    { ...arm, nowCm: '25' },
+    { value: '3', direction: 'smaller', suggestsThrombosis: false },
+  ],
+  [
+    'the same circumference',
+    'arm-circumference-change',
+    { ...arm, nowCm: '28.0' },
+    { value: '0', direction: 'none', suggestsThrombosis: false },
+  ],
+  ['5 d', 'device-by-duration', device, { value: 'no-picc', picc: 'inappropriate' }],
+  [
+    '6 d',
+    'device-by-duration',
+    { ...device, expectedDays: 6 },
+    { value: 'midline-or-ultrasound-guided-peripheral', picc: 'not-preferred' },
+  ],
+  [
+    '14 d',
+    'device-by-duration',
+    { ...device, expectedDays: 14 },
+    { value: 'midline-or-ultrasound-guided-peripheral', picc: 'not-preferred' },
+  ],
+  ['15 d', 'device-by-duration', { ...device, expectedDays: 15 }, { value: 'no-rule', picc: 'no-rule' }],
+  [
+    'not for a peripheral vein',
+    'device-by-duration',
+    { ...device, peripherallyCompatible: false },
+    { value: 'no-rule', picc: 'no-rule' },
+  ],
+  [
+    'critically ill for 14 d',
+    'device-by-duration',
+    { expectedDays: 14, peripherallyCompatible: false, criticallyIll: true },
+    { value: 'nontunneled-cvc', picc: 'not-preferred' },
+  ],
+  [
+    'critically ill for 15 d',
+    'device-by-duration',
+    { expectedDays: 15, peripherallyCompatible: false, criticallyIll: true },
+    { value: 'no-rule', picc: 'no-rule' },
+  ],
+  [
+    'critically ill for 5 d, peripherally compatible',
+    'device-by-duration',
+    { ...device, criticallyIll: true },
+    { value: 'nontunneled-cvc', picc: 'inappropriate' },
+  ],
+  [
+    'critically ill for 6 d, peripherally compatible',
+    'device-by-duration',
+    { ...device, expectedDays: 6, criticallyIll: true },
+    { value: 'nontunneled-cvc', picc: 'not-preferred' },
+  ],
+  [
+    '120 min earlier just reached',
+    'differential-time-to-positivity',
+    cultures,
+    { value: 120, positiveFirst: 'line', supportsLineInfection: 'yes' },
+  ],
+  [
+    '119 min earlier',
+    'differential-time-to-positivity',
+    { ...cultures, lineMinutes: 601 },
+    { value: 119, positiveFirst: 'line', supportsLineInfection: 'no' },
+  ],
+  [
+    'the peripheral culture 120 min earlier',
+    'differential-time-to-positivity',
+    { ...cultures, lineMinutes: 840 },
+    { value: 120, positiveFirst: 'peripheral', supportsLineInfection: 'no' },
+  ],
+  [
+    'both at one time',
+    'differential-time-to-positivity',
+    { ...cultures, lineMinutes: 720 },
+    { value: 0, positiveFirst: 'neither', supportsLineInfection: 'no' },
+  ],
+  [
+    'unequal volumes',
+    'differential-time-to-positivity',
+    { ...cultures, lineVolumeMl: '10.1' },
+    { value: 120, supportsLineInfection: 'not-comparable' },
+  ],
+  [
+    '15 min apart',
+    'differential-time-to-positivity',
+    { ...cultures, minutesApart: 15 },
+    { supportsLineInfection: 'yes' },
+  ],
+  [
+    '16 min apart',
+    'differential-time-to-positivity',
+    { ...cultures, minutesApart: 16 },
+    { supportsLineInfection: 'not-comparable' },
+  ],
+  [
+    '16 min apart and 119 min',
+    'differential-time-to-positivity',
+    { ...cultures, minutesApart: 16, peripheralMinutes: 719 },
+    { value: 119, supportsLineInfection: 'not-comparable' },
+  ],
+  [
+    'two organisms',
+    'differential-time-to-positivity',
+    { ...cultures, sameOrganism: false },
+    { supportsLineInfection: 'not-comparable' },
+  ],
+  [
+    'threefold just reached',
+    'paired-culture-ratio',
+    colonies,
+    { value: '3', reading: 'at-least-3-to-1', supportsLineInfection: 'yes' },
+  ],
+  [
+    'just below threefold prints 2.9',
+    'paired-culture-ratio',
+    { ...colonies, lineColoniesPerMl: '29.99' },
+    { value: '2.9', supportsLineInfection: 'no' },
+  ],
+  [
+    'fivefold has to be exceeded',
+    'paired-culture-ratio',
+    { ...colonies, lineColoniesPerMl: '50', reading: 'above-5-to-1' },
+    { value: '5', reading: 'above-5-to-1', supportsLineInfection: 'no' },
+  ],
+  [
+    'just above fivefold still prints 5',
+    'paired-culture-ratio',
+    { ...colonies, lineColoniesPerMl: '50.01', reading: 'above-5-to-1' },
+    { value: '5', supportsLineInfection: 'yes' },
+  ],
+  [
+    'fewer from the line',
+    'paired-culture-ratio',
+    { ...colonies, lineColoniesPerMl: '4' },
+    { value: '0.4', supportsLineInfection: 'no' },
+  ],
+  [
+    'a ratio of two organisms',
+    'paired-culture-ratio',
+    { ...colonies, sameOrganism: false },
+    { value: '3', supportsLineInfection: 'not-comparable' },
+  ],
+  [
+    '199 mL/min',
+    'dialysis-flow-check',
+    dialysis('below-200', [session(199)]),
+    { value: 'dysfunction', reading: 'below-200', signs: ['flow'] },
+  ],
+  [
+    '200 mL/min is not below 200',
+    'dialysis-flow-check',
+    dialysis('below-200', [session(200)]),
+    {
+      value: 'works',
+      signs: [],
+      otherReadings: [
+        { reading: 'below-250', says: 'dysfunction' },
+        { reading: 'allon-2018', says: 'cannot-be-judged' },
+      ],
+    },
+  ],
+  [
+    '249.9 mL/min',
+    'dialysis-flow-check',
+    dialysis('below-250', [session(249.9)]),
+    { value: 'dysfunction', signs: ['flow'] },
+  ],
+  [
+    '250 mL/min is not below 250',
+    'dialysis-flow-check',
+    dialysis('below-250', [session(250)]),
+    { value: 'works', signs: [] },
+  ],
+  [
+    'the latest session counts',
+    'dialysis-flow-check',
+    dialysis('below-200', [session(150), session(310)]),
+    { value: 'works', signs: [] },
+  ],
+  [
+    'the latest session counts against it',
+    'dialysis-flow-check',
+    dialysis('below-200', [session(310), session(310), session(150)]),
+    {
+      value: 'dysfunction',
+      otherReadings: [
+        { reading: 'below-250', says: 'dysfunction' },
+        { reading: 'allon-2018', says: 'works' },
+      ],
+    },
+  ],
+  [
+    'two in a row above 300',
+    'dialysis-flow-check',
+    dialysis('allon-2018', [session(301), session(300.1)]),
+    { value: 'works', signs: [] },
+  ],
+  [
+    '300 has to be exceeded',
+    'dialysis-flow-check',
+    dialysis('allon-2018', [session(301), session(300)]),
+    { value: 'dysfunction', signs: ['flow'] },
+  ],
+  [
+    'two above 300, not in a row',
+    'dialysis-flow-check',
+    dialysis('allon-2018', [session(320), session(290), session(320)]),
+    { value: 'dysfunction', signs: ['flow'] },
+  ],
+  [
+    'before the first measures',
+    'dialysis-flow-check',
+    dialysis('allon-2018', [session(210), session(220)], false),
+    { value: 'first-measures', signs: ['flow'] },
+  ],
+  [
+    'one session above 300',
+    'dialysis-flow-check',
+    dialysis('allon-2018', [session(350)]),
+    { value: 'cannot-be-judged', signs: [] },
+  ],
+  [
+    'alarms in the one session',
+    'dialysis-flow-check',
+    dialysis('allon-2018', [session(350, { recurrentPressureAlarms: true })]),
+    { value: 'dysfunction', signs: ['pressure-alarms'] },
+  ],
+  [
+    'alarms in one of two sessions',
+    'dialysis-flow-check',
+    dialysis('allon-2018', [session(350, { recurrentPressureAlarms: true }), session(350)]),
+    { value: 'works', signs: [] },
+  ],
+  [
+    'Kt/V of 1.2 in 4 h just reached',
+    'dialysis-flow-check',
+    dialysis('allon-2018', [session(350, { ktV: '1.2', hours: 4 }), session(350, { ktV: '1.1', hours: 4 })]),
+    { value: 'works', signs: [] },
+  ],
+  [
+    'Kt/V of 1.2 in more than 4 h',
+    'dialysis-flow-check',
+    dialysis('allon-2018', [
+      session(350, { ktV: '1.3', hours: '4.01' }),
+      session(350, { ktV: '1.19', hours: 4 }),
+    ]),
+    { value: 'dysfunction', signs: ['kt-v'] },
+  ],
+  [
+    'Kt/V of one session not given',
+    'dialysis-flow-check',
+    dialysis('allon-2018', [session(350, { ktV: '1.1', hours: 4 }), session(350, { ktV: '1.1' })]),
+    { value: 'works', signs: [] },
+  ],
+  [
+    'every sign at once',
+    'dialysis-flow-check',
+    dialysis('allon-2018', [
+      session(250, { recurrentPressureAlarms: true, ktV: '1', hours: 4 }),
+      session(240, { recurrentPressureAlarms: true, ktV: '1', hours: 5 }),
+    ]),
+    { value: 'dysfunction', signs: ['flow', 'pressure-alarms', 'kt-v'] },
+  ],
 ];
 
 describe('at the edges', () => {
@@ -1007,6 +1339,96 @@ const refusals: readonly Refusal[] = [
     'lines[0].removedOn',
     /^on or after 2026-01-02$/,
   ],
+  [
+    'more lost in 30 days than in 8 weeks',
+    'safe-draw-today',
+    { ...draw, lostLast30DaysMl: '5', eightWeekPercent: '10', lostLast8WeeksMl: '4.9' },
+    'inconsistent',
+    'lostLast8WeeksMl',
+    /^at least lostLast30DaysMl, 5 mL$/,
+  ],
+  [
+    'the share of 8 weeks without their loss',
+    'safe-draw-today',
+    { ...draw, eightWeekPercent: '10' },
+    'inconsistent',
+    'lostLast8WeeksMl',
+    /together$/,
+  ],
+  [
+    'the loss of 8 weeks without a share',
+    'safe-draw-today',
+    { ...draw, lostLast8WeeksMl: '10' },
+    'inconsistent',
+    'eightWeekPercent',
+  ],
+  [
+    'an arm of 2.9 cm',
+    'arm-circumference-change',
+    { ...arm, nowCm: '2.9' },
+    'out-of-range',
+    'nowCm',
+    /^3 to 90 cm$/,
+  ],
+  ['no day at all', 'device-by-duration', { ...device, expectedDays: 0 }, 'out-of-range', 'expectedDays'],
+  [
+    'a device by half days',
+    'device-by-duration',
+    { ...device, expectedDays: '5.5' },
+    'not-a-number',
+    'expectedDays',
+  ],
+  [
+    'illness not said',
+    'device-by-duration',
+    { expectedDays: 5, peripherallyCompatible: true },
+    'missing',
+    'criticallyIll',
+  ],
+  [
+    'no volume',
+    'differential-time-to-positivity',
+    { ...cultures, lineVolumeMl: undefined },
+    'missing',
+    'lineVolumeMl',
+  ],
+  [
+    'half minutes',
+    'differential-time-to-positivity',
+    { ...cultures, minutesApart: '1.5' },
+    'not-a-number',
+    'minutesApart',
+  ],
+  [
+    'no colony in the peripheral culture',
+    'paired-culture-ratio',
+    { ...colonies, peripheralColoniesPerMl: 0 },
+    'out-of-range',
+    'peripheralColoniesPerMl',
+  ],
+  [
+    'a ratio that is not published',
+    'paired-culture-ratio',
+    { ...colonies, reading: '4' },
+    'not-a-choice',
+    'reading',
+  ],
+  [
+    'no reading of the flow',
+    'dialysis-flow-check',
+    { sessions: [session(200)], afterFirstMeasures: true },
+    'missing',
+    'reading',
+    /^one of below-200, below-250, allon-2018$/,
+  ],
+  ['no session', 'dialysis-flow-check', dialysis('below-200', []), 'out-of-range', 'sessions'],
+  [
+    'a flow above 800',
+    'dialysis-flow-check',
+    dialysis('below-200', [session(800.1)]),
+    'out-of-range',
+    'sessions[0].meanFlowMlPerMin',
+  ],
 ];
 
 describe('refused', () => {
@@ -1173,6 +1595,12 @@ const wording: readonly (readonly [CalculatorName, Fields])[] = [
     'G/l',
     'lakhs/cu.mm',
   ].map((countUnit) => ['cell-count-per-ul', { count: '1.5', countUnit }] as const),
+  ['arm-circumference-change', { ...arm, nowCm: '29' }],
+  ['differential-time-to-positivity', { ...cultures, minutesApart: 11 }],
+  ['paired-culture-ratio', { ...colonies, lineColoniesPerMl: '40' }],
+  ['dialysis-flow-check', dialysis('below-200', [session(260)], false)],
+  ['dialysis-flow-check', dialysis('below-250', [session(260), session(200)], false)],
+  ['dialysis-flow-check', dialysis('allon-2018', [session(360)], false)],
 ];
 
 describe('the whole answer, word for word as recorded', () => {

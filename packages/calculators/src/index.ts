@@ -57,10 +57,20 @@ export {
   type CountBackTimesInput,
 } from './insertion/count-back-times.js';
 export {
+  deviceByDuration,
+  type DeviceByDuration,
+  type DeviceByDurationInput,
+} from './insertion/device-by-duration.js';
+export {
   externalLengthChange,
   type ExternalLengthChange,
   type ExternalLengthChangeInput,
 } from './insertion/external-length-change.js';
+export {
+  dialysisFlowCheck,
+  type DialysisFlowCheck,
+  type DialysisFlowCheckInput,
+} from './occlusion/dialysis-flow-check.js';
 export { occlusionDegree, type OcclusionDegreeInput } from './occlusion/occlusion-degree.js';
 export {
   precipitateAgent,
@@ -97,10 +107,25 @@ export {
 export { repairTimes, type RepairTimes, type RepairTimesInput } from './repair/repair-times.js';
 export { segmentAirVolume, type SegmentAirVolumeInput } from './repair/segment-air-volume.js';
 export { bloodLoss, type BloodLoss, type BloodLossInput } from './sampling/blood-loss.js';
+export {
+  differentialTimeToPositivity,
+  type DifferentialTimeToPositivity,
+  type DifferentialTimeToPositivityInput,
+} from './sampling/differential-time-to-positivity.js';
 export { discardVolume, type DiscardVolumeInput } from './sampling/discard-volume.js';
+export {
+  pairedCultureRatio,
+  type PairedCultureRatio,
+  type PairedCultureRatioInput,
+} from './sampling/paired-culture-ratio.js';
 export { safeDrawToday, type SafeDrawToday, type SafeDrawTodayInput } from './sampling/safe-draw-today.js';
 export { sampleTotal, type SampleTotal, type SampleTotalInput } from './sampling/sample-total.js';
 export { totalBloodVolume, type TotalBloodVolumeInput } from './sampling/total-blood-volume.js';
+export {
+  armCircumferenceChange,
+  type ArmCircumferenceChange,
+  type ArmCircumferenceChangeInput,
+} from './site/arm-circumference-change.js';
 export { infiltrationGrade, type InfiltrationGradeInput } from './site/infiltration-grade.js';
 export { lineInfection, type LineInfection, type LineInfectionInput } from './site/line-infection.js';
 export { phlebitisGrade, type PhlebitisGradeInput } from './site/phlebitis-grade.js';

@@ -280,6 +280,8 @@ const monotone: readonly (readonly [CalculatorName, string, Direction, string?])
   ['safe-draw-today', 'monthlyPercent', 'rises'],
   ['safe-draw-today', 'lostLast24HoursMl', 'falls'],
   ['safe-draw-today', 'lostLast30DaysMl', 'falls'],
+  ['safe-draw-today', 'eightWeekPercent', 'rises'],
+  ['safe-draw-today', 'lostLast8WeeksMl', 'falls'],
   ['cell-count-per-ul', 'count', 'rises'],
   ['absolute-neutrophil-count', 'leucocytesPerUl', 'rises'],
   ['absolute-neutrophil-count', 'leucocytes', 'rises'],
@@ -328,6 +330,13 @@ const monotone: readonly (readonly [CalculatorName, string, Direction, string?])
   ['catheter-days', 'periodFrom', 'falls'],
   ['catheter-days', 'countRemovalDay', 'rises'],
   ['dressing-by-granulocytes', 'granulocytesPerUl', 'falls'],
+  ['arm-circumference-change', 'nowCm', 'rises', 'suggestsThrombosis'],
+  ['arm-circumference-change', 'atInsertionCm', 'falls', 'suggestsThrombosis'],
+  ['arm-circumference-change', 'oedema', 'rises', 'suggestsThrombosis'],
+  ['differential-time-to-positivity', 'lineMinutes', 'falls', 'supportsLineInfection'],
+  ['differential-time-to-positivity', 'peripheralMinutes', 'rises', 'supportsLineInfection'],
+  ['paired-culture-ratio', 'lineColoniesPerMl', 'rises'],
+  ['paired-culture-ratio', 'peripheralColoniesPerMl', 'falls'],
 ];
 
 /** Amounts, numbers and truth values compare as decimals, dates and times as the text they are. */
@@ -447,6 +456,51 @@ describe('the order of a list', () => {
         const b = attempt(name, { ...rest, [key]: other });
         expect(a && headline(a)).toEqual(b && headline(b));
       }),
+    );
+  });
+});
+
+describe('what more of something may not do', () => {
+  it('more days never forbid a PICC more, and beyond 14 days no rule of the choice speaks', () => {
+    const strictness = ['no-rule', 'not-preferred', 'inappropriate'];
+    const days = fc.integer({ min: 1, max: 40 });
+    fc.assert(
+      fc.property(days, days, fc.boolean(), fc.boolean(), (a, b, peripherallyCompatible, criticallyIll) => {
+        const picc = (expectedDays: number): number =>
+          strictness.indexOf(
+            run('device-by-duration', { expectedDays, peripherallyCompatible, criticallyIll })[
+              'picc'
+            ] as string,
+          );
+        expect(picc(Math.max(a, b))).toBeLessThanOrEqual(picc(Math.min(a, b)));
+        expect(picc(Math.max(a, b) + 14)).toBe(0);
+      }),
+    );
+  });
+  it('a higher flow never makes a dialysis catheter worse, by any reading', () => {
+    const badness = ['works', 'cannot-be-judged', 'first-measures', 'dysfunction'];
+    const flow = fc.integer({ min: 150, max: 350 });
+    fc.assert(
+      fc.property(
+        fc.array(fc.record({ meanFlowMlPerMin: flow, recurrentPressureAlarms: fc.boolean() }), {
+          minLength: 1,
+          maxLength: 4,
+        }),
+        fc.integer({ min: 0, max: 200 }),
+        fc.constantFrom('below-200', 'below-250', 'allon-2018'),
+        fc.boolean(),
+        (sessions, more, reading, afterFirstMeasures) => {
+          const bad = (list: readonly object[]): number =>
+            badness.indexOf(
+              run('dialysis-flow-check', { reading, sessions: list, afterFirstMeasures })['value'] as string,
+            );
+          const raised = sessions.map((each) => ({
+            ...each,
+            meanFlowMlPerMin: each.meanFlowMlPerMin + more,
+          }));
+          expect(bad(raised)).toBeLessThanOrEqual(bad(sessions));
+        },
+      ),
     );
   });
 });

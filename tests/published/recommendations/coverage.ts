@@ -1,5 +1,6 @@
 import { cdcAndShea } from './cdc-shea.js';
 import { ins } from './ins.js';
+import { kdoqiAndIdsa } from './kdoqi-idsa.js';
 import { labels } from './labels.js';
 import type { Recommendation } from './model.js';
 import { others } from './others.js';
@@ -11,6 +12,7 @@ export const recommendations: readonly Recommendation[] = [
   ...labels,
   ...cdcAndShea,
   ...ins,
+  ...kdoqiAndIdsa,
   ...others,
 ];
 

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { calculates, warns } from './calculates.js';
-import { kept, missing, notComputable, recommendationsOf } from './model.js';
+import { kept, notComputable, recommendationsOf } from './model.js';
 import { isDueAfter, isDueAtOnce, isNotAskedFor, itemOf, says } from './situation.js';
 
 const set = 'administration-set-change';
@@ -97,7 +97,13 @@ export const ins = recommendationsOf('INS Standards 2016, 2021, 2024', 'from mem
   ],
   [
     'Arm circumference, 3 cm more suggests thrombosis',
-    missing('there is no activity and no calculator for the circumference of the arm yet'),
+    kept('calculator arm-circumference-change', () => {
+      const arm = { atInsertionCm: '28', oedema: true };
+      const name = 'arm-circumference-change';
+      calculates(name, { ...arm, nowCm: '31' }, { value: '3', suggestsThrombosis: true });
+      calculates(name, { ...arm, nowCm: '30.9' }, { suggestsThrombosis: false });
+      warns(name, { ...arm, nowCm: '28' }, /10 cm above the antecubital fossa/);
+    }),
   ],
   [
     'Connector not more often than every 96 hours',

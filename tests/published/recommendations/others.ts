@@ -1,114 +1,20 @@
 import assert from 'node:assert/strict';
 import { calculates } from './calculates.js';
-import { kept, later, missing, recommendationsOf } from './model.js';
+import { kept, later, recommendationsOf } from './model.js';
 import { isDueAfter, isNotAskedFor, itemOf, policyOf, says } from './situation.js';
 
-const dialysis = { type: 'tunneled-dialysis-catheter' };
 const set = 'administration-set-change';
 const transparent = { dressing: 'transparent-dressing' };
-const trouble = later('first steps in trouble with a line');
 const surveillance = later('surveillance: the unit’s figures');
-const signs = (reach: string) => ({
-  signsReachCm: reach,
-  exudateGrowsOrganism: false,
-  infectedPocketFluid: false,
-});
-const exit = () => calculates('line-infection', signs('2'), { value: 'exit-site' });
-const tunnel = () => calculates('line-infection', signs('2.1'), { value: 'tunnel' });
+const device = (
+  expectedDays: number,
+  peripherallyCompatible: boolean,
+  criticallyIll: boolean,
+  expected: Readonly<Record<string, string>>,
+) => calculates('device-by-duration', { expectedDays, peripherallyCompatible, criticallyIll }, expected);
 const draw = { weightKg: '10', ageDays: 300, mlPerKg: '80', lostLast24HoursMl: '0', lostLast30DaysMl: '0' };
 
 export const others = [
-  ...recommendationsOf('KDOQI 2019 and papers on dialysis catheters', 'from memory', [
-    [
-      'Dressing at least weekly',
-      kept('dressing-change-dialysis', () =>
-        isDueAfter(168, 'dressing-change', 'dressing-change-dialysis', { ...dialysis, ...transparent }),
-      ),
-    ],
-    ['Exit-site infection within 2 cm', kept('calculator line-infection', exit), 'seen'],
-    ['Tunnel infection beyond 2 cm', kept('calculator line-infection', tunnel), 'seen'],
-    ['Paired cultures: 2 h, threefold', surveillance, 'reported'],
-    ['Dysfunction by blood flow', trouble, 'seen'],
-    [
-      'Lock with heparin 1000 units/mL or citrate below 5 %',
-      kept(['layer choice-dialysis-lock-heparin-1000', 'layer choice-dialysis-lock-citrate-4'], () => {
-        says(/^heparin 1000 units\/mL/, 'lock', {
-          ...dialysis,
-          layers: ['choice-dialysis-lock-heparin-1000'],
-        });
-        says(/^citrate 4 %/, 'lock', { ...dialysis, layers: ['choice-dialysis-lock-citrate-4'] });
-      }),
-    ],
-    [
-      'Fill volume as printed on the limb',
-      kept('lock-dialysis, its work', () =>
-        says(/volume printed on the limb comes before any computed one/, 'lock', dialysis),
-      ),
-    ],
-    [
-      'A thrombolytic once a week may be used',
-      kept('layer choice-dialysis-lock-weekly-enzyme', () => {
-        const item = itemOf('lock', {
-          ...dialysis,
-          done: 'lock',
-          layers: ['choice-dialysis-lock-weekly-enzyme'],
-        });
-        assert.equal(item?.rule.id, 'lock-dialysis-weekly-enzyme');
-        assert.ok(item.work.some(({ text }) => text === 'thrombolytic lock as prescribed'));
-      }),
-      'seen',
-    ],
-    [
-      'Dwell of a thrombolytic: 30 min, then longer',
-      kept('calculator thrombolytic-clock', () =>
-        calculates(
-          'thrombolytic-clock',
-          { instilledAt: '2026-11-25T10:00', asOf: '2026-11-25T10:05' },
-          { firstAssessmentAt: '2026-11-25T10:30', secondAssessmentAt: '2026-11-25T12:00' },
-        ),
-      ),
-      'reported',
-    ],
-    [
-      'Access reviewed at least quarterly',
-      kept('access-review-dialysis', () => {
-        const item = itemOf('necessity-review', {
-          ...dialysis,
-          done: 'necessity-review',
-          setting: 'ambulatory',
-        });
-        assert.equal(item?.rule.id, 'access-review-dialysis');
-        assert.equal(item?.dueBy.slice(0, 10), '2027-02-20');
-      }),
-      'seen',
-    ],
-  ]),
-  ...recommendationsOf('IDSA 2009', 'seen', [
-    ['Exit-site infection: within 2 cm', kept('calculator line-infection', exit)],
-    ['Tunnel infection: more than 2 cm along the tract', kept('calculator line-infection', tunnel)],
-    [
-      'Pocket infection: infected fluid in the pocket',
-      kept('calculator line-infection', () =>
-        calculates(
-          'line-infection',
-          { exudateGrowsOrganism: false, infectedPocketFluid: true },
-          { value: 'pocket' },
-        ),
-      ),
-    ],
-    ['Differential time to positivity of 120 min', surveillance, 'reported'],
-    ['Quantitative ratio of 3 : 1', surveillance, 'reported'],
-    [
-      'Tip culture only where infection is suspected (A-II)',
-      kept('removal-after-insertion-without-asepsis, its work', () =>
-        assert.ok(
-          itemOf('removal', { new: true, found: ['aseptic-insertion', false] })?.work.some(({ text }) =>
-            /tip for culture only where a line infection is suspected/.test(text),
-          ),
-        ),
-      ),
-    ],
-  ]),
   ...recommendationsOf('epic3 2014', 'from memory', [
     [
       'Transparent dressing every 7 days',
@@ -194,7 +100,24 @@ export const others = [
         calculates('safe-draw-today', { ...draw, dailyPercent: '5', monthlyPercent: '10' }, { value: '40' });
       }),
     ],
-    ['10 % in 8 weeks', missing('the calculators count losses over 24 h and 30 days, not over 8 weeks')],
+    [
+      '10 % in 8 weeks',
+      kept(['calculator blood-loss', 'calculator safe-draw-today'], () => {
+        const draws = [
+          { hoursAgo: 56 * 24, drawnMl: '50' },
+          { hoursAgo: 56 * 24 + 1, drawnMl: '50' },
+          { hoursAgo: 1, drawnMl: '25', returnedMl: '5' },
+        ];
+        calculates('blood-loss', { draws }, { last8WeeksMl: '70' });
+        const limits = { ...draw, dailyPercent: '5', monthlyPercent: '10', eightWeekPercent: '10' };
+        calculates(
+          'safe-draw-today',
+          { ...limits, lostLast8WeeksMl: '70' },
+          { value: '10', limitedBy: '8-weeks' },
+        );
+        calculates('safe-draw-today', { ...limits, lostLast8WeeksMl: '80' }, { value: '0' });
+      }),
+    ],
     [
       'Corrected for anaemia',
       kept('calculator total-blood-volume', () =>
@@ -287,12 +210,28 @@ export const others = [
   ...recommendationsOf('MAGIC 2015', 'seen', [
     [
       'Up to 5 days: no PICC for peripherally compatible infusions',
-      missing('the choice of a device is not computed'),
+      kept('calculator device-by-duration', () => {
+        device(5, true, false, { value: 'no-picc', picc: 'inappropriate' });
+        device(5, false, false, { value: 'no-rule', picc: 'no-rule' });
+      }),
     ],
-    ['6 to 14 days: rather a midline', missing('the choice of a device is not computed')],
+    [
+      '6 to 14 days: rather a midline',
+      kept('calculator device-by-duration', () => {
+        for (const days of [6, 14])
+          device(days, true, false, {
+            value: 'midline-or-ultrasound-guided-peripheral',
+            picc: 'not-preferred',
+          });
+        device(15, true, false, { value: 'no-rule' });
+      }),
+    ],
     [
       'Critical illness up to 14 days: rather a non-tunneled catheter',
-      missing('the choice of a device is not computed'),
+      kept('calculator device-by-duration', () => {
+        device(14, false, true, { value: 'nontunneled-cvc' });
+        device(15, false, true, { value: 'no-rule' });
+      }),
     ],
   ]),
   ...recommendationsOf('ISO, French and gauge sizes, Poiseuille', 'seen', [

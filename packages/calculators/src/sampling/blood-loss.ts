@@ -6,11 +6,11 @@ import { type InputOf, list, optional, quantity, readInput } from '../lib/input.
 export const bloodLossCard = () =>
   card({
     name: 'blood-loss',
-    title: 'Running blood loss by sampling over 24 hours and 30 days',
-    formula: 'loss = Σ (drawn − returned) of the draws at most 24 h, and at most 720 h, ago',
+    title: 'Running blood loss by sampling over 24 hours, 30 days and 8 weeks',
+    formula: 'loss = Σ (drawn − returned) of the draws at most 24 h, 720 h and 1344 h ago',
     unit: 'mL',
     source:
-      'Howie 2011, Bull WHO 89:46-53: clinical and research samples count together, per 24 h and over weeks (seen); sum (arithmetic)',
+      'Howie 2011, Bull WHO 89:46-53: clinical and research samples count together, per 24 h and per 8 weeks (seen); sum (arithmetic)',
     cautions: [
       'Bleeding and other losses are not in it.',
       'Draws for research count together with clinical ones.',
@@ -33,17 +33,18 @@ export const bloodLossCard = () =>
 
 export type BloodLossInput = InputOf<ReturnType<typeof bloodLossCard>['inputs']>;
 
-/** Loss over 24 hours as `value`, over 30 days beside it. */
+/** Loss over 24 hours as `value`, over 30 days and 8 weeks beside it. */
 export interface BloodLoss extends Result {
   readonly last30DaysMl: string;
+  readonly last8WeeksMl: string;
 }
 
 /**
- * What sampling took from the patient over the last 24 hours and 30 days. Exact, nothing is rounded.
+ * What sampling took from the patient over the last 24 hours, 30 days and 8 weeks. Exact, nothing is rounded.
  *
- * A draw exactly 24 h, or 720 h, ago still counts: the protective reading.
+ * A draw exactly 24 h, 720 h or 1344 h (56 days) ago still counts: the protective reading.
  *
- * @formula loss = Σ (drawn − returned) of the draws at most 24 h, and at most 720 h, ago
+ * @formula loss = Σ (drawn − returned) of the draws at most 24 h, 720 h and 1344 h ago
  * @units `draws[].hoursAgo` in h; `draws[].drawnMl` in mL; `draws[].returnedMl` in mL; result in mL
  * @ranges
  * - `draws`: a list of 0 to 2000 entries; every draw
@@ -56,7 +57,7 @@ export interface BloodLoss extends Result {
  * - Bleeding and other losses are not in it.
  * - Draws for research count together with clinical ones.
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
- * @source Howie 2011, Bull WHO 89:46-53: clinical and research samples count together, per 24 h and over
+ * @source Howie 2011, Bull WHO 89:46-53: clinical and research samples count together, per 24 h and per 8
  *   weeks (seen); sum (arithmetic)
  */
 export function bloodLoss(input: BloodLossInput): BloodLoss {
@@ -76,11 +77,17 @@ export function bloodLoss(input: BloodLossInput): BloodLoss {
     losses.filter(({ hoursAgo }) => compare(hoursAgo, decimal(hours)) <= 0).map(({ lostMl }) => lostMl);
   const day = within('24');
   const month = within('720');
+  const weeks = within('1344');
   const total = (parts: readonly Decimal[]): Decimal => parts.reduce(plus, decimal('0'));
   const working = (parts: readonly Decimal[]): string =>
     `${['0', ...parts.map(toText)].join(' + ')} = ${toText(total(parts))} mL`;
   return {
-    ...answerAmount(own, total(day), [`last 24 h: ${working(day)}`, `last 30 days: ${working(month)}`]),
+    ...answerAmount(own, total(day), [
+      `last 24 h: ${working(day)}`,
+      `last 30 days: ${working(month)}`,
+      `last 8 weeks: ${working(weeks)}`,
+    ]),
     last30DaysMl: toText(total(month)),
+    last8WeeksMl: toText(total(weeks)),
   };
 }

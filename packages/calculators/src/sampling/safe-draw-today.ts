@@ -6,17 +6,7 @@ import {
 } from '../lib/blood-volume.js';
 import { type Result, answerAmount, card, inconsistent, raisedWhere } from '../lib/calculator.js';
 import { deferToClinician } from '../lib/cautions.js';
-import {
-  type Decimal,
-  compare,
-  decimal,
-  divide,
-  minus,
-  notNegative,
-  smaller,
-  times,
-  toText,
-} from '../lib/decimal.js';
+import { type Decimal, compare, decimal, divide, minus, notNegative, times, toText } from '../lib/decimal.js';
 import { type InputOf, optional, quantity, readInput } from '../lib/input.js';
 
 export const safeDrawTodayCard = () =>
@@ -24,7 +14,7 @@ export const safeDrawTodayCard = () =>
     name: 'safe-draw-today',
     title: 'Highest volume of blood still safe to draw today',
     formula:
-      'safe = smaller of TBV × daily % − loss of 24 h, and TBV × monthly % − loss of 30 days; never below 0, down to 0.1 mL',
+      'safe = smallest of TBV × daily % − loss of 24 h, TBV × monthly % − loss of 30 days and, where given, TBV × 8 weeks’ % − loss of 8 weeks; never below 0, down to 0.1 mL',
     unit: 'mL',
     source: `Howie 2011, Bull WHO 89:46-53: 1 to 5 % of total blood volume in 24 h, up to 10 % in 8 weeks (seen); a paediatric guidance page: 5 % in 24 h, 10 % a month, ideally below 3 % (seen). Blood volume: ${bloodVolumeSource}`,
     cautions: [
@@ -33,7 +23,11 @@ export const safeDrawTodayCard = () =>
       'Take extra care in an ill or anaemic child.',
       deferToClinician,
     ],
-    refuses: [...bloodVolumeRefusals, 'more lost in 24 h than in 30 days'],
+    refuses: [
+      ...bloodVolumeRefusals,
+      'more lost in 24 h than in 30 days, or in 30 days than in 8 weeks',
+      'the percentage of 8 weeks without their loss, or their loss without it',
+    ],
     inputs: {
       ...bloodVolumeInputs(),
       dailyPercent: quantity('%', '0.5', '5', 'share of the blood volume in 24 h that local policy allows'),
@@ -50,6 +44,12 @@ export const safeDrawTodayCard = () =>
         '10000',
         'lost by sampling in the last 30 days, these 24 h included',
       ),
+      eightWeekPercent: optional(
+        quantity('%', '1', '10', 'share of the blood volume in 8 weeks that local policy allows'),
+      ),
+      lostLast8WeeksMl: optional(
+        quantity('mL', '0', '20000', 'lost by sampling in the last 8 weeks, these 30 days included'),
+      ),
       plannedMl: optional(quantity('mL', '0', '1000', 'what is about to be drawn, to compare')),
     },
   });
@@ -58,21 +58,22 @@ export type SafeDrawTodayInput = InputOf<ReturnType<typeof safeDrawTodayCard>['i
 
 /** Highest safe volume as `value`, which limit sets it, and whether the planned volume keeps within. */
 export interface SafeDrawToday extends Result {
-  readonly limitedBy: '24-hours' | '30-days';
+  readonly limitedBy: '24-hours' | '30-days' | '8-weeks';
   /** Absent where no volume was planned. */
   readonly plannedWithin?: boolean;
 }
 
 /**
- * What may still be drawn today within the daily and the 30 days' limit.
+ * What may still be drawn today within the daily limit, that of 30 days and, where it is given, that of 8 weeks.
  *
  * Rounded once, down to 0.1 mL; never below zero. The percentages have no default: they are policy.
  *
- * @formula safe = smaller of TBV × daily % − loss of 24 h, and TBV × monthly % − loss of 30 days; never
- *   below 0, down to 0.1 mL
+ * @formula safe = smallest of TBV × daily % − loss of 24 h, TBV × monthly % − loss of 30 days and, where
+ *   given, TBV × 8 weeks’ % − loss of 8 weeks; never below 0, down to 0.1 mL
  * @units `weightKg` in kg; `ageDays` in d; `mlPerKg` in mL/kg; `haemoglobinGPerL` in g/L;
  *   `referenceHaemoglobinGPerL` in g/L; `dailyPercent` in %; `monthlyPercent` in %; `lostLast24HoursMl` in
- *   mL; `lostLast30DaysMl` in mL; `plannedMl` in mL; result in mL
+ *   mL; `lostLast30DaysMl` in mL; `eightWeekPercent` in %; `lostLast8WeeksMl` in mL; `plannedMl` in mL;
+ *   result in mL
  * @ranges
  * - `weightKg`: 0.3 to 300 kg; weight of the patient
  * - `ageDays`: a whole number from 0 to 45000 d; age of the patient
@@ -84,10 +85,16 @@ export interface SafeDrawToday extends Result {
  * - `monthlyPercent`: 1 to 10 %; share of the blood volume in 30 days that local policy allows
  * - `lostLast24HoursMl`: 0 to 5000 mL; lost by sampling in the last 24 h
  * - `lostLast30DaysMl`: 0 to 10000 mL; lost by sampling in the last 30 days, these 24 h included
+ * - `eightWeekPercent` (optional): 1 to 10 %; share of the blood volume in 8 weeks that local policy allows
+ * - `lostLast8WeeksMl` (optional): 0 to 20000 mL; lost by sampling in the last 8 weeks, these 30 days
+ *   included
  * - `plannedMl` (optional): 0 to 1000 mL; what is about to be drawn, to compare
  * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
  * @throws {@link CalculatorError} where refused together: one haemoglobin value without the other
- * @throws {@link CalculatorError} where refused together: more lost in 24 h than in 30 days
+ * @throws {@link CalculatorError} where refused together: more lost in 24 h than in 30 days, or in 30 days
+ *   than in 8 weeks
+ * @throws {@link CalculatorError} where refused together: the percentage of 8 weeks without their loss, or
+ *   their loss without it
  * @cautions
  * - The percentages are the unit’s policy: 3, 3.8 and 5 % a day are all in use; 10 % is published for a
  *   month and for 8 weeks.
@@ -104,30 +111,33 @@ export function safeDrawToday(input: SafeDrawTodayInput): SafeDrawToday {
   const own = safeDrawTodayCard();
   const read = readInput(own.inputs, input);
   const { lostLast24HoursMl: lostDay, lostLast30DaysMl: lostMonth, plannedMl } = read;
-  if (compare(lostDay, lostMonth) > 0) {
-    throw inconsistent(
-      'lostLast30DaysMl',
-      toText(lostMonth),
-      `at least lostLast24HoursMl, ${toText(lostDay)} mL`,
-    );
+  const { eightWeekPercent, lostLast8WeeksMl: lostWeeks } = read;
+  refuseMoreIn('lostLast30DaysMl', lostMonth, 'lostLast24HoursMl', lostDay);
+  if (lostWeeks) refuseMoreIn('lostLast8WeeksMl', lostWeeks, 'lostLast30DaysMl', lostMonth);
+  if ((eightWeekPercent === undefined) !== (lostWeeks === undefined)) {
+    const lacking = lostWeeks === undefined ? 'lostLast8WeeksMl' : 'eightWeekPercent';
+    throw inconsistent(lacking, undefined, 'eightWeekPercent and lostLast8WeeksMl together');
   }
   const { numerator, divisor, steps, raised } = bloodVolume(read);
   const hundredfold = times(divisor, decimal('100'));
-  const left = (percent: Decimal, lost: Decimal): Decimal =>
-    divide(notNegative(minus(times(numerator, percent), times(lost, hundredfold))), hundredfold, 1, 'down');
-  const leftDay = left(read.dailyPercent, lostDay);
-  const leftMonth = left(read.monthlyPercent, lostMonth);
-  const safe = smaller(leftDay, leftMonth);
+  const limit = (by: SafeDrawToday['limitedBy'], name: string, percent: Decimal, lost: Decimal): Limit => {
+    const left = minus(times(numerator, percent), times(lost, hundredfold));
+    const leftMl = divide(notNegative(left), hundredfold, 1, 'down');
+    const step = `${name}: ${toText(percent)} % of it − ${toText(lost)} mL lost leaves ${toText(leftMl)} mL, rounded down to 0.1`;
+    return { by, leftMl, step };
+  };
+  const limits = [
+    limit('24-hours', '24 h', read.dailyPercent, lostDay),
+    limit('30-days', '30 days', read.monthlyPercent, lostMonth),
+    ...(eightWeekPercent && lostWeeks ? [limit('8-weeks', '8 weeks', eightWeekPercent, lostWeeks)] : []),
+  ];
+  const { by: limitedBy, leftMl: safe } = limits.reduce((a, b) => (compare(b.leftMl, a.leftMl) < 0 ? b : a));
   const plannedWithin = plannedMl && compare(plannedMl, safe) <= 0;
   return {
     ...answerAmount(
       own,
       safe,
-      [
-        ...steps,
-        `24 h: ${toText(read.dailyPercent)} % of it − ${toText(lostDay)} mL lost leaves ${toText(leftDay)} mL, rounded down to 0.1`,
-        `30 days: ${toText(read.monthlyPercent)} % of it − ${toText(lostMonth)} mL lost leaves ${toText(leftMonth)} mL, rounded down to 0.1`,
-      ],
+      [...steps, ...limits.map(({ step }) => step)],
       [
         ...raisedWhere(
           [
@@ -139,7 +149,18 @@ export function safeDrawToday(input: SafeDrawTodayInput): SafeDrawToday {
         ...raised,
       ],
     ),
-    limitedBy: compare(leftDay, leftMonth) <= 0 ? '24-hours' : '30-days',
+    limitedBy,
     ...(plannedWithin !== undefined && { plannedWithin }),
   };
+}
+
+interface Limit {
+  readonly by: SafeDrawToday['limitedBy'];
+  readonly leftMl: Decimal;
+  readonly step: string;
+}
+
+function refuseMoreIn(longer: string, longerMl: Decimal, shorter: string, shorterMl: Decimal): void {
+  if (compare(shorterMl, longerMl) > 0)
+    throw inconsistent(longer, toText(longerMl), `at least ${shorter}, ${toText(shorterMl)} mL`);
 }
