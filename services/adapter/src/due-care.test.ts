@@ -1,5 +1,6 @@
 import { demoInstant, demoPolicyLayers, demoUnit, demoZone } from '@dwellward/fixtures';
 import { bundledPlan, readPolicy, type Policy } from '@dwellward/policy';
+import { codeSystem } from '@dwellward/profiles';
 import type { DetectedIssue, Resource } from 'fhir/r4.js';
 import { beforeAll, expect, it } from 'vitest';
 import type { Care, Slice } from './care.js';
@@ -62,4 +63,31 @@ it('looks again when a version of the policy comes into force', async () => {
   );
   // Midnight in Berlin, and a second.
   expect(new Date(nextChangeMs!).toISOString()).toBe('2026-11-30T23:00:01.000Z');
+});
+
+it('looks again when an infusion ends whose end is on record', async () => {
+  const reading = readPolicy([bundledPlan('base')]);
+  const device = { reference: 'Device/line' };
+  const record = [
+    {
+      resourceType: 'Device',
+      id: 'line',
+      status: 'active',
+      type: { coding: [{ system: codeSystem.lineType, code: 'picc' }] },
+      patient: { reference: 'Patient/nobody' },
+    },
+    {
+      resourceType: 'MedicationAdministration',
+      id: 'drip',
+      status: 'completed',
+      subject: { reference: 'Patient/nobody' },
+      device: [device],
+      effectivePeriod: { start: demoInstant, end: '2026-11-25T07:40:00+01:00' },
+    },
+  ].map((resource) => ({ resource: resource as unknown as Resource, fullUrl: `urn:x:${resource.id}` }));
+  const { nextChangeMs } = dueCareBy((reading as { policy: Policy }).policy, demoZone).plan(
+    { patient: 'Patient/nobody', record, existing: [] },
+    demoInstant,
+  );
+  expect(new Date(nextChangeMs!).toISOString()).toBe('2026-11-25T06:40:01.000Z');
 });

@@ -1,4 +1,5 @@
 import {
+  Calendar,
   dueCare,
   nextPolicyChange,
   readRecords,
@@ -33,10 +34,15 @@ export function dueCareBy(
       const cares = records.lines.map((line) => dueCare(line, policy, when));
       onComputed(slice.patient, { records, cares });
       const existing = slice.existing as FhirResource[];
+      const policyChange = nextPolicyChange(policy, when);
       const bundle = transactionFor({ records, cares, policy, when, existing });
       return {
         bundle: bundle && withPatient(bundle, slice.patient),
-        nextChangeMs: nextChangeMs(cares, nextPolicyChange(policy, when), Date.parse(asOf)),
+        nextChangeMs: nextChangeMs(
+          cares,
+          [...ends(records, zone), ...(policyChange === undefined ? [] : [Date.parse(policyChange)])],
+          Date.parse(asOf),
+        ),
       };
     },
   };
@@ -55,19 +61,29 @@ function withPatient(bundle: Bundle, patient: string): Bundle {
   return entry === undefined ? bundle : { ...bundle, entry };
 }
 
-/** The next instant after `asOf` at which an item opens, falls overdue or is no longer held, or the policy changes. */
+/** When infusions end whose end is on record: what follows an infusion is asked for then. */
+function ends({ lines }: Records, zone: string): number[] {
+  const calendar = new Calendar(zone);
+  return lines.flatMap(({ infusions }) =>
+    infusions.flatMap(({ until }) => (until ? [calendar.latest(until)] : [])),
+  );
+}
+
+/**
+ * The next instant after `asOf` at which an item opens, falls overdue or is no longer held, or one of the others.
+ * @param others instants at which the policy changes or an infusion ends.
+ */
 function nextChangeMs(
   cares: readonly LineCare[],
-  policyChange: string | undefined,
+  others: readonly number[],
   asOfMs: number,
 ): number | undefined {
   const items = cares.flatMap((care) => care.items);
   const instants = [
     ...items.flatMap(({ opens, dueBy }) => [opens, dueBy]),
     ...cares.flatMap((care) => care.holds.flatMap(({ until }) => until ?? [])),
-    ...(policyChange === undefined ? [] : [policyChange]),
-  ];
+  ].map((text) => Date.parse(text));
   // Overdue begins after dueBy, so look a second later.
-  const later = instants.map((text) => Date.parse(text) + 1000).filter((atMs) => atMs > asOfMs);
+  const later = [...instants, ...others].map((atMs) => atMs + 1000).filter((atMs) => atMs > asOfMs);
   return later.length === 0 ? undefined : Math.min(...later);
 }

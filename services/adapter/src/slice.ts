@@ -32,6 +32,7 @@ export const writtenTypes = ['Task', 'Flag', 'DetectedIssue'] as const;
 const ourSystems: ReadonlySet<string> = new Set([
   identifierSystem.dueItem,
   identifierSystem.hold,
+  identifierSystem.lumenWarning,
   identifierSystem.recordIssue,
 ]);
 

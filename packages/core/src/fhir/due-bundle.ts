@@ -3,7 +3,8 @@ import type { Policy } from '@dwellward/policy';
 import { digest } from '../digest.js';
 import type { AsOf, LineCare } from '../due/model.js';
 import type { RecordIssue, Records } from '../record/model.js';
-import { detectedIssueOf, flagOf, issueId, provenanceOf } from './others.js';
+import { lumenWarnings } from '../lumens/warnings.js';
+import { detectedIssueOf, flagOf, issueId, lumenFlagOf, provenanceOf } from './others.js';
 import { uuidUrn } from './references.js';
 import { taskOf } from './task.js';
 
@@ -16,8 +17,8 @@ export function allIssues(records: Records, cares: readonly LineCare[]): RecordI
 }
 
 /**
- * Due care as one FHIR Bundle (collection): a Task for each open item with its Provenance, a Flag for each hold, a
- * DetectedIssue for each contradiction. Entries are in the order of their identities.
+ * Due care as one FHIR Bundle (collection): a Task for each open item with its Provenance, a Flag for each hold and
+ * for each damaged or blocked lumen, a DetectedIssue for each contradiction. Entries are in the order of their identities.
  */
 export function dueBundle(records: Records, cares: readonly LineCare[], policy: Policy, when: AsOf): Bundle {
   const entry = (identity: string, resource: FhirResource): BundleEntry => ({
@@ -30,9 +31,10 @@ export function dueBundle(records: Records, cares: readonly LineCare[], policy: 
       return [task, entry(digest('provenance', item.id), provenanceOf(item, task.fullUrl ?? '', when))];
     }),
   );
-  const flags = cares.flatMap(({ holds, patient }) =>
-    holds.map((hold) => entry(hold.id, flagOf(hold, patient))),
-  );
+  const flags = cares.flatMap((care) => [
+    ...care.holds.map((hold) => entry(hold.id, flagOf(hold, care.patient))),
+    ...lumenWarnings(care).map((warning) => entry(warning.id, lumenFlagOf(warning, care.patient))),
+  ]);
   const issues = allIssues(records, cares).map((issue) =>
     entry(issueId(issue), detectedIssueOf(issue, when)),
   );

@@ -2,6 +2,7 @@ import type { DetectedIssue, Flag, Provenance } from 'fhir/r4.js';
 import { coding, displayOf, identifierSystem, standard } from '@dwellward/profiles';
 import { digest } from '../digest.js';
 import { planOf } from '../explain/explain.js';
+import type { LumenWarning } from '../lumens/warnings.js';
 import type { AsOf, DueItem, Hold } from '../due/model.js';
 import { issueKey } from '../record/issues.js';
 import type { RecordIssue, Ref } from '../record/model.js';
@@ -21,6 +22,25 @@ export function flagOf(hold: Hold, patient: Ref): Flag {
     },
     subject: referenceTo(patient),
     period: { start: hold.from, ...(hold.until ? { end: hold.until } : {}) },
+  };
+}
+
+/** A damaged or blocked lumen, pointing to the lumen or the line and to what was found. */
+export function lumenFlagOf({ id, fact, name, device }: LumenWarning, patient: Ref): Flag {
+  return {
+    resourceType: 'Flag',
+    extension: [device, ...fact.because].map((ref) => ({
+      url: standard.flagDetail,
+      valueReference: referenceTo(ref),
+    })),
+    identifier: [{ system: identifierSystem.lumenWarning, value: id }],
+    status: 'active',
+    code: {
+      coding: [coding('lumenState', fact.state)],
+      text: `${displayOf('lumenState', fact.state)}, ${name}: ${fact.why}`,
+    },
+    subject: referenceTo(patient),
+    ...(fact.since ? { period: { start: fact.since } } : {}),
   };
 }
 

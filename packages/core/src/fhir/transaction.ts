@@ -5,7 +5,8 @@ import { digest } from '../digest.js';
 import type { AsOf, DueItem, LineCare } from '../due/model.js';
 import type { Records } from '../record/model.js';
 import { allIssues } from './due-bundle.js';
-import { detectedIssueOf, flagOf, provenanceOf } from './others.js';
+import { lumenWarnings } from '../lumens/warnings.js';
+import { detectedIssueOf, flagOf, lumenFlagOf, provenanceOf } from './others.js';
 import { reconcileTasks } from './reconcile-tasks.js';
 import { uuidUrn } from './references.js';
 import { saysTheSame } from './same.js';
@@ -81,15 +82,24 @@ function flagEntries(
   existing: readonly FhirResource[],
   when: AsOf,
 ): BundleEntry[] {
-  const wanted = new Map(
-    cares.flatMap(({ holds, patient }) => holds.map((hold) => [hold.id, flagOf(hold, patient)] as const)),
+  const holds = new Map(
+    cares.flatMap((care) => care.holds.map((hold) => [hold.id, flagOf(hold, care.patient)] as const)),
+  );
+  const warnings = new Map(
+    cares.flatMap((care) =>
+      lumenWarnings(care).map((warning) => [warning.id, lumenFlagOf(warning, care.patient)] as const),
+    ),
   );
   const found = existing.filter((one): one is Flag => one.resourceType === 'Flag');
-  return standing(wanted, found, identifierSystem.hold, (flag) => {
+  const close = (flag: Flag): Flag | undefined => {
     if (flag.status !== 'active') return undefined;
     const end = flag.period?.end ?? when.asOf;
     return { ...flag, status: 'inactive', period: { ...flag.period, end } };
-  });
+  };
+  return [
+    ...standing(holds, found, identifierSystem.hold, close),
+    ...standing(warnings, found, identifierSystem.lumenWarning, close),
+  ];
 }
 
 function issueEntries(
