@@ -2,7 +2,7 @@ import { dayText, supplyTexts, words } from './home-text.js';
 import type { Advice } from './home-advice.js';
 import type { HomeLine, HomeSheet } from './home-sheet.js';
 
-// Black on white, no colour; a page of A4 or letter paper holds about half of the sheet.
+// Black on white, no colour; two pages of A4 or letter paper hold the sheet of one line, printed from a browser.
 const style = `
   body { font: 12pt/1.35 sans-serif; color: #000; background: #fff; max-width: 46em; margin: 1em auto; padding: 0 1em; }
   h1 { font-size: 1.5em; margin: 0 0 .3em; }
@@ -15,8 +15,9 @@ const style = `
   .columns { columns: 2; }
   table { border-collapse: collapse; width: 100%; }
   th, td { border: 1px solid; padding: .15em .5em; text-align: left; vertical-align: top; }
+  th { white-space: nowrap; }
   @page { margin: 12mm; }
-  @media print { body { margin: 0; padding: 0; max-width: none; font-size: 11pt; } section, tr { break-inside: avoid; } h2, h3 { break-after: avoid; } }
+  @media print { body { margin: 0; padding: 0; max-width: none; font-size: 10.5pt; line-height: 1.25; } section, tr { break-inside: avoid; } h2, h3 { break-after: avoid; } }
 `;
 
 /** The sheet as one HTML page that needs nothing else: no script, no picture, nothing fetched. */
