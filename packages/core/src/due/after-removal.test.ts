@@ -1,5 +1,18 @@
 import { describe, expect, it } from 'vitest';
-import { berlin, care, days, event, every, hours, line, patient, policyOf, rule } from '../record.kit.js';
+import {
+  berlin,
+  care,
+  days,
+  event,
+  every,
+  finding,
+  hours,
+  line,
+  patient,
+  policyOf,
+  rule,
+  type Resource,
+} from '../record.kit.js';
 
 const removed = event('removal', '2026-11-24T08:00:00+01:00');
 const record = [patient(), line(), event('insertion', '2026-11-01T10:00:00+01:00'), removed];
@@ -51,6 +64,25 @@ describe('a line that was removed', () => {
     ]);
     const again = event('insertion', '2026-11-24T10:00:00+01:00');
     expect(care([...record, again], policy, noon).inPlace).toBe(true);
+  });
+
+  it('asks for the first steps of an emergency found at or after the removal, and of nothing else found', () => {
+    const first = { kind: 'at-once', finding: 'bleeding', values: [] } as const;
+    const byFinding = policyOf(
+      rule('stat', first, { activity: 'bleeding-response', priority: 'stat' }),
+      rule('soon', first, { activity: 'swelling-response', priority: 'asap' }),
+    );
+    const asked = (at: string, ...more: Resource[]) =>
+      care([...record, finding('bleeding', 'present', at), ...more], byFinding, noon).items.map(
+        ({ rule: { id }, dueBy }) => [id, dueBy],
+      );
+    expect(asked('2026-11-24T07:59:59+01:00')).toEqual([]);
+    expect(asked('2026-11-24T08:00:00+01:00')).toEqual([['stat', '2026-11-24T08:00:00+01:00']]);
+    // Known only by its day it may have been after the removal.
+    expect(asked('2026-11-24')).toEqual([['stat', '2026-11-24T00:00:00+01:00']]);
+    expect(
+      asked('2026-11-24T09:00:00+01:00', event('bleeding-response', '2026-11-24T09:10:00+01:00')),
+    ).toEqual([]);
   });
 
   it('asks for nothing where the Device was entered in error', () => {
