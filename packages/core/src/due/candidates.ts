@@ -63,7 +63,8 @@ export function dueByRule(rule: Rule, at: Moment, sinceMs = -Infinity): DueByRul
   if (!applicability.holds) return undefined;
   const found = bySchedule(rule, rule.schedule, at);
   if (!found) return undefined;
-  const since = Math.max(sinceMs, found.sinceMs ?? -Infinity, heldSince(rule, at) ?? -Infinity);
+  const heldMs = heldSince(rule, at, found.dueByMs) ?? -Infinity;
+  const since = Math.max(sinceMs, found.sinceMs ?? -Infinity, heldMs);
   const moved = since > found.dueByMs;
   return {
     rule,
@@ -233,14 +234,16 @@ function once(
 /**
  * When the unbroken run in which the rule holds began; undefined where it has held from the start.
  * A rule never makes an item due before its condition began to hold.
+ * @param afterMs a run that began at or before it need not be traced further back: undefined then too.
  */
-export function heldSince(rule: Rule, at: Moment): number | undefined {
+export function heldSince(rule: Rule, at: Moment, afterMs = -Infinity): number | undefined {
   const { uses } = rule.condition;
   if (uses.length === 0) return undefined;
   let sinceMs: number | undefined;
   for (const change of changesOf(uses, at.timeline, at.staleAfter)) {
     if (!holds(rule, { ...at, ms: change.ms }).holds) return sinceMs;
     sinceMs = change.sinceMs;
+    if (sinceMs <= afterMs) return undefined;
   }
   return holds(rule, { ...at, ms: beforeAll }).holds ? undefined : sinceMs;
 }
