@@ -292,6 +292,16 @@ describe('a Task that nothing asks for any more', () => {
     },
   );
 
+  it('of the incision says so although the same is still asked for at the exit site', () => {
+    const incision = rule('incision', every(days(1)), { scope: 'incision' });
+    const tasks = tasksOf(record, [], when, policyOf(rule('gauze', every(days(2))), incision));
+    const stored = tasks.map(({ task }, i): Task => ({ ...task, id: `t${i}`, meta: { versionId: '1' } }));
+    const written = tasksOf(record, stored, when);
+    expect(written.map(({ task }) => [task.description, task.status, reasonOf(task)])).toEqual([
+      [expect.stringContaining('the vein incision'), 'cancelled', 'no-longer-asked-for'],
+    ]);
+  });
+
   it('because the line was removed says so of the Task of a lumen, on which nothing was ever done', () => {
     const flush = policyOf(rule('flush', every(days(1)), { activity: 'flush', scope: 'lumen' }));
     const resources = [patient(), line(), lumen('a'), inserted];

@@ -184,6 +184,26 @@ function reasonFor(task: Task, cares: readonly LineCare[], lines: readonly LineR
   if (care?.closed === 'plan-withdrawn') return 'plan-withdrawn';
   // The care is asked for still, but counts from another event: the one that this Task counted from no longer does.
   const activity = task.code?.coding?.find(({ system }) => system === codeSystem.lineCareActivity)?.code;
-  const askedFor = care?.items.some((item) => item.activity === activity && item.target.device === focus);
+  const place = placeIn(task);
+  const askedFor = care?.items.some(
+    ({ activity: other, target }) =>
+      other === activity && target.device === focus && (place === undefined || place === placeOf(target)),
+  );
   return askedFor || completedHere(task) ? 'event-corrected' : 'no-longer-asked-for';
+}
+
+/** What tells apart the targets that share one Device: a site, or a lumen that is only counted. */
+function placeOf({ scope, name }: DueItem['target']): string {
+  return scope === 'lumen' ? name : scope;
+}
+
+/** The same as a Task's input says it. */
+function placeIn({ input }: Task): string | undefined {
+  return input
+    ?.map(({ valueCodeableConcept, valueString, type }) =>
+      type.coding?.some(({ code }) => code === 'lumen')
+        ? valueString
+        : valueCodeableConcept?.coding?.find(({ system }) => system === codeSystem.lineSite)?.code,
+    )
+    .find((one) => one !== undefined);
 }
