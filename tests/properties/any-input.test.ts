@@ -27,6 +27,8 @@ const resourceTypes = [
   'Location',
   'DeviceUseStatement',
   'ServiceRequest',
+  'Appointment',
+  'Specimen',
 ] as const;
 const elements = [
   'id',
@@ -51,6 +53,13 @@ const elements = [
   'contained',
   'meta',
   'occurrenceTiming',
+  'occurrenceDateTime',
+  'orderDetail',
+  'basedOn',
+  'start',
+  'participant',
+  'collection',
+  'container',
   'supportingInfo',
   'name',
   'birthDate',

@@ -311,6 +311,64 @@ function order(asOfMs: number, devices: readonly string[]): fc.Arbitrary<Resourc
     }));
 }
 
+/** The plan of an insertion, its appointment, and what was done to prepare for it; each may be missing. */
+function planned(asOfMs: number): fc.Arbitrary<Resource[]> {
+  const subject = { reference: 'Patient/p0' };
+  const code = concept(codeSystem.lineCareActivity, 'insertion');
+  const ahead = fc.integer({ min: -48 * 60, max: 96 * 60 }).map((minutes) => asOfMs + minutes * 60_000);
+  const time = fc.oneof(
+    { weight: 6, arbitrary: ahead.map((ms) => instantText(ms, 60)) },
+    { weight: 1, arbitrary: ahead.map((ms) => iso(ms).slice(0, 10)) },
+    { weight: 1, arbitrary: fc.constantFrom(undefined, 'soon') },
+  );
+  const request = fc
+    .record({
+      status: fc.constantFrom('active', 'active', 'active', 'revoked', 'completed', 'draft'),
+      occurrenceDateTime: time,
+      authoredOn: timeNear(asOfMs),
+      type: maybe(one(lineTypes)),
+    })
+    .map(({ type, ...rest }): Resource => ({
+      resourceType: 'ServiceRequest',
+      id: 'plan',
+      ...defined({ ...rest, orderDetail: type && [concept(codeSystem.lineType, type)] }),
+      intent: 'order',
+      code,
+      subject,
+    }));
+  const appointment = fc
+    .record({
+      status: fc.constantFrom('booked', 'booked', 'cancelled', 'fulfilled', 'noshow'),
+      start: time,
+      alone: fc.boolean(),
+    })
+    .map(({ alone, ...rest }): Resource => ({
+      resourceType: 'Appointment',
+      id: 'booked',
+      ...defined(rest),
+      ...(alone ? { reasonCode: [code] } : { basedOn: [{ reference: 'ServiceRequest/plan' }] }),
+      participant: [{ actor: subject, status: 'accepted' }],
+    }));
+  const preparation = fc
+    .record({
+      activity: fc.constantFrom('teaching', 'bath', 'laboratory-review', 'skin-preparation'),
+      performedDateTime: timeNear(asOfMs),
+      named: fc.boolean(),
+    })
+    .map(({ activity, performedDateTime, named }): Resource => ({
+      resourceType: 'Procedure',
+      id: `prepared-${activity}`,
+      status: 'completed',
+      code: concept(codeSystem.lineCareActivity, activity),
+      subject,
+      ...defined({ performedDateTime }),
+      ...(named ? { basedOn: [{ reference: 'ServiceRequest/plan' }] } : {}),
+    }));
+  return fc
+    .tuple(maybe(request, 2), maybe(appointment, 1), maybe(preparation, 2))
+    .map((all) => all.filter((resource) => resource !== undefined));
+}
+
 /** The Devices of one line: it, and lumens as Devices or as a count. */
 function lineDevices(number: number): fc.Arbitrary<Resource[]> {
   const id = `line${number}`;
@@ -424,36 +482,51 @@ export const units: fc.Arbitrary<Unit> = fc
           fc.array(finding(asOfMs, refs), { maxLength: 3 }),
           fc.array(infusion(asOfMs, refs), { maxLength: 3 }),
           fc.array(order(asOfMs, refs), { maxLength: 2 }),
+          fc.oneof({ weight: 2, arbitrary: fc.constant<Resource[]>([]) }, planned(asOfMs)),
           maybe(fc.constantFrom('1980-05-05', '2026-10-20', '1950'), 9),
           // A second, newer or older copy of one of them; and some that have no id.
           maybe(fc.nat(30)),
           fc.boolean(),
         )
-        .map(([insertions, procedures, labs, findings, infusions, orders, birthDate, twice, nameless]) => {
-          const charts = [...procedures, ...labs, ...findings, ...infusions, ...orders].map((resource, i) =>
-            nameless && i % 5 === 0 ? resource : { ...resource, id: `r${i}` },
-          );
-          const copied = twice === undefined ? undefined : charts[twice];
-          const resources: Resource[] = [
-            ...devices,
-            ...insertions.flat(),
-            ...charts,
-            ...(birthDate
-              ? [{ resourceType: 'Patient', id: 'p0', birthDate, name: [{ family: 'Invented' }] }]
-              : []),
-            ...place,
-            ...(copied?.id
-              ? [
-                  {
-                    ...copied,
-                    meta: { versionId: '2', lastUpdated: iso(asOfMs) },
-                    status: 'entered-in-error',
-                  },
-                ]
-              : []),
-          ];
-          return { resources, asOfMs, zone };
-        });
+        .map(
+          ([
+            insertions,
+            procedures,
+            labs,
+            findings,
+            infusions,
+            orders,
+            plans,
+            birthDate,
+            twice,
+            nameless,
+          ]) => {
+            const charts = [...procedures, ...labs, ...findings, ...infusions, ...orders].map(
+              (resource, i) => (nameless && i % 5 === 0 ? resource : { ...resource, id: `r${i}` }),
+            );
+            const copied = twice === undefined ? undefined : charts[twice];
+            const resources: Resource[] = [
+              ...devices,
+              ...insertions.flat(),
+              ...plans,
+              ...charts,
+              ...(birthDate
+                ? [{ resourceType: 'Patient', id: 'p0', birthDate, name: [{ family: 'Invented' }] }]
+                : []),
+              ...place,
+              ...(copied?.id
+                ? [
+                    {
+                      ...copied,
+                      meta: { versionId: '2', lastUpdated: iso(asOfMs) },
+                      status: 'entered-in-error',
+                    },
+                  ]
+                : []),
+            ];
+            return { resources, asOfMs, zone };
+          },
+        );
     }),
   );
 
