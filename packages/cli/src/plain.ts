@@ -41,6 +41,7 @@ export function plainCare({ records, cares, policy, when }: Care): object {
         rule: rule.id,
         title: rule.title,
       })),
+      lumens: care.lumens,
     })),
     issues: allIssues(records, cares),
   };

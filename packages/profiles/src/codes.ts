@@ -262,9 +262,9 @@ export const lumenStates = [
     'To be flushed',
     'An infusion ended or blood was drawn, and no flush is on record since.',
   ],
-  ['flushed', 'Flushed, not locked', 'It was flushed and no lock is on record since.'],
+  ['flushed', 'Flushed, no lock', 'It was flushed and no lock is on record since.'],
   ['locked', 'Locked', 'It was locked and not used since.'],
-  ['unknown', 'Not known', 'The record does not tell; it may be in use.'],
+  ['unknown', 'Use not known', 'The record does not tell what it is used for; it may be in use.'],
 ] as const satisfies readonly Concept[];
 export type LumenStateCode = CodeOf<typeof lumenStates>;
 

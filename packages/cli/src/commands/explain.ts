@@ -1,5 +1,11 @@
 import { parseArgs } from 'node:util';
-import { explain as explainItem, repairsOn, type DueItem } from '@dwellward/core';
+import {
+  explain as explainItem,
+  repairsOn,
+  type DueItem,
+  type LineCare,
+  type LumenFact,
+} from '@dwellward/core';
 import { displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
@@ -55,14 +61,14 @@ export async function explain(args: string[], io: Io): Promise<keyof typeof exit
     io.write(`\nNot in place: ${found.closed?.replaceAll('-', ' ')}.${planned} ${rest}\n`);
   } else if (items.length === 0)
     io.write(`\nNothing is asked for${values.activity ? ` of ${values.activity}` : ''} by this policy.\n`);
-  for (const item of items) io.write(`\n${itemText(item, care)}`);
+  for (const item of items) io.write(`\n${itemText(item, care, found.lumens)}`);
   for (const issue of found.issues)
     io.write(`\nIn the record: ${issue.resource} ${issue.path}: ${issue.message}\n`);
   return reportUnreadable(care.unreadable, io);
 }
 
-function itemText(item: DueItem, { policy }: Care): string {
-  const why = explainItem(item, policy);
+function itemText(item: DueItem, { policy }: Care, lumens: LineCare['lumens']): string {
+  const why = explainItem(item, policy, lumens);
   const list = (head: string, lines: readonly string[]) =>
     lines.length === 0 ? [] : [`  ${head}`, ...lines.map((line) => `    - ${line}`)];
   const steps = item.work.filter(({ kind }) => kind === 'step').map(({ text }) => text);
@@ -86,6 +92,7 @@ function itemText(item: DueItem, { policy }: Care): string {
           `${fact} = ${value}${since ? ` since ${since}` : ''}${refs.length > 0 ? ` [${refs.join(', ')}]` : ''}${remark ? `: ${remark}` : ''}`,
       ),
     ),
+    ...list('the lumen', why.lumen ? [why.lumen, ...why.lumen.also].map(lumenText) : []),
     ...list(
       'other rules that hold',
       why.others.map(({ id, title, dueBy }) => `${id}: ${title}, due by ${dueBy}`),
@@ -106,4 +113,9 @@ function itemText(item: DueItem, { policy }: Care): string {
     ...list('what would change it', why.wouldChange),
     '',
   ].join('\n');
+}
+
+function lumenText({ state, since, because, why }: LumenFact): string {
+  const refs = because.length > 0 ? ` [${because.join(', ')}]` : '';
+  return `${displayOf('lumenState', state).toLowerCase()}${since ? ` since ${since}` : ''}${refs}: ${why}`;
 }

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { scheduleText, type Policy } from '@dwellward/policy';
 import {
   berlin,
+  care,
   days,
   event,
   every,
@@ -161,5 +162,26 @@ describe('the canonical of a rule', () => {
     expect(ruleUri({ ...gauze, origin: { ...gauze.origin, order: 'ServiceRequest/1' } })).toBe(
       'ServiceRequest/1',
     );
+  });
+});
+
+describe('the lumen that an item is about', () => {
+  const flush = policyOf(rule('flush', every(days(7)), { activity: 'flush', scope: 'lumen' }));
+  const blocked = finding('blood-return', 'none', '2026-11-25T09:00:00+01:00', { id: 'none' });
+
+  it('is told with its state and what tells of it', () => {
+    const { items, lumens } = care([...base, blocked], flush, when);
+    expect(explain(items[0]!, flush, lumens).lumen).toMatchObject({
+      state: 'blocked',
+      since: '2026-11-25T09:00:00+01:00',
+      because: ['Observation/none'],
+    });
+  });
+
+  it('is left out where the item is not about one, or no states are given', () => {
+    const site = policyOf(gauze);
+    const { items, lumens } = care([...base, blocked], site, when);
+    expect(explain(items[0]!, site, lumens)).not.toHaveProperty('lumen');
+    expect(explained([...base, blocked], flush)).not.toHaveProperty('lumen');
   });
 });

@@ -1,7 +1,7 @@
 import { scheduleText, type Citation, type Policy, type Rule } from '@dwellward/policy';
 import { displayOf } from '@dwellward/profiles';
 import { policyOfRule } from '../due/in-force.js';
-import type { CountedFrom, DueItem, FactUse } from '../due/model.js';
+import type { CountedFrom, DueItem, FactUse, LumenState } from '../due/model.js';
 
 /** Why an item is due: the rule, where it comes from, the facts it used, and what would change it. */
 export interface Explanation {
@@ -35,14 +35,22 @@ export interface Explanation {
   readonly notes: readonly string[];
   readonly countedFrom: string;
   readonly facts: readonly FactUse[];
+  /** What its lumen is like; absent where it is not about a lumen, or the states were not given. */
+  readonly lumen?: LumenState;
   /** The other rules that held, most protective first, with the time each alone would give. */
   readonly others: readonly { readonly id: string; readonly title: string; readonly dueBy: string }[];
   readonly remarks: readonly string[];
   readonly wouldChange: readonly string[];
 }
 
-/** Explains an item by the policy it was computed with; of a policy over time, by its version. It decides nothing: all of it is in the item already. */
-export function explain(item: DueItem, given: Policy): Explanation {
+/**
+ * Explains an item by the policy it was computed with; of a policy over time, by its version. It decides nothing: all of
+ * it is in the item already.
+ * @param lumens the states of the line’s lumens at the same moment, as `LineCare` has them.
+ */
+export function explain(item: DueItem, given: Policy, lumens: readonly LumenState[] = []): Explanation {
+  const lumen =
+    item.target.scope === 'lumen' ? lumens.find((one) => one.lumen === item.target.ref) : undefined;
   const { rule } = item;
   const policy = policyOfRule(given, rule);
   const replaced = policy.replaced ?? [];
@@ -83,6 +91,7 @@ export function explain(item: DueItem, given: Policy): Explanation {
     notes: rule.notes,
     countedFrom: countedFromText(item.countedFrom),
     facts: item.facts,
+    ...(lumen ? { lumen } : {}),
     others: item.others.map(({ rule: other, dueBy }) => ({ id: other.id, title: other.title, dueBy })),
     remarks: item.remarks,
     wouldChange: wouldChange(item, policy),

@@ -422,9 +422,11 @@ describe('the text', () => {
     expect(Math.max(...plain.split('\n').map(({ length }) => length))).toBeLessThanOrEqual(90);
     const parts = [
       'Shift hand-over, Wed 25 Nov 07:00 to Wed 25 Nov 19:00 (Europe/Berlin)',
-      '1 overdue (1 missed in the shift before), 2 due in the shift, 0 on hold',
+      '1 overdue (1 missed in the shift before), 2 due in the shift',
       'Invented Person (Patient/p)',
-      'Overdue',
+      'Lumens',
+      'Lumen: flushed, no lock since Wed 25 Nov 01:00.',
+      '    Overdue',
       '[ ] Wed 25 Nov 05:00  2 h ago  Flush: lumen, missed in the shift before',
       'Due in this shift',
       '( ) Wed 25 Nov 11:00  Flush: lumen, expected',

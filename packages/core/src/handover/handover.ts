@@ -143,6 +143,7 @@ function lineHandover(
     done: doneItems(line, care, policy, calendar, { fromMs: previousMs, toMs: fromMs }),
     missed: overdue.filter(({ dueBy }) => instantMs(dueBy) >= previousMs),
     holds: care.holds,
+    lumenStates: care.lumens,
     warnings: [
       ...issues.filter((issue) => issue.line === line.ref).map(recordWarning),
       ...readingWarnings([...overdue, ...due, ...held, ...early]),

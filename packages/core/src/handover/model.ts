@@ -1,6 +1,6 @@
 import type { LineCareActivity, LineType, RecordIssueCode } from '@dwellward/profiles';
 import type { Priority, Rule } from '@dwellward/policy';
-import type { DueItem, Hold, InstantText, LineCare, Target } from '../due/model.js';
+import type { DueItem, Hold, InstantText, LineCare, LumenState, Target } from '../due/model.js';
 import type { Ref } from '../record/model.js';
 
 /** A shift: from its first moment on, up to but without its last. */
@@ -138,6 +138,8 @@ export interface LineHandover {
   /** Fell due in the shift before and is still open: a part of `overdue`. */
   readonly missed: readonly ShiftItem[];
   readonly holds: readonly Hold[];
+  /** What each lumen is like when the shift begins. */
+  readonly lumenStates: readonly LumenState[];
   readonly warnings: readonly HandoverWarning[];
   readonly supplies: Supplies;
 }

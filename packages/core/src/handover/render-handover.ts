@@ -2,6 +2,7 @@ import { displayOf, type LineCareActivity } from '@dwellward/profiles';
 import { scheduleText } from '@dwellward/policy';
 import { Calendar, instantMs } from '../due/calendar.js';
 import type { Hold } from '../due/model.js';
+import { lumenReasons, lumenText } from '../lumens/lumen-text.js';
 import { clockText, relativeText, styler, wrap, type Styler } from '../table/words.js';
 import type {
   DoneItem,
@@ -117,6 +118,7 @@ function lineText(line: LineHandover, view: View): string[] {
     `  ${line.name} (${line.line}), ${type}${line.lumens > 1 ? `, ${line.lumens} lumens` : ''}`,
     ...closedText(line, view),
     ...line.holds.map((hold) => view.style('held', `    Hold: ${holdText(hold, view)}`)),
+    ...section('Lumens', lumensText(line, view)),
     ...section(
       'Overdue',
       rows(line.overdue, view, ({ id }) => (missed.has(id) ? ', missed in the shift before' : '')),
@@ -141,6 +143,13 @@ function closedText({ closed, plannedFor }: LineHandover, { calendar }: View): s
   return plannedFor === undefined
     ? [`    Not in place: ${closed.replaceAll('-', ' ')}.`]
     : [`    Not in yet: planned for ${clockText(instantMs(plannedFor), calendar)}.`];
+}
+
+/** What each lumen is like; why, where somebody has to mind it. */
+function lumensText({ lumenStates }: LineHandover, { calendar }: View): string[] {
+  return lumenStates.map((state) =>
+    [`      ${lumenText(state, calendar)}.`, ...lumenReasons(state)].join(' '),
+  );
 }
 
 /** Items that differ only in their lumen are one row. */

@@ -12,13 +12,14 @@ const serious: ReadonlySet<LumenFact['state']> = new Set([
   'unknown',
 ]);
 
-/** “red: blocked since Wed 25 Nov 08:00, locked since Tue 24 Nov 20:00”. */
+/** “Lumen red: blocked since Wed 25 Nov 08:00; locked since Tue 24 Nov 20:00”. */
 export function lumenText({ name, also, ...state }: LumenState, calendar: Calendar): string {
   const facts = [state, ...also].map(
     (fact) =>
       `${displayOf('lumenState', fact.state).toLowerCase()}${fact.since ? ` since ${clockText(instantMs(fact.since), calendar)}` : ''}`,
   );
-  return `${name.replace(/^the /, '')}: ${facts.join('; ')}`;
+  const bare = name.replace(/^(the )?lumen\b ?/i, '');
+  return `Lumen${bare ? ` ${bare}` : ''}: ${facts.join('; ')}`;
 }
 
 /** Why, in sentences, of what is more than its name says; empty where the state is an ordinary one. */

@@ -7,6 +7,7 @@ import {
   dressing,
   event,
   every,
+  finding,
   hours,
   line,
   lumen,
@@ -59,6 +60,8 @@ describe('the table', () => {
       '',
       'Ann Alder (Patient/p)',
       '  Right arm (Device/line), peripherally inserted central catheter, 2 lumens',
+      '    Lumen red: flushed, no lock since Tue 24 Nov 14:00',
+      '    Lumen white: flushed, no lock since Tue 24 Nov 14:00',
       '    !! overdue  Wed 25 Nov 10:00  2 h ago    Dressing change: exit site                      Gauze dressing (every 2 days).',
       '    -> due      Wed 25 Nov 14:00  in 2 h     Flush: red, white                               Flush (every day).',
       '    .. upcoming Thu 26 Nov 08:00  in 20 h    Site assessment: exit site                      Look at the site (every day).',
@@ -66,6 +69,18 @@ describe('the table', () => {
       advice,
       '',
     ]);
+  });
+
+  it('tells what each lumen is like, the most serious first, where the line has care to show', () => {
+    const trouble = finding('blood-return', 'none', '2026-11-25T09:00:00+01:00', {
+      focus: [{ reference: 'Device/red' }],
+    });
+    const text = table([...small, trouble], policy, { columns: 60 });
+    expect(text).toContain(
+      '    Lumen red: blocked since Wed 25 Nov 09:00; flushed, no\n          lock since Tue 24 Nov 14:00',
+    );
+    const calm = rule('Look at the site', every(days(30)), { activity: 'site-assessment' });
+    expect(table([...small, trouble], policyOf(calm), { upcomingWithinHours: 12 })).not.toContain('Lumen');
   });
 
   it('has colour only where it is asked for, and never as the only sign', () => {

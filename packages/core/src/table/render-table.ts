@@ -6,6 +6,7 @@ import type { AsOf, DueItem, LineCare } from '../due/model.js';
 import { priorityOf } from '../due/priority.js';
 import { compareText } from '../due/timeline.js';
 import type { LineRecord, PatientRecord, Records, Ref } from '../record/model.js';
+import { keepsFromUse, lumenText } from '../lumens/lumen-text.js';
 import { repairsOn } from '../repair/repair-judgement.js';
 import { clockText, dayText, relativeText, styler, wrap, type Styler } from './words.js';
 
@@ -153,9 +154,20 @@ function lineText({ care, line, items }: Row, view: View): string[] {
   return [
     `  ${line?.name ?? care.line} (${care.line}), ${type}${lumens}${planned}${repairedText(line, view)}`,
     ...holds,
+    ...(shown.length > 0 ? lumensText(care, view) : []),
     ...together(shown).map((group) => rowText(group, view)),
     ...(later > 0 ? [`    .. and ${later} that open later`] : []),
   ];
+}
+
+/** What each lumen is like, quiet where it is nothing to mind. */
+function lumensText({ lumens }: LineCare, { calendar, style, options }: View): string[] {
+  return lumens.map((state) =>
+    style(
+      keepsFromUse(state) ? 'held' : 'upcoming',
+      wrap(`    ${lumenText(state, calendar)}`, 10, options.columns),
+    ),
+  );
 }
 
 /** A repaired segment stays in the line, and does not stand what the maker's catheter stands. */
