@@ -46,12 +46,9 @@ const measured = (wholeCm?: number, externalCm?: number): Resources =>
   );
 const out = event('out', 'removal', at('10:00:00'));
 const cameOut = (lengthCm: number | undefined, value?: string, when = at('10:05:00')) => {
-  const { valueBoolean: _, ...bare } = finding('came-out', 'removed-catheter', when) as Record<
-    string,
-    unknown
-  >;
   return {
-    ...bare,
+    ...finding('came-out', 'removed-catheter', when),
+    valueBoolean: undefined,
     ...(value === undefined ? {} : { valueCodeableConcept: { coding: [{ code: value }] } }),
     ...(lengthCm === undefined
       ? {}
