@@ -49,6 +49,17 @@ describe('a line that was removed', () => {
     expect(issues).toEqual([]);
   });
 
+  it('is looked at again at its time: a look before the window opened tells nothing of then', () => {
+    // A quarter of the 24 hours before: from 02:00 on.
+    const asked = (at: string) =>
+      care([...record, event('site-assessment', at)], policy, berlin('2026-11-25T09:00:00+01:00')).items.map(
+        ({ rule: { id }, dueBy }) => `${id} ${dueBy}`,
+      );
+    expect(asked('2026-11-24T08:30:00+01:00')).toEqual(['after 2026-11-25T08:00:00+01:00']);
+    expect(asked('2026-11-25T01:59:00+01:00')).toEqual(['after 2026-11-25T08:00:00+01:00']);
+    expect(asked('2026-11-25T02:00:00+01:00')).toEqual([]);
+  });
+
   it('still reports what no rule asks for after a removal', () => {
     const flush = event('flush', '2026-11-25T08:00:00+01:00');
     const { issues } = care([...record, flush], policy, berlin('2026-11-25T09:00:00+01:00'));

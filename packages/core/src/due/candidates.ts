@@ -1,4 +1,5 @@
 import type { FactName, Rule, Schedule } from '@dwellward/policy';
+import type { LineCareActivity } from '@dwellward/profiles';
 import { nominalMs } from './calendar.js';
 import { changesOf, factsAt, type Moment } from './known.js';
 import type { CountedFrom, Target } from './model.js';
@@ -156,6 +157,14 @@ function atOnce(
   };
 }
 
+/** What finds out how things are; everything else leaves them changed. */
+const looks: ReadonlySet<LineCareActivity> = new Set([
+  'site-assessment',
+  'patency-assessment',
+  'external-length-measurement',
+  'necessity-review',
+]);
+
 function byChain(
   rule: Rule,
   schedule: Extract<Schedule, { kind: 'chain' }>,
@@ -166,12 +175,19 @@ function byChain(
   if (!before) return undefined;
   const dueByMs = timeline.calendar.add(before.ms, schedule.offset);
   const { until } = schedule;
-  // A chain that a finding ends is looked at again at its own time: what was done before that does not meet it.
-  if (last && last.ms >= (until ? Math.max(dueByMs, before.latestMs) : before.latestMs)) return undefined;
+  // A chain that a finding ends is looked at again at its own time: what was done before that does not meet it. A look
+  // tells of the moment at which it is done, so one before its window opened is no look after so long.
+  const intervalMs = nominalMs(schedule.offset);
+  const meets = until
+    ? dueByMs
+    : looks.has(rule.activity)
+      ? leadStart(rule, dueByMs, intervalMs, timeline)
+      : -Infinity;
+  if (last && last.ms >= Math.max(before.latestMs, meets)) return undefined;
   if (until && firstShown(timeline, until, target, before.latestMs)) return undefined;
   return {
     dueByMs,
-    intervalMs: nominalMs(schedule.offset),
+    intervalMs,
     countedFrom: from(timeline, 'chain-event', before.fact.ref, before),
     because: [before.fact.ref],
   };

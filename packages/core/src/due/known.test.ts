@@ -75,12 +75,52 @@ describe('where the patient is looked after', () => {
     expect(factOf('patient.setting', resources)).toEqual({
       value: 'intensive-care',
       refs: ['Location/icu'],
-      changes: ['2026-11-22T07:00:00.000Z'],
+      changes: ['2026-11-22T07:00:00.000Z', '2026-11-20T07:00:00.000Z'],
     });
-    expect(factOf('patient.setting', resources, '2026-11-21T12:00:00+01:00').value).toBeUndefined();
+    expect(factOf('patient.setting', resources, '2026-11-21T12:00:00+01:00').value).toBe('inpatient');
+    expect(factOf('patient.setting', resources, '2026-11-19T12:00:00+01:00').value).toBeUndefined();
   });
 
-  it('is not known of a closed Encounter, of none, and of a class of another system', () => {
+  it('is what it was at the time, also where that stay is over', () => {
+    const stays = [
+      encounter('IMP', {
+        id: 'first',
+        status: 'finished',
+        period: { start: '2026-11-01T08:00:00+01:00', end: '2026-11-05T10:00:00+01:00' },
+        location: [
+          {
+            location: { reference: 'Location/bed' },
+            status: 'completed',
+            period: { start: '2026-11-02T08:00:00+01:00', end: '2026-11-03T08:00:00+01:00' },
+          },
+        ],
+      }),
+      encounter('HH', {
+        id: 'home',
+        status: 'finished',
+        period: { start: '2026-11-05T10:00:00+01:00', end: '2026-11-20T08:00:00+01:00' },
+      }),
+      encounter('IMP'),
+      icu,
+      bed,
+    ];
+    const at = (asOf: string) => factOf('patient.setting', stays, asOf).value;
+    expect(at('2026-11-01T07:59:00+01:00')).toBeUndefined();
+    expect(at('2026-11-01T08:00:00+01:00')).toBe('inpatient');
+    expect(at('2026-11-02T08:00:00+01:00')).toBe('intensive-care');
+    expect(at('2026-11-03T08:00:00+01:00')).toBe('inpatient');
+    expect(at('2026-11-05T10:00:00+01:00')).toBe('home');
+    expect(at('2026-11-20T08:00:00+01:00')).toBe('inpatient');
+  });
+
+  it.each(['planned', 'cancelled', 'entered-in-error'])(
+    'is not told by an Encounter that is %s',
+    (status) => {
+      expect(factOf('patient.setting', [encounter('IMP', { status })]).value).toBeUndefined();
+    },
+  );
+
+  it('is not known of a closed Encounter without an end, of none, and of a class of another system', () => {
     expect(factOf('patient.setting', []).value).toBeUndefined();
     expect(factOf('patient.setting', [encounter('IMP', { status: 'finished' })]).value).toBeUndefined();
     const other = encounter('IMP', { class: { system: 'https://other.example', code: 'IMP' } });

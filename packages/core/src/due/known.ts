@@ -145,12 +145,23 @@ const readers: Readers = {
       ? { refs: [ref], remark: 'the birth date lies in the future' }
       : { value: days, refs: [ref] };
   },
-  'patient.setting': ({ timeline, ms }) => {
-    const { setting } = timeline.line.patient;
-    if (!setting) return nothing;
-    const sinceMs = setting.from ? timeline.calendar.earliest(setting.from) : undefined;
-    if (sinceMs !== undefined && sinceMs > ms) return nothing;
-    return { value: setting.value, refs: [setting.ref], ...(sinceMs === undefined ? {} : { sinceMs }) };
+  'patient.setting': ({ timeline: { line, calendar }, ms }) => {
+    const [stay] = line.patient.stays
+      .map((one) => ({
+        ...one,
+        fromMs: one.from ? calendar.earliest(one.from) : -Infinity,
+        untilMs: one.until ? calendar.latest(one.until) : Infinity,
+      }))
+      .filter(({ fromMs, untilMs }) => fromMs <= ms && ms < untilMs)
+      // The place says more than the class of the Encounter, and the later stay more than the earlier.
+      .sort(
+        (a, b) =>
+          Number(b.byPlace) - Number(a.byPlace) ||
+          (a.fromMs === b.fromMs ? compareText(a.ref, b.ref) : b.fromMs > a.fromMs ? 1 : -1),
+      );
+    if (!stay) return nothing;
+    const { value, ref, fromMs } = stay;
+    return { value, refs: [ref], ...(Number.isFinite(fromMs) ? { sinceMs: fromMs } : {}) };
   },
   'patient.weight': (at) => fresh(latest(at, 'weight')),
   'labs.anc': (at) => counted(at, 'anc'),
@@ -280,8 +291,10 @@ export function changesOf(names: readonly FactName[], timeline: Timeline, staleA
     } else if (name === 'line.incisionHealed' || name === 'line.asepticInsertion') {
       for (const one of timeline.findings) add(one.ms);
     } else if (name === 'patient.setting') {
-      const { setting } = timeline.line.patient;
-      if (setting?.from) add(calendar.earliest(setting.from));
+      for (const { from, until } of timeline.line.patient.stays) {
+        if (from) add(calendar.earliest(from));
+        if (until) add(calendar.latest(until));
+      }
     } else {
       const times = timeline.events.map(({ ms }) => ms);
       if (name.startsWith('lumen.') || name === 'line.used') {

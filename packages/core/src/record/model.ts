@@ -162,6 +162,17 @@ export interface LineLength {
   readonly repairedAt?: string;
 }
 
+/** Where a patient was looked after for a time: all of an Encounter, or the part of it in one place. */
+export interface Stay {
+  readonly value: CareSetting;
+  readonly ref: Ref;
+  /** True where the place says it, which is nearer than the class of the Encounter. */
+  readonly byPlace: boolean;
+  readonly from?: RecordedTime;
+  /** Absent while it lasts. */
+  readonly until?: RecordedTime;
+}
+
 /** Whose line it is and where they are. */
 export interface PatientRecord {
   readonly ref: Ref;
@@ -169,8 +180,8 @@ export interface PatientRecord {
   readonly birthDate?: RecordedTime;
   readonly unit?: string;
   readonly bed?: string;
-  /** Where the open stay is, and since when. */
-  readonly setting?: { readonly value: CareSetting; readonly ref: Ref; readonly from?: RecordedTime };
+  /** Where the patient was looked after, and when. */
+  readonly stays: readonly Stay[];
   readonly measurements: readonly Measurement[];
   readonly drawn: readonly DrawnBlood[];
 }

@@ -1,7 +1,7 @@
 import type { CareSetting } from '@dwellward/policy';
 import { codesOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
-import type { PatientRecord, Ref } from './model.js';
+import type { PatientRecord, Ref, Stay } from './model.js';
 import { recordedTime } from './times.js';
 
 const physicalType = 'http://terminology.hl7.org/CodeSystem/location-physical-type';
@@ -25,57 +25,91 @@ const settingOfPlace: Readonly<Record<string, CareSetting>> = {
   PTRES: 'home',
 };
 
-type Place = Pick<PatientRecord, 'unit' | 'bed' | 'setting'>;
-type Draft = { -readonly [Key in keyof Place]: Place[Key] };
+type Place = Pick<PatientRecord, 'unit' | 'bed'> & { readonly stays: readonly Stay[] };
+type Draft = { unit?: string; bed?: string };
 
-/** Unit, bed and setting of every patient, from the open Encounter. */
+/** Unit and bed of every patient from the open Encounter, and the settings of all their Encounters in time. */
 export function readPlaces(index: ResourceIndex): Map<Ref, Place> {
-  const places = new Map<Ref, { readonly place: Draft; readonly since: string }>();
+  const here = new Map<Ref, { readonly place: Draft; readonly since: string }>();
+  const stays = new Map<Ref, Stay[]>();
   for (const encounter of index.all('Encounter')) {
     const { ref, value } = encounter;
     const patient = index.nameOf(value.subject, ref);
-    if (!patient || !isOpen(value.status, value.period?.end)) continue;
+    if (!patient) continue;
+    stays.set(patient, [...(stays.get(patient) ?? []), ...staysOf(encounter, index)]);
+    if (!isOpen(value.status, value.period?.end)) continue;
     const since = value.period?.start ?? '';
-    const rival = places.get(patient);
-    if (!rival || rival.since < since) places.set(patient, { place: placeOf(encounter, index), since });
+    const rival = here.get(patient);
+    if (!rival || rival.since < since) here.set(patient, { place: placeOf(encounter, index), since });
   }
-  return new Map([...places].map(([patient, { place }]) => [patient, place]));
+  return new Map([...stays].map(([patient, own]) => [patient, { ...here.get(patient)?.place, stays: own }]));
 }
 
 function placeOf({ ref, value }: Indexed<'Encounter'>, index: ResourceIndex): Draft {
   const place: Draft = {};
-  let special: Place['setting'];
   for (const stay of value.location ?? []) {
     if (!isHere(stay.status, stay.period?.end)) continue;
     const located = index.nameOf(stay.location, ref);
-    const visited = new Set<Ref>();
-    let at = index.get('Location', located);
-    if (!at && stay.location?.display) place.unit ??= stay.location.display;
-    // From the bed up to the ward; a loop of locations ends where it began.
-    while (at && !visited.has(at.ref)) {
-      visited.add(at.ref);
+    if (!index.get('Location', located) && stay.location?.display) place.unit ??= stay.location.display;
+    for (const at of withParents(located, index)) {
       const [kind] = codesOf(physicalType, at.value.physicalType);
       const name = at.value.name ?? at.ref;
       if (kind === 'bd') place.bed ??= name;
       else if (kind === 'wa' || kind === undefined) place.unit ??= name;
-      const found = (at.value.type ?? [])
-        .flatMap((type) => codesOf(roleCode, type))
-        .flatMap((code) => settingOfPlace[code] ?? [])[0];
-      if (found) special ??= settingOf(found, at.ref, stay.period?.start ?? value.period?.start);
-      at = index.get('Location', index.nameOf(at.value.partOf, at.ref));
     }
   }
-  const { system, code } = value.class ?? {};
-  const byClass = system === undefined || system === actCode ? settingOfClass[code ?? ''] : undefined;
-  const setting = special ?? (byClass ? settingOf(byClass, ref, value.period?.start) : undefined);
-  if (setting) place.setting = setting;
   return place;
 }
 
-function settingOf(value: CareSetting, ref: Ref, start: string | undefined): NonNullable<Place['setting']> {
-  const from = recordedTime(start);
-  return { value, ref, ...(from ? { from } : {}) };
+/** From the bed up to the ward; a loop of locations ends where it began. */
+function withParents(located: Ref | undefined, index: ResourceIndex): Indexed<'Location'>[] {
+  const visited = new Map<Ref, Indexed<'Location'>>();
+  let at = index.get('Location', located);
+  while (at && !visited.has(at.ref)) {
+    visited.set(at.ref, at);
+    at = index.get('Location', index.nameOf(at.value.partOf, at.ref));
+  }
+  return [...visited.values()];
 }
+
+/** The settings of an Encounter: of its class for all of it, of its places for as long as the patient was there. */
+function staysOf({ ref, value }: Indexed<'Encounter'>, index: ResourceIndex): Stay[] {
+  const open = isOpen(value.status, value.period?.end);
+  // One that is over without an end covers no time that could be known.
+  if (!open && (notStays.has(value.status ?? '') || value.period?.end === undefined)) return [];
+  const { system, code } = value.class ?? {};
+  const byClass = system === undefined || system === actCode ? settingOfClass[code ?? ''] : undefined;
+  const whole = byClass ? [stay(byClass, ref, false, value.period, undefined)] : [];
+  const places = (value.location ?? []).flatMap((place) => {
+    const over = !isHere(place.status, place.period?.end);
+    if (over && place.period?.end === undefined) return [];
+    const [found] = withParents(index.nameOf(place.location, ref), index).flatMap((at) =>
+      (at.value.type ?? [])
+        .flatMap((type) => codesOf(roleCode, type))
+        .flatMap((role) => settingOfPlace[role] ?? [])
+        .map((setting) => ({ setting, ref: at.ref })),
+    );
+    return found ? [stay(found.setting, found.ref, true, place.period, value.period)] : [];
+  });
+  return [...whole, ...places];
+}
+
+type Period = { readonly start?: string | undefined; readonly end?: string | undefined };
+
+function stay(
+  value: CareSetting,
+  ref: Ref,
+  byPlace: boolean,
+  own: Period | undefined,
+  around: Period | undefined,
+): Stay {
+  const from = recordedTime(own?.start ?? around?.start);
+  const until = recordedTime(own?.end ?? around?.end);
+  return { value, ref, byPlace, ...(from ? { from } : {}), ...(until ? { until } : {}) };
+}
+
+/** Encounters that did not, or not yet, take place. */
+const notStays = new Set(['planned', 'cancelled', 'entered-in-error', 'triaged', 'unknown']);
 
 function isOpen(status: string | undefined, end: string | undefined): boolean {
   return (

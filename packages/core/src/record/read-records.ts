@@ -240,6 +240,7 @@ function patientReader(
       ref,
       ...(name ? { name } : {}),
       ...(birthDate ? { birthDate } : {}),
+      stays: [],
       ...places.get(ref),
       measurements: measurements.get(ref) ?? [],
       drawn: drawn.get(ref) ?? [],

@@ -43,7 +43,10 @@ function fullRef(text: string): string {
 }
 
 function patientRefs(resource: Json): unknown[] {
-  return [resource.subject, resource.patient, resource.for].map((at) => (at as Json | undefined)?.reference);
+  const actors = list(resource.participant).map(({ actor }) => actor);
+  return [resource.subject, resource.patient, resource.for, ...actors].map(
+    (at) => (at as Json | undefined)?.reference,
+  );
 }
 
 function hasToken(tokens: Json[], text: string, part: 'value' | 'code'): boolean {
