@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import {
   at,
   event,
+  finding,
   infusion,
   lineOf,
   places,
@@ -269,17 +270,80 @@ describe('after the draw', () => {
   });
 });
 
-describe('a lumen under treatment', () => {
-  it('is not drawn from: the hold is named', () => {
-    const resources = [...lineOf(), event('given', 'occlusion-treatment', at('11:00:00'), 'red')];
-    const held = drawPlan(
-      recordOf(resources),
-      { tests: [{ test: 'chemistry' }], lumen: 'Device/red' },
-      policyOf('blood-sampling', 'occlusion'),
-      when,
-    );
-    expect(held.holds.map(({ rule, until }) => [rule.id, until])).toEqual([
-      ['blood-sampling-during-dwell', at('13:00:00')],
-    ]);
+describe('a lumen that can’t be drawn from', () => {
+  const refusalOf = (resources: Resources, layers: Parameters<typeof policyOf> = ['blood-sampling']) => {
+    try {
+      drawPlan(
+        recordOf([...lineOf(), ...resources]),
+        { tests: [{ test: 'chemistry' }], lumen: 'Device/red' },
+        policyOf(...layers),
+        when,
+      );
+      return 'not refused';
+    } catch (cause) {
+      if (!(cause instanceof RangeError)) throw cause;
+      return cause.message;
+    }
+  };
+  const blocked = finding('blocked', 'blood-return', at('09:00:00'), 'none', 'red');
+  const leaking = finding('leaking', 'damage', at('09:00:00'), 'leak', 'red');
+
+  it('is refused while the drug for a blockage is in it, with the hold and its end (US label, seen)', () => {
+    const given = event('given', 'occlusion-treatment', at('11:00:00'), 'red');
+    const refusal = refusalOf([given], ['blood-sampling', 'occlusion']);
+    expect(refusal).toContain('No blood is drawn from red (Device/red): it is not to be used since');
+    expect(refusal).toContain(`until ${at('13:00:00')}`);
+    expect(refusal).toContain('Draw from white (Device/white) instead, or from a vein.');
+  });
+
+  it.each([
+    ['blocked', blocked, /red \(Device\/red\): it is blocked since .*There was no blood return/],
+    ['damaged', leaking, /red \(Device\/red\): it is damaged since .*leak.*no repair/],
+  ] as const)(
+    'is refused while it is %s, and the other is offered (common practice, no source)',
+    (_, found, why) => {
+      expect(refusalOf([found])).toMatch(why);
+      expect(refusalOf([found])).toContain('Draw from white (Device/white) instead, or from a vein.');
+    },
+  );
+
+  it.each([
+    ['opened again', [blocked, finding('open', 'blood-return', at('10:00:00'), 'brisk', 'red')]],
+    ['repaired', [leaking, event('repaired', 'repair', at('09:30:00'), 'red')]],
+    ['the other lumen', [finding('other', 'blood-return', at('09:00:00'), 'none', 'white')]],
+    ['only sluggish', [finding('slow', 'blood-return', at('09:00:00'), 'sluggish', 'red')]],
+  ])('is drawn from where it was %s', (_, resources) => {
+    expect(refusalOf(resources)).toBe('not refused');
+  });
+
+  it('no lumen is offered where damage is on record of the line as a whole', () => {
+    const whole = finding('leaking', 'damage', at('09:00:00'), 'leak');
+    expect(refusalOf([whole])).toContain('No other lumen of the line can be used: draw from a vein.');
+  });
+
+  it('a line that was removed is refused', () => {
+    expect(refusalOf([event('out', 'removal', at('10:00:00'))])).toMatch(/not in place \(line removed\)/);
+  });
+
+  it('a sluggish one is drawn from with a caution before the others', () => {
+    const slow = finding('slow', 'flush-resistance', at('09:00:00'), 'some', 'red');
+    expect(planOf([...lineOf(), slow]).cautions[0]).toMatch(/sluggish: do not force it.*met resistance/);
+  });
+});
+
+describe('the other lumen, where nothing may go into it (common practice, no source)', () => {
+  const blocked = finding('blocked', 'flush-resistance', at('09:00:00'), 'blocked', 'white');
+
+  it('is left alone and named in the step, instead of irrigated', () => {
+    const plan = planOf([...lineOf(), blocked]);
+    expect(plan.irrigate).toEqual([]);
+    expect(plan.leave).toMatchObject([{ ref: 'Device/white', name: 'white', state: 'blocked' }]);
+    expect(plan.steps).toContain('Irrigate and clamp no other lumen; leave white, which is blocked.');
+  });
+
+  it('and its infusion stops all the same', () => {
+    const plan = planOf([...lineOf(), blocked, infusion('drip', 'white', at('08:00:00'))]);
+    expect(plan.stop.map(({ name }) => name)).toEqual(['white']);
+    expect(plan.leave).toEqual([]);
   });
 });

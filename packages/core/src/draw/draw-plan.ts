@@ -3,13 +3,13 @@ import { Calendar, instantMs } from '../due/calendar.js';
 import { calculatedText, discardOf, orderOfDraw, said } from '../due/calculated.js';
 import { dueCare } from '../due/due-care.js';
 import { policyAt } from '../due/in-force.js';
-import { known } from '../due/known.js';
 import type { AsOf } from '../due/model.js';
 import type { Moment } from '../due/moment.js';
 import { targetsOf } from '../due/targets.js';
-import { findingsOn, timelineOf, type Timeline } from '../due/timeline.js';
+import { timelineOf } from '../due/timeline.js';
 import { workOf } from '../due/work.js';
 import type { LineRecord, Lumen } from '../record/model.js';
+import { drawLumens } from './draw-lumens.js';
 import { lossOf, sumMl } from './draw-loss.js';
 import type { DrawOptions, DrawPlan, DrawTest, DrawTube } from './model.js';
 
@@ -36,7 +36,8 @@ export const drawTests = (Object.keys(tubeOf) as DrawTest[]).sort(
  * the blood loss against the patient’s limit.
  *
  * Pure. Throws a RangeError where the policy in force has no steps of a blood draw, where no test is named, where the
- * lumen is not the line’s, or where several could be meant; where `asOf` or an earlier draw is no instant with an
+ * lumen is not the line’s, where several could be meant, or where it is blocked, damaged or not to be used: the message
+ * says why, and which other lumen can be drawn from; where the line is not in place; where `asOf` or an earlier draw is no instant with an
  * offset; and a CalculatorError for a volume that can’t be.
  *
  * It advises and never orders: local policy, the laboratory, the device’s own instructions and the licensed clinician
@@ -55,42 +56,22 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
     if (!target) throw new RangeError(`${one.ref} is no lumen of ${line.ref}.`);
     return { timeline, target, ms: timeline.asOfMs, staleAfter };
   };
-  const uses = line.lumens.map((one) => {
-    const use = known('lumen.use', moment(one));
-    // Nothing on record of a lumen is no sign that something runs; a remark is.
-    return {
-      one,
-      infusing: use.value === 'infusing',
-      unsure: use.value === undefined && mayRun(timeline, use),
-    };
-  });
-  const stop = uses
-    .filter(({ infusing, unsure }) => infusing || unsure)
-    .map(({ one, infusing }) => ({ ref: one.ref, name: one.name, sure: infusing }));
-  const irrigate = uses
-    .filter(({ one, infusing }) => one.ref !== lumen.ref && !infusing)
-    .map(({ one: { ref, name } }) => ({ ref, name }));
+  const care = dueCare(line, policy, when);
+  const lumens = drawLumens(care, lumen);
   const tests = options.tests.map(({ test }) => test);
   const tubes = tubesOf(options);
   const discard = discardOf(lumen, tests.includes('coagulation') ? 'coagulation' : 'general');
   const own: Partial<Record<CalculatedName, string>> = {
     discardVolume: said(discard, 'a volume'),
     tubes: tubes.map(tubeText).join('; '),
-    infusingLumens:
-      stop.length === 0
-        ? 'nothing is on record as running; look'
-        : stop
-            .map(({ name, sure }) => (sure ? name : `${name} (whether anything runs is not known: look)`))
-            .join(', '),
-    idleLumens:
-      irrigate.length === 0 ? 'no other lumen: none is idle' : irrigate.map(({ name }) => name).join(', '),
+    infusingLumens: lumens.infusingText,
+    idleLumens: lumens.idleText,
   };
   const target = moment(lumen).target;
   const work = workOf(rule, timeline, target);
   const steps = (rule.work.steps ?? []).map((step) =>
     stepText(step, (name) => own[name] ?? calculatedText(name, timeline, lumen)),
   );
-  const { holds } = dueCare(line, policy, when);
   return {
     line: line.ref,
     patient: line.patient.ref,
@@ -99,10 +80,11 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
     rule: { id: rule.id, title: rule.title },
     steps,
     tubes,
-    stop,
-    irrigate,
+    stop: lumens.stop,
+    irrigate: lumens.irrigate,
+    leave: lumens.leave,
     ...(discard.ok ? { discardMl: discard.value } : {}),
-    holds: holds.filter(
+    holds: care.holds.filter(
       (hold) =>
         hold.activity === 'blood-sampling' &&
         (hold.target.scope === 'line' || hold.target.ref === lumen.ref) &&
@@ -112,7 +94,7 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
     cautions: [
       ...new Set([
         ...ofSample(tests),
-        ...ofLumen(timeline, moment(lumen)),
+        ...lumens.cautions,
         ...(discard.ok ? discard.cautions : [`Discard volume not worked out: ${discard.reason}`]),
         ...work.filter(({ kind }) => kind === 'caution').map(({ text }) => text),
       ]),
@@ -164,10 +146,6 @@ function lumenOf(line: LineRecord, { lumen }: DrawOptions): Lumen {
   );
 }
 
-function mayRun(timeline: Timeline, { refs }: { readonly refs: readonly string[] }): boolean {
-  return timeline.infusions.some(({ fact, untilMs }) => refs.includes(fact.ref) && untilMs === undefined);
-}
-
 function tubesOf({ tests }: DrawOptions): DrawTube[] {
   return orderOfDraw.flatMap((tube) => {
     const own = tests.filter(({ test }) => tubeOf[test] === tube);
@@ -194,23 +172,5 @@ function ofSample(tests: readonly DrawTest[]): string[] {
   const what = touched.map((test) => test.replaceAll('-', ' ')).join(' and ');
   return [
     `A lumen that holds heparin falsifies ${what}: use a vein or a lumen without heparin (RNAO; for drug levels by the same reason, common practice, no source); where that can’t be, clear and discard the heparin first (US heparin labels).`,
-  ];
-}
-
-/** What was last seen of the lumen: blood that did not come, or a flush that met resistance. */
-function ofLumen(timeline: Timeline, { target }: Moment): string[] {
-  const last = (finding: 'blood-return' | 'flush-resistance') =>
-    findingsOn(timeline, finding, target).at(-1)?.fact.values ?? [];
-  return [
-    ...(last('blood-return').some((value) => value === 'none' || value === 'sluggish')
-      ? ['The last blood return of this lumen was sluggish or none: do not force it.']
-      : []),
-    ...(last('flush-resistance').some((value) => value === 'some' || value === 'blocked')
-      ? ['This lumen last resisted the flush: do not force it.']
-      : []),
-    ...(timeline.findings.some(({ fact }) => fact.finding === 'damage') &&
-    !timeline.events.some(({ fact }) => fact.activity === 'repair')
-      ? ['The line was found damaged and no repair is on record: do not use it.']
-      : []),
   ];
 }

@@ -1,3 +1,4 @@
+import type { LumenStateCode } from '@dwellward/profiles';
 import type { Citation } from '@dwellward/policy';
 import type { Hold, InstantText } from '../due/model.js';
 import type { Ref } from '../record/model.js';
@@ -71,6 +72,13 @@ export interface DrawPlan {
   readonly stop: readonly { readonly ref: Ref; readonly name: string; readonly sure: boolean }[];
   /** Other lumens that are not infusing: irrigated and clamped too. */
   readonly irrigate: readonly { readonly ref: Ref; readonly name: string }[];
+  /** Other lumens that are blocked, damaged or not to be used: nothing goes into them. */
+  readonly leave: readonly {
+    readonly ref: Ref;
+    readonly name: string;
+    readonly state: LumenStateCode;
+    readonly why: string;
+  }[];
   /** mL as decimal text; absent where it could not be worked out. */
   readonly discardMl?: string;
   /** What stands in the way of a draw from this lumen now. */

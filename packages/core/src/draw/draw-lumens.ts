@@ -1,0 +1,85 @@
+import { displayOf } from '@dwellward/profiles';
+import type { LineCare, LumenFact, LumenState } from '../due/model.js';
+import { keepsFromUse } from '../lumens/lumen-text.js';
+import type { Lumen } from '../record/model.js';
+import type { DrawPlan } from './model.js';
+
+/** What is done with each lumen of the line for a draw from one of them, and how the steps say it. */
+export interface DrawLumens extends Pick<DrawPlan, 'stop' | 'irrigate' | 'leave'> {
+  readonly infusingText: string;
+  readonly idleText: string;
+  readonly cautions: readonly string[];
+}
+
+/**
+ * By the lumens’ states: what runs through any lumen stops; the other lumens are irrigated and clamped too unless they
+ * are infusing (common practice, no source); one that is blocked, damaged or not to be used is left alone.
+ *
+ * Throws a RangeError where the line is not in place, or where the lumen to draw from is itself blocked, damaged or not
+ * to be used; the message names why and which lumen can be used instead.
+ */
+export function drawLumens({ line, closed, lumens }: LineCare, { ref }: Lumen): DrawLumens {
+  if (closed)
+    throw new RangeError(
+      `${line} is not in place (${closed.replaceAll('-', ' ')}): no blood is drawn from it.`,
+    );
+  const own = lumens.find(({ lumen }) => lumen === ref);
+  if (own && keepsFromUse(own)) throw new RangeError(refusal(own, lumens));
+  const stop = lumens.flatMap((state) => {
+    const sure = says(state, 'infusing');
+    return sure || says(state, 'unknown') ? [{ ref: state.lumen, name: state.name, sure }] : [];
+  });
+  const idle = lumens.filter((state) => state.lumen !== ref && !says(state, 'infusing'));
+  const irrigate = idle
+    .filter((state) => !keepsFromUse(state))
+    .map(({ lumen, name }) => ({ ref: lumen, name }));
+  const leave = idle
+    .filter((state) => keepsFromUse(state))
+    .map(({ lumen, name, state, why }) => ({ ref: lumen, name, state, why }));
+  return {
+    stop,
+    irrigate,
+    leave,
+    infusingText:
+      stop.length === 0
+        ? 'nothing is on record as running; look'
+        : stop
+            .map(({ name, sure }) => (sure ? name : `${name} (whether anything runs is not known: look)`))
+            .join(', '),
+    idleText: [
+      irrigate.length > 0
+        ? irrigate.map(({ name }) => name).join(', ')
+        : leave.length > 0
+          ? 'no other lumen'
+          : 'no other lumen: none is idle',
+      ...leave.map(({ name, state }) => `leave ${name}, which is ${word(state)}`),
+    ].join('; '),
+    cautions:
+      own && says(own, 'sluggish')
+        ? [`This lumen is sluggish: do not force it. ${fact(own, 'sluggish')?.why ?? ''}`.trim()]
+        : [],
+  };
+}
+
+function refusal(own: LumenState, lumens: readonly LumenState[]): string {
+  const others = lumens.filter((state) => state.lumen !== own.lumen && !keepsFromUse(state));
+  const instead =
+    others.length > 0
+      ? `Draw from ${others.map(({ name, lumen }) => `${name} (${lumen})`).join(' or ')} instead, or from a vein.`
+      : 'No other lumen of the line can be used: draw from a vein.';
+  const since = own.since === undefined ? '' : ` since ${own.since}`;
+  return `No blood is drawn from ${own.name} (${own.lumen}): it is ${word(own.state)}${since}. ${own.why} ${instead}`;
+}
+
+function word(state: LumenFact['state']): string {
+  return displayOf('lumenState', state).toLowerCase();
+}
+
+function fact({ also, ...first }: LumenState, state: LumenFact['state']): LumenFact | undefined {
+  return [first, ...also].find((one) => one.state === state);
+}
+
+/** Whether the record tells so: that nothing at all is on record of a lumen is no sign that something runs. */
+function says(lumen: LumenState, state: 'infusing' | 'unknown' | 'sluggish'): boolean {
+  return (fact(lumen, state)?.because ?? []).length > 0;
+}
