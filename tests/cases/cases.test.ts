@@ -41,6 +41,14 @@ const expectedHold = z.strictObject({
   because: z.string().optional(),
 });
 
+const expectedLumen = z.strictObject({
+  lumen: z.string(),
+  state: z.string(),
+  since: z.string().optional(),
+  /** What else holds at once, the most serious first; not looked at where absent. */
+  also: z.array(z.string()).optional(),
+});
+
 const expected = z.strictObject({
   asOf: z.string(),
   zone: z.string(),
@@ -49,10 +57,16 @@ const expected = z.strictObject({
   items: z.array(expectedItem),
   /** Activities for which there is no item. */
   absent: z.array(z.string()).optional(),
+  /** The same of one target. */
+  noItem: z.array(z.strictObject({ activity: z.string(), target: z.string() })).optional(),
   issues: z.array(z.string()).optional(),
+  /** That there is no issue at all. */
+  noIssues: z.literal(true).optional(),
   /** Every hold in force, or none. */
   holds: z.array(expectedHold).optional(),
   closed: z.string().optional(),
+  /** What every lumen is like, in the order of the lumens. */
+  lumens: z.array(expectedLumen).optional(),
 });
 
 const names = readdirSync(root, { withFileTypes: true })
@@ -160,7 +174,12 @@ describe.each(names)('%s', (name) => {
         activity,
       ).toEqual([]);
     }
+    for (const { activity, target } of want.noItem ?? []) {
+      const found = care.items.filter((item) => item.activity === activity && item.target.ref === target);
+      expect(found, `${activity} ${target}`).toEqual([]);
+    }
     const codes = [...recordIssues, ...care.issues].map(({ code }) => code);
+    if (want.noIssues) expect(codes).toEqual([]);
     for (const code of want.issues ?? []) expect(codes).toContain(code);
     if (want.holds) {
       const inForce = care.holds.filter(
@@ -173,6 +192,20 @@ describe.each(names)('%s', (name) => {
         if (until !== undefined) expect(instant(hold?.until)).toBe(instant(until ?? undefined));
         if (because !== undefined) expect(hold?.because).toBe(because);
       }
+    }
+    if (want.lumens) {
+      const found = care.lumens.map(({ lumen, state, since, also }, i) => ({
+        lumen,
+        state,
+        ...(want.lumens?.[i]?.since === undefined ? {} : { since: instant(since) }),
+        ...(want.lumens?.[i]?.also === undefined ? {} : { also: also.map((one) => one.state) }),
+      }));
+      expect(found).toEqual(
+        want.lumens.map(({ since, ...rest }) => ({
+          ...rest,
+          ...(since === undefined ? {} : { since: instant(since) }),
+        })),
+      );
     }
     expect(care.closed).toBe(want.closed);
     expect(care.inPlace).toBe(want.closed === undefined);
@@ -188,7 +221,12 @@ describe.each(names)('%s', (name) => {
     expect(source.trim().split('\n')).toHaveLength(1);
     expect(source.length).toBeGreaterThan(20);
     const asks =
-      want.items.length + (want.absent ?? []).length + (want.holds ? 1 : 0) + (want.closed ? 1 : 0);
+      want.items.length +
+      (want.absent ?? []).length +
+      (want.noItem ?? []).length +
+      (want.holds ? 1 : 0) +
+      (want.lumens ? 1 : 0) +
+      (want.closed ? 1 : 0);
     expect(asks, 'a case expects something').toBeGreaterThan(0);
   });
 });
