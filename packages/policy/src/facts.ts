@@ -42,7 +42,8 @@ export interface Facts {
     readonly removedDays?: number;
   };
   readonly lumen: {
-    readonly use?: 'infusing' | 'locked';
+    /** Open: neither infusing nor locked, since what ran ended or since a locked lumen was used. */
+    readonly use?: 'infusing' | 'locked' | 'open';
     readonly infusate?: Infusate;
     /** Intermittent: within 24 h an infusion ended, the lumen was locked or disconnected, and another began. */
     readonly infusionPattern?: 'continuous' | 'intermittent';
@@ -95,7 +96,7 @@ export const factKinds = {
   'line.sutured': { kind: 'boolean' },
   'line.clamp': code('integral', 'none'),
   'line.removedDays': { kind: 'integer' },
-  'lumen.use': code('infusing', 'locked'),
+  'lumen.use': code('infusing', 'locked', 'open'),
   'lumen.infusate': code(
     'blood',
     'fat-emulsion',

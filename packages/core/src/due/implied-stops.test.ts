@@ -68,7 +68,7 @@ describe('an infusion that ended', () => {
     expect(stopsOf([infusion('a', 'red', undefined, at('10:00'))])).toEqual([[drip('a'), at('10:00')]]);
   });
 
-  it('raises no issue, and leaves what the lumen is used for as it was', () => {
+  it('raises no issue, and leaves the lumen open', () => {
     const known = timeline([ended]);
     const target = targetsOf(known.line, 'lumen').find(({ ref }) => ref === 'Device/red')!;
     const moment = {
@@ -77,11 +77,8 @@ describe('an infusion that ended', () => {
       ms: known.asOfMs,
       staleAfter: { value: 7, unit: 'd' },
     } as const;
-    expect(timelineIssues(known, new Set())).toEqual([]);
-    expect(lumenUse(moment)).toEqual({
-      refs: [drip('a')],
-      remark: 'an infusion ended and no lock was charted since',
-    });
+    expect(timelineIssues(known, undefined, new Set())).toEqual([]);
+    expect(lumenUse(moment)).toMatchObject({ value: 'open', refs: [drip('a')] });
     expect(infusionPattern(moment).value).toBeUndefined();
     expect(known.events.map(({ fact }) => fact.activity)).toEqual(['insertion']);
   });

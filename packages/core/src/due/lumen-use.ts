@@ -9,8 +9,11 @@ export function runningInfusions({ timeline, target, ms }: Moment): Timeline['in
   );
 }
 
-/** Whether a lumen is infusing or locked, as far as the record tells. */
-export function lumenUse(at: Moment): Known<'infusing' | 'locked'> {
+/**
+ * Whether a lumen is infusing, locked, or open: neither, since what ran ended, or since a locked lumen was drawn from or
+ * flushed and not locked again. Not known where nothing on record tells of it, or where something may still run.
+ */
+export function lumenUse(at: Moment): Known<'infusing' | 'locked' | 'open'> {
   const { timeline, target, ms } = at;
   const running = runningInfusions(at);
   if (running.length > 0) {
@@ -27,23 +30,33 @@ export function lumenUse(at: Moment): Known<'infusing' | 'locked'> {
       refs: unsure.map(({ fact }) => fact.ref),
       remark: 'an infusion has neither an end nor the status in-progress',
     };
-  const last = timeline.events
+  const uses = timeline.events
     .filter(
       ({ fact, ms: when }) => when <= ms && isOn(timeline, fact, target) && usesLumen.has(fact.activity),
     )
-    .sort((a, b) => a.ms - b.ms || order.indexOf(a.fact.activity) - order.indexOf(b.fact.activity))
-    .at(-1);
+    .sort((a, b) => a.ms - b.ms || order.indexOf(a.fact.activity) - order.indexOf(b.fact.activity));
+  const last = uses.at(-1);
   const ended = timeline.infusions
     .filter(({ fact, untilMs }) => isOn(timeline, fact, target) && untilMs !== undefined && untilMs <= ms)
     .sort((a, b) => (a.untilMs ?? 0) - (b.untilMs ?? 0) || compareText(a.fact.ref, b.fact.ref))
     .at(-1);
-  if (ended && (!last || last.ms < (ended.untilMs ?? 0))) {
-    return { refs: [ended.fact.ref], remark: 'an infusion ended and no lock was charted since' };
+  // What a flush or a draw leaves as it was: connected, or not.
+  const turn = uses.filter(({ fact }) => !passesThrough.has(fact.activity)).at(-1);
+  if (ended && (!turn || turn.ms < (ended.untilMs ?? 0))) {
+    return {
+      value: 'open',
+      refs: [ended.fact.ref],
+      ...(ended.untilMs === undefined ? {} : { sinceMs: ended.untilMs }),
+    };
   }
   if (!last) return nothing;
   const since = { refs: [last.fact.ref], sinceMs: last.ms };
   if (last.fact.activity === 'lock') return { ...since, value: 'locked' };
   if (last.fact.activity === 'infusion-start') return { ...since, value: 'infusing' };
+  if (turn && turn.fact.activity !== 'infusion-start') {
+    const first = turn.fact.activity === 'lock' ? uses[uses.indexOf(turn) + 1] : turn;
+    return { value: 'open', refs: [last.fact.ref], sinceMs: (first ?? last).ms };
+  }
   return { ...since, remark: `no lock was charted since the last ${last.fact.activity}` };
 }
 
@@ -64,6 +77,7 @@ const order: readonly Event['fact']['activity'][] = [
   'infusion-start',
 ];
 const usesLumen = new Set(order);
+const passesThrough: ReadonlySet<Event['fact']['activity']> = new Set(['blood-sampling', 'flush']);
 
 /** How far back an infusion that ended still tells of intermittent use: the interval of such a set in INS. */
 export const intermittentMs = 24 * 3_600_000;

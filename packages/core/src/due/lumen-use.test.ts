@@ -1,0 +1,75 @@
+import type { LineCareActivity } from '@dwellward/profiles';
+import { expect, it } from 'vitest';
+import { event, line, patient, readLine, type Resource } from '../record.kit.js';
+import { Calendar, instantMs } from './calendar.js';
+import { lumenUse } from './lumen-use.js';
+import { targetsOf } from './targets.js';
+import { timelineOf } from './timeline.js';
+
+const at = (time: string) => `2026-11-25T${time}:00+01:00`;
+const done = (activity: LineCareActivity, time: string) => event(activity, at(time));
+const infusion = (start: string, end?: string, more: object = {}): Resource => ({
+  resourceType: 'MedicationAdministration',
+  id: `infusion-${start.replace(':', '')}`,
+  status: end === undefined ? 'in-progress' : 'completed',
+  subject: { reference: 'Patient/p' },
+  device: [{ reference: 'Device/line' }],
+  effectivePeriod: { start: at(start), ...(end ? { end: at(end) } : {}) },
+  ...more,
+});
+
+function useOf(...resources: Resource[]) {
+  const record = readLine(patient(), line(), event('insertion', '2026-11-01T10:00:00+01:00'), ...resources);
+  const asOfMs = instantMs(at('12:00'));
+  const timeline = timelineOf(record, new Calendar('Europe/Berlin'), asOfMs);
+  const [target] = targetsOf(record, 'lumen');
+  const { value, sinceMs } = lumenUse({
+    timeline,
+    target: target!,
+    ms: asOfMs,
+    staleAfter: { value: 7, unit: 'd' },
+  });
+  return [
+    value ?? 'unknown',
+    sinceMs === undefined ? undefined : timeline.calendar.text(sinceMs).slice(11, 16),
+  ];
+}
+
+// Common practice, no source: a lumen through which nothing on record runs any more has no set in use.
+it.each<[string, Resource[], [string, string | undefined]]>([
+  ['nothing on record', [], ['unknown', undefined]],
+  ['a lock', [done('lock', '08:00')], ['locked', '08:00']],
+  ['an infusion that runs', [infusion('08:00')], ['infusing', '08:00']],
+  ['an infusion that ended', [infusion('08:00', '10:00')], ['open', '10:00']],
+  ['it ended and was flushed', [infusion('08:00', '10:00'), done('flush', '10:05')], ['open', '10:00']],
+  [
+    'it ended, was flushed and locked',
+    [infusion('08:00', '10:00'), done('flush', '10:05'), done('lock', '10:06')],
+    ['locked', '10:06'],
+  ],
+  ['a stop', [done('infusion-start', '08:00'), done('infusion-stop', '10:00')], ['open', '10:00']],
+  ['a draw from a locked lumen', [done('lock', '08:00'), done('blood-sampling', '10:00')], ['open', '10:00']],
+  [
+    'a draw and a flush of a locked lumen',
+    [done('lock', '08:00'), done('blood-sampling', '10:00'), done('flush', '10:05')],
+    ['open', '10:00'],
+  ],
+  [
+    'another infusion connected since',
+    [infusion('08:00', '10:00'), done('infusion-start', '11:00')],
+    ['infusing', '11:00'],
+  ],
+  [
+    'a flush while something is connected: whether it runs on is not known',
+    [done('infusion-start', '08:00'), done('flush', '10:00')],
+    ['unknown', '10:00'],
+  ],
+  ['a flush, and nothing before it', [done('flush', '10:00')], ['unknown', '10:00']],
+  [
+    'an infusion without an end',
+    [done('lock', '07:00'), infusion('08:00', undefined, { status: 'stopped' })],
+    ['unknown', undefined],
+  ],
+])('after %s', (_, resources, expected) => {
+  expect(useOf(...resources)).toEqual(expected);
+});
