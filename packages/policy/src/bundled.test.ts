@@ -585,6 +585,20 @@ describe('the base holds where it should', () => {
 });
 
 describe('the unit layers', () => {
+  it('infant: a neonate’s lock after use says what a neonate may be given', () => {
+    const rules = rulesOf('base', 'infant');
+    for (const use of ['infusion', 'blood-sampling']) {
+      const [own, general] = [rules.get(`lock-neonate-after-${use}`), rules.get(`lock-after-${use}`)];
+      expect(own?.schedule).toEqual(general?.schedule);
+      expect(own?.work.cautions.join(' ')).toMatch(/at most 40 units\/kg in 24 h/);
+      const line = { type: 'picc' } as const;
+      expect(holds(own, { line, lumen: {}, patient: { ageDays: 28 } })).toBe(true);
+      expect(holds(own, { line, lumen: {}, patient: { ageDays: 29 } })).toBe(false);
+      expect(holds(own, { line, lumen: {}, patient: {} })).toBe(false);
+      expect(holds(own, { line, lumen: { use: 'infusing' }, patient: { ageDays: 28 } })).toBe(false);
+    }
+  });
+
   const low = rulesOf('base', 'neutropenia').get('dressing-change-gauze-low-neutrophils');
   const gauze = { line: { type: 'picc', dressing: 'gauze-dressing', accessed: true } } as const;
   const anc = (value: string, unit: string) => ({

@@ -169,6 +169,20 @@ export const plan: unknown = {
           expression: { language: 'text/fhirpath', expression: '%calculated.syringeSize' },
         },
         {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Flush the lumen first: a lock is no flush.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Then lock it with ' & %calculated.lockVolume & '.'",
+          },
+        },
+        {
           path: 'input:supply',
           expression: { language: 'text/fhirpath', expression: "'lock solution as prescribed'" },
         },
@@ -506,6 +520,195 @@ export const plan: unknown = {
         },
       ],
       timingTiming: { repeat: { frequency: 1, period: 72, periodUnit: 'h' } },
+      definitionCanonical: '#lock-neonate-work',
+    },
+    {
+      id: 'infusion-stop-neonate',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Infusion stop',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'infusion-stop',
+              display: 'Infusion stop',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS, Infusion Therapy Standards of Practice: the end of an infusion is the event that flush and lock follow; from memory',
+        },
+      ],
+    },
+    {
+      id: 'blood-sampling-neonate',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Blood draw through the line',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'blood-sampling',
+              display: 'Blood sampling',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS, Infusion Therapy Standards of Practice: the blood draw is the event that flush and lock follow; from memory',
+        },
+      ],
+    },
+    {
+      id: 'lock-neonate-after-infusion',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Lock a lumen of a neonate again after an infusion',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'lock',
+              display: 'Lock',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US labels',
+          citation:
+            'US heparin lock flush labels: the lock is replaced after every use of the device; read in a secondary page',
+        },
+        {
+          type: 'documentation',
+          display:
+            'An infusion that ended on record counts as stopped, whether or not its stop was charted by itself; another one that runs on through the lumen, or a bag that follows within minutes, is no stop.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Where the lumen is infusing again no lock is asked for; one whose use is not known is read as not in use.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The base asks for the same lock; this one says what a neonate may be given. Where the age is not on record the base’s own stands.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: '%patient.ageDays.exists() and %patient.ageDays <= 28',
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "%line.type in ('picc' | 'tunneled-cvc' | 'nontunneled-cvc')",
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%lumen.use != 'infusing'" },
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'infusion-stop-neonate',
+          relationship: 'after-end',
+          offsetDuration: { value: 0, unit: 'minutes', system: 'http://unitsofmeasure.org', code: 'min' },
+        },
+      ],
+      requiredBehavior: 'must',
+      definitionCanonical: '#lock-neonate-work',
+    },
+    {
+      id: 'lock-neonate-after-blood-sampling',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Lock a lumen of a neonate again after a blood draw',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'lock',
+              display: 'Lock',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US labels',
+          citation:
+            'US heparin lock flush labels: the lock is replaced after every use of the device; read in a secondary page',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Where the lumen is infusing again no lock is asked for; one whose use is not known is read as not in use.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The base asks for the same lock; this one says what a neonate may be given. Where the age is not on record the base’s own stands.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: '%patient.ageDays.exists() and %patient.ageDays <= 28',
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "%line.type in ('picc' | 'tunneled-cvc' | 'nontunneled-cvc')",
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%lumen.use != 'infusing'" },
+        },
+      ],
+      relatedAction: [
+        {
+          actionId: 'blood-sampling-neonate',
+          relationship: 'after-end',
+          offsetDuration: { value: 0, unit: 'minutes', system: 'http://unitsofmeasure.org', code: 'min' },
+        },
+      ],
+      requiredBehavior: 'must',
       definitionCanonical: '#lock-neonate-work',
     },
   ],
