@@ -168,8 +168,8 @@ describe('the whole unit on the demo server', () => {
       const pair = [await adapterOver(demo.baseUrl), await adapterOver(demo.baseUrl)];
       const rounds = await Promise.all(pair.map((adapter) => adapter.round()));
       expect(rounds).toMatchObject([
-        { patients: 15, failed: 0 },
-        { patients: 15, failed: 0 },
+        { patients: 16, failed: 0 },
+        { patients: 16, failed: 0 },
       ]);
       const tasks = await search<Task>(demo.baseUrl, 'Task');
       expect(tasks.length).toBeGreaterThan(100);

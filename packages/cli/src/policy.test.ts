@@ -348,7 +348,7 @@ describe('policy preview', () => {
       })),
     );
     expect(changedPatients).toHaveLength(3);
-    expect(unchangedPatients).toHaveLength(12);
+    expect(unchangedPatients).toHaveLength(13);
     expect(unchangedPatients).toContain('Patient/hemlock-heron');
     expect(unchangedPatients).toContain('Patient/alder-nuthatch');
   });
@@ -361,7 +361,7 @@ describe('policy preview', () => {
     const [, larch = ''] = out.split('Larch Lapwing');
     expect(larch.split('\n\n')[0]).not.toContain('not known');
     expect(larch.split('\n\n')[0]).toContain('earlier by 1 d');
-    expect(out).toMatch(/All other items stay as they are: \d+ items; of 12 patients nothing changes\./);
+    expect(out).toMatch(/All other items stay as they are: \d+ items; of 13 patients nothing changes\./);
   });
 
   it('of a layer that is in use already changes nothing', async () => {

@@ -1,4 +1,4 @@
-import { dayText, supplyTexts, words } from './home-text.js';
+import { dayText, plannedTexts, supplyTexts, words } from './home-text.js';
 import type { Advice } from './home-advice.js';
 import type { HomeLine, HomeSheet } from './home-sheet.js';
 
@@ -45,8 +45,11 @@ export function renderHomeHtml(sheet: HomeSheet): string {
     ...section('h2', words.emergencyTitle, advice(sheet.emergencies)),
     ...section('h2', words.brokenTitle, advice(sheet.broken)),
     ...section('h2', words.signsTitle, advice(sheet.signs)),
+    ...sheet.planned.flatMap((planned) => section('h2', words.plannedTitle, plannedTexts(planned))),
     ...(sheet.lines.length === 0
-      ? [`<p>${words.noLine}</p>`]
+      ? sheet.planned.length === 0
+        ? [`<p>${words.noLine}</p>`]
+        : []
       : sheet.lines.flatMap((line) => lineHtml(line))),
     ...section('h2', words.alwaysTitle, advice(sheet.always)),
     ...section('h2', words.neverTitle, advice(sheet.never)),

@@ -53,6 +53,8 @@ export interface HomeSheet {
   readonly emergencies: readonly Advice[];
   readonly broken: readonly Advice[];
   readonly signs: readonly Advice[];
+  /** Lines that are not in yet: when they go in, and what to do before. */
+  readonly planned: readonly { readonly when?: string; readonly todo: readonly HomeTodo[] }[];
   readonly always: readonly Advice[];
   readonly never: readonly Advice[];
   readonly bring: readonly Advice[];
@@ -92,6 +94,10 @@ export function homeSheet(
       const care = careOf.get(line.ref);
       return care ? [homeLine(line, care, policy, calendar, nowMs)] : [];
     }),
+    planned: own.flatMap((line) => {
+      const care = careOf.get(line.ref);
+      return care?.closed === 'not-inserted-yet' ? [plannedLine(care, calendar)] : [];
+    }),
     emergencies: emergencies.filter(fits),
     broken: broken.filter(fits),
     signs: signs.filter(fits),
@@ -99,6 +105,19 @@ export function homeSheet(
     never: never.filter(fits),
     bring: bring.filter(fits),
   };
+}
+
+function plannedLine({ plannedFor, items }: LineCare, calendar: Calendar): HomeSheet['planned'][number] {
+  const day = (text: string) => `${dayName(instantMs(text), calendar)}, ${clock(instantMs(text), calendar)}`;
+  const todo = [...items]
+    .sort((a, b) => instantMs(a.dueBy) - instantMs(b.dueBy) || compareText(a.activity, b.activity))
+    .flatMap(({ activity, dueBy }) => {
+      const task = homeTasks[activity];
+      if (!task || task.who === 'nobody') return [];
+      const what = task.text('the line');
+      return [{ text: `By ${day(dueBy)}: ${task.who === 'unit' ? `have the unit ${what}` : what}.` }];
+    });
+  return { ...(plannedFor === undefined ? {} : { when: day(plannedFor) }), todo };
 }
 
 function homeLine(

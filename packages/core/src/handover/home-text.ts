@@ -37,9 +37,18 @@ export const words = {
   safeSide:
     'Some things about your line are not on record. So this plan is on the safe side. Ask your nurse.',
   plan: 'The plan can change. A new blood test or a wet dressing can move a day.',
+  plannedTitle: 'Before your line goes in',
+  plannedFor: 'Your line goes in on',
+  plannedSomeTime: 'Your line goes in soon. Ask the unit when.',
   noLine: 'We have no line on record for you. Ask the unit.',
   unsure: 'If you are not sure, call the unit.',
 } as const;
+
+/** When a line goes in, and what to do before. */
+export function plannedTexts({ when, todo }: HomeSheet['planned'][number]): string[] {
+  const first = when === undefined ? words.plannedSomeTime : `${words.plannedFor} ${when}.`;
+  return [first, ...todo.map(({ text }) => text)];
+}
 
 /** The sheet as plain text, in short lines. */
 export function renderHomeText(sheet: HomeSheet): string {
@@ -61,8 +70,11 @@ export function renderHomeText(sheet: HomeSheet): string {
     ...section(words.emergencyTitle, adviceTexts(sheet.emergencies)),
     ...section(words.brokenTitle, adviceTexts(sheet.broken)),
     ...section(words.signsTitle, adviceTexts(sheet.signs)),
+    ...sheet.planned.flatMap((planned) => section(words.plannedTitle, bullets(plannedTexts(planned)))),
     ...(sheet.lines.length === 0
-      ? ['', words.noLine]
+      ? sheet.planned.length === 0
+        ? ['', words.noLine]
+        : []
       : sheet.lines.flatMap((line) => lineText(line, section, bullets))),
     ...section(words.alwaysTitle, adviceTexts(sheet.always)),
     ...section(words.neverTitle, adviceTexts(sheet.never)),

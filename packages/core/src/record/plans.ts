@@ -1,4 +1,4 @@
-import { displayOf, type LineType } from '@dwellward/profiles';
+import type { LineType } from '@dwellward/profiles';
 import { activityOf, lineTypeOf } from './codes.js';
 import { deviceRefsOf } from './devices.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
@@ -97,7 +97,7 @@ function plannedLine(
         .map(({ ref: done, at, basedOn }) => ({ ref: done, at, named: basedOn.includes(ref) })),
     },
     patient,
-    name: `planned ${type ? displayOf('lineType', type).toLowerCase() : 'line'}`,
+    name: 'Planned line',
     ...(type ? { type } : {}),
     ...(device ? { device } : {}),
   };

@@ -65,7 +65,8 @@ export function renderTable(
   ]);
   const foot = cares
     // A plan that was carried out is told by its line.
-    .filter((care) => !care.inPlace && care.plannedFor === undefined && care.closed !== 'inserted')
+    .filter((care) => !care.inPlace && care.closed !== 'inserted')
+    .filter(({ closed, items }) => closed !== 'not-inserted-yet' || items.length === 0)
     .map(
       (care) =>
         `Not in place: ${lines.get(care.line)?.name ?? care.line} (${care.line}), ${(care.closed ?? '').replaceAll('-', ' ')}.`,
