@@ -1,4 +1,5 @@
 import { drawPlan, type DrawOptions } from '@dwellward/core';
+import type { BundledPlanName } from '@dwellward/policy';
 import { describe, expect, it } from 'vitest';
 import {
   at,
@@ -271,7 +272,7 @@ describe('after the draw', () => {
 });
 
 describe('a lumen that can’t be drawn from', () => {
-  const refusalOf = (resources: Resources, layers: Parameters<typeof policyOf> = ['blood-sampling']) => {
+  const refusalOf = (resources: Resources, layers: readonly BundledPlanName[] = ['blood-sampling']) => {
     try {
       drawPlan(
         recordOf([...lineOf(), ...resources]),

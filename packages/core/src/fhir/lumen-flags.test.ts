@@ -40,9 +40,8 @@ function answer(resources: readonly Resource[], time = '12:00') {
 
 function flagsOf(resources: readonly Resource[], time?: string): Flag[] {
   const { records, cares, when } = answer(resources, time);
-  return (dueBundle(records, cares, policy, when).entry ?? []).flatMap(({ resource }) =>
-    resource?.resourceType === 'Flag' ? [resource] : [],
-  );
+  const entries = dueBundle(records, cares, policy, when).entry ?? [];
+  return entries.map(({ resource }) => resource).filter((one): one is Flag => one?.resourceType === 'Flag');
 }
 
 const change = (resources: readonly Resource[], existing: readonly FhirResource[], time?: string) =>
