@@ -230,11 +230,20 @@ describe('blood loss', () => {
     expect(of([specimen('l', '', 0, litres)]).last24HoursMl).toBe('2');
   });
 
+  // Howie 2011 (seen): up to 10 % of the blood volume in 8 weeks.
+  it('what was drawn six weeks ago still leaves less', () => {
+    const draws = [{ at: '2026-10-14T12:00:00+02:00', drawnMl: '73' }];
+    expect(lossOf({ draws })).toMatchObject({ last24HoursMl: '0', last30DaysMl: '0', last8WeeksMl: '73' });
+    expect(lossOf({ draws }).safeTodayMl).toBe('1');
+    const longAgo = [{ at: '2026-09-30T11:00:00+02:00', drawnMl: '73' }];
+    expect(lossOf({ draws: longAgo }).safeTodayMl).toBe('22.2');
+  });
+
   it('what is not known is said', () => {
     expect(lossOf({}).remarks.join(' ')).toMatch(/volume of this draw is not known.*chemistry/);
     const drawn = planOf([...child, event('drawn', 'blood-sampling', at('06:00:00'), 'red')]);
     expect(drawn.loss.remarks.join(' ')).toMatch(
-      /on record in the last 30 days whose volume is not known: 1\. The loss is at least this/,
+      /on record in the last 8 weeks whose volume is not known: 1\. The loss is at least this/,
     );
     const light = planOf(lineOf({ birthDate: '2024-05-05' }));
     expect(light.loss.safeTodayMl).toBeUndefined();

@@ -111,7 +111,7 @@ function drawText(plan: DrawPlan, name: string): string {
     ...section('Mind', plan.cautions),
     ...section('Blood loss by sampling', [
       `this draw: ${loss.thisDrawMl === undefined ? 'not known' : `${loss.thisDrawMl} mL`}`,
-      `before it, as far as known: ${loss.last24HoursMl} mL in 24 hours, ${loss.last30DaysMl} mL in 30 days`,
+      `before it, as far as known: ${loss.last24HoursMl} mL in 24 hours, ${loss.last30DaysMl} mL in 30 days, ${loss.last8WeeksMl} mL in 8 weeks`,
       ...(loss.safeTodayMl === undefined
         ? []
         : [`may still be drawn today: ${loss.safeTodayMl} mL${within}`]),

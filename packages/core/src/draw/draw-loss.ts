@@ -8,10 +8,10 @@ import type { DrawLoss, DrawOptions, DrawTube } from './model.js';
 
 /** 18 years and more are not a child; the boundary that the table of blood volumes has. */
 const adultDays = 6575;
-const monthMs = 720 * 3_600_000;
+const eightWeeksMs = 1_344 * 3_600_000;
 
 /** The strictest ceilings in use: 3, 3.8 and 5 % in 24 h are published, 10 % in a month and in 8 weeks. */
-const strictest = { dailyPercent: '3', monthlyPercent: '10' } as const;
+const strictest = { dailyPercent: '3', monthlyPercent: '10', eightWeekPercent: '10' } as const;
 
 /** The sum of volumes; undefined where one is not known. */
 export function sumMl(volumes: readonly (string | undefined)[]): string | undefined {
@@ -48,7 +48,7 @@ export function lossOf(
       'Volumes are from the samples on record, without what was discarded: the loss is at least this.',
     );
   const events = at.timeline.events.filter(
-    ({ fact, latestMs }) => fact.activity === 'blood-sampling' && now - latestMs <= monthMs,
+    ({ fact, latestMs }) => fact.activity === 'blood-sampling' && now - latestMs <= eightWeeksMs,
   );
   const without = new Set(
     events
@@ -57,9 +57,13 @@ export function lossOf(
   ).size;
   if (without > 0)
     remarks.push(
-      `Draws on record in the last 30 days whose volume is not known: ${without}. The loss is at least this.`,
+      `Draws on record in the last 8 weeks whose volume is not known: ${without}. The loss is at least this.`,
     );
-  const sums = { last24HoursMl: loss.value, last30DaysMl: loss.last30DaysMl };
+  const sums = {
+    last24HoursMl: loss.value,
+    last30DaysMl: loss.last30DaysMl,
+    last8WeeksMl: loss.last8WeeksMl,
+  };
   const safe = safeToday(options, sums, thisDrawMl, at, remarks);
   return {
     ...(thisDrawMl === undefined ? {} : { thisDrawMl }),
@@ -114,9 +118,11 @@ function thisDraw(
   }).value;
 }
 
+type Sums = Pick<DrawLoss, 'last24HoursMl' | 'last30DaysMl' | 'last8WeeksMl'>;
+
 function safeToday(
   { limit }: DrawOptions,
-  { last24HoursMl, last30DaysMl }: Pick<DrawLoss, 'last24HoursMl' | 'last30DaysMl'>,
+  { last24HoursMl, last30DaysMl, last8WeeksMl }: Sums,
   plannedMl: string | undefined,
   at: Moment,
   remarks: string[],
@@ -137,7 +143,7 @@ function safeToday(
   const kept = limit ?? strictest;
   if (limit === undefined)
     remarks.push(
-      'No limit of the unit is given: 3 % of the blood volume in 24 hours and 10 % in 30 days are taken, the strictest of those in use (3, 3.8 and 5 %; 10 % a month).',
+      'No limit of the unit is given: 3 % of the blood volume in 24 hours and 10 % in 8 weeks are taken, the strictest of those in use (3, 3.8 and 5 %; 10 % a month or in 8 weeks).',
     );
   try {
     const result = safeDrawToday({
@@ -146,6 +152,9 @@ function safeToday(
       ...kept,
       lostLast24HoursMl: last24HoursMl,
       lostLast30DaysMl: last30DaysMl,
+      ...('eightWeekPercent' in kept && kept.eightWeekPercent !== undefined
+        ? { lostLast8WeeksMl: last8WeeksMl }
+        : {}),
       ...(plannedMl === undefined ? {} : { plannedMl }),
     });
     remarks.push(...result.cautions.filter((text) => /above what is safe|Nothing is left/.test(text)));

@@ -34,7 +34,11 @@ export interface DrawOptions {
     readonly returnedMl?: string;
   }[];
   /** The unit’s limit, in percent of the blood volume; the strictest ceilings in use where left out. */
-  readonly limit?: { readonly dailyPercent: string; readonly monthlyPercent: string };
+  readonly limit?: {
+    readonly dailyPercent: string;
+    readonly monthlyPercent: string;
+    readonly eightWeekPercent?: string;
+  };
 }
 
 /** One tube in its place in the order of draw. */
@@ -51,6 +55,7 @@ export interface DrawLoss {
   readonly thisDrawMl?: string;
   readonly last24HoursMl: string;
   readonly last30DaysMl: string;
+  readonly last8WeeksMl: string;
   /** The most that may still be drawn today; absent where no limit is kept to or it could not be worked out. */
   readonly safeTodayMl?: string;
   /** Whether this draw keeps within; absent where one of the two is not known. */
