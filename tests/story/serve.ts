@@ -7,7 +7,7 @@ import type { Bundle, CodeableConcept, DetectedIssue, FhirResource, Flag, Task }
 import { pino } from 'pino';
 import { search } from '../interop/support.js';
 import { scenesOf, type Outcome } from './play.js';
-import { compared, itemLine, policyOf, targetName, type Answer } from './told.js';
+import { amountLine, compared, itemLine, missing, policyOf, targetName, type Answer } from './told.js';
 
 const everything = 'patient=Patient/tamarisk-turnstone&_count=1000';
 /** After so many moments an adapter that knows nothing yet looks at the whole patient again. */
@@ -104,18 +104,48 @@ function collection(resources: readonly FhirResource[]): Bundle<FhirResource> {
 }
 
 /** The open Tasks against the story's due list and against the items of the library. */
-function ofTasks(story: Story, { at, dueList }: Moment, tasks: readonly Task[], { cares }: Answer): string[] {
+function ofTasks(
+  story: Story,
+  { at, dueList, next, amounts }: Moment,
+  tasks: readonly Task[],
+  { cares }: Answer,
+): string[] {
   const open = tasks.filter(({ status }) => status === 'requested');
-  const lines = open.flatMap((task) => {
+  const lines = open.map((task) => {
     const { start = '', end = '' } = task.restriction?.period ?? {};
     const held = codesOf(codeSystem.dueState, task.businessStatus).includes('held');
     const now = Date.parse(at);
-    if (!held && now < Date.parse(start)) return [];
-    const state = held ? 'held' : now <= Date.parse(end) ? 'due' : 'overdue';
-    return [itemLine(state, activityOf(task), focusOf(story, task), end)];
+    const upcoming = !held && now < Date.parse(start);
+    const state = held ? 'held' : upcoming ? 'upcoming' : now <= Date.parse(end) ? 'due' : 'overdue';
+    return { upcoming, line: itemLine(state, activityOf(task), focusOf(story, task), end) };
   });
+  const carried = open.flatMap((task) =>
+    (task.input ?? []).flatMap(({ type, valueQuantity }) =>
+      valueQuantity
+        ? [
+            amountLine(
+              activityOf(task),
+              focusOf(story, task),
+              codesOf(codeSystem.taskInput, type)[0] ?? '',
+              valueQuantity.value,
+              valueQuantity.unit,
+            ),
+          ]
+        : [],
+    ),
+  );
   return [
-    ...compared('Tasks on the server', dueList, lines),
+    ...compared(
+      'Tasks on the server',
+      dueList,
+      lines.filter(({ upcoming }) => !upcoming).map(({ line }) => line),
+    ),
+    ...missing(
+      'Tasks to come',
+      next,
+      lines.map(({ line }) => line),
+    ),
+    ...missing('amounts of Tasks', amounts, carried),
     ...compared(
       'Tasks against the library',
       cares

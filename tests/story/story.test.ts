@@ -3,9 +3,10 @@
 // moment names its sources. `npm run story` prints it.
 import { isMoment, oneLineSixtyDays } from '@dwellward/fixtures';
 import { expect, it } from 'vitest';
-import { play, type Outcome } from './play.js';
+import { play, scenesOf, type Outcome } from './play.js';
 import { linesOf } from './report.js';
 import { serve } from './serve.js';
+import { answerOf, compared, missing, policyOf } from './told.js';
 
 it('is in the order of time, and every moment has a title of its own and names its source', () => {
   const { steps } = oneLineSixtyDays();
@@ -22,6 +23,25 @@ it('is in the order of time, and every moment has a title of its own and names i
     ),
   ).toEqual([]);
   expect(new Set(moments.map(({ title }) => title)).size).toBe(moments.length);
+});
+
+it('does not depend on the order in which the record is read', () => {
+  const story = oneLineSixtyDays();
+  const policy = policyOf(story);
+  // Reading all of them twice would take long and tell no more.
+  for (const { moment, record } of scenesOf(story).filter((_, at) => at % 9 === 4)) {
+    const one = answerOf(story, policy, record, moment.at).told;
+    expect(answerOf(story, policy, [...record].reverse(), moment.at).told, moment.title).toEqual(one);
+  }
+});
+
+it('says what is missing and what is too much, and how often', () => {
+  expect(compared('list', ['a', 'b', 'b'], ['b', 'c'])).toEqual([
+    'list: expected and not there: a',
+    'list: expected and not there: b',
+    'list: there and not expected: c',
+  ]);
+  expect(missing('list', ['a', 'b'], ['b', 'c'])).toEqual(['list: expected and not there: a']);
 });
 
 it('is told by the library and by the adapter over a FHIR server alike, moment by moment', async ({

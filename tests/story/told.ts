@@ -10,6 +10,8 @@ export interface Told {
   readonly warnings: readonly string[];
   /** Items that are still to come, all of them. */
   readonly next: readonly string[];
+  /** What the items carry, all of it that is a number. */
+  readonly amounts: readonly string[];
 }
 
 /** What was worked out of a story's record at a moment. */
@@ -48,6 +50,11 @@ export function answerOf(
     told: {
       dueList: listed(false),
       next: listed(true),
+      amounts: items.flatMap(({ activity, target, work }) =>
+        work
+          .filter(({ value }) => value !== undefined)
+          .map(({ kind, value, unit }) => amountLine(activity, name(target), kind, value, unit)),
+      ),
       holds: cares
         .flatMap((care) => care.holds)
         .map(({ activity, target, until, rule }) => {
@@ -78,6 +85,17 @@ export function itemLine(state: string, activity: string, target: string, dueBy:
   return `${state} | ${activity} | ${target} | by ${short(dueBy)}`;
 }
 
+/** One amount of an item. */
+export function amountLine(
+  activity: string,
+  target: string,
+  kind: string,
+  value: string | number | undefined,
+  unit: string | undefined,
+): string {
+  return `${activity} | ${target} | ${kind} ${value} ${unit}`;
+}
+
 /** `line`, `exit-site`, `incision`, or the name of a lumen. */
 export function targetName({ lumens }: Pick<Story, 'lumens'>, scope: string, device: string): string {
   return scope === 'lumen' ? (lumens[device] ?? device) : scope;
@@ -94,10 +112,18 @@ export function differences(moment: Moment, told: Told): string[] {
     ...compared('due list', moment.dueList, told.dueList),
     ...compared('holds', moment.holds, told.holds),
     ...compared('warnings', moment.warnings, told.warnings),
-    ...(moment.next ?? [])
-      .filter((line) => !told.next.includes(line))
-      .map((line) => `to come: expected and not there: ${line}`),
+    ...missing('to come', moment.next, told.next),
+    ...missing('amounts', moment.amounts, told.amounts),
   ];
+}
+
+/** The expected lines that are not there; what else is there does not matter. */
+export function missing(
+  what: string,
+  expected: readonly string[] | undefined,
+  found: readonly string[],
+): string[] {
+  return compared(what, expected ?? [], found).filter((line) => line.includes(': expected and not there: '));
 }
 
 /** The lines that only one side has. */
