@@ -1,13 +1,13 @@
 import type { LumenFact } from '../due/model.js';
 import type { Moment } from '../due/moment.js';
 import type { Timed } from '../due/timed.js';
-import { eventsOn, isOn, shows, type Timeline } from '../due/timeline.js';
-import type { Finding } from '../record/model.js';
+import { isOn, shows, type Timeline } from '../due/timeline.js';
+import type { Finding, Ref } from '../record/model.js';
 
 /**
  * What was found wrong with a lumen and not put right since.
  *
- * Damage lasts until a repair of the lumen or of the line as a whole, or until a later look says that there is none.
+ * Damage lasts until a repair that may have been of it (not one of another lumen), or until a later look says that there is none.
  * Damage that is on record of the line as a whole counts for every lumen: which of them it is, is not known.
  *
  * A lumen is blocked where the last blood return was none or the flush was blocked, sluggish where the one was sluggish
@@ -19,22 +19,26 @@ export function troublesOf(at: Moment): LumenFact[] {
 }
 
 /** Findings of damage that count for a target and that no repair has answered. */
-export function standingDamage({ timeline, target, ms }: Moment): Timed<Finding>[] {
+function standingDamage({ timeline, target, ms }: Moment): Timed<Finding>[] {
   const own = timeline.findings.filter(
     ({ fact, ms: when }) =>
       when <= ms && fact.finding === 'damage' && (fact.lumen === undefined || isOn(timeline, fact, target)),
   );
-  const repairs = timeline.events.filter(
-    ({ fact, ms: when }) =>
-      when <= ms && fact.activity === 'repair' && (fact.lumen === undefined || isOn(timeline, fact, target)),
-  );
+  const repairs = timeline.events.filter(({ fact, ms: when }) => when <= ms && fact.activity === 'repair');
   return own.filter(
     (found) =>
       shows(found.fact, []) &&
-      !repairs.some((repair) => repair.ms >= found.latestMs) &&
+      !repairs.some(
+        (repair) => repair.ms >= found.latestMs && answersDamage(repair.fact.lumen, found.fact.lumen),
+      ) &&
       // A look at one lumen says nothing of the line as a whole, but enough of that lumen.
       !own.some((later) => isAfter(later, found) && !shows(later.fact, [])),
   );
+}
+
+/** Whether a repair may have been of a damage: not where each names another lumen. */
+export function answersDamage(repaired: Ref | undefined, damaged: Ref | undefined): boolean {
+  return repaired === undefined || damaged === undefined || repaired === damaged;
 }
 
 function damaged(at: Moment): LumenFact | undefined {
@@ -44,16 +48,9 @@ function damaged(at: Moment): LumenFact | undefined {
   const kinds = [...new Set(found.flatMap(({ fact }) => fact.values))];
   const what = kinds.length > 0 ? `Damage (${kinds.join(', ')})` : 'Damage';
   const whole = found.every(({ fact }) => fact.lumen === undefined) && at.timeline.line.lumens.length > 1;
-  const elsewhere =
-    whole && eventsOn(at.timeline, 'repair', lineOf(at)).some(({ ms }) => ms >= first.latestMs);
   return fact(at, 'damaged', found, whole ? 'line' : 'lumen', [
     `${what} was found${whole ? ' and is on record of the line as a whole' : ''}; no repair is on record since`,
-    ...(elsewhere ? ['but for that of another lumen: look and chart which one it was'] : []),
   ]);
-}
-
-function lineOf({ timeline: { line }, target }: Moment): Moment['target'] {
-  return { ...target, scope: 'line', ref: line.ref, device: line.ref };
 }
 
 const bloodReturn: Readonly<Record<string, 0 | 1 | 2>> = {

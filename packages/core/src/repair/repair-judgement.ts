@@ -6,6 +6,7 @@ import type { AsOf, InstantText } from '../due/model.js';
 import { targetsOf } from '../due/targets.js';
 import { timelineOf, type Timeline } from '../due/timeline.js';
 import { workOf } from '../due/work.js';
+import { answersDamage } from '../lumens/trouble.js';
 import type { LineRecord, Ref } from '../record/model.js';
 
 /** What is known before a repair; what is left out is not known, and counts against it. */
@@ -216,7 +217,7 @@ function damageOf(timeline: Timeline, lumen: Ref | undefined): RepairJudgement['
         fact.finding === 'damage' &&
         fact.flag !== false &&
         (lumen === undefined || fact.lumen === undefined || fact.lumen === lumen) &&
-        !repairs.some((repair) => repair.ms >= ms && answers(repair.fact.lumen, fact.lumen)),
+        !repairs.some((repair) => repair.ms >= ms && answersDamage(repair.fact.lumen, fact.lumen)),
     )
     .at(-1);
   if (!found) return undefined;
@@ -228,11 +229,6 @@ function damageOf(timeline: Timeline, lumen: Ref | undefined): RepairJudgement['
     values,
     ...(fromSkinCm === undefined ? {} : { fromSkinCm }),
   };
-}
-
-/** Whether a repair may have been of the damage: not where each names another lumen. */
-function answers(repaired: Ref | undefined, damaged: Ref | undefined): boolean {
-  return repaired === undefined || damaged === undefined || repaired === damaged;
 }
 
 /**
