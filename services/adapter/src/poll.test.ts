@@ -99,6 +99,7 @@ it('looks at patients who are to have a line, and not at every request', async (
   await put({
     resourceType: 'Appointment',
     id: 'booked',
+    ...{ start: '2026-11-27T09:00:00+01:00', end: '2026-11-27T10:00:00+01:00' },
     ...{ status: 'booked', reasonCode: [{ coding: [{ code: 'insertion' }] }] },
     ...{ participant: [{ actor: { reference: 'Patient/next' }, status: 'accepted' }] },
   });

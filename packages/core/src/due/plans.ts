@@ -2,7 +2,6 @@ import type { LineCareActivity } from '@dwellward/profiles';
 import { recordedTime } from '../record/times.js';
 import type { InsertionPlan, LineRecord, RecordedTime, Ref } from '../record/model.js';
 import type { Calendar } from './calendar.js';
-import type { Timeline } from './timeline.js';
 
 /** An act that is planned and still to come at the moment. */
 export interface PlannedAct {
@@ -65,6 +64,9 @@ export function plannedActs(
 }
 
 /** The next act of an activity that is planned for the line. */
-export function plannedAct(timeline: Timeline, activity: LineCareActivity): PlannedAct | undefined {
-  return timeline.planned.find((one) => one.activity === activity);
+export function plannedAct(
+  { planned }: { readonly planned: readonly PlannedAct[] },
+  activity: LineCareActivity,
+): PlannedAct | undefined {
+  return planned.find((one) => one.activity === activity);
 }
