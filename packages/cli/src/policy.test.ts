@@ -282,6 +282,77 @@ describe('policy diff', () => {
   });
 });
 
+describe('policy diff of steps', () => {
+  const work = (...expressions: string[]) => ({
+    resourceType: 'ActivityDefinition',
+    id: 'work',
+    status: 'active',
+    dynamicValue: expressions.map((expression) => ({
+      path: 'input:step',
+      expression: { language: 'text/fhirpath', expression },
+    })),
+  });
+  const withSteps = (name: string, ...expressions: string[]) =>
+    file(
+      `${name}.json`,
+      plan(name, [action('x', 'flush', { ...every(1, 'd'), definitionCanonical: '#work' })], {
+        contained: [work(...expressions)],
+      }),
+    );
+  const one = withSteps(
+    'steps-1',
+    "'Scrub the connector.'",
+    "'Let it dry.'",
+    "'Flush with ' & %calculated.flushVolume & '.'",
+  );
+  const two = withSteps(
+    'steps-2',
+    "'Wash your hands.'",
+    "'Scrub the connector.'",
+    "'Let it dry for 15 seconds.'",
+    "'Flush with ' & %calculated.flushVolume & '.'",
+  );
+
+  it('shows those that were added, removed or changed, and no other', async () => {
+    const { exit, out } = await policy(['diff', one, two, '--only-policy']);
+    expect(exit).toBe(0);
+    expect(out).toContain('  ~ x: work');
+    expect(out).not.toMatch(/^ +[-+]? work: /m);
+    expect(out.split('\n').filter((text) => text.includes('step '))).toEqual([
+      '    + step 1. Wash your hands.',
+      '    - step 2. Let it dry.',
+      '    + step 3. Let it dry for 15 seconds.',
+    ]);
+    const back = await policy(['diff', two, one, '--only-policy']);
+    expect(back.out).toContain('    - step 1. Wash your hands.\n');
+  });
+
+  it('shows all steps of a rule that was added', async () => {
+    const none = file('steps-0.json', plan('steps-0', [action('y', 'bath', every(1, 'd'))]));
+    const { out } = await policy(['diff', none, one, '--only-policy']);
+    expect(out).toContain('step 1. Scrub the connector.\n');
+    expect(out).toContain('step 3. Flush with (the flush volume).\n');
+  });
+
+  it('gives them in JSON too', async () => {
+    const { out } = await policy(['diff', one, two, '--only-policy', '--format', 'json']);
+    expect(JSON.parse(out)).toMatchObject({
+      changed: [
+        {
+          id: 'x',
+          steps: [
+            { after: { number: 1, text: 'Wash your hands.' } },
+            {
+              before: { number: 2, text: 'Let it dry.' },
+              after: { number: 3, text: 'Let it dry for 15 seconds.' },
+            },
+          ],
+        },
+      ],
+    });
+  });
+});
+
 interface Preview {
   readonly changes: readonly {
     readonly kind: string;

@@ -13,11 +13,13 @@ import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { loadPolicy } from '../policies.js';
 import { conditionText, layerText, plainRule, shortSources } from '../rules.js';
+import { stepChanges, stepTexts } from '../step-changes.js';
 
 export const policyDiffHelp = `dwellward policy diff A B [options]
 
 The rules that differ between two policies, each a PlanDefinition file or a bundled policy by its name, as it is when it
-is laid over the bundled base: added, removed, switched off, and changed ones with both sides.
+is laid over the bundled base: added, removed, switched off, and changed ones with both sides. Of the steps of changed work
+only those are shown that were added, removed or changed, with their number.
 
   --only-policy compare the two plans by themselves, without the base under them
   --format      table (default) or json
@@ -67,6 +69,7 @@ function plainDiff({ added, removed, switchedOff, changed, ...rest }: PolicyDiff
     switchedOff: switchedOff.map(({ rule, by }) => ({ rule: plainRule(rule), by: by.by, notes: by.notes })),
     changed: changed.map(({ before, after, ...one }) => ({
       ...one,
+      steps: stepChanges(stepTexts(before), stepTexts(after)),
       before: plainRule(before),
       after: plainRule(after),
     })),
@@ -88,6 +91,7 @@ function diffText(diff: PolicyDiff, view: View): string {
     lines(`  ${sign} ${ruleText(rule)}`),
     lines(`      when ${conditionText(rule)}`, 11),
     ...shortSources(rule).map((source) => lines(`      source ${source}`, 13)),
+    ...stepTexts(rule).map((text, i) => lines(`      step ${i + 1}. ${text}`, 14)),
     lines(`      layer ${layerText(rule.origin)}`, 12),
   ];
   const count = added.length + removed.length + switchedOff.length + changed.length;
@@ -152,7 +156,14 @@ function changedLines(
     ...sides('schedule', ({ schedule }) => scheduleText(schedule)),
     ...sides('when', conditionText),
     ...sides('source', (rule) => shortSources(rule).join('; ') || 'none is given'),
-    ...optional.flatMap(([name, of]) => (differences.some((one) => one === name) ? sides(name, of) : [])),
+    ...optional.flatMap(([name, of]) =>
+      // Work may differ in its steps alone, which stand below.
+      differences.some((one) => one === name) && of(before) !== of(after) ? sides(name, of) : [],
+    ),
+    ...stepChanges(stepTexts(before), stepTexts(after)).flatMap(({ before: was, after: is }) => [
+      ...(was ? [lines(`    - step ${was.number}. ${was.text}`, 14)] : []),
+      ...(is ? [lines(`    + step ${is.number}. ${is.text}`, 14)] : []),
+    ]),
     ...sides('layer', ({ origin }) => layerText(origin)),
   ];
 }
