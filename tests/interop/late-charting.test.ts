@@ -53,7 +53,7 @@ describe.each([
   });
   afterEach(() => running.close());
 
-  const put = async (resource: { resourceType: string; id: string }) =>
+  const put = async (resource: { resourceType: string; id: string; status?: string }) =>
     expect(
       await send(running.baseUrl, 'PUT', `${resource.resourceType}/${resource.id}`, resource),
     ).toBeLessThan(300);
