@@ -14,6 +14,9 @@ export default defineConfig({
     testTimeout: 60_000,
     hookTimeout: 60_000,
     pool: 'forks',
+    // Loading the packages anew for every file took longer than its tests: files of one worker share them. So no test may
+    // leave anything changed behind it; a mock or a stand-in is taken back where it was put.
+    isolate: false,
     reporters: ['default', './tests/summary-reporter.ts'],
   },
 });

@@ -1,6 +1,6 @@
 import nock from 'nock';
 import type { Bundle } from 'fhir/r4.js';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { FhirServer, type FhirServerOptions } from './fhir-server.js';
 import { FhirServerError } from './errors.js';
 import { testMachine } from '../testing/machine.js';
@@ -50,6 +50,11 @@ const created = {
   entry: [{ response: { status: '201' } }],
 };
 
+// Only while these tests run: the tests of other files talk to servers of their own.
+beforeAll(() => {
+  if (!nock.isActive()) nock.activate();
+});
+afterAll(() => nock.restore());
 beforeEach(() => nock.disableNetConnect());
 afterEach(() => {
   const pending = nock.pendingMocks();
