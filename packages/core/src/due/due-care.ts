@@ -1,4 +1,5 @@
 import type { Policy, Rule } from '@dwellward/policy';
+import type { LineCareActivity } from '@dwellward/profiles';
 import { Calendar, instantMs } from './calendar.js';
 import { closedBecause } from './closed.js';
 import { inForceAt } from './in-force.js';
@@ -7,7 +8,7 @@ import type { AsOf, DueItem, LineCare, MetItem } from './model.js';
 import { itemId, otherIds } from './open-item.js';
 import { plannedAct } from './plans.js';
 import { targetsOf } from './targets.js';
-import { compareText, eventsOn, timelineOf, type Timeline } from './timeline.js';
+import { compareText, eventsOn, removedMs, timelineOf, type Timeline } from './timeline.js';
 import { timelineIssues } from './timeline-issues.js';
 import { lumenStatesOn } from '../lumens/lumen-states.js';
 import type { LineRecord } from '../record/model.js';
@@ -35,8 +36,9 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
   const items: DueItem[] = [];
   const met: MetItem[] = [];
   const all = times.flatMap((time) => judge.rulesOf(time, timeline));
+  const afterRemoval = new Set(all.filter(countsAfterRemoval).map(({ activity }) => activity));
   for (const group of groups(all, line)) {
-    met.push(...metItems(timeline, group));
+    met.push(...metItems(timeline, group, afterRemoval));
     const item = judge.itemOf(group);
     if (item) items.push(item);
   }
@@ -56,11 +58,7 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     met: met.sort((a, b) => compareText(a.id, b.id)),
     holds,
     lumens: lumenStatesOn(timeline, holds),
-    issues: timelineIssues(
-      timeline,
-      closed,
-      new Set(all.filter(countsAfterRemoval).map(({ activity }) => activity)),
-    ),
+    issues: timelineIssues(timeline, closed, afterRemoval),
   };
 }
 
@@ -113,8 +111,15 @@ function onceEach(items: readonly DueItem[]): DueItem[] {
   );
 }
 
-function metItems(timeline: Timeline, { activity, target }: Group): MetItem[] {
-  const events = eventsOn(timeline, activity, target);
+/** @param afterRemoval what is asked for of a line that is out; anything else after a removal is no care of it. */
+function metItems(
+  timeline: Timeline,
+  { activity, target }: Group,
+  afterRemoval: ReadonlySet<LineCareActivity>,
+): MetItem[] {
+  const removal = removedMs(timeline) === undefined ? undefined : timeline.removals.at(-1);
+  const outMs = removal && !afterRemoval.has(activity) ? removal.latestMs : Infinity;
+  const events = eventsOn(timeline, activity, target).filter(({ ms }) => ms <= outMs);
   return events.map((event, i) => ({
     id: itemId(timeline, { activity }, target, events[i - 1]?.fact.ref),
     ...otherIds(timeline, { activity }, target, events[i - 1]),

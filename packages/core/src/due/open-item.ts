@@ -12,7 +12,7 @@ import { workOf } from './work.js';
 
 /** The same for the same activity, line, target and last time it was done, so that the next time is another item. */
 export function itemId(
-  timeline: Timeline,
+  timeline: { readonly line: { readonly ref: string } },
   rule: Pick<Rule, 'activity'>,
   target: Target,
   last: string | undefined,
@@ -20,15 +20,24 @@ export function itemId(
   return digest(rule.activity, timeline.line.ref, target.scope, target.ref, last ?? 'start');
 }
 
-/** The ids that the item would have by the other records of the last time, where that was charted twice. */
+/**
+ * The other ids that the item has had or would have: by the other records of the last time, where that was charted
+ * twice; and, of a line that was planned before it had a Device, by the reference of its plan.
+ */
 export function otherIds(
   timeline: Timeline,
   rule: Pick<Rule, 'activity'>,
   target: Target,
-  last: { readonly twins?: readonly string[] } | undefined,
+  last: { readonly fact: { readonly ref: string }; readonly twins?: readonly string[] } | undefined,
 ): { readonly otherIds?: readonly string[] } {
   const twins = last?.twins ?? [];
-  return twins.length > 0 ? { otherIds: twins.map((ref) => itemId(timeline, rule, target, ref)) } : {};
+  const { line } = timeline;
+  const plan = line.plan !== undefined && line.plan.ref !== line.ref && target.ref === line.ref && line.plan;
+  const asPlanned = plan
+    ? [last?.fact.ref, ...twins].map((ref) => itemId({ line: plan }, rule, { ...target, ref: plan.ref }, ref))
+    : [];
+  const ids = [...twins.map((ref) => itemId(timeline, rule, target, ref)), ...asPlanned];
+  return ids.length > 0 ? { otherIds: ids } : {};
 }
 
 /**

@@ -468,3 +468,80 @@ describe('a finding that moves a Task', () => {
     expect(met.t1?.status).toBe('completed');
   });
 });
+
+describe('the Task of a line that is out', () => {
+  const removed = event('removal', '2026-11-25T08:00:00+01:00');
+  const flush = policyOf(rule('flush', every(days(1)), { activity: 'flush', scope: 'lumen' }));
+  const resources = [patient(), line(), inserted];
+  const stored = (): Task => ({
+    ...tasksOf(resources, [], when, flush)[0]!.task,
+    id: 't1',
+    meta: { versionId: '1' },
+  });
+
+  it('is not completed by what was charted for a time after its removal', () => {
+    const stray = event('flush', '2026-11-25T10:00:00+01:00');
+    const { t1 } = outcome([...resources, removed, stray], [stored()], when, flush);
+    expect([t1?.status, reasonOf(t1)]).toEqual(['cancelled', 'line-removed']);
+    expect(outcome([...resources, removed, stray], [t1!], when, flush).written).toEqual([]);
+  });
+
+  it('is completed by what was done before and charted late', () => {
+    const late = event('flush', '2026-11-25T07:30:00+01:00');
+    const cancelled = outcome([...resources, removed], [stored()], when, flush).t1!;
+    const { t1 } = outcome([...resources, removed, late], [cancelled], when, flush);
+    expect([t1?.status, outputOf(t1)]).toEqual(['completed', [`Procedure/${late.id}`]]);
+  });
+});
+
+describe('the Tasks of a planned line', () => {
+  const prepare = policyOf(
+    ...(['teaching', 'bath', 'skin-preparation'] as const).map((activity) =>
+      rule(activity, { kind: 'before', of: 'insertion', offset: days(1) }, { activity, scope: 'line' }),
+    ),
+  );
+  const coded = (code: string) => ({ coding: [{ system: codeSystem.lineCareActivity, code }] });
+  const based = { basedOn: [{ reference: 'ServiceRequest/plan' }] };
+  const request: Resource = {
+    resourceType: 'ServiceRequest',
+    id: 'plan',
+    status: 'active',
+    code: coded('insertion'),
+    subject: { reference: 'Patient/p' },
+    authoredOn: '2026-11-20T10:00:00+01:00',
+    occurrenceDateTime: '2026-11-26T12:00:00+01:00',
+  };
+  const taught = event('teaching', '2026-11-25T09:00:00+01:00', { ...based, focalDevice: [] });
+  const washed = event('bath', '2026-11-25T11:00:00+01:00', { ...based, focalDevice: [] });
+  const underWay = event('insertion', undefined, {
+    ...based,
+    status: 'in-progress',
+    performedPeriod: { start: '2026-11-25T11:30:00+01:00' },
+  });
+  const store = (resources: readonly Resource[], existing: readonly Task[]) => {
+    const next = new Map(existing.map((task) => [task.id, task]));
+    for (const { task } of tasksOf(resources, existing, when, prepare)) {
+      const id = task.id ?? `t-${task.code?.coding?.[0]?.code ?? ''}`;
+      next.set(id, { ...task, id, meta: { versionId: '1' } });
+    }
+    return [...next.values()];
+  };
+  const told = (tasks: readonly Task[]) =>
+    tasks.map((task) => `${task.code?.coding?.[0]?.code} ${task.status} ${task.focus?.reference}`).sort();
+
+  it('are the same when the line’s Device is named while it is put in', () => {
+    const planned = store([patient(), request], []);
+    const prepared = store([patient(), request, taught], planned);
+    expect(told(prepared)).toEqual([
+      'bath requested ServiceRequest/plan',
+      'skin-preparation requested ServiceRequest/plan',
+      'teaching completed ServiceRequest/plan',
+    ]);
+    const during = store([patient(), request, taught, washed, line(), underWay], prepared);
+    expect(told(during)).toEqual([
+      'bath completed ServiceRequest/plan',
+      'skin-preparation requested Device/line',
+      'teaching completed ServiceRequest/plan',
+    ]);
+  });
+});
