@@ -1596,6 +1596,12 @@ const wording: readonly (readonly [CalculatorName, Fields])[] = [
     'lakhs/cu.mm',
   ].map((countUnit) => ['cell-count-per-ul', { count: '1.5', countUnit }] as const),
   ['arm-circumference-change', { ...arm, nowCm: '29' }],
+  ['arm-circumference-change', { ...arm, nowCm: '29', oedema: false }],
+  ['dialysis-flow-check', dialysis('allon-2018', [session(350, { hours: 4 }), session(350, { hours: 4 })])],
+  [
+    'dialysis-flow-check',
+    dialysis('allon-2018', [session(350, { ktV: '1.2' }), session(350, { ktV: '1.2' })]),
+  ],
   ['differential-time-to-positivity', { ...cultures, minutesApart: 11 }],
   ['paired-culture-ratio', { ...colonies, lineColoniesPerMl: '40' }],
   ['dialysis-flow-check', dialysis('below-200', [session(260)], false)],
