@@ -2,7 +2,7 @@ import { demoInstant, demoPolicyLayers, demoUnit, demoZone } from '@dwellward/fi
 import { bundledPlan, readPolicy, type Policy } from '@dwellward/policy';
 import { codeSystem } from '@dwellward/profiles';
 import type { DetectedIssue, Resource } from 'fhir/r4.js';
-import { beforeAll, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import type { Care, Slice } from './care.js';
 import { dueCareBy } from './due-care.js';
 import { loadPolicy } from './policy.js';
@@ -90,4 +90,83 @@ it('looks again when an infusion ends whose end is on record', async () => {
     demoInstant,
   );
   expect(new Date(nextChangeMs!).toISOString()).toBe('2026-11-25T06:40:01.000Z');
+});
+
+describe('looks again when', () => {
+  const reading = readPolicy([bundledPlan('base')]);
+  const subject = { reference: 'Patient/nobody' };
+  const line = {
+    resourceType: 'Device',
+    id: 'line',
+    status: 'active',
+    type: { coding: [{ system: codeSystem.lineType, code: 'picc' }] },
+    patient: subject,
+  };
+  const focalDevice = [{ manipulated: { reference: 'Device/line' } }];
+  // Nothing of it opens or falls due between half past seven and noon.
+  const inserted = {
+    resourceType: 'Procedure',
+    id: 'inserted',
+    status: 'completed',
+    code: { coding: [{ system: codeSystem.lineCareActivity, code: 'insertion' }] },
+    subject,
+    focalDevice,
+    performedDateTime: '2026-11-24T12:00:00+01:00',
+  };
+  const next = (more: object) => {
+    const record = [line, inserted, { id: 'more', subject, ...more }].map((resource) => ({
+      resource: resource as unknown as Resource,
+      fullUrl: `urn:x:${resource.id}`,
+    }));
+    const slice = { patient: 'Patient/nobody', record, existing: [] };
+    const { nextChangeMs } = dueCareBy((reading as { policy: Policy }).policy, demoZone).plan(
+      slice,
+      demoInstant,
+    );
+    return nextChangeMs === undefined ? undefined : new Date(nextChangeMs).toISOString();
+  };
+  const code = { coding: [{ system: codeSystem.lineCareActivity, code: 'flush' }] };
+
+  it('care that was charted ahead begins to count', () => {
+    expect(
+      next({
+        resourceType: 'Procedure',
+        status: 'completed',
+        code,
+        focalDevice,
+        performedDateTime: '2026-11-25T07:35:00+01:00',
+      }),
+    ).toBe('2026-11-25T06:35:01.000Z');
+  });
+
+  it('an order begins', () => {
+    expect(
+      next({
+        resourceType: 'ServiceRequest',
+        status: 'active',
+        intent: 'order',
+        code,
+        occurrenceTiming: {
+          repeat: {
+            frequency: 1,
+            period: 2,
+            periodUnit: 'd',
+            boundsPeriod: { start: '2026-11-25T07:36:00+01:00' },
+          },
+        },
+      }),
+    ).toBe('2026-11-25T06:36:01.000Z');
+  });
+
+  it('a result goes stale, seven days after its collection', () => {
+    expect(
+      next({
+        resourceType: 'Observation',
+        status: 'final',
+        code: { coding: [{ system: 'http://loinc.org', code: '751-8' }] },
+        effectiveDateTime: '2026-11-18T07:37:00+01:00',
+        valueQuantity: { value: 2, unit: '10*9/L' },
+      }),
+    ).toBe('2026-11-25T06:37:01.000Z');
+  });
 });

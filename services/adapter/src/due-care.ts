@@ -2,9 +2,12 @@ import {
   Calendar,
   dueCare,
   nextPolicyChange,
+  policyAt,
   readRecords,
   transactionFor,
+  type AsOf,
   type LineCare,
+  type RecordedTime,
   type Records,
 } from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
@@ -40,7 +43,10 @@ export function dueCareBy(
         bundle: bundle && withPatient(bundle, slice.patient),
         nextChangeMs: nextChangeMs(
           cares,
-          [...ends(records, zone), ...(policyChange === undefined ? [] : [Date.parse(policyChange)])],
+          [
+            ...turns(records, policy, when),
+            ...(policyChange === undefined ? [] : [Date.parse(policyChange)]),
+          ],
           Date.parse(asOf),
         ),
       };
@@ -61,17 +67,34 @@ function withPatient(bundle: Bundle, patient: string): Bundle {
   return entry === undefined ? bundle : { ...bundle, entry };
 }
 
-/** When infusions end whose end is on record: what follows an infusion is asked for then. */
-function ends({ lines }: Records, zone: string): number[] {
+/**
+ * When what is on record begins or ends to count, as far as it lies ahead: an infusion whose end is known, care that was
+ * charted ahead, an order or a stay with its bounds, a result that goes stale. Nothing is written to the record then.
+ * Day counts, which turn at midnight, are left to the rounds that look at everybody.
+ */
+function turns({ lines }: Records, policy: Policy, { asOf, zone }: AsOf): number[] {
   const calendar = new Calendar(zone);
-  return lines.flatMap(({ infusions }) =>
-    infusions.flatMap(({ until }) => (until ? [calendar.latest(until)] : [])),
-  );
+  const nowMs = Date.parse(asOf);
+  const begins = (time: RecordedTime | undefined) => (time ? [calendar.earliest(time)] : []);
+  const ends = (time: RecordedTime | undefined) => (time ? [calendar.latest(time)] : []);
+  const { labStaleAfter } = policyAt(policy, { asOf, zone });
+  return lines
+    .flatMap(({ events, findings, infusions, orders, patient }) => [
+      ...[...events, ...findings].flatMap(({ at }) => begins(at)),
+      ...[...infusions, ...orders, ...patient.stays].flatMap(({ from, until }) => [
+        ...begins(from),
+        ...ends(until),
+      ]),
+      ...patient.measurements.flatMap(({ at }) =>
+        begins(at).flatMap((ms) => [ms, calendar.add(ms, labStaleAfter)]),
+      ),
+    ])
+    .filter((ms) => ms > nowMs);
 }
 
 /**
  * The next instant after `asOf` at which an item opens, falls overdue or is no longer held, or one of the others.
- * @param others instants at which the policy changes or an infusion ends.
+ * @param others instants at which the policy or what counts of the record changes.
  */
 function nextChangeMs(
   cares: readonly LineCare[],
