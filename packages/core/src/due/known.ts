@@ -1,5 +1,6 @@
 import type { FactName, Facts, QuantityRange, Span } from '@dwellward/policy';
-import { infusionPattern, intermittentMs, lumenUse, runningInfusions } from './lumen-use.js';
+import { intermittentMs } from './implied-sets.js';
+import { infusionPattern, lumenUse, runningInfusions } from './lumen-use.js';
 import { lastEvent, nothing, type Event, type Known, type Moment } from './moment.js';
 import type { Timed } from './timed.js';
 import { compareText, type Timeline } from './timeline.js';

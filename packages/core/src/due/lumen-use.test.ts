@@ -1,6 +1,6 @@
 import type { LineCareActivity } from '@dwellward/profiles';
-import { expect, it } from 'vitest';
-import { event, line, patient, readLine, type Resource } from '../record.kit.js';
+import { describe, expect, it } from 'vitest';
+import { event, line, lumen, patient, readLine, type Resource } from '../record.kit.js';
 import { Calendar, instantMs } from './calendar.js';
 import { lumenUse } from './lumen-use.js';
 import { targetsOf } from './targets.js';
@@ -72,4 +72,41 @@ it.each<[string, Resource[], [string, string | undefined]]>([
   ],
 ])('after %s', (_, resources, expected) => {
   expect(useOf(...resources)).toEqual(expected);
+});
+
+// Common practice, no source: where infusions are charted, a lumen with none has none running.
+describe('of several lumens', () => {
+  const through = (id: string, more: object = {}) =>
+    infusion('08:00', undefined, { device: [{ reference: `Device/${id}` }], ...more });
+  const redOf = (...resources: Resource[]) => {
+    const record = readLine(patient(), line(), lumen('red'), lumen('white'), ...resources);
+    const asOfMs = instantMs(at('12:00'));
+    const timeline = timelineOf(record, new Calendar('Europe/Berlin'), asOfMs);
+    const target = targetsOf(record, 'lumen').find(({ ref }) => ref === 'Device/red')!;
+    return lumenUse({ timeline, target, ms: asOfMs, staleAfter: { value: 7, unit: 'd' } }).value;
+  };
+
+  it('one through which nothing was charted is open where the other infuses', () => {
+    expect(redOf(through('white'))).toBe('open');
+    expect(redOf()).toBeUndefined();
+    expect(redOf(through('red'))).toBe('infusing');
+  });
+
+  it('is not known where an infusion does not say of which lumen it is', () => {
+    expect(redOf(through('white'), { ...through('line'), id: 'of-the-line' })).toBeUndefined();
+  });
+});
+
+it('nothing runs through a port whose needle is out', () => {
+  const port = (...resources: Resource[]) => {
+    const record = readLine(patient(), line('implanted-port'), ...resources);
+    const asOfMs = instantMs(at('12:00'));
+    const timeline = timelineOf(record, new Calendar('Europe/Berlin'), asOfMs);
+    const [target] = targetsOf(record, 'lumen');
+    return lumenUse({ timeline, target: target!, ms: asOfMs, staleAfter: { value: 7, unit: 'd' } }).value;
+  };
+  expect(port(done('access-needle-change', '08:00'))).toBeUndefined();
+  expect(port(done('access-needle-removal', '10:00'))).toBe('open');
+  expect(port(done('lock', '09:00'), done('access-needle-removal', '10:00'))).toBe('locked');
+  expect(port(done('access-needle-removal', '08:00'), done('access-needle-change', '10:00'))).toBeUndefined();
 });

@@ -1,5 +1,7 @@
+import { intermittentMs } from './implied-sets.js';
 import { nothing, type Event, type Known, type Moment } from './moment.js';
 import { compareText, isOn, type Timeline } from './timeline.js';
+import type { Ref } from '../record/model.js';
 
 /** What runs through the target at the moment. */
 export function runningInfusions({ timeline, target, ms }: Moment): Timeline['infusions'] {
@@ -49,6 +51,20 @@ export function lumenUse(at: Moment): Known<'infusing' | 'locked' | 'open'> {
       ...(ended.untilMs === undefined ? {} : { sinceMs: ended.untilMs }),
     };
   }
+  // Nothing runs through a port without its needle.
+  const out = needleOut(at);
+  if (out && !(turn && turn.ms > out.ms)) {
+    return {
+      value: turn?.fact.activity === 'lock' ? 'locked' : 'open',
+      refs: [out.fact.ref],
+      sinceMs: out.ms,
+    };
+  }
+  if (!turn) {
+    // Infusions are charted on this line, and none on this lumen: none runs through it.
+    const elsewhere = otherInfusion(at);
+    if (elsewhere) return { value: 'open', refs: [elsewhere] };
+  }
   if (!last) return nothing;
   const since = { refs: [last.fact.ref], sinceMs: last.ms };
   if (last.fact.activity === 'lock') return { ...since, value: 'locked' };
@@ -58,6 +74,28 @@ export function lumenUse(at: Moment): Known<'infusing' | 'locked' | 'open'> {
     return { value: 'open', refs: [last.fact.ref], sinceMs: (first ?? last).ms };
   }
   return { ...since, remark: `no lock was charted since the last ${last.fact.activity}` };
+}
+
+/** The first infusion that is on record of another lumen by then, where every one on record says of which lumen it is. */
+function otherInfusion({ timeline, target, ms }: Moment): Ref | undefined {
+  const known = [
+    ...timeline.infusions,
+    ...timeline.events.filter(({ fact }) => fact.activity === 'infusion-start'),
+  ].filter(({ ms: from }) => from <= ms);
+  if (known.some(({ fact }) => fact.lumen === undefined || isOn(timeline, fact, target))) return undefined;
+  return known[0]?.fact.ref;
+}
+
+/** The removal of a port’s needle that no new one followed. */
+function needleOut({ timeline, ms }: Moment): Event | undefined {
+  if (timeline.line.type !== 'implanted-port') return undefined;
+  const last = timeline.events
+    .filter(
+      ({ fact, ms: when }) =>
+        when <= ms && (fact.activity === 'access-needle-change' || fact.activity === 'access-needle-removal'),
+    )
+    .at(-1);
+  return last?.fact.activity === 'access-needle-removal' ? last : undefined;
 }
 
 /** Infusions that neither run nor have an end: they may still be connected. */
@@ -78,9 +116,6 @@ const order: readonly Event['fact']['activity'][] = [
 ];
 const usesLumen = new Set(order);
 const passesThrough: ReadonlySet<Event['fact']['activity']> = new Set(['blood-sampling', 'flush']);
-
-/** How far back an infusion that ended still tells of intermittent use: the interval of such a set in INS. */
-export const intermittentMs = 24 * 3_600_000;
 
 /**
  * Intermittent where, within 24 hours, an infusion ended, the lumen was then locked or disconnected, and another

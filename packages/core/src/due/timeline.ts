@@ -3,6 +3,7 @@ import type { Sign } from '@dwellward/policy';
 import type { Calendar } from './calendar.js';
 import { lengthAt, readRemovedCatheter } from './catheter-length.js';
 import { withoutTwins } from './charted-twice.js';
+import { impliedSets } from './implied-sets.js';
 import { impliedStops } from './implied-stops.js';
 import type { Target } from './model.js';
 import { plannedActs, type PlannedAct } from './plans.js';
@@ -26,6 +27,8 @@ export interface Timeline {
   readonly events: readonly Timed<CareEvent>[];
   /** Ends of infusions that no event of their own tells of; the same events to `eventsOn`. */
   readonly impliedStops: readonly Timed<CareEvent>[];
+  /** New sets that only the start of an infusion tells of; set changes to `eventsOn`. */
+  readonly impliedSets: readonly Timed<CareEvent>[];
   readonly findings: readonly Timed<Finding>[];
   readonly infusions: readonly (Timed<Infusion> & { readonly untilMs?: number })[];
   readonly measurements: readonly Timed<Measurement>[];
@@ -97,6 +100,7 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     asOfMs,
     events,
     impliedStops: impliedStops(line, infusions, events, calendar, asOfMs),
+    impliedSets: impliedSets(line, infusions, events),
     findings,
     infusions,
     measurements,
@@ -136,7 +140,7 @@ function earliestSign(...lists: readonly (readonly Timed<{ readonly ref: Ref }>[
 
 /**
  * The events of an activity that count for a target, in the order of time; to the infusion stops belong those that only
- * the end of an infusion tells of.
+ * the end of an infusion tells of, to the set changes the new sets that only its start tells of.
  */
 export function eventsOn(
   timeline: Timeline,
@@ -151,9 +155,11 @@ export function eventsOn(
   );
 }
 
-function eventsOf({ events, impliedStops: implied }: Timeline, activity: LineCareActivity) {
+function eventsOf({ events, impliedStops, impliedSets }: Timeline, activity: LineCareActivity) {
   const own = events.filter(({ fact }) => fact.activity === activity);
-  if (activity !== 'infusion-stop' || implied.length === 0) return own;
+  const implied =
+    activity === 'infusion-stop' ? impliedStops : activity === 'administration-set-change' ? impliedSets : [];
+  if (implied.length === 0) return own;
   return [...own, ...implied].sort((a, b) => a.ms - b.ms || compareText(a.fact.ref, b.fact.ref));
 }
 
