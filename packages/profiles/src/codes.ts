@@ -306,6 +306,11 @@ export const recordIssues = [
     'Planned time passed',
     'An insertion was planned for a day that is over, and none is on record.',
   ],
+  [
+    'appointment-cancelled',
+    'Appointment cancelled',
+    'The appointment of an order was cancelled, and no new one is on record.',
+  ],
   ['unreadable-order', 'Unreadable order', 'A patient’s order whose timing can’t be read.'],
 ] as const satisfies readonly Concept[];
 export type RecordIssueCode = CodeOf<typeof recordIssues>;

@@ -208,11 +208,16 @@ function beforePlan(
   const { calendar, asOfMs } = timeline;
   const last = eventsOn(timeline, rule.activity, target).at(-1);
   if (plan.ms === undefined) {
+    // What takes less than a day waits until the time is known.
+    if (nominalMs(schedule.offset) < nominalMs({ value: 1, unit: 'd' })) return undefined;
     if (last && last.ms >= plan.sinceMs) return undefined;
     return { dueByMs: asOfMs, intervalMs: 0, countedFrom: { basis: 'nothing' }, because: [plan.ref] };
   }
   const latestMs = calendar.add(plan.ms, schedule.offset, -1);
-  const dueByMs = schedule.timesOfDay ? calendar.lastSlot(latestMs, schedule.timesOfDay) : latestMs;
+  // Of a day without an hour the evening before is that of the day before.
+  const dueByMs = schedule.timesOfDay
+    ? calendar.lastSlot(plan.imprecise ? plan.ms : latestMs, schedule.timesOfDay)
+    : latestMs;
   const intervalMs = nominalMs(schedule.offset);
   const done = last !== undefined && last.ms >= leadStart(rule, dueByMs, intervalMs, timeline);
   // What came to hold only since then has not been looked at.

@@ -96,6 +96,26 @@ describe('a planned insertion', () => {
     ).toBe('2026-11-26T15:00:00+01:00');
   });
 
+  it('for a day without an hour is washed for the evening before that day', () => {
+    const care = careAt('2026-11-24T12:00:00+01:00', request({ occurrenceDateTime: '2026-11-26' }));
+    const bath = care.items.find(({ activity }) => activity === 'bath');
+    expect(bath).toMatchObject({ dueBy: '2026-11-25T20:00:00+01:00', countedFrom: { imprecise: {} } });
+  });
+
+  it('whose appointment was cancelled is kept by the order’s time, and that is said', () => {
+    const { issues } = caresAt('2026-11-25T12:00:00+01:00', request(), appointment({ status: 'cancelled' }));
+    expect(issues).toEqual(['appointment-cancelled ServiceRequest/plan ServiceRequest.status']);
+    const anew = appointment({ id: 'anew', start: '2026-11-28T08:00:00+01:00' });
+    const second = caresAt(
+      '2026-11-25T12:00:00+01:00',
+      request(),
+      appointment({ status: 'cancelled' }),
+      anew,
+    );
+    expect(second.issues).toEqual([]);
+    expect(second.cares[0]?.plannedFor).toBe('2026-11-28T08:00:00+01:00');
+  });
+
   it('may be an Appointment alone, or a Procedure in preparation with its Device', () => {
     const alone = appointment({ basedOn: undefined, reasonCode: [insertionCode] });
     expect(careAt('2026-11-25T12:00:00+01:00', alone)).toMatchObject({
@@ -134,9 +154,10 @@ describe('a planned insertion', () => {
     );
     expect(issues).toEqual(['missing-time ServiceRequest/plan ServiceRequest.occurrence']);
     expect(cares[0]?.plannedFor).toBeUndefined();
-    expect(cares[0]?.items.map(({ state, countedFrom: { basis } }) => `${state} ${basis}`)).toEqual(
-      Array(5).fill('due nothing'),
-    );
+    // The rest takes less than a day: it waits for the time.
+    expect(
+      cares[0]?.items.map(({ activity, state, countedFrom: { basis } }) => `${activity} ${state} ${basis}`),
+    ).toEqual(['laboratory-review due nothing', 'teaching due nothing']);
   });
 
   it('that names no patient is reported', () => {
@@ -335,6 +356,16 @@ describe('an order for once', () => {
         order({ occurrenceDateTime: undefined, occurrencePeriod: period }),
       ),
     ).toMatchObject({ opens: period.start, dueBy: period.end });
+  });
+
+  it('is due when it is booked for, where an appointment is based on it', () => {
+    const at = '2026-11-25T14:00:00+01:00';
+    expect(removalAt(at, order(), appointment())?.dueBy).toBe('2026-11-27T08:00:00+01:00');
+    const cancelled = appointment({ status: 'cancelled' });
+    expect(removalAt(at, order(), cancelled)?.dueBy).toBe('2026-11-26T15:00:00+01:00');
+    expect(caresAt(at, ...inPlace, order(), cancelled).issues).toContain(
+      'appointment-cancelled ServiceRequest/plan ServiceRequest.status',
+    );
   });
 
   it('is met by what was done on its day or later', () => {

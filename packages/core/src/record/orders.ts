@@ -3,6 +3,7 @@ import { activityOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Order, RecordedTime, Ref } from './model.js';
+import { reportCancelled, stateOf } from './plans.js';
 import { recordedTime } from './times.js';
 
 /** When an order is to be done, and the bounds within which it counts. */
@@ -26,7 +27,7 @@ export function readOrders(
     const patient = index.nameOf(value.subject, ref);
     if (!activity || activity === 'insertion' || value.status !== 'active') return [];
     const named = patient ? { patient } : {};
-    const when = whenOf(request, issues, named);
+    const when = whenOf(request, appointmentsOf(ref, index), issues, named);
     if (!when) return [];
     if (!patient) {
       issues.add(
@@ -45,15 +46,38 @@ export function readOrders(
   });
 }
 
+/** The appointments that are based on an order: what is booked last counts, as with a planned insertion. */
+function appointmentsOf(request: Ref, index: ResourceIndex) {
+  return index
+    .all('Appointment')
+    .filter(({ ref, value }) => (value.basedOn ?? []).some((one) => index.nameOf(one, ref) === request))
+    .map(({ ref, value }) => ({
+      ref,
+      live: stateOf(value.status) !== 'withdrawn',
+      at: recordedTime(value.start),
+    }));
+}
+
 function whenOf(
   { ref, value }: Indexed<'ServiceRequest'>,
+  appointments: ReturnType<typeof appointmentsOf>,
   issues: IssueList,
   details: { readonly patient?: Ref },
 ): When | undefined {
   const written = recordedTime(value.authoredOn);
   if (value.occurrenceTiming === undefined || value.occurrenceTiming === null) {
+    const booked = appointments.find(({ live, at }) => live && at !== undefined)?.at;
+    if (booked) return { schedule: { kind: 'once', by: booked.text }, ...(written ? { from: written } : {}) };
     const from = recordedTime(value.occurrencePeriod?.start);
     const by = recordedTime(value.occurrenceDateTime ?? value.occurrencePeriod?.end) ?? from;
+    if (appointments.length > 0 && !appointments.some(({ live }) => live) && details.patient !== undefined)
+      reportCancelled(
+        ref,
+        appointments.map((one) => one.ref),
+        details.patient,
+        by,
+        issues,
+      );
     if (by) {
       const once = {
         kind: 'once',

@@ -75,10 +75,21 @@ function plannedLine(
       'missing-time',
       ref,
       `${ref.split('/')[0]}.${ref.startsWith('Appointment/') ? 'start' : ref.startsWith('Procedure/') ? 'performed' : 'occurrence'}`,
-      'The planned insertion has no time that can be read; its preparation is due at once.',
+      'The planned insertion has no time that can be read; what takes a day or more is due at once, the rest waits for the time.',
       { patient },
     );
   }
+  const lost = sources.filter(
+    ({ state, ref: one }) => state === 'withdrawn' && one.startsWith('Appointment/'),
+  );
+  if (!withdrawn && lost.length > 0 && !live.some(({ ref: one }) => one.startsWith('Appointment/')))
+    reportCancelled(
+      ref,
+      lost.map((one) => one.ref),
+      patient,
+      best?.at,
+      issues,
+    );
   const type = live.flatMap(({ types }) => types).find((one) => one !== undefined);
   const device = live.flatMap(({ devices }) => devices)[0];
   // What was written first made it known.
@@ -101,6 +112,24 @@ function plannedLine(
     ...(type ? { type } : {}),
     ...(device ? { device } : {}),
   };
+}
+
+/** An appointment that was cancelled, with no other: the order stands, and somebody has to know. */
+export function reportCancelled(
+  request: Ref,
+  cancelled: readonly Ref[],
+  patient: Ref,
+  at: RecordedTime | undefined,
+  issues: IssueList,
+): void {
+  const kept = at ? `the time of the order, ${at.text}, counts` : 'no other time is on record';
+  issues.add(
+    'appointment-cancelled',
+    request,
+    'ServiceRequest.status',
+    `Its appointment was cancelled and no new one is on record; ${kept}.`,
+    { patient, related: [...cancelled].sort() },
+  );
 }
 
 /** Whether a line that was put in may be the one that was planned. */
@@ -221,7 +250,7 @@ const withdrawnStates = new Set([
   'stopped',
 ]);
 
-function stateOf(status: string | undefined): Source['state'] {
+export function stateOf(status: string | undefined): Source['state'] {
   if (withdrawnStates.has(status ?? '')) return 'withdrawn';
   return status === 'completed' || status === 'fulfilled' ? 'completed' : 'open';
 }
