@@ -13,12 +13,18 @@ export interface DrawLumens extends Pick<DrawPlan, 'stop' | 'irrigate' | 'leave'
 
 /**
  * By the lumens’ states: what runs through any lumen stops; the other lumens are irrigated and clamped too unless they
- * are infusing (common practice, no source); one that is blocked, damaged or not to be used is left alone.
+ * are infusing (common practice, no source), and unless they keep a lock that must not reach the blood; one that is
+ * blocked, damaged or not to be used is left alone.
  *
  * Throws a RangeError where the line is not in place, or where the lumen to draw from is itself blocked, damaged or not
  * to be used; the message names why and which lumen can be used instead.
  */
-export function drawLumens({ line, closed, lumens }: LineCare, { ref }: Lumen): DrawLumens {
+export function drawLumens(
+  { line, closed, lumens }: LineCare,
+  { ref }: Lumen,
+  /** The other lumens keep their lock: irrigating them would push it into the patient. */
+  keepsLock: boolean,
+): DrawLumens {
   if (closed)
     throw new RangeError(
       `${line} is not in place (${closed.replaceAll('-', ' ')}): no blood is drawn from it.`,
@@ -31,7 +37,7 @@ export function drawLumens({ line, closed, lumens }: LineCare, { ref }: Lumen): 
   });
   const idle = lumens.filter((state) => state.lumen !== ref && !says(state, 'infusing'));
   const irrigate = idle
-    .filter((state) => !keepsFromUse(state))
+    .filter((state) => !keepsFromUse(state) && !keepsLock)
     .map(({ lumen, name }) => ({ ref: lumen, name }));
   const leave = idle
     .filter((state) => keepsFromUse(state))
@@ -49,9 +55,11 @@ export function drawLumens({ line, closed, lumens }: LineCare, { ref }: Lumen): 
     idleText: [
       irrigate.length > 0
         ? irrigate.map(({ name }) => name).join(', ')
-        : leave.length > 0
-          ? 'no other lumen'
-          : 'no other lumen: none is idle',
+        : keepsLock
+          ? 'no other lumen: the lock of a dialysis catheter stays where it is'
+          : leave.length > 0
+            ? 'no other lumen'
+            : 'no other lumen: none is idle',
       ...leave.map(({ name, state }) => `leave ${name}, which is ${word(state)}`),
     ].join('; '),
     cautions:

@@ -1,6 +1,6 @@
 import { stepText, type CalculatedName, type Policy, type Rule } from '@dwellward/policy';
 import { Calendar, instantMs } from '../due/calendar.js';
-import { calculatedText, discardOf, orderOfDraw, said } from '../due/calculated.js';
+import { calculatedText, discardOf, isDialysis, orderOfDraw, said } from '../due/calculated.js';
 import { dueCare } from '../due/due-care.js';
 import { policyAt } from '../due/in-force.js';
 import type { AsOf } from '../due/model.js';
@@ -57,7 +57,7 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
     return { timeline, target, ms: timeline.asOfMs, staleAfter };
   };
   const care = dueCare(line, policy, when);
-  const lumens = drawLumens(care, lumen);
+  const lumens = drawLumens(care, lumen, isDialysis(line.type));
   const tests = options.tests.map(({ test }) => test);
   const tubes = tubesOf(options);
   const discard = discardOf(lumen, tests.includes('coagulation') ? 'coagulation' : 'general');

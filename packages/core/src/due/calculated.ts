@@ -8,7 +8,7 @@ import {
   thrombolyticDose,
 } from '@dwellward/calculators';
 import type { CalculatedName } from '@dwellward/policy';
-import type { CareEvent, Finding, Lumen } from '../record/model.js';
+import type { CareEvent, Finding, LineRecord, Lumen } from '../record/model.js';
 import type { Timed } from './timed.js';
 import { eventsOn, isOn, type Timeline } from './timeline.js';
 import { lengthText } from './catheter-length.js';
@@ -58,9 +58,25 @@ export function flushOf(lumen: Lumen | undefined): Amount {
   return ofVolume(lumen, (catheterVolumeMl) => flushVolume({ catheterVolumeMl }));
 }
 
-/** The lock of a lumen. */
-export function lockOf(lumen: Lumen | undefined): Amount {
+/**
+ * The lock of a lumen. Of a dialysis catheter it is the fill volume and no more: what is locked in there is too strong
+ * to reach the blood (KDOQI 2019, from memory), and an overfill is right only for a lock that does no harm there
+ * (Goossens 2015, Table 4).
+ */
+export function lockOf(lumen: Lumen | undefined, type: LineRecord['type']): Amount {
+  if (isDialysis(type)) {
+    const volume = catheterVolume(lumen);
+    return volume.ok ? { ...volume, cautions: [...volume.cautions, noOverfill] } : volume;
+  }
   return ofVolume(lumen, (catheterVolumeMl) => lockVolume({ catheterVolumeMl }));
+}
+
+const noOverfill =
+  'The fill volume that is printed on the limb, and no more: what is put in beyond it reaches the blood.';
+
+/** Lines whose lock is drawn off before any use and never flushed in (instructions of dialysis catheters). */
+export function isDialysis(type: LineRecord['type']): boolean {
+  return type === 'tunneled-dialysis-catheter' || type === 'nontunneled-dialysis-catheter';
 }
 
 /** What to discard before a sample from a lumen. Add-ons are not in it. */
@@ -152,7 +168,7 @@ export function calculatedText(name: CalculatedName, timeline: Timeline, lumen: 
     case 'flushVolume':
       return said(flushOf(lumen), 'a volume');
     case 'lockVolume':
-      return said(lockOf(lumen), 'a volume');
+      return said(lockOf(lumen, timeline.line.type), 'a volume');
     case 'syringeSize':
       return syringeSize().text;
     case 'thrombolyticDose':

@@ -41,7 +41,7 @@ const kinds: Readonly<
   'lock-volume': {
     noun: 'Lock volume',
     text: ({ value }) => `Lock with ${value} mL`,
-    of: (_, lumen) => lockOf(lumen),
+    of: ({ line }, lumen) => lockOf(lumen, line.type),
   },
   'syringe-size': {
     noun: 'Syringe size',

@@ -702,7 +702,15 @@ export const plan: unknown = {
           path: 'input:step',
           expression: {
             language: 'text/fhirpath',
-            expression: "'Flush the lumen first: a lock is no flush.'",
+            expression:
+              "'Draw off the old lock that is still in the lumen and throw it away: it is never flushed in.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Then flush the lumen: a lock is no flush.'",
           },
         },
         {

@@ -59,7 +59,7 @@ export const plan: unknown = {
           expression: {
             language: 'text/fhirpath',
             expression:
-              "'Flush the lumen with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 % and see that it runs free.'",
+              "'Flush the lumen with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 % and see that it runs free. Of a dialysis catheter draw off the lock and throw it away before this flush: never flush it in.'",
           },
         },
         {
