@@ -1,4 +1,15 @@
-import { homeSheet, renderHomeHtml, renderHomeText, type Advice, type HomeSheet } from '@dwellward/core';
+import {
+  dueCare,
+  homeSheet,
+  readRecords,
+  renderHomeHtml,
+  renderHomeText,
+  type Advice,
+  type HomeSheet,
+} from '@dwellward/core';
+import { demoUnit } from '@dwellward/fixtures';
+import { bundledPlan, readPolicy } from '@dwellward/policy';
+import { codeSystem } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import { countsOf, fleschReadingEase } from './readability.js';
 import { demo, elementsOf } from './support.js';
@@ -137,6 +148,31 @@ describe('what it says', () => {
     expect(held.replaceAll(/\s+/g, ' ')).toContain(
       'Let nothing run through the line until Wed 25 Nov, 08:35.',
     );
+  });
+
+  it('says what is held in words of home, each once, and nothing that only the unit does', () => {
+    const damage = {
+      resourceType: 'Observation' as const,
+      id: 'leak',
+      status: 'final' as const,
+      code: { coding: [{ system: codeSystem.lineFinding, code: 'damage' }] },
+      subject: { reference: 'Patient/spindle-wagtail' },
+      focus: [{ reference: 'Device/spindle-picc-red' }],
+      effectiveDateTime: '2026-11-25T07:00:00+01:00',
+      valueString: 'leak',
+    };
+    const entry = [...(demoUnit().entry ?? []), { resource: damage }];
+    const own = readPolicy([bundledPlan('base'), bundledPlan('repair-care')]);
+    if (!own.ok) throw new Error('The bundled layers are refused.');
+    const broken = readRecords(entry);
+    const cares = broken.lines.map((line) => dueCare(line, own.policy, when));
+    const sheet = homeSheet(broken, cares, own.policy, when, 'Patient/spindle-wagtail');
+    const notNow = sheet.lines.flatMap((line) => line.notNow);
+    const flush = 'Do not flush the line. Wait until the unit says so.';
+    expect(notNow.filter((text) => text === flush)).toEqual([flush]);
+    expect(notNow).toContain('Let nothing run through the line. Wait until the unit says so.');
+    expect(new Set(notNow).size).toBe(notNow.length);
+    expect(notNow.join(' ')).not.toMatch(/patency|occlusion|sampling|Do not do this/);
   });
 
   it('says of a planned line when it goes in and what to do before', () => {

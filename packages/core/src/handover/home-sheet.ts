@@ -155,7 +155,7 @@ function homeLine(
     ].sort(compareText),
     late: todoOf(late, calendar),
     notNow: [
-      ...care.holds.map((hold) => holdText(hold, calendar)),
+      ...new Set(care.holds.flatMap((hold) => holdText(hold, care.holds, line, calendar))),
       ...todoOf(
         items.filter((item) => heldForNow(item) && !isTrouble(item)),
         calendar,
@@ -226,15 +226,32 @@ function tubesText(group: readonly ShiftItem[]): string {
   return names.length === 1 ? `this tube: ${names[0]}` : `these tubes: ${names.join(', ')}`;
 }
 
-function holdText({ activity, until }: Hold, calendar: Calendar): string {
-  const what =
-    activity === 'infusion-start'
-      ? 'Let nothing run through the line'
-      : `Do not do this: ${displayOf('lineCareActivity', activity).toLowerCase()}.`;
-  if (until === undefined)
-    return sentence(`${what} Wait until the unit says so`.replace('line Wait', 'line. Wait'));
+/** What a patient or the family would do of a hold, in their words; what only the unit does is not theirs to leave. */
+const heldAtHome: Readonly<Partial<Record<Hold['activity'], (on: string) => string>>> = {
+  'infusion-start': (on) => `Let nothing run through ${on}`,
+  flush: (on) => `Do not flush ${on}`,
+  lock: (on) => `Do not lock ${on}`,
+  'dressing-change': () => 'Leave the dressing on',
+  'getting-up': () => 'Lie flat, and do not get up',
+};
+
+function holdText(
+  { activity, until, target }: Hold,
+  holds: readonly Hold[],
+  line: LineRecord,
+  calendar: Calendar,
+): string[] {
+  const lumen = target.scope === 'lumen' && line.lumens.length > 1;
+  // What is held of the whole line need not be said again of one of its tubes.
+  const said = holds.some(
+    (one) => one.activity === activity && one.until === until && one.target.scope === 'line',
+  );
+  if (lumen && said) return [];
+  const what = heldAtHome[activity]?.(lumen ? `this tube: ${target.name}` : 'the line');
+  if (what === undefined) return [];
+  if (until === undefined) return [sentence(`${what}. Wait until the unit says so`)];
   const ms = instantMs(until);
-  return sentence(`${what.replace(/\.$/, '')} until ${dayName(ms, calendar)}, ${clock(ms, calendar)}`);
+  return [sentence(`${what} until ${dayName(ms, calendar)}, ${clock(ms, calendar)}`)];
 }
 
 function sentence(text: string): string {

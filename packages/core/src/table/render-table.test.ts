@@ -122,8 +122,22 @@ describe('the table', () => {
       ),
     );
     const text = table([...small, event('repair', '2026-11-25T11:30:00+01:00')], holding);
-    expect(text).toContain('    Hold: no flush until Wed 25 Nov 13:30 (Rest after repair)\n');
+    expect(text).toContain('    Hold: no flush on the line until Wed 25 Nov 13:30 (Rest after repair)\n');
     expect(text).toContain('|| held     Wed 25 Nov 14:00  in 2 h     Flush: red, white');
+  });
+
+  it('says of which lumen a hold is, and puts the holds of one lumen and one end in one row', () => {
+    const rest = (activity: 'flush' | 'lock', title: string) =>
+      rule(
+        title,
+        { kind: 'hold', after: 'occlusion-treatment', offset: hours(2) },
+        { activity, scope: 'lumen' },
+      );
+    const holding = policyOf(flush(), rest('lock', 'No lock meanwhile'), rest('flush', 'No flush meanwhile'));
+    const dose = event('occlusion-treatment', '2026-11-25T11:30:00+01:00', on('red'));
+    expect(table([...small, dose], holding)).toContain(
+      '    Hold: no flush, lock on red until Wed 25 Nov 13:30 (No flush meanwhile; No lock meanwhile)\n',
+    );
   });
 
   it('puts an emergency first, then what is overdue, and the patient of it on top', () => {

@@ -3,7 +3,7 @@ import { scheduleText, type FactName } from '@dwellward/policy';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../due/calendar.js';
 import type { AsOf, DueItem, LineCare } from '../due/model.js';
-import { priorityOf } from '../due/priority.js';
+import { pressing, priorityOf } from '../due/priority.js';
 import { compareText } from '../due/timeline.js';
 import type { LineRecord, PatientRecord, Records, Ref } from '../record/model.js';
 import { keepsFromUse, lumenText } from '../lumens/lumen-text.js';
@@ -117,10 +117,14 @@ function compareRows(a: Row, b: Row): number {
   return urgency || compareText(a.care.line, b.care.line);
 }
 
+/** Emergencies first; of what may be done now the more pressing; the rest by its state and its time. */
 function compareItems(a: Sorted, b: Sorted): number {
   const emergency = Number(priorityOf(b.item) === 'stat') - Number(priorityOf(a.item) === 'stat');
+  const rank = ({ item }: Sorted) =>
+    item.state === 'overdue' || item.state === 'due' ? pressing[priorityOf(item)] : 4;
   return (
     emergency ||
+    rank(a) - rank(b) ||
     order[a.item.state] - order[b.item.state] ||
     a.dueMs - b.dueMs ||
     compareText(a.item.activity, b.item.activity) ||
@@ -137,11 +141,6 @@ function patientText(patient: PatientRecord | undefined): string {
 
 function lineText({ care, line, items }: Row, view: View): string[] {
   const lumens = line && line.lumens.length > 1 ? `, ${line.lumens.length} lumens` : '';
-  const holds = care.holds.map((hold) => {
-    const activity = displayOf('lineCareActivity', hold.activity).toLowerCase();
-    const until = hold.until ? `until ${clockText(instantMs(hold.until), view.calendar)}` : 'for now';
-    return view.style('held', `    Hold: no ${activity} ${until} (${hold.rule.title})`);
-  });
   const limit = view.options.upcomingWithinHours;
   const soon = ({ item, opensMs }: Sorted) =>
     item.state !== 'upcoming' || limit === undefined || opensMs <= view.nowMs + limit * 3_600_000;
@@ -154,11 +153,33 @@ function lineText({ care, line, items }: Row, view: View): string[] {
       : `, planned for ${clockText(instantMs(care.plannedFor), view.calendar)}`;
   return [
     `  ${line?.name ?? care.line} (${care.line}), ${type}${lumens}${planned}${repairedText(line, view)}`,
-    ...holds,
+    ...holdsText(care, line, view),
     ...(shown.length > 0 ? lumensText(care, view) : []),
     ...together(shown).map((group) => rowText(group, view)),
     ...(later > 0 ? [`    .. and ${later} that open later`] : []),
   ];
+}
+
+/** Holds of one target and one end are one row, and say of which lumen: the line under them may have others in use. */
+function holdsText({ holds }: LineCare, line: LineRecord | undefined, view: View): string[] {
+  const several = (line?.lumens.length ?? 0) > 1;
+  const rows = new Map<string, { head: string; activities: Set<string>; titles: Set<string> }>();
+  for (const { activity, until, rule, target } of holds) {
+    const end = until ? `until ${clockText(instantMs(until), view.calendar)}` : 'for now';
+    const where = several || target.scope !== 'lumen' ? ` on ${target.name}` : '';
+    const key = `${where}\u0000${end}`;
+    const row = rows.get(key) ?? { head: `${where} ${end}`, activities: new Set(), titles: new Set() };
+    row.activities.add(displayOf('lineCareActivity', activity).toLowerCase());
+    row.titles.add(rule.title);
+    rows.set(key, row);
+  }
+  return [...rows.values()]
+    .map(({ head, activities, titles }) => {
+      const list = (of: ReadonlySet<string>) => [...of].sort(compareText);
+      return `    Hold: no ${list(activities).join(', ')}${head} (${list(titles).join('; ')})`;
+    })
+    .sort(compareText)
+    .map((text) => view.style('held', wrap(text, 10, view.options.columns)));
 }
 
 /** What each lumen is like, quiet where it is nothing to mind. */
