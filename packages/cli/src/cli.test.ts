@@ -228,6 +228,13 @@ describe('explain', () => {
       exit: 2,
       err: expect.stringContaining('Device/spindle-picc') as string,
     });
+    const slip = ['explain', unit, '--line', 'dogwood-tunneled', '--activity', 'dressing', ...at];
+    expect(await dwellward(slip)).toMatchObject({
+      exit: 2,
+      err: expect.stringMatching(
+        /^dwellward: --activity dressing: one of insertion, .*dressing-change/,
+      ) as string,
+    });
     expect(await dwellward(['explain', unit, ...at])).toMatchObject({
       exit: 2,
       err: expect.stringContaining('--line is missing') as string,

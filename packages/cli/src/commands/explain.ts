@@ -6,7 +6,7 @@ import {
   type LineCare,
   type LumenFact,
 } from '@dwellward/core';
-import { displayOf } from '@dwellward/profiles';
+import { displayOf, lineCareActivities } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { careOptions, computeCare, reportUnreadable, type Care } from './care.js';
@@ -35,6 +35,10 @@ export async function explain(args: string[], io: Io): Promise<keyof typeof exit
     return 'done';
   }
   if (!values.line) throw new CliError('usage', '--line is missing: the Device of the line to explain.');
+  const activities = lineCareActivities.map(([code]) => code);
+  // A slip of the pen must not read as “nothing is asked for”.
+  if (values.activity && !activities.some((code) => code === values.activity))
+    throw new CliError('usage', `--activity ${values.activity}: one of ${activities.join(', ')}.`);
   const care = await computeCare(positionals[0], values, io);
   const found = care.cares.find(({ line }) => line === values.line || line === `Device/${values.line}`);
   if (!found) {
