@@ -10,3 +10,6 @@ export function isEmergency(rules: readonly Pick<Rule, 'priority'>[]): boolean {
 export function priorityOf({ rule, others }: Pick<DueItem, 'rule' | 'others'>): Priority {
   return isEmergency(others.map((other) => other.rule)) ? 'stat' : rule.priority;
 }
+
+/** How pressing a priority is: FHIR’s request-priority, the most pressing first. */
+export const pressing: Readonly<Record<Priority, number>> = { stat: 0, asap: 1, urgent: 2, routine: 3 };

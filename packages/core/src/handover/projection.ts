@@ -3,7 +3,7 @@ import type { Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs, nominalMs } from '../due/calendar.js';
 import { dueCare } from '../due/due-care.js';
 import type { DueItem, LineCare } from '../due/model.js';
-import { priorityOf } from '../due/priority.js';
+import { pressing, priorityOf } from '../due/priority.js';
 import { compareText } from '../due/timeline.js';
 import type { CareEvent, LineRecord, RecordedTime } from '../record/model.js';
 import type { ShiftItem } from './model.js';
@@ -46,10 +46,10 @@ export function projectedItems(
   return [...items, ...byTimeAlone(known, care, policy, calendar, { fromMs, toMs })].sort(compareShiftItems);
 }
 
-/** Emergencies first, then in the order of time; equal ones in an order of their own. */
+/** The more pressing first, then in the order of time; equal ones in an order of their own. */
 export function compareShiftItems(a: ShiftItem, b: ShiftItem): number {
   return (
-    Number(b.priority === 'stat') - Number(a.priority === 'stat') ||
+    pressing[a.priority] - pressing[b.priority] ||
     instantMs(a.dueBy) - instantMs(b.dueBy) ||
     compareText(a.activity, b.activity) ||
     compareText(a.target.ref, b.target.ref) ||

@@ -1,4 +1,4 @@
-import { displayOf, type DueState } from '@dwellward/profiles';
+import { displayOf, type DueState, type LineCareActivity } from '@dwellward/profiles';
 import { scheduleText, type FactName } from '@dwellward/policy';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../due/calendar.js';
@@ -163,23 +163,38 @@ function lineText({ care, line, items }: Row, view: View): string[] {
 /** Holds of one target and one end are one row, and say of which lumen: the line under them may have others in use. */
 function holdsText({ holds }: LineCare, line: LineRecord | undefined, view: View): string[] {
   const several = (line?.lumens.length ?? 0) > 1;
-  const rows = new Map<string, { head: string; activities: Set<string>; titles: Set<string> }>();
+  const rows = new Map<
+    string,
+    { head: string; after: string; activities: Set<string>; titles: Set<string> }
+  >();
   for (const { activity, until, rule, target } of holds) {
-    const end = until ? `until ${clockText(instantMs(until), view.calendar)}` : 'for now';
-    const where = several || target.scope !== 'lumen' ? ` on ${target.name}` : '';
-    const key = `${where}\u0000${end}`;
-    const row = rows.get(key) ?? { head: `${where} ${end}`, activities: new Set(), titles: new Set() };
-    row.activities.add(displayOf('lineCareActivity', activity).toLowerCase());
+    const after = rule.schedule.kind === 'hold' ? said(rule.schedule.after) : '';
+    const end = until
+      ? `until ${clockText(instantMs(until), view.calendar)}`
+      : after
+        ? `until ${after} is done`
+        : 'for now';
+    const head = `${several || target.scope !== 'lumen' ? ` on ${target.name}` : ''} ${end}`;
+    const key = `${head}\u0000${after}`;
+    const row = rows.get(key) ?? { head, after, activities: new Set(), titles: new Set() };
+    row.activities.add(said(activity));
     row.titles.add(rule.title);
     rows.set(key, row);
   }
   return [...rows.values()]
-    .map(({ head, activities, titles }) => {
-      const list = (of: ReadonlySet<string>) => [...of].sort(compareText);
-      return `    Hold: no ${list(activities).join(', ')}${head} (${list(titles).join('; ')})`;
+    .map(({ head, after, activities, titles }) => {
+      const list = (of: ReadonlySet<string>, between: string) => [...of].sort(compareText).join(between);
+      // Many titles say one thing of each activity: what they all follow says it shorter.
+      const why = titles.size > 2 && after ? `because of ${after}` : list(titles, '; ');
+      const bracket = titles.size > 2 && head.endsWith(' is done') ? '' : ` (${why})`;
+      return `    Hold: no ${list(activities, ', ')}${head}${bracket}`;
     })
     .sort(compareText)
     .map((text) => view.style('held', wrap(text, 10, view.options.columns)));
+}
+
+function said(activity: LineCareActivity): string {
+  return displayOf('lineCareActivity', activity).toLowerCase();
 }
 
 /** What each lumen is like, quiet where it is nothing to mind. */
