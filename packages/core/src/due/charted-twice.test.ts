@@ -54,6 +54,17 @@ describe('an event that was charted twice', () => {
     );
   });
 
+  it('is within ten minutes of the first record: the third of three eight minutes apart is another', () => {
+    const third = changed('2026-11-24T08:16:00+01:00', { id: 'c' });
+    const second = changed('2026-11-24T08:08:00+01:00', { id: 'a' });
+    const answer = care([...base, first, second, third], policy, noon);
+    expect(answer.met.map(({ at }) => at)).toEqual([
+      '2026-11-24T08:00:00+01:00',
+      '2026-11-24T08:16:00+01:00',
+    ]);
+    expect(answer.items).toMatchObject([{ dueBy: '2026-11-26T08:16:00+01:00' }]);
+  });
+
   it('under one identifier is one, however far apart', () => {
     const identifier = [{ system: 'https://chart.example', value: '7' }];
     const pair = [

@@ -28,7 +28,8 @@ const usesLumen: ReadonlySet<CareEvent['activity']> = new Set([
  *
  * Of the references the first by its text is kept, so that the order of the input does not show; the others are its
  * `twins`. It is placed at the earlier time, from which the next is counted, and may have been as late as the later,
- * from which a hold lasts. A time given as a date is never taken to be within ten minutes of another.
+ * from which a hold lasts. The ten minutes run from the first record: of three at 0, 8 and 16 minutes the last is another
+ * event, so that care charted every few minutes never melts into one. A time given as a date is never taken to be within ten minutes of another.
  *
  * @param events completed events in the order of time.
  */
