@@ -127,7 +127,7 @@ describe('the table', () => {
   });
 
   it('says of which lumen a hold is, and puts the holds of one lumen and one end in one row', () => {
-    const rest = (activity: 'flush' | 'lock', title: string) =>
+    const rest = (activity: 'flush' | 'lock' | 'blood-sampling', title: string) =>
       rule(
         title,
         { kind: 'hold', after: 'occlusion-treatment', offset: hours(2) },
@@ -137,6 +137,14 @@ describe('the table', () => {
     const dose = event('occlusion-treatment', '2026-11-25T11:30:00+01:00', on('red'));
     expect(table([...small, dose], holding)).toContain(
       '    Hold: no flush, lock on red until Wed 25 Nov 13:30 (No flush meanwhile; No lock meanwhile)\n',
+    );
+    // More titles would fill the row: what all of them follow is said in their place.
+    const more = policyOf(
+      flush(),
+      ...(['flush', 'lock', 'blood-sampling'] as const).map((activity) => rest(activity, `No ${activity}`)),
+    );
+    expect(table([...small, dose], more)).toContain(
+      '    Hold: no blood sampling, flush, lock on red until Wed 25 Nov 13:30 (because of occlusion treatment)\n',
     );
   });
 

@@ -168,7 +168,9 @@ function holdsText({ holds }: LineCare, line: LineRecord | undefined, view: View
     { head: string; after: string; activities: Set<string>; titles: Set<string> }
   >();
   for (const { activity, until, rule, target } of holds) {
-    const after = rule.schedule.kind === 'hold' ? said(rule.schedule.after) : '';
+    const follows: LineCareActivity | undefined =
+      rule.schedule.kind === 'hold' ? rule.schedule.after : undefined;
+    const after = follows ? said(follows) : '';
     const end = until
       ? `until ${clockText(instantMs(until), view.calendar)}`
       : after
