@@ -39,22 +39,20 @@ describe('the layers for the life of a line', () => {
     ]);
   });
 
-  it('repair-care: from damage to repair nothing goes in or out, on the line and on the damaged lumen', () => {
-    const holdsOf = [...rulesOf('repair-care').values()].filter(({ id }) => id.includes('-while-damaged'));
-    for (const scope of ['line', 'lumen'] as const) {
-      const ones = holdsOf.filter((rule) => rule.scope === scope);
-      expect(ones.map(({ activity }) => activity).sort()).toEqual([
-        'blood-sampling',
-        'flush',
-        'infusion-start',
-        'lock',
-        'occlusion-treatment',
-        'patency-assessment',
-      ]);
-      expect([...new Set(ones.map(({ schedule }) => scheduleText(schedule)))]).toEqual([
-        'not from a finding of damage until the repair',
-      ]);
-    }
+  it('repair-care: from damage to repair nothing goes in or out of what is damaged', () => {
+    const ones = [...rulesOf('repair-care').values()].filter(({ id }) => id.includes('-while-damaged'));
+    expect(ones.map(({ activity }) => activity).sort()).toEqual([
+      'blood-sampling',
+      'flush',
+      'infusion-start',
+      'lock',
+      'occlusion-treatment',
+      'patency-assessment',
+    ]);
+    expect([...new Set(ones.map(({ schedule }) => scheduleText(schedule)))]).toEqual([
+      'not from a finding of damage until the repair',
+    ]);
+    for (const { scope } of ones) expect(scope).toBe('line');
   });
 
   // Common practice, no source; but the lock after every use: US heparin lock labels (seen).

@@ -44,24 +44,22 @@ describe('a damaged line is not used until it is repaired', () => {
   it('not infused, flushed, locked, drawn from, tested, nor treated with a drug', () => {
     expect(holdsOf([...lineOf(), damage('line')], at('09:05:00'))).toEqual(ofLine);
   });
-  it('the damage of a lumen holds the line, and that lumen by itself', () => {
-    expect(holdsOf([...lineOf(), damage('red')], at('09:05:00'))).toEqual(
-      [...ofLine, ...ofLumen('red')].sort(),
-    );
+  it('the damage of a lumen holds that lumen alone: the damaged part is what is clamped (home sheet, seen)', () => {
+    expect(holdsOf([...lineOf(), damage('red')], at('09:05:00'))).toEqual(ofLumen('red'));
   });
   it('not before it was found, nor where there is none', () => {
     expect(holdsOf([...lineOf(), damage('red')], at('08:59:59'))).toEqual([]);
     for (const none of [false, 'none', 'absent'])
       expect(holdsOf([...lineOf(), damage('red', none)], at('09:05:00'))).toEqual([]);
   });
-  it('care that was due meanwhile is held, and says by what', () => {
+  it('care that was due meanwhile is held, and says by what; the other lumen is flushed and locked', () => {
     const care = careOf([...lineOf(), damage('red')], policy, at('09:05:00'));
-    for (const activity of ['flush', 'lock'])
-      for (const lumen of ['red', 'white']) {
-        const item = itemOf(care, activity, lumen);
-        expect([item?.state, item?.heldBy?.activity]).toEqual(['held', activity]);
-        expect(item?.remarks.join(' ')).toMatch(/Held until the repair is done/);
-      }
+    for (const activity of ['flush', 'lock']) {
+      const item = itemOf(care, activity, 'red');
+      expect([item?.state, item?.heldBy?.activity]).toEqual(['held', activity]);
+      expect(item?.remarks.join(' ')).toMatch(/Held until the repair is done/);
+      expect(itemOf(care, activity, 'white')?.heldBy).toBeUndefined();
+    }
   });
   it('until the repair, and from then on 2 hours without infusion', () => {
     const mended = [...lineOf(), damage('red'), event('mended', 'repair', at('10:00:00'), 'red')];
@@ -74,13 +72,30 @@ describe('a damaged line is not used until it is repaired', () => {
   });
   it('a repair before the damage does not end it', () => {
     const before = [...lineOf(), event('mended', 'repair', at('08:00:00'), 'red'), damage('red')];
-    expect(holdsOf(before, at('10:30:00'))).toEqual([...ofLine, ...ofLumen('red')].sort());
+    expect(holdsOf(before, at('10:30:00'))).toEqual(ofLumen('red'));
   });
-  it('a repair that names another lumen, or none, leaves the damaged lumen unused', () => {
-    for (const device of ['white', 'line']) {
-      const other = [...lineOf(), damage('red'), event('mended', 'repair', at('10:00:00'), device)];
-      expect(holdsOf(other, at('10:05:00'))).toEqual(ofLumen('red'));
-    }
+  it('a repair that names another lumen leaves the damaged lumen unused', () => {
+    const other = [...lineOf(), damage('red'), event('mended', 'repair', at('10:00:00'), 'white')];
+    expect(holdsOf(other, at('10:05:00'))).toEqual(ofLumen('red'));
+  });
+  it('damage of the line as a whole holds every lumen, and a repair of one frees none (protective, no source)', () => {
+    const one = [...lineOf(), damage('line'), event('red-mended', 'repair', at('10:00:00'), 'red')];
+    expect(holdsOf(one, at('10:05:00'))).toEqual(ofLine);
+    const both = [...one, event('white-mended', 'repair', at('11:00:00'), 'white')];
+    expect(holdsOf(both, at('10:59:59'))).toEqual(ofLine);
+    expect(holdsOf(both, at('11:00:00'))).toEqual([]);
+  });
+  it('damage found again between two repairs of single lumens is not freed by the second', () => {
+    const again = [
+      ...lineOf(),
+      damage('line'),
+      event('red-mended', 'repair', at('10:00:00'), 'red'),
+      { ...damage('line', 'leak', at('10:30:00')), id: 'again' },
+      event('white-mended', 'repair', at('11:00:00'), 'white'),
+    ];
+    expect(holdsOf(again, at('11:05:00'))).toEqual(ofLine);
+    const mended = [...again, event('mended', 'repair', at('12:00:00'))];
+    expect(holdsOf(mended, at('12:00:00'))).toEqual([]);
   });
   it('the first steps themselves are not held: they are an emergency', () => {
     const care = careOf([...lineOf(), damage('red')], policy, at('09:05:00'));
@@ -138,6 +153,76 @@ describe('the repair is asked for at once', () => {
     ]);
     expect(found).not.toContain(-1);
     expect(found).toEqual([...found].sort((a, b) => a - b));
+  });
+});
+
+describe('whether damage was repaired is answered alike everywhere (design, safety)', () => {
+  /** What each part of the answer says: is it damaged still? */
+  const answers = (resources: Resources, lumen: 'red' | 'white') => {
+    const care = careOf(resources, policy, at('10:05:00'));
+    const ref = `Device/${lumen}`;
+    const state = care.lumens.find((one) => one.lumen === ref);
+    const facts = state ? [state, ...state.also] : [];
+    const { damage: judged } = repairJudgement(recordOf(resources), { lumen: ref }, policy, {
+      asOf: at('10:05:00'),
+      zone,
+    });
+    const isOf = ({ scope, ref: of }: { scope: string; ref: string }) => scope === 'line' || of === ref;
+    return {
+      state: facts.some((one) => one.state === 'damaged'),
+      hold: care.holds.some(({ rule, target }) => rule.id === 'flush-while-damaged' && isOf(target)),
+      item: care.items.some(({ activity, target }) => activity === 'repair' && isOf(target)),
+      judged: judged !== undefined,
+    };
+  };
+  const all = (damaged: boolean) => ({ state: damaged, hold: damaged, item: damaged, judged: damaged });
+  const mended = (device: string) => event(`mended-${device}`, 'repair', at('10:00:00'), device);
+  it.each([
+    ['one lumen, not repaired', [damage('red')], true, false],
+    ['one lumen, repaired', [damage('red'), mended('red')], false, false],
+    ['one lumen, a repair that names none', [damage('red'), mended('line')], false, false],
+    ['one lumen, a repair of the other', [damage('red'), mended('white')], true, false],
+    ['both lumens, one repaired', [damage('red'), damage('white'), mended('red')], false, true],
+    ['both lumens, a repair that names none', [damage('red'), damage('white'), mended('line')], true, true],
+    ['the line, repaired', [damage('line'), mended('line')], false, false],
+    ['the line, one lumen repaired', [damage('line'), mended('red')], true, true],
+    ['the line, each lumen repaired', [damage('line'), mended('red'), mended('white')], false, false],
+    [
+      'one lumen, later looked at and found whole',
+      [damage('red'), { ...damage('red', false, at('09:30:00')), id: 'whole' }],
+      false,
+      false,
+    ],
+  ])('%s', (_, resources, red, white) => {
+    const record = [...lineOf(), ...resources];
+    expect(answers(record, 'red')).toEqual(all(red));
+    expect(answers(record, 'white')).toEqual(all(white));
+    const first = itemOf(careOf(record, policy, at('10:05:00')), 'breakage-response');
+    expect(first !== undefined).toBe(red || white);
+  });
+  it('a repair that leaves open which lumen it was of is told, until that is known', () => {
+    const issuesOf = (resources: Resources) =>
+      careOf([...lineOf(), ...resources], policy, at('10:05:00'))
+        .issues.filter(({ code }) => code === 'unknown-lumen')
+        .map(({ resource, message }) => [resource, message]);
+    const both = [damage('red'), damage('white')];
+    const [[resource, message] = []] = issuesOf([...both, mended('line')]);
+    expect(resource).toBe('Procedure/mended-line');
+    expect(message).toMatch(/does not say of which lumen: damage of red and white/);
+    expect(issuesOf([damage('line'), mended('red')])).toHaveLength(1);
+    for (const clear of [
+      [...both, mended('line'), mended('red'), mended('white')],
+      [damage('red'), mended('line')],
+      [damage('line'), mended('line')],
+      [mended('line')],
+    ])
+      expect(issuesOf(clear)).toEqual([]);
+  });
+  it('the repair that names no lumen is the one that the item of the only damaged lumen waited for', () => {
+    const before = careOf([...lineOf(), damage('red')], policy, at('09:05:00'));
+    const after = careOf([...lineOf(), damage('red'), mended('line')], policy, at('10:05:00'));
+    const item = itemOf(before, 'repair', 'red');
+    expect(after.met.find(({ id }) => id === item?.id)?.by).toBe('Procedure/mended-line');
   });
 });
 

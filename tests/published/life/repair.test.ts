@@ -101,7 +101,10 @@ describe('whether', () => {
     const after = judge(rest, [...lineOf(), damage, event('mended', 'repair', at('08:30:00'))]);
     expect(after.damage).toBeUndefined();
     expect(after.verdict).toBe('not-known');
-    expect(after.earlierRepairs).toEqual([{ ref: 'Procedure/mended', at: at('08:30:00') }]);
+    // No other lumen was damaged then: it was of this one.
+    expect(after.earlierRepairs).toEqual([
+      { ref: 'Procedure/mended', at: at('08:30:00'), lumen: 'Device/red' },
+    ]);
   });
 });
 

@@ -1,6 +1,7 @@
 import type { FactName, Rule, Schedule } from '@dwellward/policy';
 import type { LineCareActivity } from '@dwellward/profiles';
 import { nominalMs } from './calendar.js';
+import { damageBy } from './damage.js';
 import { changesOf, factsAt, type Moment } from './known.js';
 import type { CountedFrom, Target } from './model.js';
 import type { Timed } from './timed.js';
@@ -133,7 +134,8 @@ function byFixedTimes(
 
 /**
  * At once after the first finding that no event has met. A finding known only by its day is met by an event of the
- * next day at the earliest: it may have been seen after that day's.
+ * next day at the earliest: it may have been seen after that day's. Damage asks for nothing once it was repaired, and
+ * a repair meets it only where it was of that damage: `damage.ts` says which.
  */
 function atOnce(
   rule: Rule,
@@ -143,10 +145,13 @@ function atOnce(
   const last = eventsOn(timeline, rule.activity, target).at(-1);
   // Of a line that is out only what was found since then still asks for something.
   const outMs = removedMs(timeline) ?? -Infinity;
-  const unmet = findingsOn(timeline, schedule.finding, target).filter(
-    ({ fact, latestMs }) =>
-      shows(fact, schedule.values) && latestMs >= outMs && (last === undefined || latestMs > last.ms),
-  );
+  const ofDamage = schedule.finding === 'damage';
+  const unmet = findingsOn(timeline, schedule.finding, target).filter((found) => {
+    const { fact, latestMs } = found;
+    if (!shows(fact, schedule.values) || latestMs < outMs) return false;
+    if (ofDamage && damageBy(timeline, found)?.endMs !== Infinity) return false;
+    return (ofDamage && rule.activity === 'repair') || last === undefined || latestMs > last.ms;
+  });
   const [first] = unmet;
   if (!first) return undefined;
   return {

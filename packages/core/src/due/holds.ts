@@ -1,9 +1,11 @@
 import type { Rule, Span } from '@dwellward/policy';
 import { digest } from '../digest.js';
 import { holds as ruleHolds } from './candidates.js';
+import { damageBy } from './damage.js';
 import type { Hold, Target } from './model.js';
 import { targetsOf } from './targets.js';
 import { eventsOn, findingsOn, firstShown, shows, type Timeline } from './timeline.js';
+import type { Ref } from '../record/model.js';
 
 /** A hold with its place in time. */
 export interface TimedHold {
@@ -13,7 +15,12 @@ export interface TimedHold {
   readonly untilMs: number;
 }
 
-/** Every hold that the record has given rise to, over or not: what must not be done, on what, until when. */
+/**
+ * Every hold that the record has given rise to, over or not: what must not be done, on what, until when.
+ *
+ * Damage and repair concern the lumen that they name, where the line has several: a hold of the line that one of them
+ * begins is on that lumen alone.
+ */
 export function holdsOf(timeline: Timeline, rules: readonly Rule[], staleAfter: Span): TimedHold[] {
   return rules
     .filter((rule) => rule.schedule.kind === 'hold')
@@ -32,14 +39,14 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
   if (!ruleHolds(rule, at).holds) return [];
   const events = eventsOn(timeline, schedule.after, target);
   const { calendar, line } = timeline;
-  const make = (fromMs: number, untilMs: number, because?: string): TimedHold => ({
+  const make = (fromMs: number, untilMs: number, because?: string, on: Target = target): TimedHold => ({
     fromMs,
     untilMs,
     hold: {
-      id: digest('hold', rule.id, line.ref, target.scope, target.ref, because ?? 'start'),
+      id: digest('hold', rule.id, line.ref, on.scope, on.ref, because ?? 'start'),
       rule,
       activity: rule.activity,
-      target,
+      target: on,
       from: calendar.text(fromMs),
       ...(Number.isFinite(untilMs) ? { until: calendar.text(untilMs) } : {}),
       ...(because ? { because } : {}),
@@ -50,11 +57,17 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
     // From the first finding that the act has not answered: what is found again meanwhile makes no second hold.
     const held: TimedHold[] = [];
     for (const found of findingsOn(timeline, from.finding, target)) {
-      if (!shows(found.fact, from.values) || found.latestMs < (held.at(-1)?.untilMs ?? -Infinity)) continue;
-      const done = events.find(({ ms }) => ms >= found.latestMs);
+      if (!shows(found.fact, from.values)) continue;
+      const repaired =
+        from.finding === 'damage' && schedule.after === 'repair' ? damageBy(timeline, found) : undefined;
+      const on = repaired ? named(target, repaired.lumen, timeline) : target;
+      const doneMs = repaired?.endMs ?? events.find(({ ms }) => ms >= found.latestMs)?.ms ?? Infinity;
       const ended = until && firstShown(timeline, until, target, found.latestMs);
-      const untilMs = Math.min(done?.ms ?? Infinity, ended?.latestMs ?? Infinity);
-      held.push(make(found.ms, untilMs, found.fact.ref));
+      const untilMs = Math.min(doneMs, ended?.latestMs ?? Infinity);
+      const i = held.findLastIndex(({ hold }) => hold.target.ref === on.ref);
+      const last = held[i];
+      if (!last || found.latestMs >= last.untilMs) held.push(make(found.ms, untilMs, found.fact.ref, on));
+      else if (untilMs > last.untilMs) held[i] = make(last.fromMs, untilMs, last.hold.because, on);
     }
     return held;
   }
@@ -63,7 +76,8 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
     return events.map((event) => {
       const ended = until && firstShown(timeline, until, target, event.latestMs);
       const untilMs = Math.min(calendar.add(event.latestMs, offset), ended?.latestMs ?? Infinity);
-      return make(event.ms, untilMs, event.fact.ref);
+      const on = schedule.after === 'repair' ? named(target, event.fact.lumen, timeline) : target;
+      return make(event.ms, untilMs, event.fact.ref, on);
     });
   }
   const start = timeline.insertion ?? timeline.earliest;
@@ -72,6 +86,12 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
   const ended = until && firstShown(timeline, until, target, startMs);
   const untilMs = Math.min(done?.ms ?? Infinity, ended?.latestMs ?? Infinity);
   return [make(startMs, untilMs, timeline.insertion?.fact.ref)];
+}
+
+/** The lumen that is named, where the target is a line of several; else the target. */
+function named(target: Target, lumen: Ref | undefined, { line }: Timeline): Target {
+  if (target.scope !== 'line' || line.lumens.length < 2) return target;
+  return targetsOf(line, 'lumen').find(({ ref }) => ref === lumen) ?? target;
 }
 
 /** Whether a hold stands in the way of an activity on a target: one on a line holds its lumens and sites too. */

@@ -1,5 +1,5 @@
 import type { LineCareActivity, RecordIssueCode } from '@dwellward/profiles';
-import type { RecordIssue, Ref } from '../record/model.js';
+import type { LineRecord, RecordIssue, Ref } from '../record/model.js';
 import { chartedTwiceMs } from './charted-twice.js';
 import type { LineCare } from './model.js';
 import { plannedAct } from './plans.js';
@@ -110,5 +110,23 @@ export function timelineIssues(
       );
     }
   }
+  for (const { repair, left } of timeline.unclearRepairs) {
+    const what = [...new Set(left.map(({ lumen }) => nameOf(line, lumen)))].join(' and ');
+    add(
+      'unknown-lumen',
+      repair.fact.ref,
+      'Procedure.focalDevice',
+      'high',
+      repair.fact.lumen === undefined
+        ? `The repair does not say of which lumen: damage of ${what} was on record. It stands until a repair names its lumen.`
+        : `The repair names ${nameOf(line, repair.fact.lumen)}, the damage ${what}: it stands until the line, or each of its lumens, was repaired.`,
+      left.map(({ found }) => found.fact.ref),
+    );
+  }
   return issues;
+}
+
+function nameOf({ lumens }: LineRecord, lumen: Ref | undefined): string {
+  if (lumen === undefined) return 'the line as a whole';
+  return lumens.find(({ ref }) => ref === lumen)?.name ?? lumen;
 }

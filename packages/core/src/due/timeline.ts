@@ -6,7 +6,9 @@ import { withoutTwins } from './charted-twice.js';
 import { impliedSets } from './implied-sets.js';
 import { impliedStops } from './implied-stops.js';
 import type { Target } from './model.js';
+import { readDamage, type DamageReading } from './damage.js';
 import { plannedActs, type PlannedAct } from './plans.js';
+import { shows } from './shows.js';
 import type { Timed } from './timed.js';
 import type {
   CareEvent,
@@ -30,6 +32,9 @@ export interface Timeline {
   /** New sets that only the start of an infusion tells of; set changes to `eventsOn`. */
   readonly impliedSets: readonly Timed<CareEvent>[];
   readonly findings: readonly Timed<Finding>[];
+  /** What was found damaged, with the end of each; and the repairs that left some of it standing. */
+  readonly damages: DamageReading['damages'];
+  readonly unclearRepairs: DamageReading['unclearRepairs'];
   readonly infusions: readonly (Timed<Infusion> & { readonly untilMs?: number })[];
   readonly measurements: readonly Timed<Measurement>[];
   readonly insertions: readonly Timed<CareEvent>[];
@@ -78,9 +83,10 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     })
     .filter(({ ms }) => ms <= asOfMs)
     .sort((a, b) => a.ms - b.ms || compareText(a.fact.ref, b.fact.ref));
-  const events = withoutTwins(line, charted, infusions);
-  const length = lengthAt(line, seen, events, calendar);
+  const once = withoutTwins(line, charted, infusions);
+  const length = lengthAt(line, seen, once, calendar);
   const findings = seen.map((one) => ({ ...one, fact: readRemovedCatheter(one.fact, length) }));
+  const { events, damages, unclearRepairs } = readDamage(line, once, findings);
   const measurements = placed(
     line.patient.measurements,
     ({ at }) => at,
@@ -102,6 +108,8 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     impliedStops: impliedStops(line, infusions, events, calendar, asOfMs),
     impliedSets: impliedSets(line, infusions, events),
     findings,
+    damages,
+    unclearRepairs,
     infusions,
     measurements,
     insertions,
@@ -163,6 +171,8 @@ function eventsOf({ events, impliedStops, impliedSets }: Timeline, activity: Lin
   return [...own, ...implied].sort((a, b) => a.ms - b.ms || compareText(a.fact.ref, b.fact.ref));
 }
 
+export { shows } from './shows.js';
+
 /** The findings that count for a target, in the order of time. */
 export function findingsOn(
   timeline: Timeline,
@@ -170,20 +180,6 @@ export function findingsOn(
   target: Target,
 ): readonly Timed<Finding>[] {
   return timeline.findings.filter(({ fact }) => fact.finding === finding && isOn(timeline, fact, target));
-}
-
-const saysNo: ReadonlySet<string> = new Set(['absent', 'none', 'no', 'negative']);
-
-/** Whether a finding has one of these values; where none are named, whether it says that something is there. */
-export function shows(
-  fact: Pick<Finding, 'finding' | 'values' | 'flag' | 'quantity'>,
-  values: readonly string[],
-): boolean {
-  if (values.length > 0) return fact.values.some((value) => values.includes(value));
-  if (fact.flag !== undefined) return fact.flag;
-  if (fact.values.length === 0) return fact.quantity !== undefined;
-  // No blood return is a finding of its own, and the worst.
-  return fact.finding === 'blood-return' || fact.values.some((value) => !saysNo.has(value));
 }
 
 /** The first finding with one of these values that was surely seen at or after a moment. */

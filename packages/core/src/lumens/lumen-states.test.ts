@@ -191,8 +191,10 @@ describe('damage', () => {
   it('of the line as a whole counts for every lumen, until it is repaired', () => {
     const whole = found('damage', 'cut', '08:00', 'line');
     for (const state of states([whole])) expect(state).toMatchObject({ state: 'damaged', of: 'line' });
-    // Which lumen it was is known by the repair.
-    expect(states([whole, done('repair', '09:00', 'white')]).map(({ state }) => state)).toEqual([
+    // Protective, no source: that one lumen was repaired does not tell that the others were whole.
+    const white = [whole, done('repair', '09:00', 'white')];
+    for (const state of states(white)) expect(state).toMatchObject({ state: 'damaged', of: 'line' });
+    expect(states([...white, done('repair', '09:30', 'red')]).map(({ state }) => state)).toEqual([
       'unknown',
       'unknown',
     ]);
@@ -286,16 +288,26 @@ describe('a hold', () => {
     { kind: 'hold', after: 'repair', offset: hours(2) },
     { activity: 'infusion-start', scope: 'line' },
   );
-  const lumensOf = (when: string) =>
-    care([...base, done('lock', '07:00'), done('repair', '11:00')], policyOf(afterRepair), berlin(at(when)))
-      .lumens;
+  const lumensOf = (when: string, repaired = 'line') =>
+    care(
+      [...base, done('lock', '07:00'), done('repair', '11:00', repaired)],
+      policyOf(afterRepair),
+      berlin(at(when)),
+    ).lumens;
 
   it('of the line on infusions makes every lumen one that is not to be used, with its name and its end', () => {
     const [first, second] = lumensOf('12:00');
     expect(short(first!)).toEqual(['not-to-be-used', 'locked']);
-    expect(first).toMatchObject({ since: at('11:00'), because: ['Procedure/repair-11:00-red'], of: 'line' });
+    expect(first).toMatchObject({ since: at('11:00'), because: ['Procedure/repair-11:00-line'], of: 'line' });
     expect(first?.why).toBe(`no infusion after a repair, until ${at('13:00')}.`);
     expect(second?.state).toBe('not-to-be-used');
+  });
+
+  it('of the line after the repair of one lumen is on that lumen: the other has no adhesive that must set', () => {
+    expect(lumensOf('12:00', 'red')).toMatchObject([
+      { state: 'not-to-be-used', because: ['Procedure/repair-11:00-red'], of: 'lumen' },
+      { state: 'unknown' },
+    ]);
   });
 
   it('is over when it is over', () => {

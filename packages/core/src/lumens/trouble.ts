@@ -1,13 +1,14 @@
+import { standingDamages } from '../due/damage.js';
 import type { LumenFact } from '../due/model.js';
 import type { Moment } from '../due/moment.js';
 import type { Timed } from '../due/timed.js';
-import { isOn, shows, type Timeline } from '../due/timeline.js';
-import type { Finding, Ref } from '../record/model.js';
+import { isOn, type Timeline } from '../due/timeline.js';
+import type { Finding } from '../record/model.js';
 
 /**
  * What was found wrong with a lumen and not put right since.
  *
- * Damage lasts until a repair that may have been of it (not one of another lumen), or until a later look says that there is none.
+ * Damage lasts until a repair that was of it, or until a later look says that there is none: `damage.ts` says which.
  * Damage that is on record of the line as a whole counts for every lumen: which of them it is, is not known.
  *
  * A lumen is blocked where the last blood return was none or the flush was blocked, sluggish where the one was sluggish
@@ -18,38 +19,15 @@ export function troublesOf(at: Moment): LumenFact[] {
   return [damaged(at), ...blockages(at)].filter((one) => one !== undefined);
 }
 
-/** Findings of damage that count for a target and that no repair has answered. */
-function standingDamage({ timeline, target, ms }: Moment): Timed<Finding>[] {
-  const own = timeline.findings.filter(
-    ({ fact, ms: when }) =>
-      when <= ms && fact.finding === 'damage' && (fact.lumen === undefined || isOn(timeline, fact, target)),
-  );
-  const repairs = timeline.events.filter(({ fact, ms: when }) => when <= ms && fact.activity === 'repair');
-  return own.filter(
-    (found) =>
-      shows(found.fact, []) &&
-      !repairs.some(
-        (repair) => repair.ms >= found.latestMs && answersDamage(repair.fact.lumen, found.fact.lumen),
-      ) &&
-      // A look at one lumen says nothing of the line as a whole, but enough of that lumen.
-      !own.some((later) => isAfter(later, found) && !shows(later.fact, [])),
-  );
-}
-
-/** Whether a repair may have been of a damage: not where each names another lumen. */
-export function answersDamage(repaired: Ref | undefined, damaged: Ref | undefined): boolean {
-  return repaired === undefined || damaged === undefined || repaired === damaged;
-}
-
 function damaged(at: Moment): LumenFact | undefined {
-  const found = standingDamage(at);
-  const [first] = found;
-  if (!first) return undefined;
+  const standing = standingDamages(at.timeline, at.ms, at.target.ref);
+  const found = standing.map((damage) => damage.found);
+  if (found.length === 0) return undefined;
   const kinds = [...new Set(found.flatMap(({ fact }) => fact.values))];
   const what = kinds.length > 0 ? `Damage (${kinds.join(', ')})` : 'Damage';
-  const whole = found.every(({ fact }) => fact.lumen === undefined) && at.timeline.line.lumens.length > 1;
+  const whole = standing.every(({ lumen }) => lumen === undefined) && at.timeline.line.lumens.length > 1;
   return fact(at, 'damaged', found, whole ? 'line' : 'lumen', [
-    `${what} was found${whole ? ' and is on record of the line as a whole' : ''}; no repair is on record since`,
+    `${what} was found${whole ? ' and is on record of the line as a whole' : ''}; no repair of it is on record since`,
   ]);
 }
 

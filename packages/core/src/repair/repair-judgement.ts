@@ -1,12 +1,12 @@
 import { repairPlan, type RepairPlanInput, type RepairPrecondition } from '@dwellward/calculators';
 import type { Citation, Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs } from '../due/calendar.js';
+import { standingDamages } from '../due/damage.js';
 import { policyAt } from '../due/in-force.js';
 import type { AsOf, InstantText } from '../due/model.js';
 import { targetsOf } from '../due/targets.js';
 import { timelineOf, type Timeline } from '../due/timeline.js';
 import { workOf } from '../due/work.js';
-import { answersDamage } from '../lumens/trouble.js';
 import type { LineRecord, Ref } from '../record/model.js';
 
 /** What is known before a repair; what is left out is not known, and counts against it. */
@@ -210,16 +210,7 @@ function verdictOf(preconditions: readonly JudgedPrecondition[]): RepairJudgemen
 }
 
 function damageOf(timeline: Timeline, lumen: Ref | undefined): RepairJudgement['damage'] {
-  const repairs = timeline.events.filter(({ fact }) => fact.activity === 'repair');
-  const found = timeline.findings
-    .filter(
-      ({ fact, ms }) =>
-        fact.finding === 'damage' &&
-        fact.flag !== false &&
-        (lumen === undefined || fact.lumen === undefined || fact.lumen === lumen) &&
-        !repairs.some((repair) => repair.ms >= ms && answersDamage(repair.fact.lumen, fact.lumen)),
-    )
-    .at(-1);
+  const found = standingDamages(timeline, timeline.asOfMs, lumen).at(-1)?.found;
   if (!found) return undefined;
   const { ref, values, quantity } = found.fact;
   const fromSkinCm = quantity?.low !== undefined && quantity.low === quantity.high ? quantity.low : undefined;

@@ -321,7 +321,7 @@ export const plan: unknown = {
   date: '2026-11-25',
   publisher: 'Dwellward',
   description:
-    'A layer over the base for lines that are damaged or were repaired: a damaged line is not used until it is repaired, the repair is asked for at once with its steps, nothing is infused for 2 hours after it, then the line is tested, and the splint comes off after 48 hours. Common practice, no source: the instructions of the device and of its repair kit come first.',
+    'A layer over the base for lines that are damaged or were repaired: what is damaged, a lumen or the whole line, is not used until it is repaired, the repair is asked for at once with its steps, nothing is infused for 2 hours after it, then the line is tested, and the splint comes off after 48 hours. Common practice, no source: the instructions of the device and of its repair kit come first.',
   action: [
     {
       id: 'repair',
@@ -456,7 +456,7 @@ export const plan: unknown = {
     },
     {
       id: 'infusion-start-while-damaged',
-      title: 'No infusion through a damaged line until it is repaired',
+      title: 'No infusion until the damage is repaired',
       code: [
         {
           coding: [
@@ -473,67 +473,12 @@ export const plan: unknown = {
           type: 'citation',
           label: 'Common practice',
           citation:
-            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+            'Common practice, no source: what is damaged is clamped and not used until it is repaired or replaced. Home sheet of a US hospital: the clamp is between the damage and the body (seen).',
         },
         {
           type: 'documentation',
           display:
-            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
-        },
-      ],
-      trigger: [
-        {
-          type: 'data-added',
-          data: [
-            {
-              type: 'Observation',
-              codeFilter: [
-                {
-                  path: 'code',
-                  code: [
-                    {
-                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
-                      code: 'damage',
-                      display: 'Damage',
-                    },
-                  ],
-                },
-              ],
-            },
-          ],
-        },
-      ],
-      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
-      requiredBehavior: 'could',
-    },
-    {
-      id: 'infusion-start-while-damaged-lumen',
-      extension: [
-        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
-      ],
-      title: 'No infusion through a damaged lumen until it is repaired',
-      code: [
-        {
-          coding: [
-            {
-              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
-              code: 'infusion-start',
-              display: 'Infusion start',
-            },
-          ],
-        },
-      ],
-      documentation: [
-        {
-          type: 'citation',
-          label: 'Common practice',
-          citation:
-            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
-        },
-        {
-          type: 'documentation',
-          display:
-            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+            'Of the damaged lumen where the finding names one: the others stay in use. Of the whole line where it names none; chart damage before the lumens part on the line. It ends with a repair of the same: of a lumen with one that names it, of the line with one of the line or of each of its lumens.',
         },
       ],
       trigger: [
@@ -563,7 +508,7 @@ export const plan: unknown = {
     },
     {
       id: 'flush-while-damaged',
-      title: 'No flush of a damaged line until it is repaired',
+      title: 'No flush until the damage is repaired',
       code: [
         {
           coding: [
@@ -580,67 +525,12 @@ export const plan: unknown = {
           type: 'citation',
           label: 'Common practice',
           citation:
-            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+            'Common practice, no source: what is damaged is clamped and not used until it is repaired or replaced. Home sheet of a US hospital: the clamp is between the damage and the body (seen).',
         },
         {
           type: 'documentation',
           display:
-            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
-        },
-      ],
-      trigger: [
-        {
-          type: 'data-added',
-          data: [
-            {
-              type: 'Observation',
-              codeFilter: [
-                {
-                  path: 'code',
-                  code: [
-                    {
-                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
-                      code: 'damage',
-                      display: 'Damage',
-                    },
-                  ],
-                },
-              ],
-            },
-          ],
-        },
-      ],
-      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
-      requiredBehavior: 'could',
-    },
-    {
-      id: 'flush-while-damaged-lumen',
-      extension: [
-        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
-      ],
-      title: 'No flush of a damaged lumen until it is repaired',
-      code: [
-        {
-          coding: [
-            {
-              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
-              code: 'flush',
-              display: 'Flush',
-            },
-          ],
-        },
-      ],
-      documentation: [
-        {
-          type: 'citation',
-          label: 'Common practice',
-          citation:
-            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
-        },
-        {
-          type: 'documentation',
-          display:
-            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+            'Of the damaged lumen where the finding names one: the others stay in use. Of the whole line where it names none; chart damage before the lumens part on the line. It ends with a repair of the same: of a lumen with one that names it, of the line with one of the line or of each of its lumens.',
         },
       ],
       trigger: [
@@ -670,7 +560,7 @@ export const plan: unknown = {
     },
     {
       id: 'lock-while-damaged',
-      title: 'No lock of a damaged line until it is repaired',
+      title: 'No lock until the damage is repaired',
       code: [
         {
           coding: [
@@ -687,67 +577,12 @@ export const plan: unknown = {
           type: 'citation',
           label: 'Common practice',
           citation:
-            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+            'Common practice, no source: what is damaged is clamped and not used until it is repaired or replaced. Home sheet of a US hospital: the clamp is between the damage and the body (seen).',
         },
         {
           type: 'documentation',
           display:
-            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
-        },
-      ],
-      trigger: [
-        {
-          type: 'data-added',
-          data: [
-            {
-              type: 'Observation',
-              codeFilter: [
-                {
-                  path: 'code',
-                  code: [
-                    {
-                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
-                      code: 'damage',
-                      display: 'Damage',
-                    },
-                  ],
-                },
-              ],
-            },
-          ],
-        },
-      ],
-      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
-      requiredBehavior: 'could',
-    },
-    {
-      id: 'lock-while-damaged-lumen',
-      extension: [
-        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
-      ],
-      title: 'No lock of a damaged lumen until it is repaired',
-      code: [
-        {
-          coding: [
-            {
-              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
-              code: 'lock',
-              display: 'Lock',
-            },
-          ],
-        },
-      ],
-      documentation: [
-        {
-          type: 'citation',
-          label: 'Common practice',
-          citation:
-            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
-        },
-        {
-          type: 'documentation',
-          display:
-            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+            'Of the damaged lumen where the finding names one: the others stay in use. Of the whole line where it names none; chart damage before the lumens part on the line. It ends with a repair of the same: of a lumen with one that names it, of the line with one of the line or of each of its lumens.',
         },
       ],
       trigger: [
@@ -777,7 +612,7 @@ export const plan: unknown = {
     },
     {
       id: 'blood-sampling-while-damaged',
-      title: 'No blood drawn from a damaged line until it is repaired',
+      title: 'No blood drawn until the damage is repaired',
       code: [
         {
           coding: [
@@ -794,67 +629,12 @@ export const plan: unknown = {
           type: 'citation',
           label: 'Common practice',
           citation:
-            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+            'Common practice, no source: what is damaged is clamped and not used until it is repaired or replaced. Home sheet of a US hospital: the clamp is between the damage and the body (seen).',
         },
         {
           type: 'documentation',
           display:
-            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
-        },
-      ],
-      trigger: [
-        {
-          type: 'data-added',
-          data: [
-            {
-              type: 'Observation',
-              codeFilter: [
-                {
-                  path: 'code',
-                  code: [
-                    {
-                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
-                      code: 'damage',
-                      display: 'Damage',
-                    },
-                  ],
-                },
-              ],
-            },
-          ],
-        },
-      ],
-      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
-      requiredBehavior: 'could',
-    },
-    {
-      id: 'blood-sampling-while-damaged-lumen',
-      extension: [
-        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
-      ],
-      title: 'No blood drawn from a damaged lumen until it is repaired',
-      code: [
-        {
-          coding: [
-            {
-              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
-              code: 'blood-sampling',
-              display: 'Blood sampling',
-            },
-          ],
-        },
-      ],
-      documentation: [
-        {
-          type: 'citation',
-          label: 'Common practice',
-          citation:
-            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
-        },
-        {
-          type: 'documentation',
-          display:
-            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+            'Of the damaged lumen where the finding names one: the others stay in use. Of the whole line where it names none; chart damage before the lumens part on the line. It ends with a repair of the same: of a lumen with one that names it, of the line with one of the line or of each of its lumens.',
         },
       ],
       trigger: [
@@ -884,7 +664,7 @@ export const plan: unknown = {
     },
     {
       id: 'patency-assessment-while-damaged',
-      title: 'No test of a damaged line until it is repaired',
+      title: 'No test until the damage is repaired',
       code: [
         {
           coding: [
@@ -901,67 +681,12 @@ export const plan: unknown = {
           type: 'citation',
           label: 'Common practice',
           citation:
-            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+            'Common practice, no source: what is damaged is clamped and not used until it is repaired or replaced. Home sheet of a US hospital: the clamp is between the damage and the body (seen).',
         },
         {
           type: 'documentation',
           display:
-            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
-        },
-      ],
-      trigger: [
-        {
-          type: 'data-added',
-          data: [
-            {
-              type: 'Observation',
-              codeFilter: [
-                {
-                  path: 'code',
-                  code: [
-                    {
-                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
-                      code: 'damage',
-                      display: 'Damage',
-                    },
-                  ],
-                },
-              ],
-            },
-          ],
-        },
-      ],
-      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
-      requiredBehavior: 'could',
-    },
-    {
-      id: 'patency-assessment-while-damaged-lumen',
-      extension: [
-        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
-      ],
-      title: 'No test of a damaged lumen until it is repaired',
-      code: [
-        {
-          coding: [
-            {
-              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
-              code: 'patency-assessment',
-              display: 'Patency assessment',
-            },
-          ],
-        },
-      ],
-      documentation: [
-        {
-          type: 'citation',
-          label: 'Common practice',
-          citation:
-            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
-        },
-        {
-          type: 'documentation',
-          display:
-            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+            'Of the damaged lumen where the finding names one: the others stay in use. Of the whole line where it names none; chart damage before the lumens part on the line. It ends with a repair of the same: of a lumen with one that names it, of the line with one of the line or of each of its lumens.',
         },
       ],
       trigger: [
@@ -991,7 +716,7 @@ export const plan: unknown = {
     },
     {
       id: 'occlusion-treatment-while-damaged',
-      title: 'No drug into a damaged line until it is repaired',
+      title: 'No drug for a blockage until the damage is repaired',
       code: [
         {
           coding: [
@@ -1008,67 +733,12 @@ export const plan: unknown = {
           type: 'citation',
           label: 'Common practice',
           citation:
-            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
+            'Common practice, no source: what is damaged is clamped and not used until it is repaired or replaced. Home sheet of a US hospital: the clamp is between the damage and the body (seen).',
         },
         {
           type: 'documentation',
           display:
-            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
-        },
-      ],
-      trigger: [
-        {
-          type: 'data-added',
-          data: [
-            {
-              type: 'Observation',
-              codeFilter: [
-                {
-                  path: 'code',
-                  code: [
-                    {
-                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
-                      code: 'damage',
-                      display: 'Damage',
-                    },
-                  ],
-                },
-              ],
-            },
-          ],
-        },
-      ],
-      relatedAction: [{ actionId: 'repair', relationship: 'after-end' }],
-      requiredBehavior: 'could',
-    },
-    {
-      id: 'occlusion-treatment-while-damaged-lumen',
-      extension: [
-        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
-      ],
-      title: 'No drug into a damaged lumen until it is repaired',
-      code: [
-        {
-          coding: [
-            {
-              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
-              code: 'occlusion-treatment',
-              display: 'Occlusion treatment',
-            },
-          ],
-        },
-      ],
-      documentation: [
-        {
-          type: 'citation',
-          label: 'Common practice',
-          citation:
-            'Common practice, no source: a damaged line is clamped and not used until it is repaired or replaced.',
-        },
-        {
-          type: 'documentation',
-          display:
-            'The hold ends with a repair on record. Of a line with several lumens a second hold stands on the lumen that the finding names, until a repair that names the same lumen.',
+            'Of the damaged lumen where the finding names one: the others stay in use. Of the whole line where it names none; chart damage before the lumens part on the line. It ends with a repair of the same: of a lumen with one that names it, of the line with one of the line or of each of its lumens.',
         },
       ],
       trigger: [
