@@ -48,6 +48,23 @@ describe('draw', () => {
     expect(out).not.toMatch(/undefined|%calculated|NaN/);
   });
 
+  it('says that a draw is above the limit before its first step, and what else to mind', async () => {
+    const wrong = ['--line', 'elderberry-tunneled', '--lumen', 'teal', '--tests', 'culture', ...at];
+    const asked = await dwellward('draw', unit, ...wrong);
+    const [lumen = ''] = lumensOf(asked.err);
+    const { out } = await dwellward(
+      ...['draw', unit, '--line', 'elderberry-tunneled', '--lumen', lumen],
+      ...['--tests', 'culture=20,drug-level=5,coagulation=3', ...at],
+    );
+    expect(out).toMatch(
+      /TOO MUCH BLOOD\n {2}- [\d.]+ mL with this draw, and [\d.]+ mL may still be drawn today/,
+    );
+    expect(out.indexOf('TOO MUCH BLOOD')).toBeLessThan(out.indexOf('Steps\n'));
+    // Common practice, no source; CLSI H21-A5 (from memory) for the flush.
+    expect(out).toMatch(/level of a drug comes out too high from a lumen that it ran through/);
+    expect(out).toContain('Before a coagulation sample the flush is 5 mL');
+  });
+
   it('lays its layer under a policy that is named, so that a unit can replace the steps', async () => {
     const args = ['--line', 'alder-tunneled', '--tests', 'chemistry', ...at, '--policy', 'occlusion'];
     const { err } = await dwellward('draw', unit, ...args);
@@ -101,10 +118,13 @@ describe('repair', () => {
   it('says what has to be found out first, and what speaks against it', async () => {
     const open = await dwellward('repair', unit, ...line, ...at);
     expect(open.out).toMatch(/^NOT YET/m);
-    expect(open.out).toMatch(/no clot: not known \(not known: check the lumen for a clot\)/);
+    expect(open.out).toMatch(/no clot: not known \(check the lumen for a clot\)/);
+    expect(open.out).toContain('No damage of it is on record: chart the finding first');
+    expect(open.out).not.toMatch(/^NOT YET.*Keep it clamped/m);
     const no = await dwellward('repair', unit, ...line, ...known, '--kit-size', '6.6', ...at);
     expect(no.out).toMatch(/^NOT TO BE REPAIRED/m);
     expect(no.out).toMatch(/kit size: NO \(/);
+    expect(no.out).not.toMatch(/Checklist|cut at|Cut the damaged part/);
   });
 
   it.each([

@@ -357,3 +357,12 @@ describe('the other lumen, where nothing may go into it (common practice, no sou
     expect(plan.leave).toEqual([]);
   });
 });
+
+describe('what runs', () => {
+  const ask = /^Ask before an infusion is stopped/;
+  it('is not stopped without asking (common practice, no source)', () => {
+    const running = planOf([...lineOf(), infusion('drip', 'white', at('08:00:00'))]);
+    expect(running.cautions.filter((text) => ask.test(text))).toHaveLength(1);
+    expect(planOf(lineOf()).cautions.filter((text) => ask.test(text))).toEqual([]);
+  });
+});

@@ -102,6 +102,12 @@ function drawText(plan: DrawPlan, name: string): string {
     loss.within === undefined ? '' : loss.within ? ': this draw keeps within' : ': THIS DRAW IS ABOVE IT';
   return [
     `Blood draw, ${name} (${plan.line}), lumen ${plan.lumen.name}, ${plan.patient}, at ${plan.at}`,
+    // Before the steps: who reads them in order must not learn it after the tubes are full.
+    ...(loss.within === false
+      ? section('TOO MUCH BLOOD', [
+          `${loss.thisDrawMl ?? ''} mL with this draw, and ${loss.safeTodayMl ?? ''} mL may still be drawn today: draw less, or ask the prescriber first.`,
+        ])
+      : []),
     ...section(
       'NOT NOW',
       plan.holds.map(({ rule, until }) => `${rule.title}${until ? `, until ${until}` : ''}`),

@@ -126,7 +126,8 @@ function optionsOf(values: Readonly<Record<string, unknown>>): RepairOptions {
 
 const verdicts: Readonly<Record<RepairJudgement['verdict'], string>> = {
   possible: 'A repair is possible.',
-  'not-possible': 'NOT TO BE REPAIRED as it stands: keep it clamped and call the line team.',
+  'not-possible':
+    'NOT TO BE REPAIRED as it stands: keep it clamped; the responsible clinician decides on a replacement.',
   'not-known': 'NOT YET: something has to be found out first. Keep it clamped.',
 };
 
@@ -138,10 +139,15 @@ const signs: Readonly<Record<JudgedPrecondition['met'], string>> = {
 
 function repairText(judgement: RepairJudgement, name: string, at: string): string {
   const { lumen, damage, measures } = judgement;
+  // How to cut and join is not told of a line that must not be repaired.
+  const may = judgement.verdict !== 'not-possible';
   return [
     `Repair, ${name} (${judgement.line})${lumen ? `, lumen ${lumen.name}` : ''}, ${judgement.patient}, at ${at}`,
     '',
-    verdicts[judgement.verdict],
+    ...(damage
+      ? []
+      : ['No damage of it is on record: chart the finding first, with its distance from the skin.']),
+    damage ? verdicts[judgement.verdict] : verdicts[judgement.verdict].replace(' Keep it clamped.', ''),
     ...section('Damage on record', [
       damage
         ? `${damage.values.join(', ') || 'damage'} on ${damage.at} (${damage.ref})${damage.fromSkinCm ? `, ${damage.fromSkinCm} cm from the skin` : ''}`
@@ -150,12 +156,13 @@ function repairText(judgement: RepairJudgement, name: string, at: string): strin
     ...section(
       'Preconditions',
       judgement.preconditions.map(
-        ({ name: what, met, reason }) => `${what.replaceAll('-', ' ')}: ${signs[met]} (${reason})`,
+        ({ name: what, met, reason }) =>
+          `${what.replaceAll('-', ' ')}: ${signs[met]} (${reason.replace(/^not known: /, '')})`,
       ),
     ),
     ...section(
       'Measures',
-      measures
+      measures && may
         ? [
             `cut at ${measures.cutAtCm} cm from the skin; the clamp sits between the skin and the cut`,
             `${measures.externalLengthAfterCm} cm outside the skin afterwards`,
@@ -163,8 +170,8 @@ function repairText(judgement: RepairJudgement, name: string, at: string): strin
           ]
         : [],
     ),
-    ...section('Checklist', judgement.steps, true),
-    ...section('Take', judgement.supplies),
+    ...section('Checklist', may ? judgement.steps : [], true),
+    ...section('Take', may ? judgement.supplies : []),
     ...section('Mind', judgement.cautions),
     ...section(
       'Repaired before',

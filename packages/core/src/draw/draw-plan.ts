@@ -94,6 +94,7 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
     cautions: [
       ...new Set([
         ...ofSample(tests),
+        ...(lumens.stop.length > 0 ? [askBeforeStopping] : []),
         ...lumens.cautions,
         ...(discard.ok ? discard.cautions : [`Discard volume not worked out: ${discard.reason}`]),
         ...work.filter(({ kind }) => kind === 'caution').map(({ text }) => text),
@@ -166,11 +167,21 @@ function tubeText({ tube, tests, volumeMl }: DrawTube): string {
   return `${tube} (${what}${volumeMl === undefined ? '' : `, ${volumeMl} mL`})`;
 }
 
+const askBeforeStopping =
+  'Ask before an infusion is stopped: a drug that keeps up the circulation must not be (common practice, no source).';
+
+const levelOfGivenDrug =
+  'The level of a drug comes out too high from a lumen that it ran through: take it from a vein, or from a lumen that never had it (common practice, no source).';
+
 function ofSample(tests: readonly DrawTest[]): string[] {
   const touched = tests.filter((test) => test === 'coagulation' || test === 'drug-level');
   if (touched.length === 0) return [];
   const what = touched.map((test) => test.replaceAll('-', ' ')).join(' and ');
   return [
     `A lumen that holds heparin falsifies ${what}: use a vein or a lumen without heparin (RNAO; for drug levels by the same reason, common practice, no source); where that can’t be, clear and discard the heparin first (US heparin labels).`,
+    ...(tests.includes('drug-level') ? [levelOfGivenDrug] : []),
+    ...(tests.includes('coagulation')
+      ? ['Before a coagulation sample the flush is 5 mL (CLSI H21-A5, from memory).']
+      : []),
   ];
 }
