@@ -168,9 +168,10 @@ describe('what it says', () => {
     const cares = broken.lines.map((line) => dueCare(line, own.policy, when));
     const sheet = homeSheet(broken, cares, own.policy, when, 'Patient/spindle-wagtail');
     const notNow = sheet.lines.flatMap((line) => line.notNow);
-    const flush = 'Do not flush the line. Wait until the unit says so.';
-    expect(notNow.filter((text) => text === flush)).toEqual([flush]);
-    expect(notNow).toContain('Let nothing run through the line. Wait until the unit says so.');
+    // Only the damaged tube is held (home sheet, seen: the damaged part is what is clamped).
+    const flush = 'Do not flush this tube: red. Wait until the unit says so.';
+    expect(notNow.filter((text) => text.startsWith('Do not flush'))).toEqual([flush]);
+    expect(notNow).toContain('Let nothing run through this tube: red. Wait until the unit says so.');
     expect(new Set(notNow).size).toBe(notNow.length);
     expect(notNow.join(' ')).not.toMatch(/patency|occlusion|sampling|Do not do this/);
   });
