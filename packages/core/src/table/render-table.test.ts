@@ -71,7 +71,7 @@ describe('the table', () => {
     ]);
   });
 
-  it('tells what each lumen is like, the most serious first, where the line has care to show', () => {
+  it('tells what each lumen is like, the most serious first, where the line has care to show or a lumen can’t be used', () => {
     const trouble = finding('blood-return', 'none', '2026-11-25T09:00:00+01:00', {
       focus: [{ reference: 'Device/red' }],
     });
@@ -80,7 +80,10 @@ describe('the table', () => {
       '    Lumen red: blocked since Wed 25 Nov 09:00; flushed, no\n          lock since Tue 24 Nov 14:00',
     );
     const calm = rule('Look at the site', every(days(30)), { activity: 'site-assessment' });
-    expect(table([...small, trouble], policyOf(calm), { upcomingWithinHours: 12 })).not.toContain('Lumen');
+    // Quiet where nothing is to be done, but for a lumen that can't be used.
+    const soon = { upcomingWithinHours: 12 };
+    expect(table(small, policyOf(calm), soon)).not.toContain('Lumen');
+    expect(table([...small, trouble], policyOf(calm), soon)).toContain('Lumen red: blocked since');
   });
 
   it('has colour only where it is asked for, and never as the only sign', () => {
@@ -144,8 +147,22 @@ describe('the table', () => {
       ...(['flush', 'lock', 'blood-sampling'] as const).map((activity) => rest(activity, `No ${activity}`)),
     );
     expect(table([...small, dose], more)).toContain(
-      '    Hold: no blood sampling, flush, lock on red until Wed 25 Nov 13:30 (because of occlusion treatment)\n',
+      '    Hold: no blood sampling, flush, lock on red until Wed 25 Nov 13:30 (because of the occlusion treatment)\n',
     );
+  });
+
+  it('tells of a lumen that is not to be used, also where nothing is shown that is to be done', () => {
+    const resting = policyOf(
+      rule(
+        'No infusion straight after a repair',
+        { kind: 'hold', after: 'repair', offset: hours(2) },
+        { activity: 'infusion-start', scope: 'lumen' },
+      ),
+    );
+    const repair = event('repair', '2026-11-25T11:30:00+01:00', on('white'));
+    const text = table([...small, repair], resting);
+    expect(text).toContain('Lumen white: not to be used since Wed 25 Nov 11:30');
+    expect(table(small, resting)).not.toContain('Lumen white');
   });
 
   it('puts an emergency first, then what is overdue, and the patient of it on top', () => {

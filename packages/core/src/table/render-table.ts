@@ -154,7 +154,8 @@ function lineText({ care, line, items }: Row, view: View): string[] {
   return [
     `  ${line?.name ?? care.line} (${care.line}), ${type}${lumens}${planned}${repairedText(line, view)}`,
     ...holdsText(care, line, view),
-    ...(shown.length > 0 ? lumensText(care, view) : []),
+    // A lumen that must not be used is told of, also where nothing is to be done.
+    ...(shown.length > 0 || care.lumens.some(keepsFromUse) ? lumensText(care, view) : []),
     ...together(shown).map((group) => rowText(group, view)),
     ...(later > 0 ? [`    .. and ${later} that open later`] : []),
   ];
@@ -174,7 +175,7 @@ function holdsText({ holds }: LineCare, line: LineRecord | undefined, view: View
     const end = until
       ? `until ${clockText(instantMs(until), view.calendar)}`
       : after
-        ? `until ${after} is done`
+        ? `until the ${after} is done`
         : 'for now';
     const head = `${several || target.scope !== 'lumen' ? ` on ${target.name}` : ''} ${end}`;
     const key = `${head}\u0000${after}`;
@@ -187,7 +188,7 @@ function holdsText({ holds }: LineCare, line: LineRecord | undefined, view: View
     .map(({ head, after, activities, titles }) => {
       const list = (of: ReadonlySet<string>, between: string) => [...of].sort(compareText).join(between);
       // Many titles say one thing of each activity: what they all follow says it shorter.
-      const why = titles.size > 2 && after ? `because of ${after}` : list(titles, '; ');
+      const why = titles.size > 2 && after ? `because of the ${after}` : list(titles, '; ');
       const bracket = titles.size > 2 && head.endsWith(' is done') ? '' : ` (${why})`;
       return `    Hold: no ${list(activities, ', ')}${head}${bracket}`;
     })
