@@ -10,6 +10,7 @@ import {
 } from '@dwellward/profiles';
 import { activityOf, findingOf, ownCodes, unknownOwnCode } from './codes.js';
 import { deviceRefsOf } from './devices.js';
+import { outcomeOf } from './outcomes.js';
 import { infusateOf } from './infusates.js';
 import { reportDressings, reportValue } from './unsaid.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
@@ -73,13 +74,23 @@ export function readEvents(
       return [];
     }
     const { at, from } = performed(value, ref, issues);
+    const outcome = outcomeOf(activity, value.outcome);
+    if (outcome === 'not-readable' && value.status === 'completed')
+      issues.add(
+        'unknown-code',
+        ref,
+        'Procedure.outcome',
+        'The outcome of this tip confirmation is none that can be read: the tip counts as not confirmed.',
+        { severity: 'high', ...(subject ? { patient: subject } : {}) },
+      );
     const dressing = dressingOf(value.usedCode);
     const securement = ownCodes('securementType', securementTypes, ...(value.usedCode ?? []));
     reportDressings(value, dressing, ref, issues, subject ? { patient: subject } : {});
     const fact = {
       ref,
       activity,
-      status: value.status ?? 'unknown',
+      // What did not succeed was not done, whatever the status says.
+      status: outcome === 'counts' || value.status !== 'completed' ? (value.status ?? 'unknown') : 'not-done',
       ...(at ? { at } : {}),
       ...(from ? { from } : {}),
       site: siteOf(...(value.bodySite ?? [])),

@@ -3,6 +3,7 @@ import { activityOf, lineTypeOf } from './codes.js';
 import { deviceRefsOf } from './devices.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
+import { outcomeOf } from './outcomes.js';
 import type { InsertionPlan, RecordedTime, Ref } from './model.js';
 import type { Codeable, Reference } from './shapes.js';
 import { recordedTime } from './times.js';
@@ -217,6 +218,7 @@ function completedInsertions(index: ResourceIndex): Done[] {
   return index.all('Procedure').flatMap((procedure) => {
     const { ref, value } = procedure;
     if (activityOf(value.code) !== 'insertion' || value.status !== 'completed') return [];
+    if (outcomeOf('insertion', value.outcome) !== 'counts') return [];
     const patient = index.nameOf(value.subject, ref);
     const at = recordedTime(
       value.performedDateTime ?? value.performedPeriod?.end ?? value.performedPeriod?.start,

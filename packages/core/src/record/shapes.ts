@@ -55,6 +55,8 @@ export const shapes = {
     usedReference: z.array(reference).optional(),
     usedCode: z.array(codeable).optional(),
     bodySite: z.array(codeable).optional(),
+    // As it came: an outcome that can’t be read must not pass for none.
+    outcome: z.unknown().optional(),
   }),
   Observation: z.looseObject({
     ...common,
@@ -161,6 +163,12 @@ export type Shape<Name extends ShapeName> = z.infer<(typeof shapes)[Name]>;
 export type Codeable = z.infer<typeof codeable>;
 export type Reference = z.infer<typeof reference>;
 export type Quantity = z.infer<typeof quantity>;
+
+/** A CodeableConcept, or undefined where the element is none. */
+export function asCodeable(element: unknown): Codeable | undefined {
+  const read = codeable.safeParse(element);
+  return read.success ? read.data : undefined;
+}
 
 /** A wrong element: its place as keys from the top of the resource. */
 export interface BadElement {

@@ -1,0 +1,38 @@
+import { standard, type LineCareActivity } from '@dwellward/profiles';
+import { codesOf } from './codes.js';
+import { asCodeable } from './shapes.js';
+
+// SNOMED CT, from memory.
+const successful = '385669000';
+const partlySuccessful = '385670004';
+const unsuccessful = '385671000';
+
+/**
+ * What leaves the lumen changed however it came out: the drug is in the lumen, blood went through it, something was
+ * connected. To pass it over would lift what follows from it.
+ */
+const countsAnyway: ReadonlySet<LineCareActivity> = new Set([
+  'occlusion-treatment',
+  'blood-sampling',
+  'infusion-start',
+]);
+
+/**
+ * Whether an event counts by its `Procedure.outcome` (SNOMED CT, from memory). One that was not successful does not. A
+ * tip that was found only partly right, or with an outcome that can’t be read, is not confirmed: the protective reading.
+ * No outcome counts, and so does one that can’t be read on anything else than a tip confirmation.
+ */
+export function outcomeOf(
+  activity: LineCareActivity,
+  outcome: unknown,
+): 'counts' | 'not-successful' | 'not-readable' {
+  if (outcome === undefined || countsAnyway.has(activity)) return 'counts';
+  const concept = asCodeable(outcome);
+  const codes = codesOf(standard.snomed, concept);
+  if (codes.includes(unsuccessful)) return 'not-successful';
+  if (activity !== 'tip-confirmation') return 'counts';
+  if (codes.includes(partlySuccessful)) return 'not-successful';
+  if (codes.includes(successful)) return 'counts';
+  const empty = concept !== undefined && !concept.text?.trim() && (concept.coding ?? []).length === 0;
+  return empty ? 'counts' : 'not-readable';
+}
