@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { run } from './index.js';
@@ -105,10 +106,31 @@ describe('repair', () => {
     ...['--kit-for-device', 'yes', '--free-of-clot', 'yes', '--may-repair', 'yes'],
   ];
   const line = ['--line', 'hemlock-tunneled'];
+  const leak = (device: string) => ({
+    resource: {
+      resourceType: 'Observation',
+      id: `leak-${device}`,
+      status: 'final',
+      code: {
+        coding: [{ system: 'https://dwellward.example/fhir/CodeSystem/line-finding', code: 'damage' }],
+      },
+      subject: { reference: 'Patient/hemlock-heron' },
+      focus: [{ reference: `Device/${device}` }],
+      effectiveDateTime: '2026-11-25T07:00:00+01:00',
+      valueString: 'leak',
+    },
+  });
+  const withDamage = (...devices: string[]) => {
+    const bundle = JSON.parse(readFileSync(unit, 'utf8')) as { entry: object[] };
+    return JSON.stringify({ ...bundle, entry: [...bundle.entry, ...devices.map(leak)] });
+  };
+  const ofRed = withDamage('hemlock-tunneled-red');
+  const repair = (...args: string[]) => fed(ofRed, 'repair', '-', ...line, ...args, ...at);
 
   it('prints the judgement, each precondition with its reason, and the numbered checklist', async () => {
-    const { exit, out, err } = await dwellward('repair', unit, ...line, ...known, ...at);
+    const { exit, out, err } = await repair(...known);
     expect([exit, err]).toEqual([0, '']);
+    expect(out).toMatch(/^Repair, .*, lumen red, /);
     expect(out).toContain('A repair is possible.');
     expect(out).toMatch(/intact length: yes \(6 cm intact outside the skin, 4 cm needed/);
     expect(out).toMatch(/Checklist\n {2}1\. Keep the clamp/);
@@ -116,15 +138,37 @@ describe('repair', () => {
   });
 
   it('says what has to be found out first, and what speaks against it', async () => {
-    const open = await dwellward('repair', unit, ...line, ...at);
+    const open = await repair();
     expect(open.out).toMatch(/^NOT YET/m);
     expect(open.out).toMatch(/no clot: not known \(check the lumen for a clot\)/);
-    expect(open.out).toContain('No damage of it is on record: chart the finding first');
-    expect(open.out).not.toMatch(/^NOT YET.*Keep it clamped/m);
-    const no = await dwellward('repair', unit, ...line, ...known, '--kit-size', '6.6', ...at);
+    const no = await repair(...known, '--kit-size', '6.6');
     expect(no.out).toMatch(/^NOT TO BE REPAIRED/m);
     expect(no.out).toMatch(/kit size: NO \(/);
-    expect(no.out).not.toMatch(/Checklist|cut at|Cut the damaged part/);
+    expect(no.out).toMatch(/Now\n {2}1\. Keep the clamp/);
+    expect(no.out).not.toMatch(/Checklist|Take\n|cut at|Cut the damaged part|Join the new/);
+  });
+
+  it('asks for the lumen where the damage does not name just one', async () => {
+    const both = withDamage('hemlock-tunneled-red', 'hemlock-tunneled-white');
+    for (const input of [both, withDamage('hemlock-tunneled')]) {
+      const { exit, out, err } = await fed(input, 'repair', '-', ...line, ...known, ...at);
+      expect([exit, out]).toEqual([2, '']);
+      expect(err).toMatch(/several lumens.*say which: /);
+    }
+    const named = await fed(both, 'repair', '-', ...line, '--lumen', 'white', ...known, ...at);
+    expect(named.exit).toBe(0);
+  });
+
+  it('says that no damage is on record, and no more than what to do where some is seen', async () => {
+    for (const [input, lumen] of [
+      [withDamage(), []],
+      [ofRed, ['--lumen', 'white']],
+    ] as const) {
+      const { exit, out } = await fed(input, 'repair', '-', ...line, ...lumen, ...known, ...at);
+      expect(exit).toBe(0);
+      expect(out).toMatch(/^No damage is on record\. Where you see some: clamp/m);
+      expect(out).not.toMatch(/NOT YET|Keep it clamped|Checklist|Preconditions/);
+    }
   });
 
   it.each([
@@ -132,13 +176,13 @@ describe('repair', () => {
     [['--intact', 'long'], /intactExternalLengthCm/],
     [['--lumen', 'teal'], /the line has none of that name/],
   ])('refuses %j', async (args, message) => {
-    const { exit, out, err } = await dwellward('repair', unit, ...line, ...args, ...at);
+    const { exit, out, err } = await repair(...args);
     expect([exit, out]).toEqual([2, '']);
     expect(err).toMatch(message);
   });
 
   it('gives the same as JSON', async () => {
-    const { out } = await dwellward('repair', unit, ...line, ...known, '--format', 'json', ...at);
+    const { out } = await repair(...known, '--format', 'json');
     expect(JSON.parse(out)).toMatchObject({ verdict: 'possible', measures: { cutAtCm: '5.5' } });
   });
 });

@@ -47,7 +47,7 @@ const all = {
 /** All but one, which is then not known. */
 const without = (left: keyof RepairOptions): RepairOptions =>
   Object.fromEntries(Object.entries(all).filter(([name]) => name !== left));
-const judge = (options: RepairOptions, resources: Resources = lineOf()) =>
+const judge = (options: RepairOptions, resources: Resources = [...lineOf(), damage]) =>
   repairJudgement(recordOf(resources), options, policy, { asOf: at('09:00:00'), zone });
 
 describe('whether', () => {
@@ -86,7 +86,8 @@ describe('whether', () => {
     ['performerAllowed', ['who-may-repair']],
     ['intactExternalLengthCm', ['intact-length', 'stump-left', 'length-afterwards']],
   ] as const)('%s not known: not yet, and it says what to find out', (name, open) => {
-    const found = judge(without(name));
+    const unmeasured = finding('cut', 'damage', at('08:00:00'), 'cut', 'red');
+    const found = judge(without(name), [...lineOf(), unmeasured]);
     expect(found.verdict).toBe('not-known');
     const unknown = found.preconditions.filter(({ met }) => met === 'not-known');
     expect(unknown.map((one) => one.name)).toEqual(open);
@@ -100,11 +101,48 @@ describe('whether', () => {
     expect(found.damage).toMatchObject({ ref: 'Observation/cut', values: ['cut'], fromSkinCm: '6' });
     const after = judge(rest, [...lineOf(), damage, event('mended', 'repair', at('08:30:00'))]);
     expect(after.damage).toBeUndefined();
-    expect(after.verdict).toBe('not-known');
+    expect(after.verdict).toBe('no-damage');
     // No other lumen was damaged then: it was of this one.
     expect(after.earlierRepairs).toEqual([
       { ref: 'Procedure/mended', at: at('08:30:00'), lumen: 'Device/red' },
     ]);
+  });
+});
+
+describe('which lumen', () => {
+  const judged = (...resources: Resources) => judge(without('lumen'), [...lineOf(), ...resources]);
+  const other = finding('other', 'damage', at('08:10:00'), 'leak', 'white');
+  it('is the one that the damage on record names', () => {
+    expect(judged(damage).lumen).toEqual({ ref: 'Device/red', name: 'red' });
+    const whiteMended = event('mended', 'repair', at('08:30:00'), 'white');
+    expect(judged(damage, other, whiteMended).lumen?.name).toBe('red');
+  });
+  it.each([
+    ['two lumens', [damage, other]],
+    ['the line as a whole', [finding('whole', 'damage', at('08:00:00'), 'leak')]],
+  ])('is asked for where damage of %s is on record', (_, resources) => {
+    expect(() => judged(...resources)).toThrow(
+      /several lumens.*does not name just one; say which: red \(Device\/red\), white \(Device\/white\)/,
+    );
+  });
+});
+
+describe('what is not to be repaired, or not damaged (home sheet, seen: clamp between damage and body, cover, call)', () => {
+  it('not possible: only what is done at once and whom to ask', () => {
+    const { steps, supplies, measures } = judge({ ...all, kitForThisDevice: false });
+    expect(steps.join(' ')).toMatch(
+      /clamp between the damage and the body.*sterile gauze.*responsible clinician/,
+    );
+    expect(steps.join(' ')).not.toMatch(/[Cc]ut|kit|adhesive|[Ff]lush|[Ll]ock with/);
+    expect([supplies, measures]).toEqual([[], undefined]);
+  });
+  it.each([
+    ['none was found', lineOf()],
+    ['it was repaired', [...lineOf(), damage, event('mended', 'repair', at('08:30:00'), 'red')]],
+    ['it is of the other lumen', [...lineOf(), finding('other', 'damage', at('08:00:00'), 'leak', 'white')]],
+  ])('no damage where %s: no steps, whatever is known of the kit', (_, resources) => {
+    const { verdict, steps, measures } = judge(all, resources);
+    expect([verdict, steps, measures]).toEqual(['no-damage', [], undefined]);
   });
 });
 

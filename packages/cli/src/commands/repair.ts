@@ -14,10 +14,11 @@ import { advice, lumenOf, readOneLine, refused, section } from './one-line.js';
 export const repairHelp = `dwellward repair FILE|FOLDER|- --line ID --at INSTANT --zone ZONE [options]
 
 Whether a damaged line can be repaired: each precondition with its reason, and the checklist. What is not given is
-not known, and stands in the way until it is found out.
+not known, and stands in the way until it is found out. The damage itself has to be on record.
 
   --line               the line's Device, as Device/ID or ID
-  --lumen              the damaged lumen, by its name or its Device
+  --lumen              the damaged lumen, by its name or its Device; needed where the line has several and the
+                       damage on record does not name just one
   --intact             cm of intact catheter between the skin and the damage; the finding on record, if left out
   --trim               cm cut off on the body's side of the damage
   --segment            length of the kit's new segment, cm
@@ -129,6 +130,8 @@ const verdicts: Readonly<Record<RepairJudgement['verdict'], string>> = {
   'not-possible':
     'NOT TO BE REPAIRED as it stands: keep it clamped; the responsible clinician decides on a replacement.',
   'not-known': 'NOT YET: something has to be found out first. Keep it clamped.',
+  'no-damage':
+    'No damage is on record. Where you see some: clamp between it and the body, cover it with sterile gauze, call; chart it with its lumen and its distance from the skin, then ask again.',
 };
 
 const signs: Readonly<Record<JudgedPrecondition['met'], string>> = {
@@ -138,31 +141,30 @@ const signs: Readonly<Record<JudgedPrecondition['met'], string>> = {
 };
 
 function repairText(judgement: RepairJudgement, name: string, at: string): string {
-  const { lumen, damage, measures } = judgement;
-  // How to cut and join is not told of a line that must not be repaired.
-  const may = judgement.verdict !== 'not-possible';
+  const { lumen, damage, measures, verdict } = judgement;
+  const damaged = verdict !== 'no-damage';
   return [
     `Repair, ${name} (${judgement.line})${lumen ? `, lumen ${lumen.name}` : ''}, ${judgement.patient}, at ${at}`,
     '',
-    ...(damage
-      ? []
-      : ['No damage of it is on record: chart the finding first, with its distance from the skin.']),
-    damage ? verdicts[judgement.verdict] : verdicts[judgement.verdict].replace(' Keep it clamped.', ''),
-    ...section('Damage on record', [
+    verdicts[verdict],
+    ...section(
+      'Damage on record',
       damage
-        ? `${damage.values.join(', ') || 'damage'} on ${damage.at} (${damage.ref})${damage.fromSkinCm ? `, ${damage.fromSkinCm} cm from the skin` : ''}`
-        : 'none since the last repair',
-    ]),
+        ? [
+            `${damage.values.join(', ') || 'damage'} on ${damage.at} (${damage.ref})${damage.fromSkinCm ? `, ${damage.fromSkinCm} cm from the skin` : ''}`,
+          ]
+        : [],
+    ),
     ...section(
       'Preconditions',
-      judgement.preconditions.map(
+      (damaged ? judgement.preconditions : []).map(
         ({ name: what, met, reason }) =>
           `${what.replaceAll('-', ' ')}: ${signs[met]} (${reason.replace(/^not known: /, '')})`,
       ),
     ),
     ...section(
       'Measures',
-      measures && may
+      measures
         ? [
             `cut at ${measures.cutAtCm} cm from the skin; the clamp sits between the skin and the cut`,
             `${measures.externalLengthAfterCm} cm outside the skin afterwards`,
@@ -170,9 +172,9 @@ function repairText(judgement: RepairJudgement, name: string, at: string): strin
           ]
         : [],
     ),
-    ...section('Checklist', may ? judgement.steps : [], true),
-    ...section('Take', may ? judgement.supplies : []),
-    ...section('Mind', judgement.cautions),
+    ...section(verdict === 'not-possible' ? 'Now' : 'Checklist', judgement.steps, true),
+    ...section('Take', judgement.supplies),
+    ...section('Mind', damaged ? judgement.cautions : []),
     ...section(
       'Repaired before',
       judgement.earlierRepairs.map(

@@ -1,17 +1,17 @@
 import { repairPlan, type RepairPlanInput, type RepairPrecondition } from '@dwellward/calculators';
 import type { Citation, Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs } from '../due/calendar.js';
-import { standingDamages } from '../due/damage.js';
+import { standingDamages, type Damage } from '../due/damage.js';
 import { policyAt } from '../due/in-force.js';
 import type { AsOf, InstantText } from '../due/model.js';
 import { targetsOf } from '../due/targets.js';
 import { timelineOf, type Timeline } from '../due/timeline.js';
 import { workOf } from '../due/work.js';
-import type { LineRecord, Ref } from '../record/model.js';
+import type { LineRecord, Lumen, Ref } from '../record/model.js';
 
 /** What is known before a repair; what is left out is not known, and counts against it. */
 export interface RepairOptions {
-  /** The damaged lumen, where the line has several. */
+  /** The damaged lumen; may be left out where the line has one, or where the damage on record names one. */
   readonly lumen?: Ref;
   /** From the skin to the damage; the latest finding of damage tells it where this is left out. */
   readonly intactExternalLengthCm?: string;
@@ -43,8 +43,11 @@ export interface RepairJudgement {
   readonly line: Ref;
   readonly patient: Ref;
   readonly lumen?: { readonly ref: Ref; readonly name: string };
-  /** `not-known` where nothing speaks against it but something has to be found out first: no repair until then. */
-  readonly verdict: 'possible' | 'not-possible' | 'not-known';
+  /**
+   * `not-known` where nothing speaks against it but something has to be found out first: no repair until then.
+   * `no-damage` where none is on record of what was asked for, or all of it was repaired.
+   */
+  readonly verdict: 'possible' | 'not-possible' | 'not-known' | 'no-damage';
   readonly preconditions: readonly JudgedPrecondition[];
   /** The latest damage on record. */
   readonly damage?: {
@@ -59,7 +62,7 @@ export interface RepairJudgement {
     readonly externalLengthAfterCm: string;
     readonly airToWithdrawMl: string;
   };
-  /** The checklist, in order. */
+  /** The checklist, in order; where no repair is possible only what is done at once and whom to ask; of no damage none. */
   readonly steps: readonly string[];
   readonly supplies: readonly string[];
   readonly cautions: readonly string[];
@@ -100,12 +103,24 @@ const fillers = {
   kitForThisDevice: false,
 } as const;
 
+/** Home sheet of a US hospital (seen), but for the last: common practice, no source. */
+const safeSteps = [
+  'Keep the clamp between the damage and the body, and cover the damage with sterile gauze.',
+  'Put nothing into it and draw nothing out of it.',
+  'Call the line team, and ask the responsible clinician about a replacement.',
+] as const;
+
+const safeNote =
+  'What is done at once: home sheet of a US hospital (seen): clamp between the break and the body, cover with sterile gauze, call.';
+
 /**
  * Whether a damaged line can be repaired: each precondition with its reason, the measures, and the checklist from the
- * policy’s definition of `repair`. What is not known is said, and stands in the way until it is found out.
+ * policy’s definition of `repair`. What is not known is said, and stands in the way until it is found out. Where it is
+ * not to be repaired, how it would be done is left out.
  *
- * Pure. Throws a RangeError where the policy in force has no steps of a repair, where the lumen is not the line’s, or
- * where `asOf` is no instant with an offset; and a CalculatorError for a length or a size that can’t be.
+ * Pure. Throws a RangeError where the policy in force has no steps of a repair, where the lumen is not the line’s,
+ * where none is named and damage of several, or of the line as a whole, is on record, or where `asOf` is no instant
+ * with an offset; and a CalculatorError for a length or a size that can’t be.
  *
  * It advises and never orders: the instructions of the device and of its repair kit, local policy and the licensed
  * clinician come first.
@@ -121,14 +136,7 @@ export function repairJudgement(
   const rule = stepsRule(policyAt(policy, when));
   const calendar = new Calendar(when.zone);
   const timeline = timelineOf(line, calendar, instantMs(when.asOf));
-  const lumen =
-    options.lumen === undefined && line.lumens.length === 1
-      ? line.lumens[0]
-      : line.lumens.find(({ ref }) => ref === options.lumen);
-  if (options.lumen !== undefined && !lumen)
-    throw new RangeError(
-      `${options.lumen} is no lumen of ${line.ref}. Lumens: ${line.lumens.map(({ ref }) => ref).join(', ')}.`,
-    );
+  const lumen = lumenOf(line, options.lumen, standingDamages(timeline, timeline.asOfMs));
   const damage = damageOf(timeline, lumen?.ref);
   const given = givenOf({
     ...options,
@@ -148,14 +156,17 @@ export function repairJudgement(
   const target = targetsOf(line, lumen ? 'lumen' : 'line').find(({ ref }) => !lumen || ref === lumen.ref);
   const work = target ? workOf(rule, timeline, target) : [];
   const texts = (kind: string) => work.filter((one) => one.kind === kind).map(({ text }) => text);
+  const verdict = damage ? verdictOf(preconditions) : 'no-damage';
+  const tellsHow = verdict === 'possible' || verdict === 'not-known';
   return {
     line: line.ref,
     patient: line.patient.ref,
     ...(lumen ? { lumen: { ref: lumen.ref, name: lumen.name } } : {}),
-    verdict: verdictOf(preconditions),
+    verdict,
     preconditions,
     ...(damage ? { damage } : {}),
-    ...(knows(['intactExternalLengthCm', 'trimCm', 'newSegmentLengthCm', 'newSegmentInnerDiameterMm'])
+    ...(tellsHow &&
+    knows(['intactExternalLengthCm', 'trimCm', 'newSegmentLengthCm', 'newSegmentInnerDiameterMm'])
       ? {
           measures: {
             cutAtCm: result.cutAtCm,
@@ -164,13 +175,30 @@ export function repairJudgement(
           },
         }
       : {}),
-    steps: texts('step'),
-    supplies: texts('supply'),
+    steps: tellsHow ? texts('step') : verdict === 'not-possible' ? [...safeSteps] : [],
+    supplies: tellsHow ? texts('supply') : [],
     cautions: texts('caution'),
     sources: rule.citations,
-    notes: rule.notes,
+    notes: verdict === 'not-possible' ? [...rule.notes, safeNote] : rule.notes,
     earlierRepairs: repairsOf(timeline),
   };
+}
+
+/** The lumen that is named, else the one that all damage on record names; undefined where there is no damage. */
+function lumenOf(line: LineRecord, given: Ref | undefined, standing: readonly Damage[]): Lumen | undefined {
+  const [only, ...more] = line.lumens;
+  if (given === undefined && more.length === 0) return only;
+  const [damaged, ...others] = new Set(standing.map(({ lumen }) => lumen));
+  if (given === undefined && standing.length === 0) return undefined;
+  const wanted = given ?? (others.length === 0 ? damaged : undefined);
+  const found = line.lumens.find(({ ref }) => ref === wanted);
+  if (found) return found;
+  const names = line.lumens.map(({ ref, name }) => `${name} (${ref})`).join(', ');
+  throw new RangeError(
+    given === undefined
+      ? `${line.ref} has several lumens, and the damage on record does not name just one; say which: ${names}.`
+      : `${given} is no lumen of ${line.ref}. Lumens: ${names}.`,
+  );
 }
 
 /** What the calculator takes of the options, as far as it is known. */
@@ -204,7 +232,9 @@ function performer(allowed: boolean | undefined): JudgedPrecondition {
   return { name, met: allowed ? 'yes' : 'no', reason: rule };
 }
 
-function verdictOf(preconditions: readonly JudgedPrecondition[]): RepairJudgement['verdict'] {
+function verdictOf(
+  preconditions: readonly JudgedPrecondition[],
+): Exclude<RepairJudgement['verdict'], 'no-damage'> {
   if (preconditions.some(({ met }) => met === 'no')) return 'not-possible';
   return preconditions.every(({ met }) => met === 'yes') ? 'possible' : 'not-known';
 }
