@@ -161,10 +161,10 @@ describe('what it says', () => {
       effectiveDateTime: '2026-11-25T07:00:00+01:00',
       valueString: 'leak',
     };
-    const entry = [...(demoUnit().entry ?? []), { resource: damage }];
+    const unit = (demoUnit().entry ?? []).map(({ resource }) => resource);
     const own = readPolicy([bundledPlan('base'), bundledPlan('repair-care')]);
     if (!own.ok) throw new Error('The bundled layers are refused.');
-    const broken = readRecords(entry);
+    const broken = readRecords([...unit, damage].map((resource) => ({ resource })));
     const cares = broken.lines.map((line) => dueCare(line, own.policy, when));
     const sheet = homeSheet(broken, cares, own.policy, when, 'Patient/spindle-wagtail');
     const notNow = sheet.lines.flatMap((line) => line.notNow);
