@@ -53,6 +53,7 @@ function looserSchedule(lower: Schedule, upper: Schedule): boolean {
   if (lower.kind === 'anchor') return false;
   if (lower.kind === 'at-once') {
     if (upper.kind !== 'at-once' || upper.finding !== lower.finding) return true;
+    if (endsSooner(lower.until, upper.until)) return true;
     if (upper.values.length === 0) return false;
     return lower.values.length === 0 || lower.values.some((value) => !upper.values.includes(value));
   }
@@ -62,19 +63,33 @@ function looserSchedule(lower: Schedule, upper: Schedule): boolean {
     if (upper.kind !== 'before' || upper.of !== lower.of || longer(lower.offset, upper.offset)) return true;
     return upper.timesOfDay !== undefined && upper.timesOfDay.join() !== lower.timesOfDay?.join();
   }
-  if (upper.kind !== lower.kind || !('after' in upper) || !('after' in lower) || upper.after !== lower.after)
-    return true;
   // A chain is looser where it is later; a hold where it is shorter, and one that waits for the act is the longest.
   // A finding that ends it before its time makes either looser.
-  if (upper.until !== undefined && JSON.stringify(upper.until) !== JSON.stringify(lower.until)) return true;
-  if (lower.kind === 'chain') return longer(upper.offset, lower.offset);
-  if (JSON.stringify(holdFrom(upper)) !== JSON.stringify(holdFrom(lower))) return true;
+  if (lower.kind === 'chain') {
+    if (upper.kind !== 'chain' || upper.after !== lower.after || endsSooner(lower.until, upper.until))
+      return true;
+    return longer(upper.offset, lower.offset);
+  }
+  // A hold that no act ends, only a finding, is no looser than one that either ends.
+  if (lower.kind !== 'hold' || upper.kind !== 'hold') return true;
+  if (upper.after !== lower.after && upper.after !== undefined) return true;
+  if (endsSooner(lower.until, upper.until)) return true;
+  if (JSON.stringify(upper.from) !== JSON.stringify(lower.from)) return true;
   if (lower.offset === undefined) return upper.offset !== undefined;
   return longer(lower.offset, upper.offset) && upper.offset !== undefined;
 }
 
-function holdFrom(schedule: Schedule): Sign | undefined {
-  return schedule.kind === 'hold' ? schedule.from : undefined;
+/** Whether `upper` is ended by a finding that does not end `lower`. */
+function endsSooner(lower: readonly Sign[] | undefined, upper: readonly Sign[] | undefined): boolean {
+  return (upper ?? []).some(
+    ({ finding, values }) =>
+      !(lower ?? []).some(
+        (sign) =>
+          sign.finding === finding &&
+          (sign.values.length === 0 ||
+            (values.length > 0 && values.every((value) => sign.values.includes(value)))),
+      ),
+  );
 }
 
 const unbounded: Span = { value: Number.POSITIVE_INFINITY, unit: 'min' };

@@ -67,14 +67,19 @@ export type Schedule =
       readonly daysOfWeek: readonly number[];
       readonly timesOfDay: readonly string[];
     }
-  /** At once after a finding with one of these values (any value where empty). */
-  | { readonly kind: 'at-once'; readonly finding: LineFinding; readonly values: readonly string[] }
-  /** Once, `offset` after the last time that `after` was done. With `until`, seen after that, only what is done from then on meets it. */
+  /** At once after a finding with one of these values (any value where empty); no longer once one of `until` is seen after it. */
+  | {
+      readonly kind: 'at-once';
+      readonly finding: LineFinding;
+      readonly values: readonly string[];
+      readonly until?: readonly Sign[];
+    }
+  /** Once, `offset` after the last time that `after` was done, unless one of `until` is seen after that; then only what is done from its own time on meets it. */
   | {
       readonly kind: 'chain';
       readonly after: LineCareActivity;
       readonly offset: Span;
-      readonly until?: Sign;
+      readonly until?: readonly Sign[];
     }
   /** Once, `offset` before the time for which `of` is planned; with `timesOfDay`, at the last of these wall-clock times that is so early. What was done before its window opened does not meet it. */
   | {
@@ -85,14 +90,15 @@ export type Schedule =
     }
   /**
    * The activity must not be done until `offset` after `after`; with no offset, until `after` was done since insertion;
-   * with `from`, from such a finding until `after` was done after it. `until` ends it before its time.
+   * with `from`, from such a finding until `after` was done after it. Any one of `until` ends it before its time; where
+   * there is no `after`, which only one with `from` and `until` may lack, nothing else does.
    */
   | {
       readonly kind: 'hold';
-      readonly after: LineCareActivity;
+      readonly after?: LineCareActivity;
       readonly offset?: Span;
       readonly from?: Sign;
-      readonly until?: Sign;
+      readonly until?: readonly Sign[];
     }
   /** Once, for a time that is given: a patient’s order. `from` and `by` are of FHIR’s type dateTime. */
   | { readonly kind: 'once'; readonly from?: string; readonly by: string }

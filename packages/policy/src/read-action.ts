@@ -111,7 +111,8 @@ function readShaped(
   if (
     action.requiredBehavior !== undefined &&
     action.requiredBehavior !== 'must' &&
-    action.relatedAction === undefined
+    action.relatedAction === undefined &&
+    !(action.requiredBehavior === 'could' && action.trigger !== undefined)
   ) {
     findings.warning(
       'requiredBehavior',

@@ -20,7 +20,7 @@ export interface Link {
   readonly offset?: Span;
   readonly timesOfDay?: readonly string[];
   readonly from?: Sign;
-  readonly until?: Sign;
+  readonly until?: readonly Sign[];
   readonly path: string;
 }
 
@@ -63,17 +63,37 @@ export function readWhen(action: Action, findings: Findings): When | undefined {
       'Make an action of each, with an id of its own: the most protective one decides.',
     );
   }
-  if (action.output !== undefined && related.length === 0)
-    findings.warning('output', 'is not used here', 'It only has a meaning beside relatedAction.');
+  if (action.output !== undefined && related.length === 0 && triggers.length === 0)
+    findings.warning('output', 'is not used here', 'It only has a meaning beside relatedAction or trigger.');
   const timing = action['timingTiming'];
   if (timing === undefined && timings.length > 0) return undefined;
   if (related.length > 0) return fromRelated(action, related, findings);
   if (timing !== undefined) return fromTiming(timing, findings.at('timingTiming'));
   if (triggers.length > 0) {
-    const sign = fromTriggers(triggers, findings);
-    return sign && { schedule: { kind: 'at-once', ...sign }, notes: [] };
+    return fromFinding(action, triggers, findings);
   }
   return { schedule: { kind: 'anchor' }, notes: [] };
+}
+
+/** What a finding alone begins: care at once or, with requiredBehavior could, a hold that only a finding ends. */
+function fromFinding(action: Action, triggers: readonly Trigger[], findings: Findings): When | undefined {
+  const before = findings.list.length;
+  const from = fromTriggers(triggers, findings);
+  const until = readUntil(action.output, findings);
+  const hold = action.requiredBehavior === 'could';
+  if (hold && action.output === undefined) {
+    findings.error(
+      'requiredBehavior',
+      'makes a hold that nothing ends',
+      'Give the finding that ends it as output, or the action that does as relatedAction.',
+    );
+  }
+  if (from === undefined || findings.list.length > before) return undefined;
+  const ends = until === undefined ? {} : { until };
+  return {
+    schedule: hold ? { kind: 'hold', from, ...ends } : { kind: 'at-once', ...from, ...ends },
+    notes: [],
+  };
 }
 
 function fromTiming(timing: unknown, findings: Findings): When | undefined {
@@ -292,11 +312,11 @@ function timesBefore(timing: unknown, findings: Findings): readonly string[] | u
   );
 }
 
-/** The finding that ends a chain or a hold before its time: the action’s output, once it is on record. */
-function readUntil(output: readonly DataRequirement[] | undefined, findings: Findings): Sign | undefined {
-  const [first, ...more] = output ?? [];
-  if (first === undefined) return undefined;
-  if (more.length > 0)
-    return findings.error('output', 'names several findings', 'Name the one finding that ends it.');
-  return readFinding(first, findings.at('output[0]'));
+/** The findings of which any one ends it before its time: the action’s output, once one is on record. */
+function readUntil(
+  output: readonly DataRequirement[] | undefined,
+  findings: Findings,
+): readonly Sign[] | undefined {
+  const signs = (output ?? []).map((one, index) => readFinding(one, findings.at(`output[${index}]`)));
+  return signs.length === 0 ? undefined : signs.filter((one) => one !== undefined);
 }

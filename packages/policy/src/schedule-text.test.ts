@@ -51,6 +51,26 @@ it.each<[Schedule, string]>([
     'not from a finding of damage until the repair',
   ],
   [
+    {
+      kind: 'hold',
+      from: { finding: 'flush-resistance', values: ['blocked'] },
+      until: [
+        { finding: 'blood-return', values: ['brisk'] },
+        { finding: 'flush-resistance', values: ['none'] },
+      ],
+    },
+    'not from a finding of blocked flush resistance until brisk blood return or none flush resistance is found',
+  ],
+  [
+    {
+      kind: 'at-once',
+      finding: 'blood-return',
+      values: ['none'],
+      until: [{ finding: 'blood-return', values: ['brisk'] }],
+    },
+    'at once when blood return is none, until brisk blood return is found',
+  ],
+  [
     { kind: 'before', of: 'insertion', offset: { value: 24, unit: 'h' } },
     'once, 24 hours before the planned insertion',
   ],

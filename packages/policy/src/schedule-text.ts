@@ -40,11 +40,12 @@ function findingText(schedule: Extract<Schedule, { kind: 'at-once' }>): string {
     (system === undefined ? value : displayOf(system, value)).toLowerCase(),
   );
   const noun = displayOf('lineFinding', finding).toLowerCase();
-  if (words.length === 0) return `at once after any finding of ${noun}`;
-  if (finding === 'dressing-condition') return `at once when the dressing is ${joined(words, 'or')}`;
+  const ends = schedule.until === undefined ? '' : `, until ${signsText(schedule.until)} is found`;
+  if (words.length === 0) return `at once after any finding of ${noun}${ends}`;
+  if (finding === 'dressing-condition') return `at once when the dressing is ${joined(words, 'or')}${ends}`;
   if (finding === 'connector-condition')
-    return `at once when the connector is found with: ${joined(words, 'or')}`;
-  return `at once when ${noun} is ${joined(words, 'or')}`;
+    return `at once when the connector is found with: ${joined(words, 'or')}${ends}`;
+  return `at once when ${noun} is ${joined(words, 'or')}${ends}`;
 }
 
 function clockText(time: string): string {
@@ -78,8 +79,12 @@ function signText({ finding, values }: Sign): string {
   return values.length > 0 ? `${joined(values, 'or')} ${noun}` : noun;
 }
 
-function untilText({ until }: { readonly until?: Sign }): string {
-  return until === undefined ? '' : `, unless ${signText(until)} is found first`;
+function signsText(signs: readonly Sign[]): string {
+  return joined(signs.map(signText), 'or');
+}
+
+function untilText({ until }: { readonly until?: readonly Sign[] }): string {
+  return until === undefined ? '' : `, unless ${signsText(until)} is found first`;
 }
 
 function beforeText({ of, offset, timesOfDay }: Extract<Schedule, { kind: 'before' }>): string {
@@ -92,6 +97,10 @@ function beforeText({ of, offset, timesOfDay }: Extract<Schedule, { kind: 'befor
 }
 
 function holdText(schedule: Extract<Schedule, { kind: 'hold' }>): string {
+  if (schedule.after === undefined) {
+    const from = schedule.from === undefined ? 'now on' : `a finding of ${signText(schedule.from)}`;
+    return `not from ${from} until ${signsText(schedule.until ?? [])} is found`;
+  }
   const after = `the ${activityText(schedule.after)}`;
   if (schedule.from !== undefined)
     return `not from a finding of ${signText(schedule.from)} until ${after}${untilText(schedule)}`;

@@ -80,13 +80,12 @@ describe('the output of an action', () => {
       const reading = readPolicy([planWith({ requiredBehavior, output: [brisk] })]);
       expect(reading.ok && reading.policy.rules.find(({ id }) => id === 'look')?.schedule).toMatchObject({
         kind,
-        until: { finding: 'blood-return', values: ['brisk'] },
+        until: [{ finding: 'blood-return', values: ['brisk'] }],
       });
     }
   });
 
   it.each([
-    ['several findings', [brisk, brisk]],
     [
       'a value that is none',
       [{ ...brisk, codeFilter: [brisk.codeFilter[0], { path: 'value', code: [{ code: 'brsk' }] }] }],
@@ -100,6 +99,62 @@ describe('the output of an action', () => {
         ({ severity, path }) => severity === 'error' && path.startsWith('PlanDefinition.action[1].output'),
       ),
     ).toBe(true);
+  });
+
+  const blocked = {
+    type: 'data-added',
+    data: [
+      {
+        type: 'Observation',
+        codeFilter: [
+          { path: 'code', code: [{ system: codeSystem.lineFinding, code: 'flush-resistance' }] },
+          { path: 'value', code: [{ code: 'blocked' }] },
+        ],
+      },
+    ],
+  };
+  const free = {
+    type: 'Observation',
+    codeFilter: [
+      { path: 'code', code: [{ system: codeSystem.lineFinding, code: 'flush-resistance' }] },
+      { path: 'value', code: [{ code: 'none' }] },
+    ],
+  };
+  const begun = (more: Record<string, unknown>) =>
+    readPolicy([planWith({ relatedAction: undefined, trigger: [blocked], ...more })]);
+  const from = { finding: 'flush-resistance', values: ['blocked'] };
+  const until = [
+    { finding: 'blood-return', values: ['brisk'] },
+    { finding: 'flush-resistance', values: ['none'] },
+  ];
+
+  it('may be several findings, any of which ends it; beside a trigger alone too', () => {
+    const scheduleOf = (reading: ReturnType<typeof readPolicy>) =>
+      reading.ok && reading.policy.rules.find(({ id }) => id === 'look')?.schedule;
+    expect(scheduleOf(begun({ output: [brisk, free] }))).toEqual({ kind: 'at-once', ...from, until });
+    expect(scheduleOf(begun({ output: [brisk, free], requiredBehavior: 'could' }))).toEqual({
+      kind: 'hold',
+      from,
+      until,
+    });
+  });
+
+  it('is what a hold that begins with a finding and has no other end can’t do without', () => {
+    const reading = begun({ requiredBehavior: 'could' });
+    expect(reading.ok).toBe(false);
+    expect(JSON.stringify(reading.findings)).toContain('makes a hold that nothing ends');
+  });
+
+  it('is no loosening where a layer leaves one of its findings out, and one where it adds one', () => {
+    const layered = (lower: unknown[], upper: unknown[], more: Record<string, unknown>) => {
+      const given = { relatedAction: undefined, trigger: [blocked], ...more };
+      const above = planWith({ ...given, output: upper });
+      return readPolicy([planWith({ ...given, output: lower }), { ...above, url: `${above.url}-upper` }]).ok;
+    };
+    for (const more of [{}, { requiredBehavior: 'could' }]) {
+      expect(layered([brisk, free], [brisk], more)).toBe(true);
+      expect(layered([brisk], [brisk, free], more)).toBe(false);
+    }
   });
 
   it('is a loosening where a layer adds it to a published rule', () => {

@@ -6,6 +6,7 @@ import { changesOf, factsAt, type Moment } from './known.js';
 import type { CountedFrom, Target } from './model.js';
 import type { Timed } from './timed.js';
 import { plannedAct } from './plans.js';
+import { isEmergency } from './priority.js';
 import { eventsOn, findingsOn, firstShown, removedMs, shows, type Timeline } from './timeline.js';
 import type { CareEvent, RecordedTime, Ref } from '../record/model.js';
 import { recordedTime } from '../record/times.js';
@@ -147,8 +148,11 @@ function atOnce(
   const outMs = removedMs(timeline) ?? -Infinity;
   const ofDamage = schedule.finding === 'damage';
   const unmet = findingsOn(timeline, schedule.finding, target).filter((found) => {
-    const { fact, latestMs } = found;
+    const { fact, ms, latestMs } = found;
     if (!shows(fact, schedule.values) || latestMs < outMs) return false;
+    // What is charted at the same time as the trouble does not end it.
+    const endsMs = Math.max(ms + 1, latestMs);
+    if (schedule.until?.some((sign) => firstShown(timeline, sign, target, endsMs))) return false;
     if (ofDamage && damageBy(timeline, found)?.endMs !== Infinity) return false;
     return (ofDamage && rule.activity === 'repair') || last === undefined || latestMs > last.ms;
   });
@@ -189,7 +193,7 @@ function byChain(
       ? leadStart(rule, dueByMs, intervalMs, timeline)
       : -Infinity;
   if (last && last.ms >= Math.max(before.latestMs, meets)) return undefined;
-  if (until && firstShown(timeline, until, target, before.latestMs)) return undefined;
+  if (until?.some((sign) => firstShown(timeline, sign, target, before.latestMs))) return undefined;
   return {
     dueByMs,
     intervalMs,
@@ -277,11 +281,15 @@ export function heldSince(rule: Rule, at: Moment, afterMs = -Infinity): number |
 // Before anything that a record can tell of, and well within what a calendar can hold.
 const beforeAll = -6e13;
 
-/** The most protective first: earliest, then the shorter interval, then the later layer, then the rule's id. */
+/**
+ * The most protective first: earliest, then the shorter interval, then an emergency, then the later layer, then the
+ * rule's id.
+ */
 export function compareProtection(a: DueByRule, b: DueByRule): number {
   return (
     a.dueByMs - b.dueByMs ||
     a.intervalMs - b.intervalMs ||
+    Number(isEmergency([b.rule])) - Number(isEmergency([a.rule])) ||
     b.rule.origin.layer - a.rule.origin.layer ||
     (a.rule.id < b.rule.id ? -1 : a.rule.id > b.rule.id ? 1 : 0)
   );

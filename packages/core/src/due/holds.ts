@@ -1,4 +1,4 @@
-import type { Rule, Span } from '@dwellward/policy';
+import type { Rule, Sign, Span } from '@dwellward/policy';
 import { digest } from '../digest.js';
 import { holds as ruleHolds } from './candidates.js';
 import { damageBy } from './damage.js';
@@ -37,7 +37,7 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
   if (schedule.kind !== 'hold') return [];
   const at = { timeline, target, ms: timeline.asOfMs, staleAfter };
   if (!ruleHolds(rule, at).holds) return [];
-  const events = eventsOn(timeline, schedule.after, target);
+  const events = schedule.after === undefined ? [] : eventsOn(timeline, schedule.after, target);
   const { calendar, line } = timeline;
   const make = (fromMs: number, untilMs: number, because?: string, on: Target = target): TimedHold => ({
     fromMs,
@@ -62,8 +62,9 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
         from.finding === 'damage' && schedule.after === 'repair' ? damageBy(timeline, found) : undefined;
       const on = repaired ? named(target, repaired.lumen, timeline) : target;
       const doneMs = repaired?.endMs ?? events.find(({ ms }) => ms >= found.latestMs)?.ms ?? Infinity;
-      const ended = until && firstShown(timeline, until, target, found.latestMs);
-      const untilMs = Math.min(doneMs, ended?.latestMs ?? Infinity);
+      // What is charted at the same time as the trouble does not end it.
+      const ended = endedMs(timeline, until, target, Math.max(found.ms + 1, found.latestMs));
+      const untilMs = Math.min(doneMs, ended);
       const i = held.findLastIndex(({ hold }) => hold.target.ref === on.ref);
       const last = held[i];
       if (!last || found.latestMs >= last.untilMs) held.push(make(found.ms, untilMs, found.fact.ref, on));
@@ -74,8 +75,8 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
   if (offset) {
     // A date-only event may have happened as late as the end of its day: the hold lasts from there.
     return events.map((event) => {
-      const ended = until && firstShown(timeline, until, target, event.latestMs);
-      const untilMs = Math.min(calendar.add(event.latestMs, offset), ended?.latestMs ?? Infinity);
+      const ended = endedMs(timeline, until, target, event.latestMs);
+      const untilMs = Math.min(calendar.add(event.latestMs, offset), ended);
       const on = schedule.after === 'repair' ? named(target, event.fact.lumen, timeline) : target;
       return make(event.ms, untilMs, event.fact.ref, on);
     });
@@ -83,8 +84,7 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
   const start = timeline.insertion ?? timeline.earliest;
   const startMs = start?.ms ?? timeline.asOfMs;
   const [done] = events.filter(({ ms }) => ms >= startMs);
-  const ended = until && firstShown(timeline, until, target, startMs);
-  const untilMs = Math.min(done?.ms ?? Infinity, ended?.latestMs ?? Infinity);
+  const untilMs = Math.min(done?.ms ?? Infinity, endedMs(timeline, until, target, startMs));
   return [make(startMs, untilMs, timeline.insertion?.fact.ref)];
 }
 
@@ -92,6 +92,19 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
 function named(target: Target, lumen: Ref | undefined, { line }: Timeline): Target {
   if (target.scope !== 'line' || line.lumens.length < 2) return target;
   return targetsOf(line, 'lumen').find(({ ref }) => ref === lumen) ?? target;
+}
+
+/** When the first of the findings that end it was surely seen; Infinity where none was. */
+function endedMs(
+  timeline: Timeline,
+  until: readonly Sign[] | undefined,
+  target: Target,
+  fromMs: number,
+): number {
+  return Math.min(
+    ...(until ?? []).map((sign) => firstShown(timeline, sign, target, fromMs)?.latestMs ?? Infinity),
+    Infinity,
+  );
 }
 
 /** Whether a hold stands in the way of an activity on a target: one on a line holds its lumens and sites too. */

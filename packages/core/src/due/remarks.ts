@@ -48,5 +48,9 @@ export function remarksOf(
 
 function holdEnd({ heldBy }: DueItem): string {
   const schedule = heldBy?.rule.schedule;
-  return schedule?.kind === 'hold' ? `the ${schedule.after} is done` : 'it ends';
+  if (schedule?.kind !== 'hold') return 'it ends';
+  const seen = [...new Set((schedule.until ?? []).map(({ finding }) => finding))];
+  return schedule.after === undefined
+    ? `${seen.join(' or ')} shows that it may end`
+    : `the ${schedule.after} is done`;
 }

@@ -2,7 +2,7 @@ import { displayOf, type LineCareActivity } from '@dwellward/profiles';
 import { scheduleText } from '@dwellward/policy';
 import { Calendar, instantMs } from '../due/calendar.js';
 import type { Hold } from '../due/model.js';
-import { lumenReasons, lumenText } from '../lumens/lumen-text.js';
+import { againstHoldText, lumenReasons, lumenText } from '../lumens/lumen-text.js';
 import { clockText, relativeText, styler, wrap, type Styler } from '../table/words.js';
 import type {
   DoneItem,
@@ -116,6 +116,7 @@ function lineText(line: LineHandover, view: View): string[] {
       : [];
   return [
     `  ${line.name} (${line.line}), ${type}${line.lumens > 1 ? `, ${line.lumens} lumens` : ''}`,
+    ...againstHoldText(line.lumenStates).map((text) => view.style('overdue', `    ${text}`)),
     ...closedText(line, view),
     ...line.holds.map((hold) => view.style('held', `    Hold: ${holdText(hold, view)}`)),
     ...section('Lumens', lumensText(line, view)),
@@ -241,8 +242,10 @@ function holdText({ activity, until, rule, target }: Hold, { calendar }: View): 
 
 function endOf(schedule: Hold['rule']['schedule']): string {
   if (schedule.kind !== 'hold') return 'it ends';
-  const seen = schedule.until && displayOf('lineFinding', schedule.until.finding).toLowerCase();
-  return `${lower(schedule.after)} is done${seen ? `, or until ${seen} shows that it may end` : ''}`;
+  const found = (schedule.until ?? []).map(({ finding }) => displayOf('lineFinding', finding).toLowerCase());
+  const seen = found.length > 0 ? `${[...new Set(found)].join(' or ')} shows that it may end` : '';
+  if (schedule.after === undefined) return seen === '' ? 'it ends' : seen;
+  return `${lower(schedule.after)} is done${seen === '' ? '' : `, or until ${seen}`}`;
 }
 
 function lower(activity: LineCareActivity): string {
