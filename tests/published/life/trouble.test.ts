@@ -78,7 +78,8 @@ const rows: readonly Row[] = [
     source: 'two US home sheets (seen); INS and IDSA, CDC-HICPAC 2011 (II), from memory',
     finding: ['fever'],
     activity: 'fever-response',
-    stat: false,
+    // No count is on record here.
+    stat: true,
     inOrder: [
       /^Call/,
       /new connector first.*same volume.*10 to 15 minutes apart/,
@@ -183,13 +184,13 @@ describe.each(rows)('$says', (row) => {
 });
 
 describe('a fever and the neutrophil count (rules for fever in neutropenia, from memory: below 0.5 10*9/L)', () => {
-  const count = (value: number) => ({
+  const count = (value: number, when = at('06:00:00'), id = 'count') => ({
     resourceType: 'Observation',
-    id: 'count',
+    id,
     status: 'final',
     code: { coding: [{ system: 'http://loinc.org', code: '751-8' }] },
     subject: { reference: 'Patient/maple' },
-    effectiveDateTime: at('06:00:00'),
+    effectiveDateTime: when,
     valueQuantity: { value, unit: '10*9/L', system: 'http://unitsofmeasure.org', code: '10*9/L' },
   });
   const task = (...more: Resources) => {
@@ -197,18 +198,54 @@ describe('a fever and the neutrophil count (rules for fever in neutropenia, from
     const records = readRecords(resources.map((resource) => ({ resource })));
     const when = { asOf: at('09:05:00'), zone };
     const care = careOf(resources, policy, when.asOf);
-    return tasksOf(dueBundle(records, [care], policy, when)).find(
-      ({ code }) => code?.text === 'Fever response',
-    );
+    const { priority, reasonCode, note, restriction } =
+      tasksOf(dueBundle(records, [care], policy, when)).find(({ code }) => code?.text === 'Fever response') ??
+      {};
+    const item = itemOf(care, 'fever-response');
+    return {
+      priority,
+      rule: item?.rule.id,
+      title: reasonCode?.text,
+      note: note?.[0]?.text,
+      due: restriction?.period?.end,
+      movedBy: item?.movedBy,
+    };
   };
-  it.each([
-    [0.49, 'stat'],
-    [0.5, 'asap'],
-  ])('%s 10*9/L: %s', (value, priority) => {
-    expect(task(count(value))?.priority).toBe(priority);
+
+  it('low: an emergency that says so and gives the count', () => {
+    const low = task(count(0.49));
+    expect([low.priority, low.rule]).toEqual(['stat', 'fever-response-low-count']);
+    expect(low.title).toMatch(/neutrophils low or not known: an emergency/);
+    expect(low.note).toMatch(/An emergency: labs\.anc 0\.49 10\*9\/L/);
+    expect(low.movedBy).toEqual(['Observation/count', 'Observation/found']);
   });
-  it('not known: as soon as possible', () => {
-    expect(task()?.priority).toBe('asap');
+
+  it('at the limit: as soon as possible', () => {
+    expect(task(count(0.5))).toMatchObject({ priority: 'asap', rule: 'fever-response' });
+  });
+
+  // The protective reading of what is not known; no published rule.
+  it.each([
+    ['not on record', [], /Not known: labs\.anc\. The protective reading is taken/],
+    [
+      'too old to tell',
+      [count(2.5, '2026-11-11T06:00:00+01:00')],
+      /the last result, 2\.5 10\*9\/L, is older than the policy’s limit/,
+    ],
+  ])('%s: an emergency that says so', (_, more, says) => {
+    const unknown = task(...more);
+    expect([unknown.priority, unknown.rule]).toEqual(['stat', 'fever-response-low-count']);
+    expect(unknown.title).toMatch(/neutrophils low or not known: an emergency/);
+    expect(unknown.note).toMatch(says);
+  });
+
+  it('low only after the fever: an emergency from then on, and due since the fever', () => {
+    const later = task(count(2.5), count(0.3, at('09:03:00'), 'later'));
+    expect(later).toMatchObject({ priority: 'stat', due: at('09:00:00') });
+    expect(later.note).toMatch(
+      /neutrophils low or not known: an emergency, first steps; labs\.anc 0\.3 10\*9\/L\./,
+    );
+    expect(later.movedBy).toContain('Observation/later');
   });
 });
 

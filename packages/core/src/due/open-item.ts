@@ -68,7 +68,8 @@ export function openItem(
   if (!winner) return undefined;
   const { rule } = winner;
   const start = startOf(timeline, rule, target);
-  const emergency = isEmergency(found.map((one) => one.rule));
+  const urgent = found.find((one) => isEmergency([one.rule]));
+  const emergency = urgent !== undefined;
   const inTheWay = emergency ? [] : allHolds.filter((hold) => isHeld(hold, rule, target));
   const unheld = {
     opensMs: Math.max(opensMs(winner, start, at), inForceMs(rule)),
@@ -94,7 +95,7 @@ export function openItem(
     state: stateOf(window.opensMs, window.dueByMs, timeline.asOfMs, unheld.opensMs, window.by),
     ...(heldBy ? { heldBy } : {}),
     ...(window.dueByMs === unheld.dueByMs ? {} : { dueByUnheld: calendar.text(unheld.dueByMs) }),
-    movedBy: movedBy(winner, facts),
+    movedBy: movedBy(winner, urgent, facts),
     ...(rule.origin.order ? { basedOn: rule.origin.order } : {}),
     others: others.map((one) => candidate(one, timeline)),
     facts,
@@ -106,6 +107,7 @@ export function openItem(
     ...item,
     remarks: [
       ...remarksOf(item, candidate(winner, timeline), winner.byUnknown, start, calendar),
+      ...(urgent ? emergencyRemarks(urgent, winner, facts) : []),
       ...readings(winner, timeline),
     ],
   };
@@ -123,11 +125,26 @@ function stateOf(
   return asOf <= dueBy ? 'due' : 'overdue';
 }
 
-/** The laboratory results, findings and events behind the winner, beyond the last time the care was done. */
-function movedBy(winner: DueByRule, facts: DueItem['facts']): string[] {
-  const labs = facts
-    .filter(({ fact }) => fact.startsWith('labs.') && winner.rule.condition.uses.includes(fact))
-    .flatMap(({ refs }) => refs);
+/** The results that make an item an emergency, and the rule where another one, which is none, has it due. */
+function emergencyRemarks(urgent: DueByRule, winner: DueByRule, facts: DueItem['facts']): string[] {
+  const labs = labsOf(urgent.rule, facts)
+    .filter(({ refs }) => refs.length > 0)
+    .map(({ fact, value }) => `${fact} ${value}`);
+  const title = urgent === winner ? [] : [urgent.rule.title];
+  return labs.length + title.length > 0 ? [`An emergency: ${[...title, ...labs].join('; ')}.`] : [];
+}
+
+function labsOf({ condition }: Rule, facts: DueItem['facts']): DueItem['facts'] {
+  return facts.filter(({ fact }) => fact.startsWith('labs.') && condition.uses.includes(fact));
+}
+
+/**
+ * The laboratory results, findings and events behind the winner, beyond the last time the care was done; and the
+ * results that make it an emergency.
+ */
+function movedBy(winner: DueByRule, urgent: DueByRule | undefined, facts: DueItem['facts']): string[] {
+  const rules = [winner.rule, ...(urgent ? [urgent.rule] : [])];
+  const labs = rules.flatMap((rule) => labsOf(rule, facts)).flatMap(({ refs }) => refs);
   return [...new Set([...winner.because, ...labs])].sort(compareText);
 }
 

@@ -350,7 +350,7 @@ export const plan: unknown = {
           expression: {
             language: 'text/fhirpath',
             expression:
-              "'Call the responsible clinician now; a low or unknown neutrophil count makes it an emergency.'",
+              "'Call the responsible clinician now and say what the neutrophil count is; a low one, or none that is known, makes it an emergency.'",
           },
         },
         {
@@ -1080,10 +1080,7 @@ export const plan: unknown = {
     },
     {
       id: 'fever-response-low-count',
-      extension: [
-        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
-      ],
-      title: 'Fever with a line and few neutrophils: first steps',
+      title: 'Fever with a line, neutrophils low or not known: an emergency, first steps',
       priority: 'stat',
       code: [
         {
@@ -1104,9 +1101,9 @@ export const plan: unknown = {
             'Rules for fever in neutropenia, from memory: below 0.5 10*9/L, once 38.3 °C or 38.0 °C for an hour; to be checked against local policy.',
         },
         {
-          type: 'justification',
+          type: 'documentation',
           display:
-            'A count that is not known leaves the rule for every fever, as soon as possible, whose first step asks for the count.',
+            'A count that is not on record, or is too old to tell, is read as a low one: the protective reading, not a published rule. A count at or above the limit leaves the rule for every fever, as soon as possible.',
         },
       ],
       condition: [
