@@ -249,6 +249,76 @@ describe('a fever and the neutrophil count (rules for fever in neutropenia, from
   });
 });
 
+// US label of alteplase (reported): no pressure into a blocked lumen. Which care waits meanwhile, and what shows that the
+// lumen is open, is common practice, no source.
+describe('a blocked lumen is left alone until it is found open', () => {
+  const layers = policyOf('common-practice', 'trouble', 'occlusion');
+  const looked = (...more: Resources) =>
+    careOf([...lineOf({ weightKg: 70 }), ...more], layers, at('12:00:00'));
+  const waiting = ['flush', 'lock', 'infusion-start', 'blood-sampling'];
+  const heldOn = (lumen: string, ...more: Resources) =>
+    looked(...more)
+      .holds.filter(({ target, from }) => target.ref === `Device/${lumen}` && from >= at('08:00:00'))
+      .map(({ activity }) => activity)
+      .sort();
+
+  it.each([
+    ['blood-return', 'none', waiting],
+    ['flush-resistance', 'blocked', waiting],
+    ['blood-return', 'sluggish', []],
+    ['flush-resistance', 'some', []],
+  ] as const)('%s %s', (code, value, held) => {
+    const found = finding('found', code, at('08:00:00'), value, 'red');
+    expect(heldOn('red', found)).toEqual([...held].sort());
+    expect(heldOn('white', found)).toEqual([]);
+    const care = looked(found);
+    const states = ['flush', 'lock'].map((activity) => itemOf(care, activity, 'red')?.state);
+    expect(states.every((state) => (state === 'held') === held.length > 0)).toBe(true);
+    expect(itemOf(care, 'flush', 'white')?.state).toBe('overdue');
+    // What finds out or puts right stays possible.
+    expect(itemOf(care, 'blockage-response', 'red')?.state).toBe('overdue');
+    const first = event('first', 'blockage-response', at('08:10:00'), 'red');
+    expect(itemOf(looked(found, first), 'occlusion-treatment', 'red')?.state).toBe('overdue');
+  });
+
+  it.each([
+    ['blood-return', 'none', 'blood-return', 'brisk', true],
+    ['blood-return', 'none', 'flush-resistance', 'none', false],
+    ['blood-return', 'none', 'blood-return', 'sluggish', false],
+    ['flush-resistance', 'blocked', 'blood-return', 'brisk', true],
+    ['flush-resistance', 'blocked', 'flush-resistance', 'none', true],
+    ['flush-resistance', 'blocked', 'flush-resistance', 'some', false],
+  ] as const)('%s %s, then %s %s', (code, value, laterCode, laterValue, open) => {
+    const seen = [
+      finding('found', code, at('08:00:00'), value, 'red'),
+      finding('later', laterCode, at('09:00:00'), laterValue, 'red'),
+    ];
+    expect(heldOn('red', ...seen)).toEqual(open ? [] : [...waiting].sort());
+    expect(itemOf(looked(...seen), 'blockage-response', 'red') === undefined).toBe(open);
+  });
+
+  it('after a dose that helped, flush and lock come back at once, and the first steps do not', () => {
+    const treated = [
+      finding('found', 'blood-return', at('08:00:00'), 'none', 'red'),
+      event('first', 'blockage-response', at('08:10:00'), 'red'),
+      event('dose', 'occlusion-treatment', at('09:00:00'), 'red'),
+      event('look', 'patency-assessment', at('09:31:00'), 'red'),
+      finding('still', 'blood-return', at('09:31:00'), 'none', 'red'),
+    ];
+    const helped = [
+      event('again', 'patency-assessment', at('11:00:00'), 'red'),
+      finding('open', 'blood-return', at('11:00:00'), 'brisk', 'red'),
+    ];
+    const state = (time: string, activity: string, ...more: Resources) =>
+      itemOf(careOf([...lineOf({ weightKg: 70 }), ...treated, ...more], layers, at(time)), activity, 'red')
+        ?.state;
+    expect(['flush', 'lock'].map((one) => state('10:59:00', one))).toEqual(['held', 'held']);
+    expect(['flush', 'lock'].map((one) => state('11:00:01', one, ...helped))).toEqual(['overdue', 'overdue']);
+    expect(state('11:00:01', 'blockage-response', ...helped)).toBeUndefined();
+    expect(state('11:00:01', 'occlusion-treatment', ...helped)).toBeUndefined();
+  });
+});
+
 describe('an emergency among other care', () => {
   const resources = [
     ...lineOf(),

@@ -1377,6 +1377,24 @@ export const plan: unknown = {
         },
       ],
       definitionCanonical: '#blockage-work',
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+      ],
     },
     {
       id: 'blockage-response-resistance',
@@ -1433,6 +1451,688 @@ export const plan: unknown = {
         },
       ],
       definitionCanonical: '#blockage-work',
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'flush-resistance',
+                  display: 'Flush resistance',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'none' }] },
+          ],
+        },
+      ],
+    },
+    {
+      id: 'flush-while-blocked',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'A lumen that could not be flushed: nothing in or out until it is found open',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'flush',
+              display: 'Flush',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US label of alteplase for catheter occlusion',
+          citation:
+            'US label of alteplase for catheter occlusion: no excessive pressure into a blocked lumen, it can burst the line or drive the clot out (reported). That nothing goes in or out before it is found open is common practice, no source.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Brisk blood return, or a flush that meets no resistance, ends it. To look whether it is open, the first steps and the treatment stay possible.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'flush-resistance',
+                      display: 'Flush resistance',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'blocked' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'flush-resistance',
+                  display: 'Flush resistance',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'none' }] },
+          ],
+        },
+      ],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'lock-while-blocked',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'A lumen that could not be flushed: nothing in or out until it is found open',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'lock',
+              display: 'Lock',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US label of alteplase for catheter occlusion',
+          citation:
+            'US label of alteplase for catheter occlusion: no excessive pressure into a blocked lumen, it can burst the line or drive the clot out (reported). That nothing goes in or out before it is found open is common practice, no source.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Brisk blood return, or a flush that meets no resistance, ends it. To look whether it is open, the first steps and the treatment stay possible.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'flush-resistance',
+                      display: 'Flush resistance',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'blocked' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'flush-resistance',
+                  display: 'Flush resistance',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'none' }] },
+          ],
+        },
+      ],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'infusion-start-while-blocked',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'A lumen that could not be flushed: nothing in or out until it is found open',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'infusion-start',
+              display: 'Infusion start',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US label of alteplase for catheter occlusion',
+          citation:
+            'US label of alteplase for catheter occlusion: no excessive pressure into a blocked lumen, it can burst the line or drive the clot out (reported). That nothing goes in or out before it is found open is common practice, no source.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Brisk blood return, or a flush that meets no resistance, ends it. To look whether it is open, the first steps and the treatment stay possible.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'flush-resistance',
+                      display: 'Flush resistance',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'blocked' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'flush-resistance',
+                  display: 'Flush resistance',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'none' }] },
+          ],
+        },
+      ],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'blood-sampling-while-blocked',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'A lumen that could not be flushed: nothing in or out until it is found open',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'blood-sampling',
+              display: 'Blood sampling',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US label of alteplase for catheter occlusion',
+          citation:
+            'US label of alteplase for catheter occlusion: no excessive pressure into a blocked lumen, it can burst the line or drive the clot out (reported). That nothing goes in or out before it is found open is common practice, no source.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Brisk blood return, or a flush that meets no resistance, ends it. To look whether it is open, the first steps and the treatment stay possible.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'flush-resistance',
+                      display: 'Flush resistance',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'blocked' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'flush-resistance',
+                  display: 'Flush resistance',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'none' }] },
+          ],
+        },
+      ],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'flush-without-blood-return',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'A lumen without blood return: nothing in or out until blood returns briskly',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'flush',
+              display: 'Flush',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US label of alteplase for catheter occlusion',
+          citation:
+            'US label of alteplase for catheter occlusion: no excessive pressure into a blocked lumen, it can burst the line or drive the clot out (reported). That nothing goes in or out before it is found open is common practice, no source.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Only brisk blood return ends it: where a clot lets fluid in, a flush that goes in is no sign that the tip lies free. To look whether it is open, the first steps and the treatment stay possible.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'blood-return',
+                      display: 'Blood return',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'none' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+      ],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'lock-without-blood-return',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'A lumen without blood return: nothing in or out until blood returns briskly',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'lock',
+              display: 'Lock',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US label of alteplase for catheter occlusion',
+          citation:
+            'US label of alteplase for catheter occlusion: no excessive pressure into a blocked lumen, it can burst the line or drive the clot out (reported). That nothing goes in or out before it is found open is common practice, no source.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Only brisk blood return ends it: where a clot lets fluid in, a flush that goes in is no sign that the tip lies free. To look whether it is open, the first steps and the treatment stay possible.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'blood-return',
+                      display: 'Blood return',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'none' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+      ],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'infusion-start-without-blood-return',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'A lumen without blood return: nothing in or out until blood returns briskly',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'infusion-start',
+              display: 'Infusion start',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US label of alteplase for catheter occlusion',
+          citation:
+            'US label of alteplase for catheter occlusion: no excessive pressure into a blocked lumen, it can burst the line or drive the clot out (reported). That nothing goes in or out before it is found open is common practice, no source.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Only brisk blood return ends it: where a clot lets fluid in, a flush that goes in is no sign that the tip lies free. To look whether it is open, the first steps and the treatment stay possible.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'blood-return',
+                      display: 'Blood return',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'none' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+      ],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'blood-sampling-without-blood-return',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'A lumen without blood return: nothing in or out until blood returns briskly',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'blood-sampling',
+              display: 'Blood sampling',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US label of alteplase for catheter occlusion',
+          citation:
+            'US label of alteplase for catheter occlusion: no excessive pressure into a blocked lumen, it can burst the line or drive the clot out (reported). That nothing goes in or out before it is found open is common practice, no source.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Only brisk blood return ends it: where a clot lets fluid in, a flush that goes in is no sign that the tip lies free. To look whether it is open, the first steps and the treatment stay possible.',
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'blood-return',
+                      display: 'Blood return',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'none' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+      ],
+      requiredBehavior: 'could',
     },
     {
       id: 'migration-response',
