@@ -302,6 +302,11 @@ export const recordIssues = [
   ['missing-time', 'Missing time', 'An event or a result with no time.'],
   ['imprecise-time', 'Imprecise time', 'A time given as a day, a month or a year.'],
   [
+    'against-a-hold',
+    'Against a hold',
+    'An infusion that was started, or that runs on, while a hold forbids it.',
+  ],
+  [
     'planned-time-passed',
     'Planned time passed',
     'An insertion was planned for a day that is over, and none is on record.',

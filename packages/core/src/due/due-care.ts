@@ -1,5 +1,6 @@
 import type { Policy, Rule } from '@dwellward/policy';
 import type { LineCareActivity } from '@dwellward/profiles';
+import { againstHolds } from './against-holds.js';
 import { Calendar, instantMs } from './calendar.js';
 import { closedBecause } from './closed.js';
 import { inForceAt } from './in-force.js';
@@ -58,7 +59,10 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     met: met.sort((a, b) => compareText(a.id, b.id)),
     holds,
     lumens: lumenStatesOn(timeline, holds),
-    issues: timelineIssues(timeline, closed, afterRemoval),
+    issues: [
+      ...timelineIssues(timeline, closed, afterRemoval),
+      ...(closed === undefined ? againstHolds(timeline, judge.holds) : []),
+    ],
   };
 }
 

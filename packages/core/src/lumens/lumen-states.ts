@@ -1,5 +1,6 @@
 import { lumenStates as stateConcepts } from '@dwellward/profiles';
 import { Calendar, instantMs } from '../due/calendar.js';
+import { stopAndClamp } from '../due/against-holds.js';
 import { closedBecause } from '../due/closed.js';
 import type { AsOf, Hold, LumenFact, LumenState } from '../due/model.js';
 import type { Moment } from '../due/moment.js';
@@ -32,7 +33,9 @@ export function lumenStatesOn(timeline: Timeline, holds: readonly Hold[]): Lumen
   return targetsOf(timeline.line, 'lumen').flatMap((target): LumenState[] => {
     // No state of a lumen asks for a laboratory value: how long one counts does not matter.
     const at = { timeline, target, ms: timeline.asOfMs, staleAfter: { value: 0, unit: 'd' } } as const;
-    const found = [...heldBy(at, holds), ...troublesOf(at), ...usesOf(at)].sort((a, b) => rank(a) - rank(b));
+    const held = heldBy(at, holds);
+    const uses = held.length > 0 ? usesOf(at).map(withHold) : usesOf(at);
+    const found = [...held, ...troublesOf(at), ...uses].sort((a, b) => rank(a) - rank(b));
     // That nothing is on record of its use is news only where nothing else is.
     const told = found.filter(({ state, because }) => state !== 'unknown' || because.length > 0);
     const [worst, ...also] = told.length > 0 ? told : found;
@@ -42,6 +45,13 @@ export function lumenStatesOn(timeline: Timeline, holds: readonly Hold[]): Lumen
 
 function rank({ state }: LumenFact): number {
   return stateConcepts.findIndex(([code]) => code === state);
+}
+
+/** What runs through a lumen that must not be used is told as such. */
+function withHold(use: LumenFact): LumenFact {
+  return use.state === 'infusing'
+    ? { ...use, why: `${use.why} It runs against a hold: ${stopAndClamp}.` }
+    : use;
 }
 
 /** A hold on connecting anything, of the line or of the lumen. */

@@ -1,4 +1,5 @@
 import { displayOf } from '@dwellward/profiles';
+import { stopAndClamp } from '../due/against-holds.js';
 import { instantMs, type Calendar } from '../due/calendar.js';
 import type { LumenFact, LumenState } from '../due/model.js';
 import { clockText } from '../table/words.js';
@@ -24,7 +25,22 @@ export function lumenText({ name, also, ...state }: LumenState, calendar: Calend
 
 /** Why, in sentences, of what is more than its name says; empty where the state is an ordinary one. */
 export function lumenReasons({ also, ...state }: LumenState): readonly string[] {
-  return [state, ...also].filter((fact) => serious.has(fact.state)).map(({ why }) => why);
+  const against = runsAgainstHold({ also, ...state });
+  return [state, ...also].filter((fact) => serious.has(fact.state) || fact === against).map(({ why }) => why);
+}
+
+/** What runs through a lumen that must not be used; undefined where nothing does. */
+export function runsAgainstHold(state: Pick<LumenState, 'state' | 'also'>): LumenFact | undefined {
+  if (state.state !== 'not-to-be-used') return undefined;
+  return state.also.find((fact) => fact.state === 'infusing');
+}
+
+/** The warning to stand on top of a line through which something runs against a hold; each lumen named. */
+export function againstHoldText(lumens: readonly LumenState[]): readonly string[] {
+  const names = lumens.filter((state) => runsAgainstHold(state)).map(({ name }) => name.replace(/^the /, ''));
+  return names.length === 0
+    ? []
+    : [`WARNING, ${names.join(', ')}: an infusion runs against a hold: ${stopAndClamp}.`];
 }
 
 /** Whether nobody should use the lumen before somebody has looked at it. */

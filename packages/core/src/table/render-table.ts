@@ -6,7 +6,7 @@ import type { AsOf, DueItem, LineCare } from '../due/model.js';
 import { pressing, priorityOf } from '../due/priority.js';
 import { compareText } from '../due/timeline.js';
 import type { LineRecord, PatientRecord, Records, Ref } from '../record/model.js';
-import { keepsFromUse, lumenText } from '../lumens/lumen-text.js';
+import { againstHoldText, keepsFromUse, lumenText } from '../lumens/lumen-text.js';
 import { repairsOn } from '../repair/repair-judgement.js';
 import { clockText, dayText, relativeText, styler, wrap, type Styler } from './words.js';
 
@@ -153,6 +153,9 @@ function lineText({ care, line, items }: Row, view: View): string[] {
       : `, planned for ${clockText(instantMs(care.plannedFor), view.calendar)}`;
   return [
     `  ${line?.name ?? care.line} (${care.line}), ${type}${lumens}${planned}${repairedText(line, view)}`,
+    ...againstHoldText(care.lumens).map((text) =>
+      view.style('overdue', wrap(`    !! ${text}`, 10, view.options.columns)),
+    ),
     ...holdsText(care, line, view),
     // A lumen that must not be used is told of, also where nothing is to be done.
     ...(shown.length > 0 || care.lumens.some(keepsFromUse) ? lumensText(care, view) : []),
