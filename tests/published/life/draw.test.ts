@@ -326,6 +326,17 @@ describe('a lumen that can’t be drawn from', () => {
     expect(refusalOf(resources)).toBe('not refused');
   });
 
+  // Home sheet (seen): the damaged part is what is clamped.
+  it('with the layer on repair: the damaged one is held by its hold on draws, the other gives blood', () => {
+    const layers = ['blood-sampling', 'repair-care'] as const;
+    const refusal = refusalOf([leaking], layers);
+    expect(refusal).toContain('No blood drawn until the damage is repaired. Damage (leak) was found');
+    expect(refusal).not.toContain('No infusion');
+    expect(refusal).toContain('Draw from white (Device/white) instead, or from a vein.');
+    const other = finding('leaking', 'damage', at('09:00:00'), 'leak', 'white');
+    expect(refusalOf([other], layers)).toBe('not refused');
+  });
+
   it('no lumen is offered where damage is on record of the line as a whole', () => {
     const whole = finding('leaking', 'damage', at('09:00:00'), 'leak');
     expect(refusalOf([whole])).toContain('No other lumen of the line can be used: draw from a vein.');

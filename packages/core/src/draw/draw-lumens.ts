@@ -1,5 +1,5 @@
 import { displayOf } from '@dwellward/profiles';
-import type { LineCare, LumenFact, LumenState } from '../due/model.js';
+import type { Hold, LineCare, LumenFact, LumenState } from '../due/model.js';
 import { keepsFromUse } from '../lumens/lumen-text.js';
 import type { Lumen } from '../record/model.js';
 import type { DrawPlan } from './model.js';
@@ -24,13 +24,15 @@ export function drawLumens(
   { ref }: Lumen,
   /** The other lumens keep their lock: irrigating them would push it into the patient. */
   keepsLock: boolean,
+  /** Holds on drawing blood from it, in force now. */
+  held: readonly Hold[],
 ): DrawLumens {
   if (closed)
     throw new RangeError(
       `${line} is not in place (${closed.replaceAll('-', ' ')}): no blood is drawn from it.`,
     );
   const own = lumens.find(({ lumen }) => lumen === ref);
-  if (own && keepsFromUse(own)) throw new RangeError(refusal(own, lumens));
+  if (own && keepsFromUse(own)) throw new RangeError(refusal(own, lumens, held));
   const stop = lumens.flatMap((state) => {
     const sure = says(state, 'infusing');
     return sure || says(state, 'unknown') ? [{ ref: state.lumen, name: state.name, sure }] : [];
@@ -69,14 +71,20 @@ export function drawLumens(
   };
 }
 
-function refusal(own: LumenState, lumens: readonly LumenState[]): string {
+function refusal(own: LumenState, lumens: readonly LumenState[], held: readonly Hold[]): string {
   const others = lumens.filter((state) => state.lumen !== own.lumen && !keepsFromUse(state));
   const instead =
     others.length > 0
       ? `Draw from ${others.map(({ name, lumen }) => `${name} (${lumen})`).join(' or ')} instead, or from a vein.`
       : 'No other lumen of the line can be used: draw from a vein.';
   const since = own.since === undefined ? '' : ` since ${own.since}`;
-  return `No blood is drawn from ${own.name} (${own.lumen}): it is ${word(own.state)}${since}. ${own.why} ${instead}`;
+  // What holds the draw itself says more than what else is held; and what is wrong with the lumen more than either.
+  const titles = [
+    ...new Set(held.map(({ rule, until }) => `${rule.title}${until ? `, until ${until}` : ''}.`)),
+  ];
+  const found = own.state === 'damaged' ? undefined : fact(own, 'damaged')?.why;
+  const why = [...(titles.length > 0 ? titles : [own.why]), ...(found ? [found] : [])].join(' ');
+  return `No blood is drawn from ${own.name} (${own.lumen}): it is ${word(own.state)}${since}. ${why} ${instead}`;
 }
 
 function word(state: LumenFact['state']): string {

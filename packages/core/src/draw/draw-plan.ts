@@ -57,7 +57,13 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
     return { timeline, target, ms: timeline.asOfMs, staleAfter };
   };
   const care = dueCare(line, policy, when);
-  const lumens = drawLumens(care, lumen, isDialysis(line.type));
+  const held = care.holds.filter(
+    (hold) =>
+      hold.activity === 'blood-sampling' &&
+      (hold.target.scope === 'line' || hold.target.ref === lumen.ref) &&
+      instantMs(hold.from) <= timeline.asOfMs,
+  );
+  const lumens = drawLumens(care, lumen, isDialysis(line.type), held);
   const tests = options.tests.map(({ test }) => test);
   const tubes = tubesOf(options);
   const discard = discardOf(lumen, tests.includes('coagulation') ? 'coagulation' : 'general');
@@ -84,12 +90,7 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
     irrigate: lumens.irrigate,
     leave: lumens.leave,
     ...(discard.ok ? { discardMl: discard.value } : {}),
-    holds: care.holds.filter(
-      (hold) =>
-        hold.activity === 'blood-sampling' &&
-        (hold.target.scope === 'line' || hold.target.ref === lumen.ref) &&
-        instantMs(hold.from) <= timeline.asOfMs,
-    ),
+    holds: held,
     supplies: work.filter(({ kind }) => kind === 'supply').map(({ text }) => text),
     cautions: [
       ...new Set([
