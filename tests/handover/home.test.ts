@@ -182,6 +182,7 @@ describe('what it says', () => {
     expect(text).toContain('BEFORE YOUR LINE GOES IN');
     expect(text).toContain('Your line goes in on Thu 26 Nov, 09:00.');
     expect(text).toContain('By Wed 25 Nov, 20:00: wash with the soap you were given.');
+    expect(text).toContain('Late, do this now or call the unit: have the unit look at your blood test.');
     expect(text).not.toContain('We have no line');
     expect(renderHomeHtml(sheet)).toContain('<li>Your line goes in on Thu 26 Nov, 09:00.</li>');
   });

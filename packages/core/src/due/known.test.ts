@@ -241,3 +241,9 @@ describe('further facts', () => {
     expect(factOf('line.removedDays', [inserted, removed, again]).value).toBeUndefined();
   });
 });
+
+it('a port that somebody put a needle in was put to use', () => {
+  const needle = event('access-needle-change', '2026-11-18T10:00:00+01:00');
+  expect(factOf('line.used', [inserted]).value).toBe(false);
+  expect(factOf('line.used', [inserted, needle]).value).toBe(true);
+});

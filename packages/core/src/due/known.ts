@@ -1,5 +1,7 @@
 import type { FactName, Facts, QuantityRange, Span } from '@dwellward/policy';
+import { externalLengthChangeAt } from './external-length.js';
 import { intermittentMs } from './implied-sets.js';
+import { dosesSinceOpen, lookAfterDose } from './doses.js';
 import { infusionPattern, lumenUse, runningInfusions } from './lumen-use.js';
 import { lastEvent, nothing, type Event, type Known, type Moment } from './moment.js';
 import type { Timed } from './timed.js';
@@ -81,7 +83,9 @@ const readers: Readers = {
     const [infusion] = infusions.filter(({ ms }) => ms <= at.ms);
     const drawn = firstEvent(
       at,
-      ({ activity }) => activity === 'infusion-start' || activity === 'blood-sampling',
+      // A port that somebody put a needle in was put to use.
+      ({ activity }) =>
+        activity === 'infusion-start' || activity === 'blood-sampling' || activity === 'access-needle-change',
     );
     const [first] = [infusion, drawn].filter((one) => one !== undefined).sort((a, b) => a.ms - b.ms);
     if (first) {
@@ -121,6 +125,7 @@ const readers: Readers = {
     if (!removal || again) return nothing;
     return { value: timeline.calendar.daysBetween(removal.ms, ms), refs: [removal.fact.ref] };
   },
+  'line.externalLengthChange': (at) => externalLengthChangeAt(at),
   'lumen.use': (at) => lumenUse(at),
   'lumen.infusionPattern': (at) => infusionPattern(at),
   'lumen.infusate': (at) => {
@@ -131,6 +136,21 @@ const readers: Readers = {
     const strictest = setLifetimes.find((kind) => kinds.includes(kind));
     if (strictest) return { value: strictest, refs };
     return kinds.length === 1 && kinds[0] ? { value: kinds[0], refs } : { refs };
+  },
+  'lumen.dosesGiven': ({ timeline, target, ms }) => {
+    if (target.scope !== 'lumen') return nothing;
+    const doses = dosesSinceOpen(timeline, target, ms);
+    const last = doses.at(-1);
+    return {
+      value: doses.length,
+      refs: doses.map(({ fact }) => fact.ref),
+      ...(last ? { sinceMs: last.ms } : {}),
+    };
+  },
+  'lumen.lookMinutesAfterDose': (at) => {
+    if (at.target.scope !== 'lumen') return nothing;
+    const look = lookAfterDose(at);
+    return look ? { value: look.minutes, refs: look.refs, sinceMs: look.ms } : nothing;
   },
   'lumen.primingVolume': ({ timeline: { line }, target }) => {
     const lumen =
@@ -291,6 +311,10 @@ export function changesOf(names: readonly FactName[], timeline: Timeline, staleA
         add(ms);
     } else if (name === 'line.incisionHealed' || name === 'line.asepticInsertion') {
       for (const one of timeline.findings) add(one.ms);
+    } else if (name === 'line.externalLengthChange') {
+      for (const one of [...timeline.findings, ...timeline.events]) add(one.ms);
+    } else if (name === 'lumen.dosesGiven' || name === 'lumen.lookMinutesAfterDose') {
+      for (const one of [...timeline.events, ...timeline.findings]) add(one.ms);
     } else if (name === 'patient.setting') {
       for (const { from, until } of timeline.line.patient.stays) {
         if (from) add(calendar.earliest(from));

@@ -312,9 +312,12 @@ describe('a plan is over', () => {
     expect(plan(line(), inserted, teaching)?.met).toHaveLength(1);
   });
 
-  it('not by its day alone: the day after it is reported, and stays due', () => {
-    expect(careAt('2026-11-26T23:59:00+01:00', request()).issues).toEqual([]);
-    const care = careAt('2026-11-27T00:00:00+01:00', request());
+  it('not by its time alone: four hours after it, or after its day, it is reported and stays due', () => {
+    const ofDay = request({ occurrenceDateTime: '2026-11-26' });
+    expect(careAt('2026-11-26T23:59:00+01:00', ofDay).issues).toEqual([]);
+    expect(careAt('2026-11-27T00:00:00+01:00', ofDay).issues).toHaveLength(1);
+    expect(careAt('2026-11-26T18:59:00+01:00', request()).issues).toEqual([]);
+    const care = careAt('2026-11-26T19:00:00+01:00', request());
     expect(care.issues).toMatchObject([{ code: 'planned-time-passed', resource: 'ServiceRequest/plan' }]);
     expect(care.items.map(({ state }) => state)).toEqual(Array(5).fill('overdue'));
   });

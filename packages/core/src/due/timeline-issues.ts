@@ -5,6 +5,9 @@ import type { LineCare } from './model.js';
 import { plannedAct } from './plans.js';
 import type { Timeline } from './timeline.js';
 
+// Common practice, no source: an insertion that began late is over, and charted, four hours after its time.
+const passedMs = 4 * 3_600_000;
+
 /**
  * Contradictions in time that are known at the moment asked for. `afterRemoval` are the activities that the policy
  * itself asks for once the line is out: they are no contradiction.
@@ -38,13 +41,20 @@ export function timelineIssues(
   if (!line.valid) return issues;
   if (closed === 'not-inserted-yet') {
     const plan = plannedAct(timeline, 'insertion');
-    if (plan?.ms !== undefined && timeline.calendar.daysBetween(plan.ms, timeline.asOfMs) > 0) {
+    // Of a day without an hour, when the day is over.
+    const overMs =
+      plan?.ms === undefined
+        ? Infinity
+        : plan.imprecise
+          ? timeline.calendar.latest(plan.imprecise)
+          : plan.ms + passedMs;
+    if (plan?.ms !== undefined && timeline.asOfMs >= overMs) {
       add(
         'planned-time-passed',
         plan.ref,
         `${plan.ref.split('/')[0]}.status`,
         'moderate',
-        `The insertion was planned for ${timeline.calendar.text(plan.ms)}, and none is on record; its preparation stays due.`,
+        `The insertion was planned for ${timeline.calendar.text(plan.ms)}, and none is on record: chart it, or move or withdraw the plan. Its preparation stays due.`,
       );
     }
     return issues;

@@ -96,7 +96,7 @@ export function homeSheet(
     }),
     planned: own.flatMap((line) => {
       const care = careOf.get(line.ref);
-      return care?.closed === 'not-inserted-yet' ? [plannedLine(care, calendar)] : [];
+      return care?.closed === 'not-inserted-yet' ? [plannedLine(care, calendar, nowMs)] : [];
     }),
     emergencies: emergencies.filter(fits),
     broken: broken.filter(fits),
@@ -107,7 +107,11 @@ export function homeSheet(
   };
 }
 
-function plannedLine({ plannedFor, items }: LineCare, calendar: Calendar): HomeSheet['planned'][number] {
+function plannedLine(
+  { plannedFor, items }: LineCare,
+  calendar: Calendar,
+  nowMs: number,
+): HomeSheet['planned'][number] {
   const day = (text: string) => `${dayName(instantMs(text), calendar)}, ${clock(instantMs(text), calendar)}`;
   const todo = [...items]
     .sort((a, b) => instantMs(a.dueBy) - instantMs(b.dueBy) || compareText(a.activity, b.activity))
@@ -115,7 +119,8 @@ function plannedLine({ plannedFor, items }: LineCare, calendar: Calendar): HomeS
       const task = homeTasks[activity];
       if (!task || task.who === 'nobody') return [];
       const what = task.text('the line');
-      return [{ text: `By ${day(dueBy)}: ${task.who === 'unit' ? `have the unit ${what}` : what}.` }];
+      const by = instantMs(dueBy) < nowMs ? 'Late, do this now or call the unit' : `By ${day(dueBy)}`;
+      return [{ text: `${by}: ${task.who === 'unit' ? `have the unit ${what}` : what}.` }];
     });
   return { ...(plannedFor === undefined ? {} : { when: day(plannedFor) }), todo };
 }
