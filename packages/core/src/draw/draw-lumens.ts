@@ -51,9 +51,9 @@ export function drawLumens(
     infusingText:
       stop.length === 0
         ? 'nothing is on record as running; look'
-        : stop
+        : `${stop
             .map(({ name, sure }) => (sure ? name : `${name} (whether anything runs is not known: look)`))
-            .join(', '),
+            .join(', ')}. ${askFirst}`,
     idleText: [
       irrigate.length > 0
         ? irrigate.map(({ name }) => name).join(', ')
@@ -70,6 +70,10 @@ export function drawLumens(
         : [],
   };
 }
+
+/** Common practice, no source. */
+const askFirst =
+  'Ask first whether it may: a drug that keeps up the circulation, such as a vasopressor, must not stop; then draw from a vein';
 
 function refusal(own: LumenState, lumens: readonly LumenState[], held: readonly Hold[]): string {
   const others = lumens.filter((state) => state.lumen !== own.lumen && !keepsFromUse(state));

@@ -1,6 +1,6 @@
 import { stepText, type CalculatedName, type Policy, type Rule } from '@dwellward/policy';
 import { Calendar, instantMs } from '../due/calendar.js';
-import { calculatedText, discardOf, isDialysis, orderOfDraw, said } from '../due/calculated.js';
+import { calculatedText, discardOf, flushOf, isDialysis, orderOfDraw, said } from '../due/calculated.js';
 import { dueCare } from '../due/due-care.js';
 import { policyAt } from '../due/in-force.js';
 import type { AsOf } from '../due/model.js';
@@ -11,6 +11,7 @@ import { workOf } from '../due/work.js';
 import type { LineRecord, Lumen } from '../record/model.js';
 import { drawLumens } from './draw-lumens.js';
 import { lossOf, sumMl } from './draw-loss.js';
+import { aboveLimit, drugInLumen, forCoagulation, isBeforeDiscard, samplePitfalls } from './draw-sample.js';
 import type { DrawOptions, DrawPlan, DrawTest, DrawTube } from './model.js';
 
 /** The tube of each sample: which additive a test needs is the laboratory’s to say; these are the usual ones. */
@@ -66,7 +67,8 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
   const lumens = drawLumens(care, lumen, isDialysis(line.type), held);
   const tests = options.tests.map(({ test }) => test);
   const tubes = tubesOf(options);
-  const discard = discardOf(lumen, tests.includes('coagulation') ? 'coagulation' : 'general');
+  const coagulation = tests.includes('coagulation');
+  const discard = coagulation ? forCoagulation(discardOf(lumen, 'coagulation')) : discardOf(lumen, 'general');
   const own: Partial<Record<CalculatedName, string>> = {
     discardVolume: said(discard, 'a volume'),
     tubes: tubes.map(tubeText).join('; '),
@@ -75,27 +77,33 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
   };
   const target = moment(lumen).target;
   const work = workOf(rule, timeline, target);
-  const steps = (rule.work.steps ?? []).map((step) =>
-    stepText(step, (name) => own[name] ?? calculatedText(name, timeline, lumen)),
-  );
+  const flushBefore = said(forCoagulation(flushOf(lumen)), 'a volume');
+  const steps = (rule.work.steps ?? []).map((step, i, all) => {
+    const before = coagulation && isBeforeDiscard(all, i);
+    return stepText(step, (name) =>
+      before && name === 'flushVolume' ? flushBefore : (own[name] ?? calculatedText(name, timeline, lumen)),
+    );
+  });
+  const discardMl = discard.ok ? discard.value : undefined;
+  const loss = lossOf(options, tubes, discardMl, moment(lumen));
   return {
     line: line.ref,
     patient: line.patient.ref,
     lumen: { ref: lumen.ref, name: lumen.name },
     at: calendar.text(timeline.asOfMs),
     rule: { id: rule.id, title: rule.title },
+    warnings: [...aboveLimit(tests, loss, discardMl), ...drugInLumen(tests, timeline, lumen)],
     steps,
     tubes,
     stop: lumens.stop,
     irrigate: lumens.irrigate,
     leave: lumens.leave,
-    ...(discard.ok ? { discardMl: discard.value } : {}),
+    ...(discardMl === undefined ? {} : { discardMl }),
     holds: held,
     supplies: work.filter(({ kind }) => kind === 'supply').map(({ text }) => text),
     cautions: [
       ...new Set([
-        ...ofSample(tests),
-        ...(lumens.stop.length > 0 ? [askBeforeStopping] : []),
+        ...samplePitfalls(tests),
         ...lumens.cautions,
         ...(discard.ok ? discard.cautions : [`Discard volume not worked out: ${discard.reason}`]),
         ...work.filter(({ kind }) => kind === 'caution').map(({ text }) => text),
@@ -103,7 +111,7 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
     ],
     sources: rule.citations,
     notes: rule.notes,
-    loss: lossOf(options, tubes, discard.ok ? discard.value : undefined, moment(lumen)),
+    loss,
   };
 }
 
@@ -166,23 +174,4 @@ function tubesOf({ tests }: DrawOptions): DrawTube[] {
 function tubeText({ tube, tests, volumeMl }: DrawTube): string {
   const what = tests.map((test) => test.replaceAll('-', ' ')).join(', ');
   return `${tube} (${what}${volumeMl === undefined ? '' : `, ${volumeMl} mL`})`;
-}
-
-const askBeforeStopping =
-  'Ask before an infusion is stopped: a drug that keeps up the circulation must not be (common practice, no source).';
-
-const levelOfGivenDrug =
-  'The level of a drug comes out too high from a lumen that it ran through: take it from a vein, or from a lumen that never had it (common practice, no source).';
-
-function ofSample(tests: readonly DrawTest[]): string[] {
-  const touched = tests.filter((test) => test === 'coagulation' || test === 'drug-level');
-  if (touched.length === 0) return [];
-  const what = touched.map((test) => test.replaceAll('-', ' ')).join(' and ');
-  return [
-    `A lumen that holds heparin falsifies ${what}: use a vein or a lumen without heparin (RNAO; for drug levels by the same reason, common practice, no source); where that can’t be, clear and discard the heparin first (US heparin labels).`,
-    ...(tests.includes('drug-level') ? [levelOfGivenDrug] : []),
-    ...(tests.includes('coagulation')
-      ? ['Before a coagulation sample the flush is 5 mL (CLSI H21-A5, from memory).']
-      : []),
-  ];
 }

@@ -71,6 +71,8 @@ export interface DrawPlan {
   readonly lumen: { readonly ref: Ref; readonly name: string };
   readonly at: InstantText;
   readonly rule: { readonly id: string; readonly title: string };
+  /** What has to be known before the first step: that it takes too much, that its result would be false. */
+  readonly warnings: readonly string[];
   readonly steps: readonly string[];
   readonly tubes: readonly DrawTube[];
   /** Lumens whose infusion stops, and those of which it is not known whether anything runs. */
