@@ -53,17 +53,22 @@ describe('draw', () => {
     const wrong = ['--line', 'elderberry-tunneled', '--lumen', 'teal', '--tests', 'culture', ...at];
     const asked = await dwellward('draw', unit, ...wrong);
     const [lumen = ''] = lumensOf(asked.err);
-    const { out } = await dwellward(
-      ...['draw', unit, '--line', 'elderberry-tunneled', '--lumen', lumen],
-      ...['--tests', 'culture=20,drug-level=5,coagulation=3', ...at],
-    );
+    const args = ['draw', unit, '--line', 'elderberry-tunneled', '--lumen', lumen, ...at];
+    const { exit, out } = await dwellward(...args, '--tests', 'culture=20,drug-level=5,coagulation=3');
+    expect(exit).toBe(6);
     expect(out).toMatch(
-      /TOO MUCH BLOOD\n {2}- [\d.]+ mL with this draw, and [\d.]+ mL may still be drawn today/,
+      /^THIS DRAW IS ABOVE WHAT MAY STILL BE DRAWN TODAY: [\d.]+ mL, discard included, and [\d.]+ mL may be/,
     );
-    expect(out.indexOf('TOO MUCH BLOOD')).toBeLessThan(out.indexOf('Steps\n'));
+    // Royal Marsden Manual, chapter 13 (seen).
+    expect(out.indexOf('Push–pull')).toBeLessThan(out.indexOf('Steps\n'));
     // Common practice, no source; CLSI H21-A5 (from memory) for the flush.
     expect(out).toMatch(/level of a drug comes out too high from a lumen that it ran through/);
-    expect(out).toContain('Before a coagulation sample the flush is 5 mL');
+    expect(out).toMatch(/Flush the lumen with at least 5 mL/);
+    const json = await dwellward(...args, '--tests', 'culture=20', '--format', 'json');
+    expect(json.exit).toBe(6);
+    const little = await dwellward(...args, '--tests', 'culture=1');
+    expect(little.exit).toBe(0);
+    expect(little.out).toMatch(/^Blood draw, /);
   });
 
   it('lays its layer under a policy that is named, so that a unit can replace the steps', async () => {

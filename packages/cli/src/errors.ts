@@ -7,9 +7,11 @@ export const exitCodes = {
   'policy-refused': 4,
   /** Everything that could be read was computed and printed, but parts of the input could not be read. */
   'partly-unreadable': 5,
+  /** The draw was worked out and printed, and takes more than may still be drawn today. */
+  'above-limit': 6,
 } as const;
 
-export type CliErrorCode = Exclude<keyof typeof exitCodes, 'done' | 'partly-unreadable'>;
+export type CliErrorCode = Exclude<keyof typeof exitCodes, 'done' | 'partly-unreadable' | 'above-limit'>;
 
 /** A refusal with what was wrong and what to do. */
 export class CliError extends Error {

@@ -24,7 +24,8 @@ Example
   dwellward draw unit.json --line cvc-1 --lumen red --tests culture=10,coagulation=2.7,blood-count=2.7 \\
     --drawn 2026-11-25T06:00:00+01:00=12 --at 2026-11-25T07:30:00+01:00 --zone Europe/Berlin
 
-Exit codes: as for dwellward due
+Exit codes: as for dwellward due, and
+  6  worked out, but the draw takes more than may still be drawn today: the first line says so
 `;
 
 export async function draw(args: string[], io: Io): Promise<keyof typeof exitCodes> {
@@ -63,7 +64,8 @@ export async function draw(args: string[], io: Io): Promise<keyof typeof exitCod
   const options = { tests, draws, ...(lumen ? { lumen } : {}), ...(limit ? { limit } : {}) };
   const plan = refused(() => drawPlan(line, options, policy, when));
   io.write(format === 'json' ? `${JSON.stringify(plan, undefined, 2)}\n` : drawText(plan, line.name));
-  return reportUnreadable(unreadable, io);
+  const read = reportUnreadable(unreadable, io);
+  return plan.loss.within === false ? 'above-limit' : read;
 }
 
 function testsOf(given: string | undefined): DrawOptions['tests'] {
@@ -97,17 +99,15 @@ function limitOf(daily: string | undefined, monthly: string | undefined): DrawOp
 }
 
 function drawText(plan: DrawPlan, name: string): string {
-  const { loss } = plan;
+  const { loss, warnings } = plan;
+  // In the first line: who reads the steps in order must not learn it after the tubes are full.
+  const [above, ...others] = loss.within === false ? warnings : [undefined, ...warnings];
   const within =
     loss.within === undefined ? '' : loss.within ? ': this draw keeps within' : ': THIS DRAW IS ABOVE IT';
   return [
+    ...(above === undefined ? [] : [above, '']),
     `Blood draw, ${name} (${plan.line}), lumen ${plan.lumen.name}, ${plan.patient}, at ${plan.at}`,
-    // Before the steps: who reads them in order must not learn it after the tubes are full.
-    ...(loss.within === false
-      ? section('TOO MUCH BLOOD', [
-          `${loss.thisDrawMl ?? ''} mL with this draw, and ${loss.safeTodayMl ?? ''} mL may still be drawn today: draw less, or ask the prescriber first.`,
-        ])
-      : []),
+    ...section('BEFORE THE FIRST STEP', others),
     ...section(
       'NOT NOW',
       plan.holds.map(({ rule, until }) => `${rule.title}${until ? `, until ${until}` : ''}`),
