@@ -39,6 +39,19 @@ const unitOf: Readonly<Record<Analyte, string>> = {
   inr: '1',
 };
 
+const analyteWords: Readonly<Record<Analyte, string>> = {
+  neutrophils: 'neutrophil count',
+  leucocytes: 'leucocyte count',
+  neutrophilsPercent: 'share of neutrophils',
+  segmentedPercent: 'share of segmented neutrophils',
+  bandsPercent: 'share of bands',
+  segmented: 'count of segmented neutrophils',
+  bands: 'count of bands',
+  platelets: 'platelet count',
+  weight: 'weight',
+  inr: 'INR',
+};
+
 // A value above these is a unit that was mistaken, not a patient.
 const highest: Readonly<Record<string, number>> = { '10*9/L': 5000, '%': 100, kg: 500, '1': 100 };
 
@@ -88,14 +101,19 @@ export function readMeasurements(index: ResourceIndex, issues: IssueList): Map<R
   );
 }
 
-function* parts(
-  value: Shape<'Observation'>,
-): Generator<{ code: Codeable | undefined; quantity: Quantity | undefined; path: string }> {
-  yield { code: value.code, quantity: value.valueQuantity, path: 'Observation.valueQuantity' };
+function* parts(value: Shape<'Observation'>): Generator<{
+  code: Codeable | undefined;
+  quantity: Quantity | undefined;
+  text: string | undefined;
+  path: string;
+}> {
+  const text = value.valueString;
+  yield { code: value.code, quantity: value.valueQuantity, text, path: 'Observation.valueQuantity' };
   for (const [i, component] of (value.component ?? []).entries()) {
     yield {
       code: component.code,
       quantity: component.valueQuantity,
+      text: component.valueString,
       path: `Observation.component[${i}].valueQuantity`,
     };
   }
@@ -111,7 +129,7 @@ function resultsOf(
   if (noResult.has(value.status ?? '')) return [];
   const details = patient ? { patient } : {};
   const results: Result[] = [];
-  for (const { code, quantity, path } of parts(value)) {
+  for (const { code, quantity, text, path } of parts(value)) {
     const analyte = analyteOf(code);
     if (!analyte) continue;
     const report = (issue: RecordIssueCode, where: string, message: string) =>
@@ -129,7 +147,13 @@ function resultsOf(
     }
     if (!quantity) {
       if (!('dataAbsentReason' in value))
-        report('unreadable', path, 'The result has no quantity; it is not used.');
+        report(
+          'unreadable',
+          path,
+          text === undefined
+            ? `The ${analyteWords[analyte]} has no quantity; it is not used.`
+            : `The ${analyteWords[analyte]} is charted as text, “${text}”, not as a quantity; it is not used.`,
+        );
       continue;
     }
     const unit = unitAsSent(analyte, quantity);

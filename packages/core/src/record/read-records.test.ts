@@ -625,6 +625,14 @@ describe('findings', () => {
   });
 });
 
+it('a result that is charted as text is not used, and the issue quotes it', () => {
+  const text = { ...lab('777-3', 0, undefined, at), valueQuantity: undefined, valueString: '<20' };
+  const { issues } = readRecords([patient(), line(), text].map((resource) => ({ resource })));
+  expect(issues.map(({ message }) => message)).toEqual([
+    'The platelet count is charted as text, “<20”, not as a quantity; it is not used.',
+  ]);
+});
+
 describe('orders', () => {
   const order = (more: object = {}): Resource => ({
     resourceType: 'ServiceRequest',
