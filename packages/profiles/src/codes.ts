@@ -287,6 +287,12 @@ export const recordIssues = [
   ['conflicting-values', 'Conflicting values', 'Two results of one collection disagree.'],
   ['no-insertion', 'No insertion', 'A line with no insertion on record.'],
   ['several-insertions', 'Several insertions', 'A line with more than one insertion.'],
+  ['several-removals', 'Several removals', 'A line with more than one removal.'],
+  [
+    'several-plans',
+    'Several plans',
+    'More than one insertion is planned for a patient, and they may be of one line.',
+  ],
   ['event-before-insertion', 'Event before insertion', 'An event on a line that was not yet in.'],
   [
     'charted-twice',

@@ -60,6 +60,15 @@ describe('a line that was removed', () => {
     expect(asked('2026-11-25T02:00:00+01:00')).toEqual([]);
   });
 
+  it('twice is reported', () => {
+    const again = event('removal', '2026-11-24T10:00:00+01:00');
+    expect(care([...record, again], policy, noon).issues.map(({ code }) => code)).toEqual([
+      'several-removals',
+    ]);
+    const twin = event('removal', '2026-11-24T08:05:00+01:00');
+    expect(care([...record, twin], policy, noon).issues.map(({ code }) => code)).toEqual(['charted-twice']);
+  });
+
   it('still reports what no rule asks for after a removal', () => {
     const flush = event('flush', '2026-11-25T08:00:00+01:00');
     const { issues } = care([...record, flush], policy, berlin('2026-11-25T09:00:00+01:00'));

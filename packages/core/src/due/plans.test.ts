@@ -160,6 +160,19 @@ describe('a planned insertion', () => {
     ).toEqual(['laboratory-review due nothing', 'teaching due nothing']);
   });
 
+  it('beside another that may be of the same line is reported, and both are prepared', () => {
+    const other = request({ id: 'other', occurrenceDateTime: '2026-11-28T09:00:00+01:00' });
+    const of = (...resources: Resource[]) => caresAt('2026-11-25T12:00:00+01:00', request(), ...resources);
+    expect(of(other).issues).toEqual(['several-plans ServiceRequest/other ServiceRequest.status']);
+    expect(of(other).cares.map(({ items }) => items.length)).toEqual([5, 5]);
+    expect(of({ ...other, status: 'revoked' }).issues).toEqual([]);
+    const midline = { orderDetail: [{ coding: [{ system: codeSystem.lineType, code: 'midline' }] }] };
+    expect(of({ ...other, ...midline }).issues).toEqual([]);
+    expect(of({ ...other, subject: { reference: 'Patient/q' } }).issues.join()).not.toContain(
+      'several-plans',
+    );
+  });
+
   it('that names no patient is reported', () => {
     expect(caresAt('2026-11-25T12:00:00+01:00', request({ subject: undefined })).issues).toEqual([
       'unresolved-reference ServiceRequest/plan ServiceRequest.subject',

@@ -84,6 +84,17 @@ export function timelineIssues(
   }
   const lastInsertion = insertions.at(-1);
   const removal = removals.find(({ ms }) => !lastInsertion || ms >= lastInsertion.ms);
+  const outs = removals.filter(({ ms }) => !lastInsertion || ms >= lastInsertion.ms);
+  if (new Set(outs.map(({ ms }) => ms)).size > 1) {
+    add(
+      'several-removals',
+      line.ref,
+      'Device',
+      'high',
+      'More than one removal of this line is on record; what follows a removal counts from the last.',
+      outs.map(({ fact }) => fact.ref),
+    );
+  }
   const doubled = new Set<Ref>();
   for (const { fact, ms, latestMs, twins = [] } of timeline.events) {
     for (const twin of twins.filter((ref) => !doubled.has(ref))) {

@@ -45,12 +45,38 @@ export function readPlannedLines(index: ResourceIndex, issues: IssueList): Plann
     groups.set(key, [...(groups.get(key) ?? []), source]);
   }
   const insertions = completedInsertions(index);
-  return [...groups]
+  const planned = [...groups]
     .sort(([a], [b]) => (a < b ? -1 : 1))
-    .flatMap(([ref, sources]) => {
-      const planned = plannedLine(ref, sources, insertions, issues);
-      return planned ? [planned] : [];
-    });
+    .flatMap(([ref, sources]) => plannedLine(ref, sources, insertions, issues) ?? []);
+  reportSeveral(planned, issues);
+  return planned;
+}
+
+/** Two open plans that may be of one line: everything would be prepared twice, and one of them is perhaps out of date. */
+function reportSeveral(planned: readonly PlannedLine[], issues: IssueList): void {
+  const open = planned.filter(({ plan }) => isOpen(plan));
+  for (const [i, one] of open.entries()) {
+    const others = open
+      .slice(i + 1)
+      .filter(({ patient, type }) => patient === one.patient && fits(type, one.type));
+    if (others.length === 0) continue;
+    issues.add(
+      'several-plans',
+      one.plan.ref,
+      `${one.plan.ref.split('/')[0]}.status`,
+      `Another insertion is planned for this patient (${others.map(({ plan }) => plan.ref).join(', ')}): where it is the same line, withdraw one.`,
+      { patient: one.patient, related: others.map(({ plan }) => plan.ref) },
+    );
+  }
+}
+
+function isOpen({ withdrawn, completed, at, insertions }: InsertionPlan): boolean {
+  const day = at?.text.slice(0, 10) ?? '';
+  return (
+    !withdrawn &&
+    !completed &&
+    !insertions.some((done) => done.named || (day !== '' && done.at.text.slice(0, 10) >= day))
+  );
 }
 
 function plannedLine(
