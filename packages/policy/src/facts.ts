@@ -40,6 +40,8 @@ export interface Facts {
     readonly clamp?: 'integral' | 'none';
     /** Whole calendar days since the removal: 0 on the day itself; unknown while the line is in place. */
     readonly removedDays?: number;
+    /** How far the length outside the skin has changed since the tip was confirmed last, or since the insertion. */
+    readonly externalLengthChange?: QuantityRange;
   };
   readonly lumen: {
     /** Open: neither infusing nor locked, since what ran ended or since a locked lumen was used. */
@@ -48,6 +50,10 @@ export interface Facts {
     /** Intermittent: within 24 h an infusion ended, the lumen was locked or disconnected, and another began. */
     readonly infusionPattern?: 'continuous' | 'intermittent';
     readonly primingVolume?: QuantityRange;
+    /** Doses for a blocked lumen since it was last found open; 0 where none is on record. */
+    readonly dosesGiven?: number;
+    /** Whole minutes from the last of these doses to the last look whether the lumen works; unknown before a look. */
+    readonly lookMinutesAfterDose?: number;
   };
   readonly patient: {
     readonly ageDays?: number;
@@ -96,6 +102,7 @@ export const factKinds = {
   'line.sutured': { kind: 'boolean' },
   'line.clamp': code('integral', 'none'),
   'line.removedDays': { kind: 'integer' },
+  'line.externalLengthChange': { kind: 'quantity', unit: 'cm' },
   'lumen.use': code('infusing', 'locked', 'open'),
   'lumen.infusate': code(
     'blood',
@@ -107,6 +114,8 @@ export const factKinds = {
   ),
   'lumen.infusionPattern': code('continuous', 'intermittent'),
   'lumen.primingVolume': { kind: 'quantity', unit: 'mL' },
+  'lumen.dosesGiven': { kind: 'integer' },
+  'lumen.lookMinutesAfterDose': { kind: 'integer' },
   'patient.ageDays': { kind: 'integer' },
   'patient.setting': code('inpatient', 'intensive-care', 'ambulatory', 'home'),
   'patient.weight': { kind: 'quantity', unit: 'kg' },

@@ -48,14 +48,23 @@ describe('dose (US label and UK SmPC, seen)', () => {
     const item = doseOf({ weightKg: 12, primingMl: {} });
     expect(item?.work.some(({ kind }) => kind === 'thrombolytic-dose')).toBe(false);
     expect(cautionsOf(item).join(' ')).toMatch(/not worked out: below 30 kg.*Ask for it/);
-    expect(stepsOf(item).join(' ')).toMatch(/Instil a dose that could not be worked out \(below 30 kg/);
+    stopsThere(stepsOf(item), /below 30 kg.*Ask for it/);
   });
 
   it('with no weight there is no number either', () => {
     const item = doseOf({});
     expect(item?.work.some(({ kind }) => kind === 'thrombolytic-dose')).toBe(false);
     expect(cautionsOf(item).join(' ')).toMatch(/not worked out: the weight is not on record/);
+    stopsThere(stepsOf(item), /weight is not on record.*Weigh the patient/);
   });
+
+  /** Nothing of how to give what nobody can say how much of. */
+  function stopsThere(steps: readonly string[], reason: RegExp) {
+    expect(steps).toHaveLength(3);
+    expect(steps[2]).toMatch(/^No dose could be worked out: .*Go no further without one\.$/);
+    expect(steps[2]).toMatch(reason);
+    expect(steps.join('\n')).not.toMatch(/Instil|Reconstitute/);
+  }
 
   it('a weight that was measured later does not exist yet', () => {
     const early = careOf(
@@ -173,37 +182,109 @@ describe('the dwell (US label: 30 minutes, then 120 minutes; seen)', () => {
     expect(due(second, '11:06:00')?.dueBy).toBe(at('11:35:00'));
   });
 
-  // US label (seen): a second equal dose, 4 mg in all, nothing known beyond.
-  it('a second dose says that it is the last, and a third is not worked out', () => {
-    const respond = (id: string, when: string) => event(id, 'blockage-response', at(when), 'red');
-    const treatment = (resources: Resources, when: string) =>
-      itemOf(careOf(resources, policy, at(when)), 'occlusion-treatment', 'red');
+  // US label (seen): a second equal dose after 120 minutes, 4 mg in all, nothing known beyond.
+  describe('without success', () => {
+    const asked = (resources: Resources, when: string) => {
+      const care = careOf(resources, policy, at(when));
+      return {
+        treatment: itemOf(care, 'occlusion-treatment', 'red'),
+        response: itemOf(care, 'blockage-response', 'red'),
+        look: itemOf(care, 'patency-assessment', 'red'),
+      };
+    };
     const doseIn = (item: DueItem | undefined) =>
       item?.work.filter(({ kind }) => kind === 'thrombolytic-dose').map(({ value }) => value);
-    const once = [...given, ...look('second', '11:00:00', 'none'), respond('r2', '11:02:00')];
-    expect(doseIn(treatment(once, '11:03:00'))).toEqual(['2']);
-    expect(cautionsOf(treatment(once, '11:03:00')).join('\n')).toMatch(
-      /second and last dose: the first was given 2026-11-25T09:00:00\+01:00/,
+    const first = [...given, ...look('first', '09:31:00', 'none')];
+    const failed = [...first, ...look('second', '11:02:00', 'none')];
+    const twice = [...failed, event('again', 'occlusion-treatment', at('11:10:00'), 'red')];
+    const exhausted = [...twice, ...look('third', '11:41:00', 'none'), ...look('fourth', '13:10:00', 'none')];
+
+    it('no second dose is asked for before the look after 120 minutes', () => {
+      for (const [resources, when] of [
+        [given, '09:30:00'],
+        [first, '09:32:00'],
+        [first, '11:01:00'],
+        [[...first, ...look('early', '10:59:59', 'none')], '11:01:00'],
+      ] as const) {
+        expect([asked(resources, when).treatment, asked(resources, when).response]).toEqual([
+          undefined,
+          undefined,
+        ]);
+      }
+      expect(asked(first, '11:01:00').look?.state).toBe('overdue');
+    });
+
+    it.each(['none', 'sluggish'])(
+      'after it, blood return %s: the second and last dose at once, equal',
+      (value) => {
+        const { treatment, response } = asked([...first, ...look('second', '11:00:00', value)], '11:03:00');
+        expect(response).toBeUndefined();
+        expect([treatment?.rule.id, treatment?.dueBy]).toEqual([
+          'occlusion-treatment-second',
+          at('11:00:00'),
+        ]);
+        expect(treatment?.rule.title).toMatch(/second and last dose/);
+        expect(doseIn(treatment)).toEqual(['2']);
+        expect(cautionsOf(treatment).join('\n')).toMatch(
+          /second and last dose: the first was given 2026-11-25T09:00:00\+01:00/,
+        );
+        const steps = stepsOf(treatment);
+        expect(
+          places(steps, [/second, equal dose.*It is the last one/, /allergy/, /Instil 2 mg in 2 mL/]),
+        ).toEqual([0, 1, 4]);
+      },
     );
-    const twice = [
-      ...once,
-      event('again', 'occlusion-treatment', at('11:05:00'), 'red'),
-      ...look('third', '13:05:00', 'none'),
-      respond('r3', '13:06:00'),
-    ];
-    expect(doseIn(treatment(twice, '13:07:00'))).toEqual([]);
-    expect(cautionsOf(treatment(twice, '13:07:00')).join('\n')).toMatch(
-      /Dose of alteplase not worked out: 2 doses were given since the lumen was last found open/,
-    );
-    // Open again in between: the next blockage is another one.
-    const open = [
-      ...twice,
-      ...look('open', '14:00:00', 'brisk'),
-      ...look('anew', '18:00:00', 'none'),
-      respond('r4', '18:01:00'),
-    ];
-    expect(doseIn(treatment(open, '18:02:00'))).toEqual(['2']);
-    expect(cautionsOf(treatment(open, '18:02:00')).join('\n')).not.toMatch(/last dose/);
+
+    it('after it, a flush that does not go in: the same', () => {
+      const seen = [...given, finding('still', 'flush-resistance', at('11:00:00'), 'blocked', 'red')];
+      expect(asked(seen, '11:03:00').treatment?.rule.id).toBe('occlusion-treatment-second-resistance');
+    });
+
+    it('a flush that goes in is no success where no blood returns', () => {
+      const seen = [...failed, finding('goes', 'flush-resistance', at('11:02:00'), 'none', 'red')];
+      expect(asked(seen, '11:03:00').treatment?.rule.id).toBe('occlusion-treatment-second');
+    });
+
+    it('after two doses no third, and no steps of giving one', () => {
+      expect([asked(twice, '12:00:00').treatment, asked(twice, '12:00:00').response]).toEqual([
+        undefined,
+        undefined,
+      ]);
+      const { treatment, response } = asked(exhausted, '13:11:00');
+      expect(treatment).toBeUndefined();
+      expect([response?.rule.id, response?.dueBy]).toEqual([
+        'blockage-response-after-two-doses',
+        at('13:10:00'),
+      ]);
+      expect(response?.rule.title).toBe(
+        'Two doses were given: no third by the label (4 mg in all). Ask the responsible clinician for imaging or another line',
+      );
+      expect(doseIn(response)).toEqual([]);
+      expect(stepsOf(response)[0]).toMatch(/^Two doses were given: no third by the label \(4 mg in all\)/);
+      expect(stepsOf(response).join('\n')).not.toMatch(/Instil|Reconstitute/);
+    });
+
+    it('and once the clinician was told nothing more is asked for', () => {
+      const told = [...exhausted, event('told', 'blockage-response', at('13:20:00'), 'red')];
+      expect([asked(told, '14:00:00').treatment, asked(told, '14:00:00').response]).toEqual([
+        undefined,
+        undefined,
+      ]);
+    });
+
+    it('open again in between: the next blockage is another one, from the first steps on', () => {
+      const anew = [...exhausted, ...look('open', '14:00:00', 'brisk'), ...look('anew', '18:00:00', 'none')];
+      expect(asked(anew.slice(0, -2), '14:01:00')).toEqual({
+        treatment: undefined,
+        response: undefined,
+        look: undefined,
+      });
+      expect(asked(anew, '18:01:00').response?.rule.id).toBe('blockage-response-no-return');
+      const responded = [...anew, event('r4', 'blockage-response', at('18:01:00'), 'red')];
+      const { treatment } = asked(responded, '18:02:00');
+      expect([treatment?.rule.id, doseIn(treatment)]).toEqual(['occlusion-treatment', ['2']]);
+      expect(cautionsOf(treatment).join('\n')).not.toMatch(/last dose/);
+    });
   });
 
   it('nothing else goes into the lumen meanwhile, and the other lumen is free (common practice, no source)', () => {
@@ -225,9 +306,9 @@ describe('the dwell (US label: 30 minutes, then 120 minutes; seen)', () => {
     );
   });
 
-  it('that no blood returns within the dwell does not call for the first steps again', () => {
+  it('that no blood returns does not call for the first steps again, within the dwell or after it', () => {
     const again = [...given, ...look('first', '09:31:00', 'none')];
-    expect(itemOf(careOf(again, policy, at('09:32:00')), 'blockage-response', 'red')?.state).toBe('held');
-    expect(itemOf(careOf(again, policy, at('11:00:01')), 'blockage-response', 'red')?.state).toBe('overdue');
+    for (const when of ['09:32:00', '11:00:01'])
+      expect(itemOf(careOf(again, policy, at(when)), 'blockage-response', 'red')).toBeUndefined();
   });
 });

@@ -8,10 +8,10 @@ import {
   thrombolyticDose,
 } from '@dwellward/calculators';
 import type { CalculatedName } from '@dwellward/policy';
-import type { CareEvent, Finding, LineRecord, Lumen } from '../record/model.js';
-import type { Timed } from './timed.js';
-import { eventsOn, isOn, type Timeline } from './timeline.js';
+import type { LineRecord, Lumen } from '../record/model.js';
+import type { Timeline } from './timeline.js';
 import { lengthText } from './catheter-length.js';
+import { dosesSinceOpen } from './doses.js';
 
 /** An amount as text with its cautions, or why there is none. */
 export type Amount =
@@ -105,7 +105,7 @@ export function doseOf(
       reason:
         'below 30 kg the dose follows the lumen’s internal volume, which is not on record. Ask for it: read it from the lumen or the device’s instructions.',
     };
-  const given = dosesSinceOpen(timeline, lumen);
+  const given = lumen ? dosesSinceOpen(timeline, { scope: 'lumen', ...lumen }) : [];
   if (given.length > 1)
     return {
       ok: false,
@@ -136,24 +136,6 @@ export function doseOf(
     if (!(error instanceof CalculatorError)) throw error;
     return { ok: false, reason: error.message };
   }
-}
-
-/** The doses that a lumen was given since it was last found open. */
-function dosesSinceOpen(timeline: Timeline, lumen: Lumen | undefined): readonly Timed<CareEvent>[] {
-  if (!lumen) return [];
-  const target = { scope: 'lumen', ...lumen } as const;
-  const openMs = timeline.findings
-    .filter(({ fact }) => isOn(timeline, fact, target) && showsOpen(fact))
-    .map(({ ms }) => ms);
-  const since = Math.max(-Infinity, ...openMs);
-  return eventsOn(timeline, 'occlusion-treatment', target).filter(({ ms }) => ms >= since);
-}
-
-function showsOpen({ finding, values }: Finding): boolean {
-  return (
-    (finding === 'blood-return' && values.includes('brisk')) ||
-    (finding === 'flush-resistance' && values.includes('none'))
-  );
 }
 
 /** The least syringe. */

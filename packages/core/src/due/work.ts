@@ -1,4 +1,4 @@
-import { stepText, type ComputedInput, type Rule } from '@dwellward/policy';
+import { stepText, type ComputedInput, type Rule, type Step } from '@dwellward/policy';
 import type { Lumen } from '../record/model.js';
 import { calculatedText, doseOf, flushOf, lockOf, syringeSize, type Amount } from './calculated.js';
 import type { Target, WorkInput } from './model.js';
@@ -14,13 +14,26 @@ export function workOf(rule: Pick<Rule, 'work'>, timeline: Timeline, target: Tar
     line.lumens.find(({ ref }) => ref === target.ref) ??
     (line.lumens.length === 1 ? line.lumens[0] : undefined);
   const computed = rule.work.computed.flatMap((kind) => computedInputs(kind, timeline, lumen));
-  const steps = (rule.work.steps ?? []).map((step): WorkInput => ({
-    kind: 'step',
-    text: stepText(step, (name) => calculatedText(name, timeline, lumen)),
-  }));
+  const steps = stepsOf(rule.work.steps ?? [], timeline, lumen);
   const supplies = rule.work.supplies.map((text): WorkInput => ({ kind: 'supply', text }));
   const cautions = rule.work.cautions.map((text): WorkInput => ({ kind: 'caution', text }));
   return distinct([...computed, ...steps, ...supplies, ...cautions]);
+}
+
+/**
+ * The steps with what is worked out for them. With no dose they end where they first name it: how to give what nobody
+ * can say how much of is no help, and an invitation to guess.
+ */
+function stepsOf(steps: readonly Step[], timeline: Timeline, lumen: Lumen | undefined): WorkInput[] {
+  const dosed = steps.findIndex((step) =>
+    step.some((part) => typeof part !== 'string' && part.calculated === 'thrombolyticDose'),
+  );
+  const dose = dosed < 0 ? undefined : doseOf(timeline, lumen);
+  const possible = dose && !dose.ok ? steps.slice(0, dosed) : steps;
+  return [
+    ...possible.map((step) => stepText(step, (name) => calculatedText(name, timeline, lumen))),
+    ...(dose && !dose.ok ? [`No dose could be worked out: ${dose.reason} Go no further without one.`] : []),
+  ].map((text): WorkInput => ({ kind: 'step', text }));
 }
 
 const kinds: Readonly<

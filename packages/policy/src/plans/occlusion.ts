@@ -45,6 +45,13 @@ export const plan: unknown = {
           path: 'input:step',
           expression: {
             language: 'text/fhirpath',
+            expression: "'The dose, for the prescriber to order: ' & %calculated.thrombolyticDose & '.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
             expression:
               "'Reconstitute with 2.2 mL sterile water without preservative, swirl for at most 3 minutes, use within 8 hours; add nothing to it.'",
           },
@@ -107,6 +114,180 @@ export const plan: unknown = {
           expression: {
             language: 'text/fhirpath',
             expression: "'Serious bleeding: stop, and withdraw the drug from the line.'",
+          },
+        },
+      ],
+    },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'second-dose-work',
+      title: 'The second and last dose for a lumen that is still blocked',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'occlusion-treatment',
+            display: 'Occlusion treatment',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:thrombolytic-dose',
+          expression: { language: 'text/fhirpath', expression: '%calculated.thrombolyticDose' },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'The look after 120 minutes found no brisk blood return, and the prescriber has ordered a second, equal dose: else stop here. It is the last one.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Ask and tell the prescriber: allergy to the drug; internal bleeding now; in the last 48 hours surgery, delivery, biopsy of an organ or deep tissue, puncture of a vessel that can’t be pressed on; low platelets or another bleeding tendency, severe liver or kidney disease; risk of an embolism; infection in the line.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'The dose, for the prescriber to order: ' & %calculated.thrombolyticDose & '.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Reconstitute with 2.2 mL sterile water without preservative, swirl for at most 3 minutes, use within 8 hours; add nothing to it.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Instil ' & %calculated.thrombolyticDose & ' into the lumen, without force.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Clamp and label the lumen: not to be used. Chart the treatment with its time: the clock for 30 and 120 minutes starts again.'",
+          },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'alteplase as ordered'" },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'sterile water without preservative'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'10 mL syringes'" } },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'label for the lumen'" },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'antiseptic pad for the connector'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gloves'" } },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: { language: 'text/fhirpath', expression: "'Allergy to the drug: not to be given.'" },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'No vigorous suction and no pressure: the line can burst, the clot can be driven out.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Serious bleeding: stop, and withdraw the drug from the line.'",
+          },
+        },
+      ],
+    },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'after-two-doses-work',
+      title: 'A lumen that two doses did not open',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'blockage-response',
+            display: 'Blockage response',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Two doses were given: no third by the label (4 mg in all). Ask the responsible clinician for imaging or another line.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Keep the lumen clamped and labelled: not to be used. Force nothing in.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'See to it that what has to be given has another way: ask which lumen or line.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Chart who was told, and what was decided.'",
+          },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'label for the lumen'" },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
           },
         },
       ],
@@ -348,6 +529,12 @@ export const plan: unknown = {
             'Only after mechanical causes and a precipitate were looked for (US label, reported). A dose for each lumen of a dialysis catheter is off-label. It is a prescriber’s decision: this Task asks for it and does not order it.',
         },
       ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%lumen.dosesGiven < 1' },
+        },
+      ],
       output: [
         {
           type: 'Observation',
@@ -400,6 +587,386 @@ export const plan: unknown = {
           citation: 'Common practice, no source: the instillation is the event that the clock counts from.',
         },
       ],
+    },
+    {
+      id: 'occlusion-treatment-second',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Ask about the second and last dose for a lumen that is still blocked',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'occlusion-treatment',
+              display: 'Occlusion treatment',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US label of alteplase for catheter occlusion',
+          citation:
+            'US label of alteplase for catheter occlusion: where it does not work after 120 minutes, a second, equal dose is allowed (seen).',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Straight after that look, without the first steps anew: they were done before the first dose. It is a prescriber’s decision: this Task asks for it and does not order it.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%lumen.dosesGiven = 1' },
+        },
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: '%lumen.lookMinutesAfterDose.exists() and %lumen.lookMinutesAfterDose >= 120',
+          },
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'blood-return',
+                      display: 'Blood return',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'sluggish' }, { code: 'none' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+      ],
+      definitionCanonical: '#second-dose-work',
+    },
+    {
+      id: 'occlusion-treatment-second-resistance',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title: 'Ask about the second and last dose for a lumen that is still blocked',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'occlusion-treatment',
+              display: 'Occlusion treatment',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US label of alteplase for catheter occlusion',
+          citation:
+            'US label of alteplase for catheter occlusion: where it does not work after 120 minutes, a second, equal dose is allowed (seen).',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Straight after that look, without the first steps anew: they were done before the first dose. It is a prescriber’s decision: this Task asks for it and does not order it.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%lumen.dosesGiven = 1' },
+        },
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: '%lumen.lookMinutesAfterDose.exists() and %lumen.lookMinutesAfterDose >= 120',
+          },
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'flush-resistance',
+                      display: 'Flush resistance',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'some' }, { code: 'blocked' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'flush-resistance',
+                  display: 'Flush resistance',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'none' }] },
+          ],
+        },
+      ],
+      definitionCanonical: '#second-dose-work',
+    },
+    {
+      id: 'blockage-response-after-two-doses',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title:
+        'Two doses were given: no third by the label (4 mg in all). Ask the responsible clinician for imaging or another line',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'blockage-response',
+              display: 'Blockage response',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US label of alteplase for catheter occlusion',
+          citation:
+            'US label of alteplase for catheter occlusion: no data above 2 mg a dose or 4 mg in all, two doses (seen).',
+        },
+        {
+          type: 'documentation',
+          display: 'Imaging or another line is the clinician’s decision: common practice, no source.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%lumen.dosesGiven >= 2' },
+        },
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: '%lumen.lookMinutesAfterDose.exists() and %lumen.lookMinutesAfterDose >= 120',
+          },
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'blood-return',
+                      display: 'Blood return',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'sluggish' }, { code: 'none' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+      ],
+      definitionCanonical: '#after-two-doses-work',
+    },
+    {
+      id: 'blockage-response-after-two-doses-resistance',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
+      ],
+      title:
+        'Two doses were given: no third by the label (4 mg in all). Ask the responsible clinician for imaging or another line',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'blockage-response',
+              display: 'Blockage response',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'US label of alteplase for catheter occlusion',
+          citation:
+            'US label of alteplase for catheter occlusion: no data above 2 mg a dose or 4 mg in all, two doses (seen).',
+        },
+        {
+          type: 'documentation',
+          display: 'Imaging or another line is the clinician’s decision: common practice, no source.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%lumen.dosesGiven >= 2' },
+        },
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: '%lumen.lookMinutesAfterDose.exists() and %lumen.lookMinutesAfterDose >= 120',
+          },
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'flush-resistance',
+                      display: 'Flush resistance',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'some' }, { code: 'blocked' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'blood-return',
+                  display: 'Blood return',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'brisk' }] },
+          ],
+        },
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'flush-resistance',
+                  display: 'Flush resistance',
+                },
+              ],
+            },
+            { path: 'value', code: [{ code: 'none' }] },
+          ],
+        },
+      ],
+      definitionCanonical: '#after-two-doses-work',
     },
     {
       id: 'patency-assessment-dwell-30-minutes',
@@ -686,58 +1253,6 @@ export const plan: unknown = {
               system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
               code: 'blood-sampling',
               display: 'Blood sampling',
-            },
-          ],
-        },
-      ],
-      documentation: [
-        {
-          type: 'citation',
-          label: 'US label of alteplase for catheter occlusion',
-          citation:
-            'US label of alteplase for catheter occlusion: the drug stays in the lumen for up to 120 minutes (seen). That nothing else goes into the lumen meanwhile is common practice, no source.',
-        },
-      ],
-      output: [
-        {
-          type: 'Observation',
-          codeFilter: [
-            {
-              path: 'code',
-              code: [
-                {
-                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
-                  code: 'blood-return',
-                  display: 'Blood return',
-                },
-              ],
-            },
-            { path: 'value', code: [{ code: 'brisk' }] },
-          ],
-        },
-      ],
-      relatedAction: [
-        {
-          actionId: 'occlusion-treatment-given',
-          relationship: 'after-end',
-          offsetDuration: { value: 120, unit: 'minutes', system: 'http://unitsofmeasure.org', code: 'min' },
-        },
-      ],
-      requiredBehavior: 'could',
-    },
-    {
-      id: 'blockage-response-during-dwell',
-      extension: [
-        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'lumen' },
-      ],
-      title: 'First steps are done while the drug is in the lumen',
-      code: [
-        {
-          coding: [
-            {
-              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
-              code: 'blockage-response',
-              display: 'Blockage response',
             },
           ],
         },

@@ -1352,6 +1352,17 @@ export const plan: unknown = {
           display:
             'Sluggish, no blood return, neither: INS, CVAA 2013 (from memory). A syringe of at least 10 mL: a dialysis catheter’s leaflet (seen). Which manoeuvres to try is common practice, no source.',
         },
+        {
+          type: 'documentation',
+          display:
+            'Not asked for anew after a dose for this blockage: what comes next is the second dose or the question to the clinician (layer occlusion).',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%lumen.dosesGiven < 1' },
+        },
       ],
       trigger: [
         {
@@ -1425,6 +1436,17 @@ export const plan: unknown = {
           type: 'documentation',
           display:
             'Sluggish, no blood return, neither: INS, CVAA 2013 (from memory). A syringe of at least 10 mL: a dialysis catheter’s leaflet (seen). Which manoeuvres to try is common practice, no source.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'Not asked for anew after a dose for this blockage: what comes next is the second dose or the question to the clinician (layer occlusion).',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%lumen.dosesGiven < 1' },
         },
       ],
       trigger: [
@@ -2335,6 +2357,207 @@ export const plan: unknown = {
         },
       ],
       relatedAction: [{ actionId: 'tip-confirmation-after-migration', relationship: 'after-end' }],
+      requiredBehavior: 'could',
+    },
+    {
+      id: 'migration-response-after-length-change',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
+      ],
+      title: 'The line is longer or shorter outside than it was: first steps',
+      priority: 'asap',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'migration-response',
+              display: 'Migration response',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS Standards of Practice 2016 and 2021: never push it back in; measure when dislodgement is suspected; imaging of the tip before use (from memory).',
+        },
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a change of 1 cm or more. Local rules use 1 to 3 cm; no national text seen gives a limit. It is a local value: whoever keeps another lays a rule of this id over it.',
+        },
+        {
+          type: 'justification',
+          display:
+            'Where no length at the insertion or the tip confirmation is on record nothing can be compared: reading every measurement as a change would hold every line whose baseline was not charted. The finding migration stands for what is seen.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%line.externalLengthChange >= 1 'cm'" },
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'external-length',
+                      display: 'External length',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      definitionCanonical: '#migration-work',
+    },
+    {
+      id: 'tip-confirmation-after-length-change',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
+      ],
+      title: 'Confirm the tip of a line whose external length has changed',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'tip-confirmation',
+              display: 'Tip confirmation',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS Standards of Practice 2016 and 2021: never push it back in; measure when dislodgement is suspected; imaging of the tip before use (from memory).',
+        },
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a change of 1 cm or more. Local rules use 1 to 3 cm; no national text seen gives a limit. It is a local value: whoever keeps another lays a rule of this id over it.',
+        },
+        {
+          type: 'justification',
+          display:
+            'Where no length at the insertion or the tip confirmation is on record nothing can be compared: reading every measurement as a change would hold every line whose baseline was not charted. The finding migration stands for what is seen.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%line.externalLengthChange >= 1 'cm'" },
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'external-length',
+                      display: 'External length',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      definitionCanonical: '#tip-work',
+    },
+    {
+      id: 'infusion-start-after-length-change',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
+      ],
+      title: 'No infusion through a line whose external length has changed until its tip is confirmed',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'infusion-start',
+              display: 'Infusion start',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS Standards of Practice 2016 and 2021: never push it back in; measure when dislodgement is suspected; imaging of the tip before use (from memory).',
+        },
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: a change of 1 cm or more. Local rules use 1 to 3 cm; no national text seen gives a limit. It is a local value: whoever keeps another lays a rule of this id over it.',
+        },
+        {
+          type: 'justification',
+          display:
+            'Where no length at the insertion or the tip confirmation is on record nothing can be compared: reading every measurement as a change would hold every line whose baseline was not charted. The finding migration stands for what is seen.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: "%line.externalLengthChange >= 1 'cm'" },
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'external-length',
+                      display: 'External length',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      relatedAction: [{ actionId: 'tip-confirmation-after-length-change', relationship: 'after-end' }],
       requiredBehavior: 'could',
     },
     {
