@@ -2,6 +2,7 @@ import type { FactName, Rule, Schedule } from '@dwellward/policy';
 import type { LineCareActivity } from '@dwellward/profiles';
 import { nominalMs } from './calendar.js';
 import { damageBy } from './damage.js';
+import { confirmedSince, judgesItsFinding } from './external-length.js';
 import { changesOf, factsAt, type Moment } from './known.js';
 import type { CountedFrom, Target } from './model.js';
 import type { Timed } from './timed.js';
@@ -62,11 +63,13 @@ export function holds(
  * `sinceMs` is when the rule itself began to count, as a patient's order does.
  */
 export function dueByRule(rule: Rule, at: Moment, sinceMs = -Infinity): DueByRule | undefined {
-  const applicability = holds(rule, at);
+  // What a measurement tells of itself is asked at its own moment: a later one does not undo it.
+  const itself = judgesItsFinding(rule);
+  const applicability = itself ? { holds: true, byUnknown: [] } : holds(rule, at);
   if (!applicability.holds) return undefined;
   const found = bySchedule(rule, rule.schedule, at);
   if (!found) return undefined;
-  const heldMs = heldSince(rule, at, found.dueByMs) ?? -Infinity;
+  const heldMs = (itself ? undefined : heldSince(rule, at, found.dueByMs)) ?? -Infinity;
   const since = Math.max(sinceMs, found.sinceMs ?? -Infinity, heldMs);
   const moved = since > found.dueByMs;
   return {
@@ -138,18 +141,17 @@ function byFixedTimes(
  * next day at the earliest: it may have been seen after that day's. Damage asks for nothing once it was repaired, and
  * a repair meets it only where it was of that damage: `damage.ts` says which.
  */
-function atOnce(
-  rule: Rule,
-  schedule: Extract<Schedule, { kind: 'at-once' }>,
-  { timeline, target }: Moment,
-): Found | undefined {
+function atOnce(rule: Rule, schedule: Extract<Schedule, { kind: 'at-once' }>, at: Moment): Found | undefined {
+  const { timeline, target } = at;
   const last = eventsOn(timeline, rule.activity, target).at(-1);
   // Of a line that is out only what was found since then still asks for something.
   const outMs = removedMs(timeline) ?? -Infinity;
   const ofDamage = schedule.finding === 'damage';
+  const itself = judgesItsFinding(rule);
   const unmet = findingsOn(timeline, schedule.finding, target).filter((found) => {
     const { fact, ms, latestMs } = found;
     if (!shows(fact, schedule.values) || latestMs < outMs) return false;
+    if (itself && (confirmedSince(timeline, found) || !holds(rule, { ...at, ms }).holds)) return false;
     // What is charted at the same time as the trouble does not end it.
     const endsMs = Math.max(ms + 1, latestMs);
     if (schedule.until?.some((sign) => firstShown(timeline, sign, target, endsMs))) return false;

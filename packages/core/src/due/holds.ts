@@ -2,6 +2,7 @@ import type { Rule, Sign, Span } from '@dwellward/policy';
 import { digest } from '../digest.js';
 import { holds as ruleHolds } from './candidates.js';
 import { damageBy } from './damage.js';
+import { judgesItsFinding } from './external-length.js';
 import type { Hold, Target } from './model.js';
 import { targetsOf } from './targets.js';
 import { eventsOn, findingsOn, firstShown, shows, type Timeline } from './timeline.js';
@@ -36,7 +37,8 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
   const { schedule } = rule;
   if (schedule.kind !== 'hold') return [];
   const at = { timeline, target, ms: timeline.asOfMs, staleAfter };
-  if (!ruleHolds(rule, at).holds) return [];
+  const itself = judgesItsFinding(rule);
+  if (!itself && !ruleHolds(rule, at).holds) return [];
   const events = schedule.after === undefined ? [] : eventsOn(timeline, schedule.after, target);
   const { calendar, line } = timeline;
   const make = (fromMs: number, untilMs: number, because?: string, on: Target = target): TimedHold => ({
@@ -58,6 +60,8 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
     const held: TimedHold[] = [];
     for (const found of findingsOn(timeline, from.finding, target)) {
       if (!shows(found.fact, from.values)) continue;
+      // The hold begins with the measurement that differs, and a later one does not end it.
+      if (itself && !ruleHolds(rule, { ...at, ms: found.ms }).holds) continue;
       const repaired =
         from.finding === 'damage' && schedule.after === 'repair' ? damageBy(timeline, found) : undefined;
       const on = repaired ? named(target, repaired.lumen, timeline) : target;
