@@ -101,7 +101,8 @@ function limitOf(daily: string | undefined, monthly: string | undefined): DrawOp
 function drawText(plan: DrawPlan, name: string): string {
   const { loss, warnings } = plan;
   // In the first line: who reads the steps in order must not learn it after the tubes are full.
-  const [above, ...others] = loss.within === false ? warnings : [undefined, ...warnings];
+  const above = loss.within === false ? warnings[0] : undefined;
+  const others = above === undefined ? warnings : warnings.slice(1);
   const within =
     loss.within === undefined ? '' : loss.within ? ': this draw keeps within' : ': THIS DRAW IS ABOVE IT';
   return [
