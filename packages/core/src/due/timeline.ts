@@ -69,7 +69,7 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     ({ at }) => at,
     ({ ref, lumen }) => `${ref}\u0000${lumen ?? ''}`,
   );
-  const seen = placed(
+  const all = placed(
     line.findings.filter(({ status }) => countingFinding.has(status)),
     ({ at }) => at,
     ({ ref, lumen }) => `${ref}\u0000${lumen ?? ''}`,
@@ -84,6 +84,7 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     .filter(({ ms }) => ms <= asOfMs)
     .sort((a, b) => a.ms - b.ms || compareText(a.fact.ref, b.fact.ref));
   const once = withoutTwins(line, charted, infusions);
+  const seen = all.filter(({ fact, latestMs }) => !fact.ofPatient || wasIn(once, latestMs));
   const length = lengthAt(line, seen, once, calendar);
   const findings = seen.map((one) => ({ ...one, fact: readRemovedCatheter(one.fact, length) }));
   const { events, damages, unclearRepairs } = readDamage(line, once, findings);
@@ -94,7 +95,13 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
   );
   const insertions = events.filter(({ fact }) => fact.activity === 'insertion');
   const [insertion] = insertions;
-  const earliest = insertion ? undefined : earliestSign(events, findings, infusions);
+  const earliest = insertion
+    ? undefined
+    : earliestSign(
+        events,
+        findings.filter(({ fact }) => !fact.ofPatient),
+        infusions,
+      );
   return {
     // What is worked out from the line’s and the patient’s own values must not see later ones either.
     line: {
@@ -125,6 +132,13 @@ export function removedMs({ removals, insertions }: Timeline): number | undefine
   const removed = removals.at(-1);
   const inserted = insertions.at(-1);
   return removed && !(inserted && inserted.ms > removed.ms) ? removed.ms : undefined;
+}
+
+/** Whether the line was in at a moment; one whose insertion is not on record counts as in until it was removed. */
+function wasIn(events: readonly Timed<CareEvent>[], ms: number): boolean {
+  const turns = events.filter(({ fact }) => fact.activity === 'insertion' || fact.activity === 'removal');
+  const last = turns.filter((one) => one.ms <= ms).at(-1);
+  return last ? last.fact.activity === 'insertion' : turns[0]?.fact.activity !== 'insertion';
 }
 
 function timed<Fact>(fact: Fact, time: RecordedTime, calendar: Calendar): Timed<Fact> {

@@ -76,6 +76,8 @@ export interface Finding {
   readonly values: readonly string[];
   readonly flag?: boolean;
   readonly quantity?: QuantityRange;
+  /** True where it was seen of the patient, not of the line: it counts for a line that is in place at that time. */
+  readonly ofPatient?: true;
   /** What was read out of it beyond what it says, in a sentence. */
   readonly reading?: string;
 }

@@ -4,12 +4,13 @@ import { readEvents, readFindings, readInfusions, readUsePeriods, type OnDevice 
 import { ResourceIndex, type ResourceEntry } from './index-resources.js';
 import { IssueList } from './issues.js';
 import { readMeasurements } from './measurements.js';
-import type { CareEvent, LineRecord, PatientRecord, Records, Ref } from './model.js';
+import type { CareEvent, Finding, LineRecord, PatientRecord, Records, Ref } from './model.js';
 import { readOrders } from './orders.js';
 import { readPlaces } from './places.js';
 import { planFor, readPlannedLines, type PlannedLine } from './plans.js';
 import type { Shape } from './shapes.js';
 import { readDrawnBlood } from './specimens.js';
+import { readFevers } from './temperatures.js';
 import { recordedTime } from './times.js';
 
 /** Activities that are done to one lumen: of a line with several, one that does not say which counts for none. */
@@ -60,6 +61,7 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
   );
   const findings = place(readFindings(index, issues), 'finding', 'Observation.focus');
   const infusions = place(readInfusions(index, issues), 'infusion', 'MedicationAdministration.device');
+  const fevers = readFevers(index, issues);
   const orders = readOrders(index, issues);
   const patients = patientReader(index, issues);
 
@@ -80,7 +82,7 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
       lumens: device.lumens,
       valid: device.valid,
       events: lineEvents,
-      findings: findings(device.ref) as LineRecord['findings'],
+      findings: [...(findings(device.ref) as Finding[]), ...(fevers.get(patient.ref) ?? [])],
       infusions: infusions(device.ref) as LineRecord['infusions'],
       orders: orders
         .filter(
