@@ -42,6 +42,8 @@ export interface Facts {
     readonly removedDays?: number;
     /** How far the length outside the skin has changed since the tip was confirmed last, or since the insertion. */
     readonly externalLengthChange?: QuantityRange;
+    /** How old the site was, in whole calendar days since the insertion, when it was last found to drain or swell. */
+    readonly signDwellDays?: number;
   };
   readonly lumen: {
     /** Open: neither infusing nor locked, since what ran ended or since a locked lumen was used. */
@@ -103,6 +105,7 @@ export const factKinds = {
   'line.clamp': code('integral', 'none'),
   'line.removedDays': { kind: 'integer' },
   'line.externalLengthChange': { kind: 'quantity', unit: 'cm' },
+  'line.signDwellDays': { kind: 'integer' },
   'lumen.use': code('infusing', 'locked', 'open'),
   'lumen.infusate': code(
     'blood',

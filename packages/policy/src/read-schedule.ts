@@ -37,7 +37,7 @@ const findingCodes = known(lineFindings) as readonly LineFinding[];
 const valuesOf: Readonly<Partial<Record<LineFinding, readonly string[]>>> = {
   'dressing-condition': known(dressingConditions),
   'connector-condition': known(connectorConditions),
-  'exit-site': ['redness', 'swelling', 'tenderness', 'drainage'],
+  'exit-site': ['redness', 'swelling', 'tenderness', 'drainage', 'pus'],
   'blood-return': ['brisk', 'sluggish', 'none'],
   'flush-resistance': ['none', 'some', 'blocked'],
   damage: ['leak', 'cut', 'puncture'],

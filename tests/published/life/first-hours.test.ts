@@ -144,8 +144,36 @@ describe.each(['exit-site', 'incision'] as const)('trouble at the new %s', (site
     const fourth = '2026-11-29T12:00:00+01:00';
     expect(on([...fresh(), seen('drainage', fourth)], 'new-site-response', site, fourth)).toBeUndefined();
   });
-  it('is read for infection all the same (IDSA 2009 table 4, seen)', () => {
-    expect(on([...fresh(), seen('drainage')], 'infection-sign-response', site)?.dueBy).toBe(at('10:15:00'));
+  // What is a sign of infection: IDSA 2009 table 4 (seen). That drainage and swelling of a new site are none yet, and up
+  // to which day, is common practice, no source.
+  it('drainage and swelling are no sign of infection yet, redness, tenderness and pus are', () => {
+    const both = (resources: Resources, when?: string) =>
+      ['new-site-response', 'infection-sign-response'].map(
+        (activity) => on([...fresh(), ...resources], activity, site, when)?.dueBy,
+      );
+    for (const value of ['drainage', 'swelling'])
+      expect(both([seen(value)])).toEqual([at('10:15:00'), undefined]);
+    for (const value of ['redness', 'tenderness', 'pus'])
+      expect(both([seen(value)])).toEqual([undefined, at('10:15:00')]);
+    const red = { ...seen('redness', at('10:18:00')), id: 'red' };
+    expect(both([seen('drainage'), red])).toEqual([at('10:15:00'), at('10:18:00')]);
+    const fourth = '2026-11-29T12:00:00+01:00';
+    expect(both([seen('drainage', fourth)], fourth)).toEqual([undefined, fourth]);
+  });
+  it('what was seen in the first days is not read anew as a sign of infection later', () => {
+    const done = { ...event('done', 'new-site-response', at('10:20:00')), bodySite: [onSite(site).bodySite] };
+    const fourth = '2026-11-29T12:00:00+01:00';
+    const treated = [...fresh(), seen('drainage'), done];
+    expect(on(treated, 'infection-sign-response', site, fourth)).toBeUndefined();
+    const again = { ...seen('drainage', fourth), id: 'again' };
+    expect(on([...treated, again], 'infection-sign-response', site, fourth)?.dueBy).toBe(fourth);
+  });
+  it('of a line whose insertion is not on record both are signs of infection', () => {
+    const unknown = fresh().filter(({ id }) => id !== 'inserted');
+    expect(on([...unknown, seen('drainage')], 'infection-sign-response', site)?.byUnknown).toEqual([
+      'line.signDwellDays',
+    ]);
+    expect(on([...unknown, seen('drainage')], 'new-site-response', site)).toBeUndefined();
   });
   it('bleeding is an emergency: press, call, gauze', () => {
     const bleeds = { ...finding('bleeds', 'bleeding', at('10:15:00')), ...onSite(site) };

@@ -3,6 +3,7 @@ import { externalLengthChangeAt } from './external-length.js';
 import { intermittentMs } from './implied-sets.js';
 import { dosesSinceOpen, lookAfterDose } from './doses.js';
 import { infusionPattern, lumenUse, runningInfusions } from './lumen-use.js';
+import { signDwellDays } from './site-signs.js';
 import { lastEvent, nothing, type Event, type Known, type Moment } from './moment.js';
 import type { Timed } from './timed.js';
 import { compareText, type Timeline } from './timeline.js';
@@ -126,6 +127,7 @@ const readers: Readers = {
     return { value: timeline.calendar.daysBetween(removal.ms, ms), refs: [removal.fact.ref] };
   },
   'line.externalLengthChange': (at) => externalLengthChangeAt(at),
+  'line.signDwellDays': (at) => signDwellDays(at),
   'lumen.use': (at) => lumenUse(at),
   'lumen.infusionPattern': (at) => infusionPattern(at),
   'lumen.infusate': (at) => {
@@ -311,7 +313,7 @@ export function changesOf(names: readonly FactName[], timeline: Timeline, staleA
         add(ms);
     } else if (name === 'line.incisionHealed' || name === 'line.asepticInsertion') {
       for (const one of timeline.findings) add(one.ms);
-    } else if (name === 'line.externalLengthChange') {
+    } else if (name === 'line.externalLengthChange' || name === 'line.signDwellDays') {
       for (const one of [...timeline.findings, ...timeline.events]) add(one.ms);
     } else if (name === 'lumen.dosesGiven' || name === 'lumen.lookMinutesAfterDose') {
       for (const one of [...timeline.events, ...timeline.findings]) add(one.ms);
