@@ -1,6 +1,6 @@
 import { allIssues, dueCare, readRecords, type LineCare, type Records, type Target } from '@dwellward/core';
 import type { Moment, Story } from '@dwellward/fixtures';
-import { bundledPlan, readPolicy, type BundledPlanName, type Policy } from '@dwellward/policy';
+import { bundledPlan, readPolicy, type BundledPlanName, type Policy, type Rule } from '@dwellward/policy';
 import type { FhirResource } from 'fhir/r4.js';
 
 /** What a moment tells, in the words in which the story expects it. */
@@ -58,9 +58,7 @@ export function answerOf(
       holds: cares
         .flatMap((care) => care.holds)
         .map(({ activity, target, until, rule }) => {
-          const schedule = rule.schedule;
-          const by = schedule.kind === 'hold' ? schedule.after : '';
-          return `${activity} | ${name(target)} | ${until ? `until ${short(until)}` : `until it is done: ${by}`}`;
+          return `${activity} | ${name(target)} | ${until ? `until ${short(until)}` : endOf(rule)}`;
         })
         .sort(),
       warnings: [
@@ -75,6 +73,14 @@ export function answerOf(
       ].sort(),
     },
   };
+}
+
+/** What ends a hold that has no time: an act, or a finding. */
+function endOf({ schedule }: Rule): string {
+  if (schedule.kind !== 'hold') return 'no hold';
+  if (schedule.after !== undefined) return `until it is done: ${schedule.after}`;
+  const signs = (schedule.until ?? []).map(({ finding, values }) => [finding, ...values].join(' '));
+  return `until it is found: ${signs.join(' or ')}`;
 }
 
 /** What is wrong with a lumen so that it stands as a warning until it is put right. */
