@@ -59,7 +59,7 @@ describe('a lumen that the drug ran through (common practice, no source)', () =>
   });
   it('what runs is stopped only where it may be: a vasopressor may not', () => {
     const running = planOf([...lineOf(), infusion('drip', 'white', at('08:00:00'))]).steps[1];
-    expect(running).toMatch(/^Stop what runs: white\. Ask first whether it may.*vasopressor, must not stop/);
+    expect(running).toMatch(/^Stop what runs: white\. Ask first whether it may stop.*vasopressor, must not/);
     expect(planOf(lineOf()).steps[1]).not.toContain('Ask first');
   });
 });

@@ -73,7 +73,7 @@ export function drawLumens(
 
 /** Common practice, no source. */
 const askFirst =
-  'Ask first whether it may: a drug that keeps up the circulation, such as a vasopressor, must not stop; then draw from a vein';
+  'Ask first whether it may stop: a drug that keeps up the circulation, such as a vasopressor, must not; where one runs, draw from a vein';
 
 function refusal(own: LumenState, lumens: readonly LumenState[], held: readonly Hold[]): string {
   const others = lumens.filter((state) => state.lumen !== own.lumen && !keepsFromUse(state));
