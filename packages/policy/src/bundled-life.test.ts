@@ -97,6 +97,7 @@ describe('the layers for the life of a line', () => {
   // INS 2021 (from memory): flat for 30 minutes, length and tip recorded; NCHD survival guide (seen): what stayed in.
   it('removal: whole at once, up after 30 minutes, first steps for what stayed in', () => {
     expect(schedules(rulesOf('removal'))).toEqual([
+      ['dressing-change-after-removal', 'at once when the dressing is damp, loosened or soiled'],
       ['flat-after-removal', 'not within 30 minutes after the removal'],
       ['getting-up-after-removal', '30 minutes after the removal'],
       ['insertion-without-asepsis', 'when it is needed'],

@@ -290,3 +290,58 @@ describe('the Tasks of the line', () => {
     expect(sync(wrong, [...line, { ...out, status: 'entered-in-error' }], at('10:20:00'))).toEqual(wrong);
   });
 });
+
+// Air-occlusive for 24 hours: INS 2021, from memory. A damp, loosened or soiled dressing is replaced: CDC-HICPAC 2011 (IB).
+// What the two mean together, a new air-tight one at once, is common practice, no source.
+describe('a dressing that does not hold after the removal', () => {
+  const seen = (value: string, when: string) => ({
+    ...finding('bad', 'dressing-condition', when, value),
+    bodySite: { coding: [{ system: codeSystem.lineSite, code: 'exit-site' }] },
+  });
+  const care = (resources: Resources, when: string) => careOf([...lineOf(), out, ...resources], policy, when);
+
+  it.each(['damp', 'loosened', 'soiled'])(
+    '%s: a new air-tight one over or in its place, at once',
+    (value) => {
+      const { items, holds } = care([seen(value, at('15:00:00'))], at('15:05:00'));
+      const item = items.find(({ activity }) => activity === 'dressing-change');
+      expect([item?.rule.id, item?.dueBy, item?.state, item?.rule.priority]).toEqual([
+        'dressing-change-after-removal',
+        at('15:00:00'),
+        'overdue',
+        'asap',
+      ]);
+      expect(item?.heldBy).toBeUndefined();
+      const steps = stepsOf(item);
+      expect(
+        places(steps, [/flat/, /new air-tight dressing over it/, /new air-tight dressing.*in its place/]),
+      ).not.toContain(-1);
+      expect(holds.filter(({ activity }) => activity === 'dressing-change')).toEqual([]);
+    },
+  );
+
+  it('clean and dry, or bad only before the removal: it stays on for the 24 hours, and nothing is asked for', () => {
+    for (const one of [seen('intact', at('15:00:00')), seen('soiled', at('09:00:00'))]) {
+      const { items, holds } = care([one], at('15:05:00'));
+      expect(items.filter(({ activity }) => activity === 'dressing-change')).toEqual([]);
+      expect(holds.some(({ activity }) => activity === 'dressing-change')).toBe(true);
+    }
+  });
+
+  it('is met by the new dressing, which is no contradiction, and no longer asked for two days later', () => {
+    const bad = seen('soiled', at('15:00:00'));
+    const { items, issues } = care([bad, event('new', 'dressing-change', at('15:10:00'))], at('15:15:00'));
+    expect(items.filter(({ activity }) => activity === 'dressing-change')).toEqual([]);
+    expect(issues.filter(({ code }) => code === 'event-after-removal')).toEqual([]);
+    const later = care([bad], '2026-11-27T00:00:00+01:00').items;
+    expect(later.filter(({ activity }) => activity === 'dressing-change')).toEqual([]);
+  });
+
+  it('of a line that is in nothing changes', () => {
+    const { items } = careOf([...lineOf(), seen('soiled', at('15:00:00'))], policy, at('15:05:00'));
+    const item = items.find(({ activity }) => activity === 'dressing-change');
+    const rules = [item?.rule, ...(item?.others ?? []).map(({ rule }) => rule)].map((rule) => rule?.id);
+    expect(rules).toContain('dressing-change-at-once');
+    expect(rules).not.toContain('dressing-change-after-removal');
+  });
+});

@@ -79,11 +79,12 @@ function preparesInsertion({ schedule }: Rule): boolean {
 }
 
 /**
- * Whether a rule counts for a line that is out: a chain of care after the removal, a hold that it begins, or the first
- * steps of an emergency, which bleeding, air or a piece that stayed in bring about then as well.
+ * Whether a rule counts for a line that is out: a chain of care after the removal, a hold that it begins, the first
+ * steps of an emergency, which bleeding, air or a piece that stayed in bring about then as well, or what asks itself how
+ * long ago the removal was.
  */
-function countsAfterRemoval({ schedule, priority }: Rule): boolean {
-  if (schedule.kind === 'at-once') return priority === 'stat';
+function countsAfterRemoval({ schedule, priority, condition }: Rule): boolean {
+  if (schedule.kind === 'at-once') return priority === 'stat' || condition.uses.includes('line.removedDays');
   return (schedule.kind === 'chain' || schedule.kind === 'hold') && schedule.after === 'removal';
 }
 

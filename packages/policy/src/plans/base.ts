@@ -3434,6 +3434,11 @@ export const plan: unknown = {
           citation:
             'INS 2021, Infusion Therapy Standards of Practice: air-occlusive dressing on the site for at least 24 hours after the removal of a central line; from memory',
         },
+        {
+          type: 'documentation',
+          display:
+            'One that is damp, loosened or soiled is no longer air-tight, or may not be: it need not stay on. Common practice, no source.',
+        },
       ],
       condition: [
         {
@@ -3447,6 +3452,43 @@ export const plan: unknown = {
         {
           kind: 'applicability',
           expression: { language: 'text/fhirpath', expression: '%line.removedDays.exists()' },
+        },
+      ],
+      output: [
+        {
+          type: 'Observation',
+          codeFilter: [
+            {
+              path: 'code',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                  code: 'dressing-condition',
+                  display: 'Dressing condition',
+                },
+              ],
+            },
+            {
+              path: 'value',
+              code: [
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/dressing-condition',
+                  code: 'damp',
+                  display: 'Damp',
+                },
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/dressing-condition',
+                  code: 'loosened',
+                  display: 'Loosened',
+                },
+                {
+                  system: 'https://dwellward.example/fhir/CodeSystem/dressing-condition',
+                  code: 'soiled',
+                  display: 'Soiled',
+                },
+              ],
+            },
+          ],
         },
       ],
       relatedAction: [

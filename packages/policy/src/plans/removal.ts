@@ -388,6 +388,86 @@ export const plan: unknown = {
         },
       ],
     },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'air-tight-again-work',
+      title: 'Make the dressing of a removed line air-tight again',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'dressing-change',
+            display: 'Dressing change',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Lay the patient flat before anything is lifted.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Soaked with blood: press on it with sterile gauze and start with the first steps of bleeding.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Loosened or damp at the edge: put a new air-tight dressing over it; do not take the old one off.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Wet through or soiled at the site: sterile gauze and a new air-tight dressing ready, the patient breathes out, then put it in its place at once.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Leave it on until 24 hours after the removal have passed, and chart the change with its time.'",
+          },
+        },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'air-occlusive dressing'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'sterile gauze'" } },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gloves'" } },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Short of breath, chest pain or pale: take it for air in the vein and start with those first steps.'",
+          },
+        },
+      ],
+    },
   ],
   url: 'https://dwellward.example/fhir/PlanDefinition/removal',
   version: '0.1.0',
@@ -407,7 +487,7 @@ export const plan: unknown = {
   date: '2026-11-25',
   publisher: 'Dwellward',
   description:
-    'A layer over the base for units that take lines out: the steps of a removal on every item that asks for one, the check at once whether the line is whole, first steps when a piece has stayed in the body, and the rest of 30 minutes after which the site is looked at. The check after 24 hours stands in the base.',
+    'A layer over the base for units that take lines out: the steps of a removal on every item that asks for one, the check at once whether the line is whole, first steps when a piece has stayed in the body, and the rest of 30 minutes after which the site is looked at. A dressing that is damp, loosened or soiled by then is made air-tight again. The check after 24 hours stands in the base.',
   action: [
     {
       id: 'removal',
@@ -747,6 +827,105 @@ export const plan: unknown = {
       ],
       requiredBehavior: 'must',
       definitionCanonical: '#getting-up-work',
+    },
+    {
+      id: 'dressing-change-after-removal',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'exit-site' },
+      ],
+      title:
+        'New air-tight dressing over or in place of one that is damp, loosened or soiled after a removal',
+      priority: 'asap',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'dressing-change',
+              display: 'Dressing change',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'INS',
+          citation:
+            'INS 2021, Infusion Therapy Standards of Practice: air-occlusive dressing on the site for at least 24 hours after the removal of a central line; from memory',
+        },
+        {
+          type: 'citation',
+          label: 'CDC 2011/2017',
+          citation:
+            'CDC-HICPAC 2011, dressing regimens, recommendation 3 (category IB), repeated in the 2017 update: replace the dressing if it becomes damp, loosened or visibly soiled',
+        },
+        {
+          type: 'documentation',
+          display:
+            'That the two together mean a new air-tight dressing at once, over the old one where that holds, is common practice, no source. Asked for until the day after the removal: a reading, not a published value.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "%line.type in ('tunneled-cvc' | 'nontunneled-cvc' | 'picc' | 'tunneled-dialysis-catheter' | 'nontunneled-dialysis-catheter')",
+          },
+        },
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: '%line.removedDays.exists() and %line.removedDays <= 1',
+          },
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'dressing-condition',
+                      display: 'Dressing condition',
+                    },
+                  ],
+                },
+                {
+                  path: 'value',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/dressing-condition',
+                      code: 'damp',
+                      display: 'Damp',
+                    },
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/dressing-condition',
+                      code: 'loosened',
+                      display: 'Loosened',
+                    },
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/dressing-condition',
+                      code: 'soiled',
+                      display: 'Soiled',
+                    },
+                  ],
+                },
+              ],
+            },
+          ],
+        },
+      ],
+      definitionCanonical: '#air-tight-again-work',
     },
   ],
 };
