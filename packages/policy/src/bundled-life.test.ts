@@ -94,6 +94,16 @@ describe('the layers for the life of a line', () => {
     expect(holds(rule, { line: clamp === undefined ? {} : { clamp } })).toBe(expected);
   });
 
+  it('post-insertion and trouble: the same first steps for a new site, whichever of them a unit has', () => {
+    const [early, trouble] = [rulesOf('post-insertion'), rulesOf('trouble')];
+    for (const id of ['new-site-response-exit-site', 'new-site-response-incision']) {
+      const plain = (rule: Rule | undefined) =>
+        rule && { ...rule, condition: rule.condition.text, origin: undefined };
+      expect(plain(early.get(id))).toBeDefined();
+      expect(plain(early.get(id))).toEqual(plain(trouble.get(id)));
+    }
+  });
+
   // INS 2021 (from memory): flat for 30 minutes, length and tip recorded; NCHD survival guide (seen): what stayed in.
   it('removal: whole at once, up after 30 minutes, first steps for what stayed in', () => {
     expect(schedules(rulesOf('removal'))).toEqual([

@@ -488,6 +488,106 @@ export const plan: unknown = {
         },
       ],
     },
+    {
+      resourceType: 'ActivityDefinition',
+      id: 'new-site-work',
+      title: 'First steps when a new site drains much or swells',
+      status: 'active',
+      kind: 'Task',
+      code: {
+        coding: [
+          {
+            system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+            code: 'new-site-response',
+            display: 'New site response',
+          },
+        ],
+      },
+      intent: 'plan',
+      dynamicValue: [
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'See that every clamp is closed before any cap comes off.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Drains much: press on the site with sterile gauze until it stops.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Swells: cold on the swelling, over a cloth, and mark its edge.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Look at clamps, caps and connections: what comes out of the line is stopped by its clamp.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Growing, throbbing or tense, neck or chest swollen, short of breath: call the responsible clinician at once.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'When it has stopped: gauze dressing, and look again within the hour.'",
+          },
+        },
+        {
+          path: 'input:step',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Chart the site, exit site or incision, and what was done.'",
+          },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'sterile gauze'" } },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gauze dressing'" } },
+        {
+          path: 'input:supply',
+          expression: { language: 'text/fhirpath', expression: "'cold pack and cloth'" },
+        },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'skin marker'" } },
+        { path: 'input:supply', expression: { language: 'text/fhirpath', expression: "'gloves'" } },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression:
+              "'Local policy, the instructions of the device and of each drug, and the responsible clinician come first.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'Blood that runs is bleeding: its own first steps come before these.'",
+          },
+        },
+        {
+          path: 'input:caution',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "'No cold on skin that is numb or poorly perfused.'",
+          },
+        },
+      ],
+    },
   ],
   url: 'https://dwellward.example/fhir/PlanDefinition/post-insertion',
   version: '0.1.0',
@@ -507,7 +607,7 @@ export const plan: unknown = {
   date: '2026-11-25',
   publisher: 'Dwellward',
   description:
-    'A layer over the base for units that receive new lines: the site and the vein incision are looked at every 15 minutes in the first hour and every hour in the next four, every lumen is tested, the first dressing is changed the day after, the vein incision is cleaned and dressed daily until it has healed, and the stitches of a tunneled line come out after three weeks. What to do when a new site drains much or swells stands in the layer trouble. Common practice, no source, but for the first dressing.',
+    'A layer over the base for units that receive new lines: the site and the vein incision are looked at every 15 minutes in the first hour and every hour in the next four, every lumen is tested, the first dressing is changed the day after, the vein incision is cleaned and dressed daily until it has healed, a new site that drains much or swells has first steps (the same as in the layer trouble), and the stitches of a tunneled line come out after three weeks. Common practice, no source, but for the first dressing.',
   action: [
     {
       id: 'site-assessment-first-hour-exit-site',
@@ -906,6 +1006,147 @@ export const plan: unknown = {
         },
       },
       definitionCanonical: '#suture-work',
+    },
+    {
+      id: 'new-site-response-exit-site',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'exit-site' },
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
+      ],
+      title: 'A new exit site drains much or swells: first steps',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'new-site-response',
+              display: 'New site response',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: in the first days after an insertion pressure on a site that drains much, cold on a swelling.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The first days are read as those up to the third after the day of the insertion, by the day on which it was seen: a reading, not a published value. Later drainage and swelling are signs of infection; redness, tenderness and pus are at once.',
+        },
+        {
+          type: 'justification',
+          display: 'A line whose insertion is not on record is not read as a new one.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%line.signDwellDays <= 3' },
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'exit-site',
+                      display: 'Exit site',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'drainage' }, { code: 'swelling' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      definitionCanonical: '#new-site-work',
+    },
+    {
+      id: 'new-site-response-incision',
+      extension: [
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'incision' },
+        { url: 'https://dwellward.example/fhir/StructureDefinition/rule-when-unknown', valueCode: 'default' },
+      ],
+      title: 'A new incision drains much or swells: first steps',
+      priority: 'urgent',
+      code: [
+        {
+          coding: [
+            {
+              system: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+              code: 'new-site-response',
+              display: 'New site response',
+            },
+          ],
+        },
+      ],
+      documentation: [
+        {
+          type: 'citation',
+          label: 'Common practice',
+          citation:
+            'Common practice, no source: in the first days after an insertion pressure on a site that drains much, cold on a swelling.',
+        },
+        {
+          type: 'documentation',
+          display:
+            'The first days are read as those up to the third after the day of the insertion, by the day on which it was seen: a reading, not a published value. Later drainage and swelling are signs of infection; redness, tenderness and pus are at once.',
+        },
+        {
+          type: 'justification',
+          display: 'A line whose insertion is not on record is not read as a new one.',
+        },
+      ],
+      condition: [
+        {
+          kind: 'applicability',
+          expression: { language: 'text/fhirpath', expression: '%line.signDwellDays <= 3' },
+        },
+        {
+          kind: 'applicability',
+          expression: {
+            language: 'text/fhirpath',
+            expression: "%line.type in ('tunneled-cvc' | 'tunneled-dialysis-catheter' | 'implanted-port')",
+          },
+        },
+      ],
+      trigger: [
+        {
+          type: 'data-added',
+          data: [
+            {
+              type: 'Observation',
+              codeFilter: [
+                {
+                  path: 'code',
+                  code: [
+                    {
+                      system: 'https://dwellward.example/fhir/CodeSystem/line-finding',
+                      code: 'exit-site',
+                      display: 'Exit site',
+                    },
+                  ],
+                },
+                { path: 'value', code: [{ code: 'drainage' }, { code: 'swelling' }] },
+              ],
+            },
+          ],
+        },
+      ],
+      definitionCanonical: '#new-site-work',
     },
   ],
 };
