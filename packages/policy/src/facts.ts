@@ -129,3 +129,35 @@ export const factKinds = {
 
 /** The full name of a fact, for example `labs.anc`. */
 export type FactName = keyof typeof factKinds;
+
+/** Every fact in words for people: it completes “not known: …”. */
+export const factWords: Readonly<Record<FactName, string>> = {
+  'line.type': 'the type of the line',
+  'line.cuffed': 'whether the line has a cuff',
+  'line.lumenCount': 'how many lumens the line has',
+  'line.dwellDays': 'how long the line has been in',
+  'line.dressing': 'which dressing is on',
+  'line.incisionHealed': 'whether the incision has healed',
+  'line.tipConfirmed': 'whether the tip was confirmed',
+  'line.accessed': 'whether a needle is in the port',
+  'line.used': 'whether the line was ever used',
+  'line.asepticInsertion': 'whether full asepsis was kept at the insertion',
+  'line.securement': 'what holds the line',
+  'line.sutured': 'whether there are stitches',
+  'line.clamp': 'whether the line has clamps of its own',
+  'line.removedDays': 'how long the line has been out',
+  'line.externalLengthChange': 'how much the length outside has changed',
+  'line.signDwellDays': 'how long the line had been in when this was found',
+  'lumen.use': 'whether anything runs through the lumen',
+  'lumen.infusate': 'what runs through the lumen',
+  'lumen.infusionPattern': 'whether it runs without a break',
+  'lumen.dosesGiven': 'how many doses the lumen was given',
+  'lumen.lookMinutesAfterDose': 'how long after the dose the lumen was looked at',
+  'lumen.primingVolume': 'the volume of the lumen',
+  'patient.ageDays': 'the age',
+  'patient.setting': 'where the patient is looked after',
+  'patient.weight': 'the weight',
+  'labs.anc': 'the neutrophil count',
+  'labs.platelets': 'the platelet count',
+  'labs.inr': 'the INR',
+};

@@ -1,6 +1,13 @@
 export type { Condition, Truth } from './condition.js';
 export { compileCondition, type ConditionProblem, type ConditionReading } from './condition-compile.js';
-export { factKinds, type CareSetting, type FactName, type Facts, type QuantityRange } from './facts.js';
+export {
+  factKinds,
+  factWords,
+  type CareSetting,
+  type FactName,
+  type Facts,
+  type QuantityRange,
+} from './facts.js';
 export type * from './model.js';
 export { scheduleText, spanText } from './schedule-text.js';
 export { calculatedNames, readStep, stepText, type StepReading } from './steps.js';

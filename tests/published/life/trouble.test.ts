@@ -216,7 +216,7 @@ describe('a fever and the neutrophil count (rules for fever in neutropenia, from
     const low = task(count(0.49));
     expect([low.priority, low.rule]).toEqual(['stat', 'fever-response-low-count']);
     expect(low.title).toMatch(/neutrophils low or not known: an emergency/);
-    expect(low.note).toMatch(/An emergency: labs\.anc 0\.49 10\*9\/L/);
+    expect(low.note).toMatch(/An emergency: neutrophil count 0\.49 10\*9\/L/);
     expect(low.movedBy).toEqual(['Observation/count', 'Observation/found']);
   });
 
@@ -226,7 +226,7 @@ describe('a fever and the neutrophil count (rules for fever in neutropenia, from
 
   // The protective reading of what is not known; no published rule.
   it.each([
-    ['not on record', [], /Not known: labs\.anc\. The protective reading is taken/],
+    ['not on record', [], /Not known: the neutrophil count\. The protective reading is taken/],
     [
       'too old to tell',
       [count(2.5, '2026-11-11T06:00:00+01:00')],
@@ -243,7 +243,7 @@ describe('a fever and the neutrophil count (rules for fever in neutropenia, from
     const later = task(count(2.5), count(0.3, at('09:03:00'), 'later'));
     expect(later).toMatchObject({ priority: 'stat', due: at('09:00:00') });
     expect(later.note).toMatch(
-      /neutrophils low or not known: an emergency, first steps; labs\.anc 0\.3 10\*9\/L\./,
+      /neutrophils low or not known: an emergency, first steps; neutrophil count 0\.3 10\*9\/L\./,
     );
     expect(later.movedBy).toContain('Observation/later');
   });

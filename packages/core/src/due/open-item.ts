@@ -1,4 +1,4 @@
-import type { Rule } from '@dwellward/policy';
+import { factWords, type Rule } from '@dwellward/policy';
 import { digest } from '../digest.js';
 import { compareProtection, dueByRule, opensMs, startOf, type DueByRule } from './candidates.js';
 import { factUse } from './fact-use.js';
@@ -129,7 +129,7 @@ function stateOf(
 function emergencyRemarks(urgent: DueByRule, winner: DueByRule, facts: DueItem['facts']): string[] {
   const labs = labsOf(urgent.rule, facts)
     .filter(({ refs }) => refs.length > 0)
-    .map(({ fact, value }) => `${fact} ${value}`);
+    .map(({ fact, value }) => `${factWords[fact].replace(/^the /, '')} ${value}`);
   const title = urgent === winner ? [] : [urgent.rule.title];
   return labs.length + title.length > 0 ? [`An emergency: ${[...title, ...labs].join('; ')}.`] : [];
 }

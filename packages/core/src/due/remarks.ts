@@ -1,4 +1,4 @@
-import type { FactName } from '@dwellward/policy';
+import { factWords, type FactName } from '@dwellward/policy';
 import type { Calendar } from './calendar.js';
 import type { Start } from './candidates.js';
 import type { Candidate, DueItem } from './model.js';
@@ -23,10 +23,11 @@ export function remarksOf(
     remarks.push('Nothing is on record to count from: due now.');
   }
   if (byUnknown.length > 0) {
-    remarks.push(`Not known: ${byUnknown.join(', ')}. The protective reading is taken.`);
+    const words = byUnknown.map((name) => factWords[name]).join(', ');
+    remarks.push(`Not known: ${words}. The protective reading is taken.`);
   }
   for (const fact of item.facts) {
-    if (fact.remark) remarks.push(`${fact.fact}: ${fact.remark}.`);
+    if (fact.remark) remarks.push(`${sentenceCase(factWords[fact.fact])}: ${fact.remark}.`);
   }
   if (winner.heldSince) {
     remarks.push(`The rule has held since ${winner.heldSince}.`);
@@ -44,6 +45,10 @@ export function remarksOf(
     remarks.push('Opens only when the minimum spacing since the last time has passed.');
   }
   return remarks;
+}
+
+function sentenceCase(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function holdEnd({ heldBy }: DueItem): string {

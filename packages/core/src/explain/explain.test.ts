@@ -143,7 +143,7 @@ describe('the explanation', () => {
 
   it('says which reading was taken of what is not known', () => {
     const one = explained([...base, changed], policyOf(daily));
-    expect(one.remarks).toContain('Not known: labs.anc. The protective reading is taken.');
+    expect(one.remarks).toContain('Not known: the neutrophil count. The protective reading is taken.');
     expect(one.facts).toMatchObject([{ fact: 'labs.anc', value: 'unknown', refs: [] }]);
   });
 

@@ -216,7 +216,7 @@ describe('the table', () => {
     expect(table([...small, neutrophils(0.1, '2026-11-25T06:00:00+01:00')], low)).toContain(
       'Daily gauze (every day). Neutrophils 0.1 10*9/L.',
     );
-    expect(table(small, low)).toContain('Not known: labs.anc. The protective reading is taken.');
+    expect(table(small, low)).toContain('Not known: the neutrophil count. The protective reading is taken.');
   });
 
   it('says of a patient and a line what is known', () => {
