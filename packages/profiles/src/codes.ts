@@ -131,11 +131,12 @@ export type LineCareActivity = CodeOf<typeof lineCareActivities>;
 export const lineFindings = [
   ['dressing-condition', 'Dressing condition', 'State of the dressing; value from dressing-condition.'],
   ['connector-condition', 'Connector condition', 'State of a connector; value from connector-condition.'],
-  ['exit-site', 'Exit site', 'Components redness, swelling, tenderness, drainage.'],
+  ['exit-site', 'Exit site', 'Components redness, swelling, tenderness, drainage, pus.'],
   ['redness', 'Redness', 'Component of exit-site.'],
   ['swelling', 'Swelling', 'Component of exit-site.'],
   ['tenderness', 'Tenderness', 'Component of exit-site.'],
   ['drainage', 'Drainage', 'Component of exit-site.'],
+  ['pus', 'Pus', 'Component of exit-site: purulent drainage.'],
   ['incision-healed', 'Incision healed', 'Whether the vein incision has healed: boolean.'],
   ['aseptic-insertion', 'Aseptic insertion', 'Whether full asepsis was kept at the insertion: boolean.'],
   ['blood-return', 'Blood return', 'brisk, sluggish or none.'],
