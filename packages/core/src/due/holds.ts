@@ -1,9 +1,10 @@
 import type { Rule, Sign, Span } from '@dwellward/policy';
 import { digest } from '../digest.js';
-import { holds as ruleHolds } from './candidates.js';
+import { holds as ruleHolds } from './applies.js';
 import { damageBy } from './damage.js';
 import { judgesItsFinding } from './external-length.js';
 import type { Hold, Target } from './model.js';
+import type { Moment } from './moment.js';
 import { targetsOf } from './targets.js';
 import { eventsOn, findingsOn, firstShown, shows, type Timeline } from './timeline.js';
 import type { Ref } from '../record/model.js';
@@ -33,15 +34,16 @@ export function holdsOf(timeline: Timeline, rules: readonly Rule[], staleAfter: 
     .sort((a, b) => a.fromMs - b.fromMs || (a.hold.id < b.hold.id ? -1 : 1));
 }
 
+/** A hold by one rule on one target, from when and until when, because of what. */
+type Make = (fromMs: number, untilMs: number, because?: Ref, on?: Target) => TimedHold;
+
 function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter: Span): TimedHold[] {
   const { schedule } = rule;
   if (schedule.kind !== 'hold') return [];
-  const at = { timeline, target, ms: timeline.asOfMs, staleAfter };
-  const itself = judgesItsFinding(rule);
-  if (!itself && !ruleHolds(rule, at).holds) return [];
-  const events = schedule.after === undefined ? [] : eventsOn(timeline, schedule.after, target);
+  const at: Moment = { timeline, target, ms: timeline.asOfMs, staleAfter };
+  if (!judgesItsFinding(rule) && !ruleHolds(rule, at).holds) return [];
   const { calendar, line } = timeline;
-  const make = (fromMs: number, untilMs: number, because?: string, on: Target = target): TimedHold => ({
+  const make: Make = (fromMs, untilMs, because, on = target) => ({
     fromMs,
     untilMs,
     hold: {
@@ -54,42 +56,66 @@ function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter:
       ...(because ? { because } : {}),
     },
   });
-  const { offset, from, until } = schedule;
-  if (from) {
-    // From the first finding that the act has not answered: what is found again meanwhile makes no second hold.
-    const held: TimedHold[] = [];
-    for (const found of findingsOn(timeline, from.finding, target)) {
-      if (!shows(found.fact, from.values)) continue;
-      // The hold begins with the measurement that differs, and a later one does not end it.
-      if (itself && !ruleHolds(rule, { ...at, ms: found.ms }).holds) continue;
-      const repaired =
-        from.finding === 'damage' && schedule.after === 'repair' ? damageBy(timeline, found) : undefined;
-      const on = repaired ? named(target, repaired.lumen, timeline) : target;
-      const doneMs = repaired?.endMs ?? events.find(({ ms }) => ms >= found.latestMs)?.ms ?? Infinity;
-      // What is charted at the same time as the trouble does not end it.
-      const ended = endedMs(timeline, until, target, Math.max(found.ms + 1, found.latestMs));
-      const untilMs = Math.min(doneMs, ended);
-      const i = held.findLastIndex(({ hold }) => hold.target.ref === on.ref);
-      const last = held[i];
-      if (!last || found.latestMs >= last.untilMs) held.push(make(found.ms, untilMs, found.fact.ref, on));
-      else if (untilMs > last.untilMs) held[i] = make(last.fromMs, untilMs, last.hold.because, on);
-    }
-    return held;
+  if (schedule.from) return fromFindings(rule, schedule, schedule.from, at, make);
+  if (schedule.offset) return forATime(schedule, schedule.offset, at, make);
+  return [untilDone(schedule, at, make)];
+}
+
+type HoldSchedule = Extract<Rule['schedule'], { kind: 'hold' }>;
+
+/** From the first finding that the act has not answered: what is found again meanwhile makes no second hold. */
+function fromFindings(
+  rule: Rule,
+  { after, until }: HoldSchedule,
+  from: Sign,
+  at: Moment,
+  make: Make,
+): TimedHold[] {
+  const { timeline, target } = at;
+  const itself = judgesItsFinding(rule);
+  const events = after === undefined ? [] : eventsOn(timeline, after, target);
+  const held: TimedHold[] = [];
+  for (const found of findingsOn(timeline, from.finding, target)) {
+    if (!shows(found.fact, from.values)) continue;
+    // The hold begins with the measurement that differs, and a later one does not end it.
+    if (itself && !ruleHolds(rule, { ...at, ms: found.ms }).holds) continue;
+    const repaired = from.finding === 'damage' && after === 'repair' ? damageBy(timeline, found) : undefined;
+    const on = repaired ? named(target, repaired.lumen, timeline) : target;
+    const doneMs = repaired?.endMs ?? events.find(({ ms }) => ms >= found.latestMs)?.ms ?? Infinity;
+    // What is charted at the same time as the trouble does not end it.
+    const ended = endedMs(timeline, until, target, Math.max(found.ms + 1, found.latestMs));
+    const untilMs = Math.min(doneMs, ended);
+    const i = held.findLastIndex(({ hold }) => hold.target.ref === on.ref);
+    const last = held[i];
+    if (!last || found.latestMs >= last.untilMs) held.push(make(found.ms, untilMs, found.fact.ref, on));
+    else if (untilMs > last.untilMs) held[i] = make(last.fromMs, untilMs, last.hold.because, on);
   }
-  if (offset) {
-    // A date-only event may have happened as late as the end of its day: the hold lasts from there.
-    return events.map((event) => {
-      const ended = endedMs(timeline, until, target, event.latestMs);
-      const untilMs = Math.min(calendar.add(event.latestMs, offset), ended);
-      const on = schedule.after === 'repair' ? named(target, event.fact.lumen, timeline) : target;
-      return make(event.ms, untilMs, event.fact.ref, on);
-    });
-  }
-  const start = timeline.insertion ?? timeline.earliest;
-  const startMs = start?.ms ?? timeline.asOfMs;
-  const [done] = events.filter(({ ms }) => ms >= startMs);
-  const untilMs = Math.min(done?.ms ?? Infinity, endedMs(timeline, until, target, startMs));
-  return [make(startMs, untilMs, timeline.insertion?.fact.ref)];
+  return held;
+}
+
+/** So long after each act. A date-only act may have been done as late as the end of its day: the hold lasts from there. */
+function forATime(
+  { after, until }: HoldSchedule,
+  offset: Span,
+  { timeline, target }: Moment,
+  make: Make,
+): TimedHold[] {
+  if (after === undefined) return [];
+  return eventsOn(timeline, after, target).map((event) => {
+    const ended = endedMs(timeline, until, target, event.latestMs);
+    const untilMs = Math.min(timeline.calendar.add(event.latestMs, offset), ended);
+    const on = after === 'repair' ? named(target, event.fact.lumen, timeline) : target;
+    return make(event.ms, untilMs, event.fact.ref, on);
+  });
+}
+
+/** From the insertion until the act was done. */
+function untilDone({ after, until }: HoldSchedule, { timeline, target }: Moment, make: Make): TimedHold {
+  const startMs = (timeline.insertion ?? timeline.earliest)?.ms ?? timeline.asOfMs;
+  const events = after === undefined ? [] : eventsOn(timeline, after, target);
+  const doneMs = events.find(({ ms }) => ms >= startMs)?.ms ?? Infinity;
+  const untilMs = Math.min(doneMs, endedMs(timeline, until, target, startMs));
+  return make(startMs, untilMs, timeline.insertion?.fact.ref);
 }
 
 /** The lumen that is named, where the target is a line of several; else the target. */

@@ -1,7 +1,9 @@
 import { asksTheSame, type Rule } from '@dwellward/policy';
 import type { LineCareActivity } from '@dwellward/profiles';
 import { instantMs } from './calendar.js';
-import { heldSince, startOf, type DueByRule } from './candidates.js';
+import { heldSince } from './applies.js';
+import type { DueByRule } from './candidates.js';
+import { startOf } from './starts.js';
 import { holdsOf, type TimedHold } from './holds.js';
 import type { InForce } from './in-force.js';
 import type { DueItem, Target } from './model.js';

@@ -1,6 +1,7 @@
 import { factWords, type Rule } from '@dwellward/policy';
 import { digest } from '../digest.js';
-import { compareProtection, dueByRule, opensMs, startOf, type DueByRule } from './candidates.js';
+import { compareProtection, dueByRule, opensMs, type DueByRule } from './candidates.js';
+import { startOf } from './starts.js';
 import { factUse } from './fact-use.js';
 import { afterHolds, isHeld, type TimedHold } from './holds.js';
 import type { Candidate, DueItem, Target } from './model.js';

@@ -1,6 +1,6 @@
 import { factWords, type FactName } from '@dwellward/policy';
 import type { Calendar } from './calendar.js';
-import type { Start } from './candidates.js';
+import type { Start } from './starts.js';
 import type { Candidate, DueItem } from './model.js';
 
 /** What a reader has to know of an item beyond its window: every reading that was taken because something is not known. */
