@@ -17,6 +17,8 @@ export default defineConfig({
     // Loading the packages anew for every file took longer than its tests: files of one worker share them. So no test may
     // leave anything changed behind it; a mock or a stand-in is taken back where it was put.
     isolate: false,
+    // One core is left free by default; on two cores that is half of them.
+    maxWorkers: '100%',
     reporters: ['default', './tests/summary-reporter.ts'],
   },
 });
