@@ -1,0 +1,175 @@
+import { standard, type RecordIssueCode } from '@dwellward/profiles';
+import type { QuantityRange } from '@dwellward/policy';
+import { codesOf } from './codes.js';
+import type { Indexed, ResourceIndex } from './index-resources.js';
+import { sentence, type IssueList } from './issues.js';
+import type { RecordedTime, Ref } from './model.js';
+import { asSent, countUnit, readRange, sentUnit } from './quantities.js';
+import type { Codeable, Quantity, Shape } from './shapes.js';
+import { recordedTime } from './times.js';
+
+// LOINC. Names and numbers as in the published code lists; those marked (m) are from memory.
+const loinc = {
+  neutrophils: ['751-8', '753-4', '26499-4'],
+  leucocytes: ['6690-2', '26464-8' /* m */, '804-5' /* m */],
+  /** Usually include the bands: bands are never added to these. */
+  neutrophilsPercent: ['770-8', '26511-6'],
+  segmentedPercent: ['769-0' /* m */],
+  bandsPercent: ['764-1', '26508-2'],
+  segmented: ['768-2', '30451-9'],
+  bands: ['26507-4', '763-3' /* m */],
+  platelets: ['777-3', '26515-7' /* m */],
+  weight: ['29463-7', '3141-9' /* m */],
+  inr: ['6301-6' /* m */, '34714-6' /* m */],
+} as const;
+/** What is read of the laboratory’s results, and the weight. */
+export type Analyte = keyof typeof loinc;
+
+const unitOf: Readonly<Record<Analyte, string>> = {
+  neutrophils: '10*9/L',
+  leucocytes: '10*9/L',
+  segmented: '10*9/L',
+  bands: '10*9/L',
+  platelets: '10*9/L',
+  neutrophilsPercent: '%',
+  segmentedPercent: '%',
+  bandsPercent: '%',
+  weight: 'kg',
+  inr: '1',
+};
+
+const analyteWords: Readonly<Record<Analyte, string>> = {
+  neutrophils: 'neutrophil count',
+  leucocytes: 'leucocyte count',
+  neutrophilsPercent: 'share of neutrophils',
+  segmentedPercent: 'share of segmented neutrophils',
+  bandsPercent: 'share of bands',
+  segmented: 'count of segmented neutrophils',
+  bands: 'count of bands',
+  platelets: 'platelet count',
+  weight: 'weight',
+  inr: 'INR',
+};
+
+// A value above these is a unit that was mistaken, not a patient.
+const highest: Readonly<Record<string, number>> = { '10*9/L': 5000, '%': 100, kg: 500, '1': 100 };
+
+// A ratio has no unit; laboratories write its name in the unit’s place, or nothing.
+const ratioSpellings = new Set(['', '1', 'inr', '{inr}', 'ratio', '{ratio}']);
+
+const trusts: Readonly<Record<string, 3 | 2 | 1>> = {
+  corrected: 3,
+  amended: 3,
+  final: 2,
+  preliminary: 1,
+  unknown: 1,
+};
+/** Statuses that say there is no result: they are not counted and not an error. */
+const noResult = new Set(['cancelled', 'entered-in-error', 'registered']);
+
+/** One laboratory result, or a weight, in the unit of its analyte. */
+export interface Result {
+  readonly analyte: Analyte;
+  readonly ref: Ref;
+  readonly specimen?: Ref;
+  readonly at: RecordedTime;
+  readonly trust: 3 | 2 | 1;
+  readonly range: QuantityRange;
+  readonly asSent: string;
+}
+
+function* parts(value: Shape<'Observation'>): Generator<{
+  code: Codeable | undefined;
+  quantity: Quantity | undefined;
+  text: string | undefined;
+  path: string;
+}> {
+  const text = value.valueString;
+  yield { code: value.code, quantity: value.valueQuantity, text, path: 'Observation.valueQuantity' };
+  for (const [i, component] of (value.component ?? []).entries()) {
+    yield {
+      code: component.code,
+      quantity: component.valueQuantity,
+      text: component.valueString,
+      path: `Observation.component[${i}].valueQuantity`,
+    };
+  }
+}
+
+/** The results of an Observation and its components; what can’t be used is an issue. */
+export function resultsOf(
+  observation: Indexed<'Observation'>,
+  index: ResourceIndex,
+  issues: IssueList,
+  patient: Ref | undefined,
+): Result[] {
+  const { ref, value } = observation;
+  if (noResult.has(value.status ?? '')) return [];
+  const details = patient ? { patient } : {};
+  const results: Result[] = [];
+  for (const { code, quantity, text, path } of parts(value)) {
+    const analyte = analyteOf(code);
+    if (!analyte) continue;
+    const report = (issue: RecordIssueCode, where: string, message: string) =>
+      issues.add(issue, ref, where, message, { ...details, severity: 'high' });
+    const at = recordedTime(
+      value.effectiveDateTime ?? value.effectiveInstant ?? value.effectivePeriod?.start,
+    );
+    if (!at) {
+      report(
+        'missing-time',
+        'Observation.effective',
+        'The result has no time that can be read; it is not used.',
+      );
+      continue;
+    }
+    if (!quantity) {
+      if (!('dataAbsentReason' in value))
+        report(
+          'unreadable',
+          path,
+          text === undefined
+            ? `The ${analyteWords[analyte]} has no quantity; it is not used.`
+            : `The ${analyteWords[analyte]} is charted as text, “${text}”, not as a quantity; it is not used.`,
+        );
+      continue;
+    }
+    const unit = unitAsSent(analyte, quantity);
+    const reading = readRange(quantity, unit, unitOf[analyte]);
+    if (!reading.ok) {
+      report(reading.code, path, `The value ${asSent(quantity)} can’t be used: ${sentence(reading.reason)}`);
+      continue;
+    }
+    if (Number(reading.range.high ?? reading.range.low) > (highest[unitOf[analyte]] ?? Infinity)) {
+      report(
+        'implausible-value',
+        path,
+        `The value ${asSent(quantity)} is more than there can be; it is not used.`,
+      );
+      continue;
+    }
+    const specimen = index.nameOf(value.specimen, ref);
+    results.push({
+      analyte,
+      ref,
+      ...(specimen ? { specimen } : {}),
+      at,
+      trust: trusts[value.status ?? 'unknown'] ?? 1,
+      range: reading.range,
+      asSent: asSent(quantity),
+    });
+  }
+  return results;
+}
+
+function unitAsSent(analyte: Analyte, quantity: Quantity): string | undefined {
+  const sent = unitOf[analyte] === '10*9/L' ? countUnit(quantity) : sentUnit(quantity);
+  return analyte === 'inr' && ratioSpellings.has((sent ?? '').toLowerCase()) ? '1' : sent;
+}
+
+function analyteOf(code: Codeable | undefined): Analyte | undefined {
+  const codes = codesOf(standard.loinc, code);
+  return (Object.keys(loinc) as Analyte[]).find((analyte) =>
+    loinc[analyte].some((known) => codes.includes(known)),
+  );
+}
