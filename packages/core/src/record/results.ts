@@ -65,7 +65,7 @@ const trusts: Readonly<Record<string, 3 | 2 | 1>> = {
   unknown: 1,
 };
 /** Statuses that say there is no result: they are not counted and not an error. */
-const noResult = new Set(['cancelled', 'entered-in-error', 'registered']);
+export const noResult: ReadonlySet<string> = new Set(['cancelled', 'entered-in-error', 'registered']);
 
 /** One laboratory result, or a weight, in the unit of its analyte. */
 export interface Result {

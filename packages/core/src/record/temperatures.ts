@@ -1,10 +1,12 @@
 import { standard } from '@dwellward/profiles';
+import { convertUnit } from '@dwellward/policy';
 import { Decimal } from 'decimal.js';
 import { codesOf } from './codes.js';
 import type { ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Finding, Ref } from './model.js';
-import { asSent, sentUnit } from './quantities.js';
+import { asSent, decimalText, sentUnit } from './quantities.js';
+import { noResult } from './results.js';
 import type { Quantity, Shape } from './shapes.js';
 import { recordedTime } from './times.js';
 
@@ -21,11 +23,11 @@ const most = 45;
 // LOINC: body temperature (seen); oral, axillary, rectal, tympanic (from memory).
 const temperatureCodes: ReadonlySet<string> = new Set(['8310-5', '8331-1', '8328-7', '8332-9', '8333-7']);
 
-const celsius: ReadonlySet<string> = new Set(['Cel', '°C', '℃', 'C', 'degC', 'deg C', 'Celsius']);
-const fahrenheit: ReadonlySet<string> = new Set(['[degF]', '°F', '℉', 'F', 'degF', 'deg F', 'Fahrenheit']);
-
-/** Statuses that say there is no result. */
-const noResult: ReadonlySet<string> = new Set(['cancelled', 'entered-in-error', 'registered']);
+// Written out, because some of them mean another thing in UCUM: `C` is coulomb, `F` is farad.
+const spellings: Readonly<Record<'Cel' | '[degF]', readonly string[]>> = {
+  Cel: ['Cel', '°C', '℃', 'C', 'degC', 'deg C', 'Celsius'],
+  '[degF]': ['[degF]', '°F', '℉', 'F', 'degF', 'deg F', 'Fahrenheit'],
+};
 
 /**
  * The temperatures of every patient that are a fever, as findings that concern every line in place at that time. Lower
@@ -127,11 +129,10 @@ function temperaturesIn({
   ];
 }
 
-/** Exact: 100.4 °F is 38 °C and not a hair less. */
 function inCelsius(quantity: Quantity): Decimal | undefined {
-  const unit = sentUnit(quantity);
-  if (unit === undefined || quantity.value === undefined) return undefined;
-  const value = new Decimal(quantity.value);
-  if (celsius.has(unit)) return value;
-  return fahrenheit.has(unit) ? value.minus(32).times(5).div(9) : undefined;
+  const sent = sentUnit(quantity);
+  if (sent === undefined || quantity.value === undefined) return undefined;
+  const unit = (['Cel', '[degF]'] as const).find((known) => spellings[known].includes(sent));
+  const converted = unit && convertUnit(decimalText(quantity.value), unit, 'Cel');
+  return converted?.ok ? new Decimal(converted.value) : undefined;
 }
