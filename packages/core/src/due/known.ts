@@ -4,7 +4,7 @@ import { intermittentMs } from './implied-sets.js';
 import { dosesSinceOpen, lookAfterDose } from './doses.js';
 import { infusionPattern, lumenUse, runningInfusions } from './lumen-use.js';
 import { signDwellDays } from './site-signs.js';
-import { lastEvent, nothing, type Event, type Known, type Moment } from './moment.js';
+import { lastEvent, lastNeedle, nothing, type Event, type Known, type Moment } from './moment.js';
 import type { Timed } from './timed.js';
 import { compareText, type Timeline } from './timeline.js';
 import type { LineFinding, SecurementType } from '@dwellward/profiles';
@@ -71,10 +71,7 @@ const readers: Readers = {
     const { line } = at.timeline;
     if (line.type === undefined) return { refs: [line.ref] };
     if (line.type !== 'implanted-port') return { value: true, refs: [line.ref] };
-    const last = lastEvent(
-      at,
-      ({ activity }) => activity === 'access-needle-change' || activity === 'access-needle-removal',
-    );
+    const last = lastNeedle(at);
     return last
       ? { value: last.fact.activity === 'access-needle-change', refs: [last.fact.ref], sinceMs: last.ms }
       : nothing;

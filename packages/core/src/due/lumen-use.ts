@@ -1,5 +1,5 @@
 import { intermittentMs } from './implied-sets.js';
-import { nothing, type Event, type Known, type Moment } from './moment.js';
+import { lastNeedle, nothing, type Event, type Known, type Moment } from './moment.js';
 import { compareText, isOn, type Timeline } from './timeline.js';
 import type { Ref } from '../record/model.js';
 
@@ -87,14 +87,9 @@ function otherInfusion({ timeline, target, ms }: Moment): Ref | undefined {
 }
 
 /** The removal of a port’s needle that no new one followed. */
-function needleOut({ timeline, ms }: Moment): Event | undefined {
-  if (timeline.line.type !== 'implanted-port') return undefined;
-  const last = timeline.events
-    .filter(
-      ({ fact, ms: when }) =>
-        when <= ms && (fact.activity === 'access-needle-change' || fact.activity === 'access-needle-removal'),
-    )
-    .at(-1);
+function needleOut(at: Moment): Event | undefined {
+  if (at.timeline.line.type !== 'implanted-port') return undefined;
+  const last = lastNeedle(at);
   return last?.fact.activity === 'access-needle-removal' ? last : undefined;
 }
 

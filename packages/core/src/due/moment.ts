@@ -33,3 +33,11 @@ export function lastEvent(
 ): Event | undefined {
   return timeline.events.filter((event) => event.ms <= ms && matches(event.fact)).at(-1);
 }
+
+/** The last time that a needle was put into a port, or taken out. */
+export function lastNeedle(at: Moment): Event | undefined {
+  return lastEvent(
+    at,
+    ({ activity }) => activity === 'access-needle-change' || activity === 'access-needle-removal',
+  );
+}
