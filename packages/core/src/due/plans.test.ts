@@ -116,6 +116,12 @@ describe('a planned insertion', () => {
     expect(second.cares[0]?.plannedFor).toBe('2026-11-28T08:00:00+01:00');
   });
 
+  it('that is booked twice is counted back from the earlier, whatever its name and its offset', () => {
+    const earlier = appointment({ id: 'z', start: '2026-11-27T04:00:00Z' });
+    const care = careAt('2026-11-25T12:00:00+01:00', request(), appointment(), earlier);
+    expect(care.plannedFor).toBe('2026-11-27T05:00:00+01:00');
+  });
+
   it('may be an Appointment alone, or a Procedure in preparation with its Device', () => {
     const alone = appointment({ basedOn: undefined, reasonCode: [insertionCode] });
     expect(careAt('2026-11-25T12:00:00+01:00', alone)).toMatchObject({
@@ -377,6 +383,8 @@ describe('an order for once', () => {
   it('is due when it is booked for, where an appointment is based on it', () => {
     const at = '2026-11-25T14:00:00+01:00';
     expect(removalAt(at, order(), appointment())?.dueBy).toBe('2026-11-27T08:00:00+01:00');
+    const earlier = appointment({ id: 'z', start: '2026-11-27T04:00:00Z' });
+    expect(removalAt(at, order(), appointment(), earlier)?.dueBy).toBe('2026-11-27T05:00:00+01:00');
     const cancelled = appointment({ status: 'cancelled' });
     expect(removalAt(at, order(), cancelled)?.dueBy).toBe('2026-11-26T15:00:00+01:00');
     expect(caresAt(at, ...inPlace, order(), cancelled).issues).toContain(

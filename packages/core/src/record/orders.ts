@@ -4,7 +4,7 @@ import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Order, RecordedTime, Ref } from './model.js';
 import { reportCancelled, stateOf } from './plans.js';
-import { recordedTime } from './times.js';
+import { compareTimes, recordedTime } from './times.js';
 
 /** When an order is to be done, and the bounds within which it counts. */
 interface When {
@@ -21,13 +21,14 @@ export function readOrders(
   index: ResourceIndex,
   issues: IssueList,
 ): { readonly patient: Ref; readonly order: Order }[] {
+  const booked = appointmentsByRequest(index);
   return index.all('ServiceRequest').flatMap((request) => {
     const { ref, value } = request;
     const activity = activityOf(value.code);
     const patient = index.nameOf(value.subject, ref);
     if (!activity || activity === 'insertion' || value.status !== 'active') return [];
     const named = patient ? { patient } : {};
-    const when = whenOf(request, appointmentsOf(ref, index), issues, named);
+    const when = whenOf(request, booked.get(ref) ?? [], issues, named);
     if (!when) return [];
     if (!patient) {
       issues.add(
@@ -46,27 +47,36 @@ export function readOrders(
   });
 }
 
-/** The appointments that are based on an order: what is booked last counts, as with a planned insertion. */
-function appointmentsOf(request: Ref, index: ResourceIndex) {
-  return index
-    .all('Appointment')
-    .filter(({ ref, value }) => (value.basedOn ?? []).some((one) => index.nameOf(one, ref) === request))
-    .map(({ ref, value }) => ({
-      ref,
-      live: stateOf(value.status) !== 'withdrawn',
-      at: recordedTime(value.start),
-    }));
+interface Booking {
+  readonly ref: Ref;
+  readonly live: boolean;
+  readonly at?: RecordedTime;
+}
+
+/** The appointments that are based on each order. */
+function appointmentsByRequest(index: ResourceIndex): ReadonlyMap<Ref, readonly Booking[]> {
+  const byRequest = new Map<Ref, Booking[]>();
+  for (const { ref, value } of index.all('Appointment')) {
+    const at = recordedTime(value.start);
+    const booking = { ref, live: stateOf(value.status) !== 'withdrawn', ...(at ? { at } : {}) };
+    for (const one of value.basedOn ?? []) {
+      const request = index.nameOf(one, ref);
+      if (request !== undefined) byRequest.set(request, [...(byRequest.get(request) ?? []), booking]);
+    }
+  }
+  return byRequest;
 }
 
 function whenOf(
   { ref, value }: Indexed<'ServiceRequest'>,
-  appointments: ReturnType<typeof appointmentsOf>,
+  appointments: readonly Booking[],
   issues: IssueList,
   details: { readonly patient?: Ref },
 ): When | undefined {
   const written = recordedTime(value.authoredOn);
   if (value.occurrenceTiming === undefined || value.occurrenceTiming === null) {
-    const booked = appointments.find(({ live, at }) => live && at !== undefined)?.at;
+    // What is booked counts, as with a planned insertion; of several the earliest.
+    const [booked] = appointments.flatMap(({ live, at }) => (live && at ? [at] : [])).sort(compareTimes);
     if (booked) return { schedule: { kind: 'once', by: booked.text }, ...(written ? { from: written } : {}) };
     const from = recordedTime(value.occurrencePeriod?.start);
     const by = recordedTime(value.occurrenceDateTime ?? value.occurrencePeriod?.end) ?? from;

@@ -6,7 +6,7 @@ import type { IssueList } from './issues.js';
 import { outcomeOf } from './outcomes.js';
 import type { InsertionPlan, RecordedTime, Ref } from './model.js';
 import type { Codeable, Reference } from './shapes.js';
-import { recordedTime } from './times.js';
+import { compareTimes, recordedTime } from './times.js';
 
 /** The plan of an insertion with what it says of the line that is to come. */
 export interface PlannedLine {
@@ -35,7 +35,7 @@ interface Source {
 
 /**
  * Every planned insertion: a ServiceRequest of an insertion with the Appointments and the Procedures in preparation that
- * are based on it, or one of these by itself. Where they name different times the one nearest to the act counts. One
+ * are based on it, or one of these by itself. Where they name different times the one nearest to the act counts, of several of a kind the earliest. One
  * without a time is a plan still, whose care can’t be counted back and is due at once.
  */
 export function readPlannedLines(index: ResourceIndex, issues: IssueList): PlannedLine[] {
@@ -95,8 +95,8 @@ function plannedLine(
   const own = sources.find((one) => one.ref === ref);
   const live = sources.filter(({ state }) => state !== 'withdrawn');
   const withdrawn = own?.state === 'withdrawn' || live.length === 0;
-  const timed = live.filter(({ at }) => at !== undefined);
-  const [best] = timed.sort((a, b) => b.rank - a.rank || (a.ref < b.ref ? -1 : 1));
+  const timed = live.flatMap((one) => (one.at ? [{ ...one, at: one.at }] : []));
+  const [best] = timed.sort((a, b) => b.rank - a.rank || compareTimes(a.at, b.at));
   if (!withdrawn && best?.at === undefined) {
     issues.add(
       'missing-time',

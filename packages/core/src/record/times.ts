@@ -27,6 +27,17 @@ export function momentKey({ text, precision }: RecordedTime): string {
   return precision === 'instant' ? String(Temporal.Instant.from(text).epochMilliseconds) : text;
 }
 
+/** The earlier first; a date counts from its start in UTC, which tells days apart in every zone. */
+export function compareTimes(a: RecordedTime, b: RecordedTime): number {
+  return roughMs(a) - roughMs(b) || (a.text < b.text ? -1 : a.text > b.text ? 1 : 0);
+}
+
+function roughMs({ text, precision }: RecordedTime): number {
+  if (precision === 'instant') return Temporal.Instant.from(text).epochMilliseconds;
+  const day = precision === 'day' ? text : precision === 'month' ? `${text}-01` : `${text}-01-01`;
+  return Temporal.Instant.from(`${day}T00:00Z`).epochMilliseconds;
+}
+
 function isCalendarDay(text: string): boolean {
   const [year = 0, month = 0, day = 0] = text.split('-').map(Number);
   if (year < 1 || month < 1 || month > 12 || day < 1) return false;
