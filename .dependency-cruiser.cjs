@@ -7,6 +7,25 @@ const only = (name, from, to) => ({
   to: { path: '^(packages|services|fixtures|tests)/', pathNot: `^(${to})/` },
 });
 
+/** The rooms of core in the order of the data’s way: each may read those before it, never those behind it. */
+const rooms = [
+  'model',
+  'record',
+  'timeline',
+  'facts',
+  'lumens',
+  'rules',
+  'due',
+  'words',
+  '(explain|draw|repair|fhir|table|handover|preview|apply)',
+];
+const downwards = rooms.slice(0, -1).map((room, at) => ({
+  name: `core-${room}-reads-only-what-comes-before`,
+  severity: 'error',
+  from: { path: `^packages/core/src/${room}/` },
+  to: { path: `^packages/core/src/(${rooms.slice(at + 1).join('|')})/` },
+}));
+
 module.exports = {
   forbidden: [
     { name: 'no-cycles', severity: 'error', from: {}, to: { circular: true } },
@@ -41,6 +60,7 @@ module.exports = {
         ],
       },
     },
+    ...downwards,
     {
       name: 'calculators-no-dependency',
       severity: 'error',

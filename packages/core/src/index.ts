@@ -1,8 +1,8 @@
 export { dueCare } from './due/due-care.js';
 export { applyPlan, type ApplyOptions } from './apply/apply-plan.js';
-export { Calendar, instantMs } from './due/calendar.js';
+export { Calendar, instantMs } from './timeline/calendar.js';
 export { nextPolicyChange, policyAt } from './due/in-force.js';
-export type * from './due/model.js';
+export type * from './model/care.js';
 export { drawPlan, drawTests, hasDrawSteps } from './draw/draw-plan.js';
 export type * from './draw/model.js';
 export { explain, planOf, ruleUri, type Explanation } from './explain/explain.js';
@@ -11,7 +11,7 @@ export { transactionFor, type Reconciliation } from './fhir/transaction.js';
 export { insertionTokens, lineDeviceTokens } from './record/codes.js';
 export * from './handover/index.js';
 export type { ResourceEntry } from './record/index-resources.js';
-export type * from './record/model.js';
+export type * from './model/record.js';
 export { readRecords } from './record/read-records.js';
 export {
   itemOf,
@@ -29,4 +29,4 @@ export {
   type RepairOptions,
 } from './repair/repair-judgement.js';
 export { renderTable, type TableOptions } from './table/render-table.js';
-export { wrap } from './table/words.js';
+export { wrap } from './words/layout.js';

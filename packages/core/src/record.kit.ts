@@ -1,8 +1,8 @@
 import { codeSystem, standard } from '@dwellward/profiles';
 import { compileCondition, type Policy, type Rule, type Schedule, type Span } from '@dwellward/policy';
 import { dueCare } from './due/due-care.js';
-import type { AsOf, DueItem, LineCare } from './due/model.js';
-import type { LineRecord, Records } from './record/model.js';
+import type { AsOf, DueItem, LineCare } from './model/care.js';
+import type { LineRecord, Records } from './model/record.js';
 import { readRecords } from './record/read-records.js';
 
 /** Short ways to say a record and a policy in tests. */

@@ -2,13 +2,13 @@ import type { Annotation, CarePlan, RequestGroup, RequestGroupAction, Task } fro
 import type { Policy } from '@dwellward/policy';
 import { coding, displayOf } from '@dwellward/profiles';
 import { dueCare } from '../due/due-care.js';
-import type { AsOf, DueItem, Hold, LineCare } from '../due/model.js';
-import { priorityOf } from '../due/priority.js';
+import type { AsOf, DueItem, Hold, LineCare } from '../model/care.js';
+import { priorityOf } from '../rules/priority.js';
 import { policyOfRule } from '../due/in-force.js';
 import { planOf } from '../explain/explain.js';
 import { referenceTo } from '../fhir/references.js';
 import { taskOf } from '../fhir/task.js';
-import type { Records, Ref } from '../record/model.js';
+import type { Records, Ref } from '../model/record.js';
 
 /** Who a policy is applied to, and by whom: the parameters of the operation that are supported. */
 export interface ApplyOptions {

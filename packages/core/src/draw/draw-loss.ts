@@ -1,9 +1,9 @@
 import { CalculatorError, bloodLoss, safeDrawToday, sampleTotal } from '@dwellward/calculators';
 import { Decimal } from 'decimal.js';
-import { instantMs } from '../due/calendar.js';
-import { chartedTwiceMs } from '../due/charted-twice.js';
-import { known } from '../due/known.js';
-import type { Moment } from '../due/moment.js';
+import { instantMs } from '../timeline/calendar.js';
+import { chartedTwiceMs } from '../timeline/charted-twice.js';
+import { known } from '../facts/known.js';
+import type { Moment } from '../facts/moment.js';
 import type { DrawLoss, DrawOptions, DrawTube } from './model.js';
 
 /** 18 years and more are not a child; the boundary that the table of blood volumes has. */

@@ -1,7 +1,7 @@
 import { displayOf } from '@dwellward/profiles';
-import type { Hold, LineCare, LumenFact, LumenState } from '../due/model.js';
-import { keepsFromUse } from '../lumens/lumen-text.js';
-import type { Lumen } from '../record/model.js';
+import type { Hold, LineCare, LumenFact, LumenState } from '../model/care.js';
+import { keepsFromUse } from '../lumens/use-against-holds.js';
+import type { Lumen } from '../model/record.js';
 import type { DrawPlan } from './model.js';
 
 /** What is done with each lumen of the line for a draw from one of them, and how the steps say it. */

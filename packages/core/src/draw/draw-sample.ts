@@ -1,8 +1,8 @@
 import { Decimal } from 'decimal.js';
 import type { Step } from '@dwellward/policy';
 import type { Amount } from '../due/calculated.js';
-import type { Timeline } from '../due/timeline.js';
-import type { Lumen } from '../record/model.js';
+import type { Timeline } from '../timeline/timeline.js';
+import type { Lumen } from '../model/record.js';
 import type { DrawLoss, DrawTest } from './model.js';
 
 /** Before a coagulation sample: CLSI H21-A5 (from memory), 5 mL of flush, then 5 mL or 6 dead spaces of discard. */

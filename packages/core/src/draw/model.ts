@@ -1,7 +1,7 @@
 import type { LumenStateCode } from '@dwellward/profiles';
 import type { Citation } from '@dwellward/policy';
-import type { Hold, InstantText } from '../due/model.js';
-import type { Ref } from '../record/model.js';
+import type { Hold, InstantText } from '../model/care.js';
+import type { Ref } from '../model/record.js';
 
 /** What a sample is for; each has its tube. */
 export type DrawTest =

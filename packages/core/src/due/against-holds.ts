@@ -1,14 +1,12 @@
-import { chartedTwiceMs } from './charted-twice.js';
-import type { TimedHold } from './holds.js';
-import { lumenUse } from './lumen-use.js';
-import type { Target } from './model.js';
-import type { Timed } from './timed.js';
-import { targetsOf } from './targets.js';
-import { eventsOn, isOn, type Timeline } from './timeline.js';
-import type { RecordIssue, Ref } from '../record/model.js';
-
-/** What to do about an infusion that runs against a hold, in a sentence without its full stop. */
-export const stopAndClamp = 'stop it and clamp, or say why';
+import { stopAndClamp } from '../lumens/use-against-holds.js';
+import { chartedTwiceMs } from '../timeline/charted-twice.js';
+import type { TimedHold } from '../rules/bans.js';
+import { lumenUse } from '../facts/lumen-use.js';
+import type { Target } from '../model/care.js';
+import type { Timed } from '../timeline/timed.js';
+import { targetsOf } from '../timeline/targets.js';
+import { eventsOn, isOn, type Timeline } from '../timeline/timeline.js';
+import type { RecordIssue, Ref } from '../model/record.js';
 
 /** An infusion, with what is needed to hold it against the holds. */
 interface Started extends Timed<{ readonly ref: Ref; readonly lumen?: Ref }> {

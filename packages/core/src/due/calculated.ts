@@ -8,10 +8,10 @@ import {
   thrombolyticDose,
 } from '@dwellward/calculators';
 import type { CalculatedName } from '@dwellward/policy';
-import type { LineRecord, Lumen } from '../record/model.js';
-import type { Timeline } from './timeline.js';
-import { lengthText } from './catheter-length.js';
-import { dosesSinceOpen } from './doses.js';
+import type { LineRecord, Lumen } from '../model/record.js';
+import type { Timeline } from '../timeline/timeline.js';
+import { lengthText } from '../timeline/catheter-length.js';
+import { dosesSinceOpen } from '../facts/doses.js';
 
 /** An amount as text with its cautions, or why there is none. */
 export type Amount =

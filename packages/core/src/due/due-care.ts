@@ -1,18 +1,18 @@
 import type { Policy, Rule } from '@dwellward/policy';
 import type { LineCareActivity } from '@dwellward/profiles';
 import { againstHolds } from './against-holds.js';
-import { Calendar, instantMs } from './calendar.js';
-import { closedBecause } from './closed.js';
+import { Calendar, instantMs } from '../timeline/calendar.js';
+import { closedBecause } from '../timeline/closed.js';
 import { inForceAt } from './in-force.js';
 import { Judge, type Group } from './judge.js';
-import type { AsOf, DueItem, LineCare, MetItem } from './model.js';
+import type { AsOf, DueItem, LineCare, MetItem } from '../model/care.js';
 import { itemId, otherIds } from './open-item.js';
-import { plannedAct } from './plans.js';
-import { targetsOf } from './targets.js';
-import { compareText, eventsOn, removedMs, timelineOf, type Timeline } from './timeline.js';
-import { timelineIssues } from './timeline-issues.js';
+import { plannedAct } from '../timeline/planned-acts.js';
+import { targetsOf } from '../timeline/targets.js';
+import { compareText, eventsOn, removedMs, timelineOf, type Timeline } from '../timeline/timeline.js';
+import { timelineIssues } from '../timeline/timeline-issues.js';
 import { lumenStatesOn } from '../lumens/lumen-states.js';
-import type { LineRecord } from '../record/model.js';
+import type { LineRecord } from '../model/record.js';
 
 /**
  * What care a line needs at a moment: every open item with its window, what has been met, what is held.

@@ -1,6 +1,6 @@
 import { asksTheSame, type Policy } from '@dwellward/policy';
-import { Calendar, instantMs } from './calendar.js';
-import type { AsOf, InstantText } from './model.js';
+import { Calendar, instantMs } from '../timeline/calendar.js';
+import type { AsOf, InstantText } from '../model/care.js';
 
 /** A stretch of time with the policy that is in force in it. */
 export interface InForce {

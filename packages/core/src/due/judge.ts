@@ -1,16 +1,16 @@
 import { asksTheSame, type Rule } from '@dwellward/policy';
 import type { LineCareActivity } from '@dwellward/profiles';
-import { instantMs } from './calendar.js';
-import { heldSince } from './applies.js';
-import type { DueByRule } from './candidates.js';
-import { startOf } from './starts.js';
-import { holdsOf, type TimedHold } from './holds.js';
+import { instantMs } from '../timeline/calendar.js';
+import { heldSince } from '../rules/applies.js';
+import type { DueByRule } from '../rules/candidates.js';
+import { startOf } from '../rules/starts.js';
+import { holdsOf, type TimedHold } from '../rules/bans.js';
 import type { InForce } from './in-force.js';
-import type { DueItem, Target } from './model.js';
-import type { Moment } from './moment.js';
+import type { DueItem, Target } from '../model/care.js';
+import type { Moment } from '../facts/moment.js';
 import { demandsOf, openItem } from './open-item.js';
 import { orderRules } from './orders.js';
-import { timelineOf, type Timeline } from './timeline.js';
+import { timelineOf, type Timeline } from '../timeline/timeline.js';
 import { stayedRemark, movedRemark } from './version-remarks.js';
 
 /** An activity on a target: all rules of the two make one item. */

@@ -1,14 +1,14 @@
 import { factWords, type Rule } from '@dwellward/policy';
-import { digest } from '../digest.js';
-import { compareProtection, dueByRule, opensMs, type DueByRule } from './candidates.js';
-import { startOf } from './starts.js';
-import { factUse } from './fact-use.js';
-import { afterHolds, isHeld, type TimedHold } from './holds.js';
-import type { Candidate, DueItem, Target } from './model.js';
-import type { Moment } from './moment.js';
-import { isEmergency } from './priority.js';
+import { digest } from '../model/digest.js';
+import { compareProtection, dueByRule, opensMs, type DueByRule } from '../rules/candidates.js';
+import { startOf } from '../rules/starts.js';
+import { factUse } from '../facts/fact-use.js';
+import { afterHolds, isHeld, type TimedHold } from '../rules/bans.js';
+import type { Candidate, DueItem, Target } from '../model/care.js';
+import type { Moment } from '../facts/moment.js';
+import { isEmergency } from '../rules/priority.js';
 import { remarksOf } from './remarks.js';
-import { compareText, type Timeline } from './timeline.js';
+import { compareText, type Timeline } from '../timeline/timeline.js';
 import { workOf } from './work.js';
 
 /** The same for the same activity, line, target and last time it was done, so that the next time is another item. */

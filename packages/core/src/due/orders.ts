@@ -1,7 +1,7 @@
 import { spanText, type Policy, type Rule, type Scope } from '@dwellward/policy';
 import type { LineCareActivity } from '@dwellward/profiles';
-import type { Order } from '../record/model.js';
-import { compareText, type Timeline } from './timeline.js';
+import type { Order } from '../model/record.js';
+import { compareText, type Timeline } from '../timeline/timeline.js';
 
 const scopes: Partial<Record<LineCareActivity, Scope>> = {
   'dressing-change': 'exit-site',

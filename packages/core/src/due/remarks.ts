@@ -1,7 +1,7 @@
 import { factWords, type FactName } from '@dwellward/policy';
-import type { Calendar } from './calendar.js';
-import type { Start } from './starts.js';
-import type { Candidate, DueItem } from './model.js';
+import type { Calendar } from '../timeline/calendar.js';
+import type { Start } from '../rules/starts.js';
+import type { Candidate, DueItem } from '../model/care.js';
 
 /** What a reader has to know of an item beyond its window: every reading that was taken because something is not known. */
 export function remarksOf(

@@ -1,7 +1,7 @@
 import type { Policy, RuleOrigin } from '@dwellward/policy';
-import type { Calendar } from './calendar.js';
+import type { Calendar } from '../timeline/calendar.js';
 import type { InForce } from './in-force.js';
-import type { DueItem } from './model.js';
+import type { DueItem } from '../model/care.js';
 
 function named({ title, version }: RuleOrigin): string {
   return version === '' ? `“${title}”` : `version ${version} of “${title}”`;

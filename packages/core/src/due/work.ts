@@ -1,8 +1,8 @@
 import { stepText, type ComputedInput, type Rule, type Step } from '@dwellward/policy';
-import type { Lumen } from '../record/model.js';
+import type { Lumen } from '../model/record.js';
 import { calculatedText, doseOf, flushOf, lockOf, syringeSize, type Amount } from './calculated.js';
-import type { Target, WorkInput } from './model.js';
-import type { Timeline } from './timeline.js';
+import type { Target, WorkInput } from '../model/care.js';
+import type { Timeline } from '../timeline/timeline.js';
 
 /**
  * The work of an item: volumes and doses from the calculators with their cautions; steps, supplies and cautions from

@@ -1,7 +1,7 @@
 import { scheduleText, type Citation, type Policy, type Rule } from '@dwellward/policy';
 import { displayOf } from '@dwellward/profiles';
 import { policyOfRule } from '../due/in-force.js';
-import type { CountedFrom, DueItem, FactUse, LumenState } from '../due/model.js';
+import type { CountedFrom, DueItem, FactUse, LumenState } from '../model/care.js';
 
 /** Why an item is due: the rule, where it comes from, the facts it used, and what would change it. */
 export interface Explanation {

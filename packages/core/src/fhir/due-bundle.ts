@@ -1,8 +1,8 @@
 import type { Bundle, BundleEntry, FhirResource } from 'fhir/r4.js';
 import type { Policy } from '@dwellward/policy';
-import { digest } from '../digest.js';
-import type { AsOf, LineCare } from '../due/model.js';
-import type { RecordIssue, Records } from '../record/model.js';
+import { digest } from '../model/digest.js';
+import type { AsOf, LineCare } from '../model/care.js';
+import type { RecordIssue, Records } from '../model/record.js';
 import { lumenWarnings } from '../lumens/warnings.js';
 import { detectedIssueOf, flagOf, issueId, lumenFlagOf, provenanceOf } from './others.js';
 import { uuidUrn } from './references.js';

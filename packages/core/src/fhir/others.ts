@@ -1,11 +1,11 @@
 import type { DetectedIssue, Flag, Provenance } from 'fhir/r4.js';
 import { coding, displayOf, identifierSystem, standard } from '@dwellward/profiles';
-import { digest } from '../digest.js';
+import { digest } from '../model/digest.js';
 import { planOf } from '../explain/explain.js';
 import type { LumenWarning } from '../lumens/warnings.js';
-import type { AsOf, DueItem, Hold } from '../due/model.js';
+import type { AsOf, DueItem, Hold } from '../model/care.js';
 import { issueKey } from '../record/issues.js';
-import type { RecordIssue, Ref } from '../record/model.js';
+import type { RecordIssue, Ref } from '../model/record.js';
 import { isResource, referenceTo } from './references.js';
 
 /** What must not be done until when, pointing to the line or lumen and to the event behind it. */

@@ -1,7 +1,7 @@
 import type { Task } from 'fhir/r4.js';
 import { codeSystem, coding, identifierSystem, type ClosingReason } from '@dwellward/profiles';
-import type { AsOf, DueItem, LineCare, MetItem } from '../due/model.js';
-import type { LineRecord } from '../record/model.js';
+import type { AsOf, DueItem, LineCare, MetItem } from '../model/care.js';
+import type { LineRecord } from '../model/record.js';
 import { referenceTo } from './references.js';
 import { saysTheSame } from './same.js';
 

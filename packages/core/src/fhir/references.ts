@@ -1,5 +1,5 @@
 import type { Reference } from 'fhir/r4.js';
-import type { Ref } from '../record/model.js';
+import type { Ref } from '../model/record.js';
 
 /** A FHIR reference to a resource of the record; what is contained is reached through the resource that holds it. */
 export function referenceTo(ref: Ref): Reference {

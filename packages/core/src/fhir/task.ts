@@ -2,8 +2,8 @@ import type { Task, TaskInput } from 'fhir/r4.js';
 import { coding, displayOf, identifierSystem, standard } from '@dwellward/profiles';
 import type { Policy } from '@dwellward/policy';
 import { explain, ruleUri } from '../explain/explain.js';
-import type { AsOf, DueItem, WorkInput } from '../due/model.js';
-import { priorityOf } from '../due/priority.js';
+import type { AsOf, DueItem, WorkInput } from '../model/care.js';
+import { priorityOf } from '../rules/priority.js';
 import { referenceTo } from './references.js';
 
 /** The Task of an open item. What depends on when it was computed is only `authoredOn` and `lastModified`. */

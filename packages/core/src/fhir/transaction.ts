@@ -1,9 +1,9 @@
 import type { Bundle, BundleEntry, DetectedIssue, FhirResource, Flag, Task } from 'fhir/r4.js';
 import type { Policy } from '@dwellward/policy';
 import { identifierSystem } from '@dwellward/profiles';
-import { digest } from '../digest.js';
-import type { AsOf, DueItem, LineCare } from '../due/model.js';
-import type { Records } from '../record/model.js';
+import { digest } from '../model/digest.js';
+import type { AsOf, DueItem, LineCare } from '../model/care.js';
+import type { Records } from '../model/record.js';
 import { allIssues } from './due-bundle.js';
 import { lumenWarnings } from '../lumens/warnings.js';
 import { detectedIssueOf, flagOf, lumenFlagOf, provenanceOf } from './others.js';

@@ -6,13 +6,13 @@ import ical, {
 } from 'ical-generator';
 import { displayOf } from '@dwellward/profiles';
 import { scheduleText, type Policy } from '@dwellward/policy';
-import { Calendar, instantMs } from '../due/calendar.js';
-import type { DueItem, InstantText } from '../due/model.js';
-import { priorityOf } from '../due/priority.js';
-import { compareText } from '../due/timeline.js';
+import { Calendar, instantMs } from '../timeline/calendar.js';
+import type { DueItem, InstantText } from '../model/care.js';
+import { priorityOf } from '../rules/priority.js';
+import { compareText } from '../timeline/timeline.js';
 import { explain } from '../explain/explain.js';
-import type { LineRecord, Ref } from '../record/model.js';
-import { clockText } from '../table/words.js';
+import type { LineRecord, Ref } from '../model/record.js';
+import { clockText } from '../words/layout.js';
 import { heldForNow } from './projection.js';
 
 /** The part of every UID after the identity of the item; `.example` is a reserved name (RFC 2606). */

@@ -1,12 +1,12 @@
 import type { LineCareActivity } from '@dwellward/profiles';
 import type { Policy } from '@dwellward/policy';
-import { instantMs, type Calendar } from '../due/calendar.js';
+import { instantMs, type Calendar } from '../timeline/calendar.js';
 import { dueCare } from '../due/due-care.js';
-import type { DueItem, LineCare, Target } from '../due/model.js';
-import { targetsOf } from '../due/targets.js';
-import type { Timed } from '../due/timed.js';
-import { compareText, timelineOf } from '../due/timeline.js';
-import type { CareEvent, LineRecord } from '../record/model.js';
+import type { DueItem, LineCare, Target } from '../model/care.js';
+import { targetsOf } from '../timeline/targets.js';
+import type { Timed } from '../timeline/timed.js';
+import { compareText, timelineOf } from '../timeline/timeline.js';
+import type { CareEvent, LineRecord } from '../model/record.js';
 import type { DoneItem, Timing } from './model.js';
 import { narrowed } from './narrowed.js';
 import type { SpanMs } from './projection.js';

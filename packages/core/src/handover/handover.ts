@@ -1,9 +1,9 @@
 import type { Policy } from '@dwellward/policy';
 import { allIssues } from '../fhir/due-bundle.js';
-import { Calendar, instantMs } from '../due/calendar.js';
-import type { LineCare } from '../due/model.js';
-import { compareText } from '../due/timeline.js';
-import type { LineRecord, RecordIssue, Records, Ref } from '../record/model.js';
+import { Calendar, instantMs } from '../timeline/calendar.js';
+import type { LineCare } from '../model/care.js';
+import { compareText } from '../timeline/timeline.js';
+import type { LineRecord, RecordIssue, Records, Ref } from '../model/record.js';
 import { doneItems } from './done.js';
 import type {
   Handover,

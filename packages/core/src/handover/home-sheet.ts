@@ -1,10 +1,10 @@
 import { displayOf } from '@dwellward/profiles';
 import type { Policy } from '@dwellward/policy';
 import { Temporal } from 'temporal-polyfill';
-import { Calendar, instantMs } from '../due/calendar.js';
-import type { AsOf, Hold, LineCare } from '../due/model.js';
-import { compareText } from '../due/timeline.js';
-import type { LineRecord, Records, Ref } from '../record/model.js';
+import { Calendar, instantMs } from '../timeline/calendar.js';
+import type { AsOf, Hold, LineCare } from '../model/care.js';
+import { compareText } from '../timeline/timeline.js';
+import type { LineRecord, Records, Ref } from '../model/record.js';
 import { always, bring, broken, emergencies, homeTasks, never, signs, type Advice } from './home-advice.js';
 import type { ShiftItem, Supplies } from './model.js';
 import { heldForNow, projectedItems } from './projection.js';

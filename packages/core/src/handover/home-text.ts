@@ -1,4 +1,4 @@
-import { wrap } from '../table/words.js';
+import { wrap } from '../words/layout.js';
 import type { Advice } from './home-advice.js';
 import type { HomeLine, HomeSheet } from './home-sheet.js';
 import type { Supplies } from './model.js';

@@ -1,7 +1,7 @@
 import type { LineCareActivity, LineType, RecordIssueCode } from '@dwellward/profiles';
 import type { Priority, Rule } from '@dwellward/policy';
-import type { DueItem, Hold, InstantText, LineCare, LumenState, Target } from '../due/model.js';
-import type { Ref } from '../record/model.js';
+import type { DueItem, Hold, InstantText, LineCare, LumenState, Target } from '../model/care.js';
+import type { Ref } from '../model/record.js';
 
 /** A shift: from its first moment on, up to but without its last. */
 export interface Shift {

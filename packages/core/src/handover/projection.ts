@@ -1,11 +1,11 @@
 import type { LineCareActivity } from '@dwellward/profiles';
 import type { Policy, Rule } from '@dwellward/policy';
-import { Calendar, instantMs, nominalMs } from '../due/calendar.js';
+import { Calendar, instantMs, nominalMs } from '../timeline/calendar.js';
 import { dueCare } from '../due/due-care.js';
-import type { DueItem, LineCare } from '../due/model.js';
-import { pressing, priorityOf } from '../due/priority.js';
-import { compareText } from '../due/timeline.js';
-import type { CareEvent, LineRecord, RecordedTime } from '../record/model.js';
+import type { DueItem, LineCare } from '../model/care.js';
+import { pressing, priorityOf } from '../rules/priority.js';
+import { compareText } from '../timeline/timeline.js';
+import type { CareEvent, LineRecord, RecordedTime } from '../model/record.js';
 import type { ShiftItem } from './model.js';
 import { narrowed } from './narrowed.js';
 

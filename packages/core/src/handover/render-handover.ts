@@ -1,9 +1,9 @@
 import { displayOf, type LineCareActivity } from '@dwellward/profiles';
 import { scheduleText } from '@dwellward/policy';
-import { Calendar, instantMs } from '../due/calendar.js';
-import type { Hold } from '../due/model.js';
-import { againstHoldText, lumenReasons, lumenText } from '../lumens/lumen-text.js';
-import { clockText, relativeText, styler, wrap, type Styler } from '../table/words.js';
+import { Calendar, instantMs } from '../timeline/calendar.js';
+import type { Hold } from '../model/care.js';
+import { againstHoldText, lumenReasons, lumenText } from '../words/lumen.js';
+import { clockText, relativeText, styler, wrap, type Styler } from '../words/layout.js';
 import type {
   DoneItem,
   Handover,

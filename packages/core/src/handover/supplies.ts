@@ -1,5 +1,5 @@
 import { Decimal } from 'decimal.js';
-import { compareText } from '../due/timeline.js';
+import { compareText } from '../timeline/timeline.js';
 import type { LumenVolumes, ShiftItem, Supplies } from './model.js';
 
 /** What a list of items takes, each counted for itself. Volumes are added in decimals; nothing is rounded. */

@@ -1,7 +1,7 @@
 import type { LineCareActivity, LumenStateCode } from '@dwellward/profiles';
 import { lumenStates as concepts } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
-import type { LumenState } from '../due/model.js';
+import type { LumenState } from '../model/care.js';
 import type { Resource } from '../record.kit.js';
 import {
   berlin,

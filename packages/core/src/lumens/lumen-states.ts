@@ -1,12 +1,12 @@
 import { lumenStates as stateConcepts } from '@dwellward/profiles';
-import { Calendar, instantMs } from '../due/calendar.js';
-import { stopAndClamp } from '../due/against-holds.js';
-import { closedBecause } from '../due/closed.js';
-import type { AsOf, Hold, LumenFact, LumenState } from '../due/model.js';
-import type { Moment } from '../due/moment.js';
-import { targetsOf } from '../due/targets.js';
-import { timelineOf, type Timeline } from '../due/timeline.js';
-import type { LineRecord } from '../record/model.js';
+import { Calendar, instantMs } from '../timeline/calendar.js';
+import { stopAndClamp } from './use-against-holds.js';
+import { closedBecause } from '../timeline/closed.js';
+import type { AsOf, Hold, LumenFact, LumenState } from '../model/care.js';
+import type { Moment } from '../facts/moment.js';
+import { targetsOf } from '../timeline/targets.js';
+import { timelineOf, type Timeline } from '../timeline/timeline.js';
+import type { LineRecord } from '../model/record.js';
 import { troublesOf } from './trouble.js';
 import { usesOf } from './use.js';
 

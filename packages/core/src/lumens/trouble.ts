@@ -1,9 +1,9 @@
-import { standingDamages } from '../due/damage.js';
-import type { LumenFact } from '../due/model.js';
-import type { Moment } from '../due/moment.js';
-import type { Timed } from '../due/timed.js';
-import { isOn, type Timeline } from '../due/timeline.js';
-import type { Finding } from '../record/model.js';
+import { standingDamages } from '../timeline/damage.js';
+import type { LumenFact } from '../model/care.js';
+import type { Moment } from '../facts/moment.js';
+import type { Timed } from '../timeline/timed.js';
+import { isOn, type Timeline } from '../timeline/timeline.js';
+import type { Finding } from '../model/record.js';
 
 /**
  * What was found wrong with a lumen and not put right since.

@@ -1,9 +1,9 @@
-import { lumenUse, runningInfusions, unsureInfusions } from '../due/lumen-use.js';
-import type { LumenFact } from '../due/model.js';
-import type { Moment } from '../due/moment.js';
-import type { Timed } from '../due/timed.js';
-import { eventsOn } from '../due/timeline.js';
-import type { CareEvent } from '../record/model.js';
+import { lumenUse, runningInfusions, unsureInfusions } from '../facts/lumen-use.js';
+import type { LumenFact } from '../model/care.js';
+import type { Moment } from '../facts/moment.js';
+import type { Timed } from '../timeline/timed.js';
+import { eventsOn } from '../timeline/timeline.js';
+import type { CareEvent } from '../model/record.js';
 
 /**
  * What a lumen is used for, by what was done to it last: infusing, to be flushed, flushed, locked, or not known. It

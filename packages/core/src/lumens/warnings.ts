@@ -1,6 +1,6 @@
-import { digest } from '../digest.js';
-import type { LineCare, LumenFact } from '../due/model.js';
-import type { Ref } from '../record/model.js';
+import { digest } from '../model/digest.js';
+import type { LineCare, LumenFact } from '../model/care.js';
+import type { Ref } from '../model/record.js';
 
 /** A lumen, or a line, that is damaged or blocked until somebody has put it right. */
 export interface LumenWarning {

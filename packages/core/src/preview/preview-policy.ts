@@ -1,9 +1,9 @@
 import { ruleDifferences, type FactName, type Policy, type ReplacedRule, type Rule } from '@dwellward/policy';
-import { instantMs } from '../due/calendar.js';
+import { instantMs } from '../timeline/calendar.js';
 import { dueCare } from '../due/due-care.js';
-import type { AsOf, DueItem, Hold, LineCare } from '../due/model.js';
-import { compareText } from '../due/timeline.js';
-import type { Records, Ref } from '../record/model.js';
+import type { AsOf, DueItem, Hold, LineCare } from '../model/care.js';
+import { compareText } from '../timeline/timeline.js';
+import type { Records, Ref } from '../model/record.js';
 
 /**
  * What becomes of an item: due `earlier` or `later`, only its opening moves (`opens`), it `appears` or `vanishes`, it

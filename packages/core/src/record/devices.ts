@@ -3,7 +3,7 @@ import { lineTypeOf, activityOf, ownCodes, unknownOwnCode } from './codes.js';
 import { lineTypes } from '@dwellward/profiles';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import { sentence, type IssueList } from './issues.js';
-import type { LineLength, Lumen, Ref } from './model.js';
+import type { LineLength, Lumen, Ref } from '../model/record.js';
 import { readRange, sentUnit } from './quantities.js';
 import type { Shape } from './shapes.js';
 

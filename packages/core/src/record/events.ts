@@ -15,7 +15,7 @@ import { infusateOf } from './infusates.js';
 import { reportDressings, reportValue } from './unsaid.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import { sentence, type IssueList } from './issues.js';
-import type { CareEvent, Finding, Infusion, RecordedTime, Ref } from './model.js';
+import type { CareEvent, Finding, Infusion, RecordedTime, Ref } from '../model/record.js';
 import { readRange, sentUnit } from './quantities.js';
 import type { Codeable, Quantity, Shape } from './shapes.js';
 import { recordedTime } from './times.js';

@@ -1,8 +1,8 @@
 import { fhirPathOf, readShape, shapes, type Reference, type Shape, type ShapeName } from './shapes.js';
-import { digest } from '../digest.js';
+import { digest } from '../model/digest.js';
 import { doubledChoices, isResourceType } from './choices.js';
 import type { IssueList } from './issues.js';
-import type { Ref } from './model.js';
+import type { Ref } from '../model/record.js';
 
 /** A resource as it came. */
 export interface ResourceEntry {

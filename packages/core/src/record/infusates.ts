@@ -1,7 +1,7 @@
 import { infusates, standard, type Infusate } from '@dwellward/profiles';
 import { codesOf, ownCodes } from './codes.js';
 import type { ResourceIndex } from './index-resources.js';
-import type { Ref } from './model.js';
+import type { Ref } from '../model/record.js';
 import type { Shape } from './shapes.js';
 
 // ATC groups, from memory: B05A blood and related products, B05BA01 amino acids, B05BA02 fat emulsions, B05BA04 protein

@@ -1,5 +1,5 @@
 import type { RecordIssueCode } from '@dwellward/profiles';
-import type { RecordIssue, Ref } from './model.js';
+import type { RecordIssue, Ref } from '../model/record.js';
 
 type Details = Partial<Pick<RecordIssue, 'severity' | 'patient' | 'line' | 'related'>>;
 

@@ -1,6 +1,6 @@
 import type { ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
-import type { Measurement, Ref } from './model.js';
+import type { Measurement, Ref } from '../model/record.js';
 import { fromAbsolutes, fromDifferential, sameCollection } from './neutrophil-counts.js';
 import { resultsOf, type Result } from './results.js';
 import { momentKey } from './times.js';

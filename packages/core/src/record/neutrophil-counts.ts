@@ -2,7 +2,7 @@ import { absoluteNeutrophilCount, type AbsoluteNeutrophilCountInput } from '@dwe
 import { convertUnit, type QuantityRange } from '@dwellward/policy';
 import { Decimal } from 'decimal.js';
 import type { IssueList } from './issues.js';
-import type { Measurement, Ref } from './model.js';
+import type { Measurement, Ref } from '../model/record.js';
 import type { Analyte, Result } from './results.js';
 import { momentKey } from './times.js';
 

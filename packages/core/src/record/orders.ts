@@ -2,7 +2,7 @@ import { readTiming, type Schedule } from '@dwellward/policy';
 import { activityOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
-import type { Order, RecordedTime, Ref } from './model.js';
+import type { Order, RecordedTime, Ref } from '../model/record.js';
 import { reportCancelled, stateOf } from './plans.js';
 import { compareTimes, recordedTime } from './times.js';
 

@@ -1,7 +1,7 @@
 import type { CareSetting } from '@dwellward/policy';
 import { codesOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
-import type { PatientRecord, Ref, Stay } from './model.js';
+import type { PatientRecord, Ref, Stay } from '../model/record.js';
 import { recordedTime } from './times.js';
 
 const physicalType = 'http://terminology.hl7.org/CodeSystem/location-physical-type';

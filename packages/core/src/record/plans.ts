@@ -4,7 +4,7 @@ import { deviceRefsOf } from './devices.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import { outcomeOf } from './outcomes.js';
-import type { InsertionPlan, RecordedTime, Ref } from './model.js';
+import type { InsertionPlan, RecordedTime, Ref } from '../model/record.js';
 import type { Codeable, Reference } from './shapes.js';
 import { compareTimes, recordedTime } from './times.js';
 

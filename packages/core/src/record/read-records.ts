@@ -4,7 +4,7 @@ import { readEvents, readFindings, readInfusions, readUsePeriods, type OnDevice 
 import { ResourceIndex, type ResourceEntry } from './index-resources.js';
 import { IssueList } from './issues.js';
 import { readMeasurements } from './measurements.js';
-import type { CareEvent, Finding, LineRecord, PatientRecord, Records, Ref } from './model.js';
+import type { CareEvent, Finding, LineRecord, PatientRecord, Records, Ref } from '../model/record.js';
 import { readOrders } from './orders.js';
 import { readPlaces } from './places.js';
 import { planFor, readPlannedLines, type PlannedLine } from './plans.js';

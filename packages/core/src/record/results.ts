@@ -3,7 +3,7 @@ import type { QuantityRange } from '@dwellward/policy';
 import { codesOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import { sentence, type IssueList } from './issues.js';
-import type { RecordedTime, Ref } from './model.js';
+import type { RecordedTime, Ref } from '../model/record.js';
 import { asSent, countUnit, readRange, sentUnit } from './quantities.js';
 import type { Codeable, Quantity, Shape } from './shapes.js';
 import { recordedTime } from './times.js';

@@ -2,7 +2,7 @@ import { standard } from '@dwellward/profiles';
 import { codesOf } from './codes.js';
 import type { ResourceIndex } from './index-resources.js';
 import { sentence, type IssueList } from './issues.js';
-import type { DrawnBlood, Ref } from './model.js';
+import type { DrawnBlood, Ref } from '../model/record.js';
 import { asSent, readRange, sentUnit } from './quantities.js';
 import type { Codeable } from './shapes.js';
 import { recordedTime } from './times.js';

@@ -4,7 +4,7 @@ import { Decimal } from 'decimal.js';
 import { codesOf } from './codes.js';
 import type { ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
-import type { Finding, Ref } from './model.js';
+import type { Finding, Ref } from '../model/record.js';
 import { asSent, decimalText, sentUnit } from './quantities.js';
 import { noResult } from './results.js';
 import type { Quantity, Shape } from './shapes.js';

@@ -1,5 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
-import type { RecordedTime } from './model.js';
+import type { RecordedTime } from '../model/record.js';
 
 const instant = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:\d{2})$/;
 const partial = /^\d{4}(-\d{2}(-\d{2})?)?$/;

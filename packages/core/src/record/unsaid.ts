@@ -6,7 +6,7 @@ import {
 } from '@dwellward/profiles';
 import { unknownOwnCode } from './codes.js';
 import type { IssueList } from './issues.js';
-import type { Ref } from './model.js';
+import type { Ref } from '../model/record.js';
 import type { Shape } from './shapes.js';
 
 /** A finding whose value is not said, or is misspelt, can bring nothing about: it must not pass unseen. */

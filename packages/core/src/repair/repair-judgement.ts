@@ -1,13 +1,13 @@
 import { repairPlan, type RepairPlanInput, type RepairPrecondition } from '@dwellward/calculators';
 import type { Citation, Policy, Rule } from '@dwellward/policy';
-import { Calendar, instantMs } from '../due/calendar.js';
-import { standingDamages, type Damage } from '../due/damage.js';
+import { Calendar, instantMs } from '../timeline/calendar.js';
+import { standingDamages, type Damage } from '../timeline/damage.js';
 import { policyAt } from '../due/in-force.js';
-import type { AsOf, InstantText } from '../due/model.js';
-import { targetsOf } from '../due/targets.js';
-import { timelineOf, type Timeline } from '../due/timeline.js';
+import type { AsOf, InstantText } from '../model/care.js';
+import { targetsOf } from '../timeline/targets.js';
+import { timelineOf, type Timeline } from '../timeline/timeline.js';
 import { workOf } from '../due/work.js';
-import type { LineRecord, Lumen, Ref } from '../record/model.js';
+import type { LineRecord, Lumen, Ref } from '../model/record.js';
 
 /** What is known before a repair; what is left out is not known, and counts against it. */
 export interface RepairOptions {

@@ -1,14 +1,15 @@
 import { displayOf, type DueState, type LineCareActivity } from '@dwellward/profiles';
 import { scheduleText, type FactName } from '@dwellward/policy';
 import { allIssues } from '../fhir/due-bundle.js';
-import { Calendar, instantMs } from '../due/calendar.js';
-import type { AsOf, DueItem, LineCare } from '../due/model.js';
-import { pressing, priorityOf } from '../due/priority.js';
-import { compareText } from '../due/timeline.js';
-import type { LineRecord, PatientRecord, Records, Ref } from '../record/model.js';
-import { againstHoldText, keepsFromUse, lumenText } from '../lumens/lumen-text.js';
+import { Calendar, instantMs } from '../timeline/calendar.js';
+import type { AsOf, DueItem, LineCare } from '../model/care.js';
+import { pressing, priorityOf } from '../rules/priority.js';
+import { compareText } from '../timeline/timeline.js';
+import type { LineRecord, PatientRecord, Records, Ref } from '../model/record.js';
+import { keepsFromUse } from '../lumens/use-against-holds.js';
+import { againstHoldText, lumenText } from '../words/lumen.js';
 import { repairsOn } from '../repair/repair-judgement.js';
-import { clockText, dayText, relativeText, styler, wrap, type Styler } from './words.js';
+import { clockText, dayText, relativeText, styler, wrap, type Styler } from '../words/layout.js';
 
 export interface TableOptions {
   /** ANSI colours; never the only sign. */

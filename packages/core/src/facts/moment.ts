@@ -1,0 +1,43 @@
+import type { Span } from '@dwellward/policy';
+import type { Ref } from '../model/record.js';
+import type { Target } from '../model/care.js';
+import type { Timeline } from '../timeline/timeline.js';
+
+/** One fact as it was known at a moment. */
+export interface Known<Value> {
+  readonly value?: Value;
+  readonly refs: readonly Ref[];
+  /** When it came to be so. */
+  readonly sinceMs?: number;
+  readonly remark?: string;
+}
+
+/** A line, one of its targets, and a moment not later than the timeline's own. */
+export interface Moment {
+  readonly timeline: Timeline;
+  readonly target: Target;
+  readonly ms: number;
+  readonly staleAfter: Span;
+}
+
+/** Nothing on record tells of it. */
+export const nothing = { refs: [] } as const;
+
+/** A completed event with its place in time. */
+export type Event = Timeline['events'][number];
+
+/** The latest event at the moment that matches. */
+export function lastEvent(
+  { timeline, ms }: Moment,
+  matches: (event: Event['fact']) => boolean,
+): Event | undefined {
+  return timeline.events.filter((event) => event.ms <= ms && matches(event.fact)).at(-1);
+}
+
+/** The last time that a needle was put into a port, or taken out. */
+export function lastNeedle(at: Moment): Event | undefined {
+  return lastEvent(
+    at,
+    ({ activity }) => activity === 'access-needle-change' || activity === 'access-needle-removal',
+  );
+}

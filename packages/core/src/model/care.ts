@@ -1,0 +1,167 @@
+import type { DueState, LineCareActivity, LumenStateCode } from '@dwellward/profiles';
+import type { FactName, Rule, Scope } from '@dwellward/policy';
+import type { RecordedTime, RecordIssue, Ref } from './record.js';
+
+/** A time of the answer: the unit's wall-clock time with its offset, ISO 8601, for example `2026-11-27T07:30:00+01:00`. */
+export type InstantText = string;
+
+/** What an item is done to. */
+export interface Target {
+  readonly scope: Scope;
+  /** Lumen for lumen rules, else the line. */
+  readonly ref: Ref;
+  /** The Device to point to in FHIR. */
+  readonly device: Ref;
+  readonly name: string;
+}
+
+/** What the interval counts from. */
+export interface CountedFrom {
+  readonly basis: 'event' | 'insertion' | 'earliest-event' | 'finding' | 'chain-event' | 'plan' | 'nothing';
+  readonly ref?: Ref;
+  readonly at?: InstantText;
+  /** As recorded, where it was imprecise. */
+  readonly imprecise?: RecordedTime;
+}
+
+/** A fact that an item's rules looked at, as it was known. */
+export interface FactUse {
+  readonly fact: FactName;
+  readonly value: string;
+  /** Since when it has had this value; absent where it is not known or always had. */
+  readonly since?: InstantText;
+  readonly refs: readonly Ref[];
+  /** Unknown, stale, or between limits: what reading was taken. */
+  readonly remark?: string;
+}
+
+/** A hold in force, or that ended after the item's window began. */
+export interface Hold {
+  readonly id: string;
+  readonly rule: Rule;
+  readonly activity: LineCareActivity;
+  readonly target: Target;
+  readonly from: InstantText;
+  /** Absent where it ends with an event. */
+  readonly until?: InstantText;
+  /** The event that began it. */
+  readonly because?: Ref;
+}
+
+/** A rule that held for an item's activity and target, with the time it alone would give. */
+export interface Candidate {
+  readonly rule: Rule;
+  readonly dueBy: InstantText;
+  readonly countedFrom: CountedFrom;
+  /** Since when the condition has held, where that moved `dueBy`. */
+  readonly heldSince?: InstantText;
+  /** True where it held only by its reading of an unknown fact. */
+  readonly byUnknown: boolean;
+}
+
+/** One volume, size, dose, step, supply or caution of the work; steps stand in the order in which they are done. */
+export interface WorkInput {
+  readonly kind:
+    'flush-volume' | 'lock-volume' | 'syringe-size' | 'thrombolytic-dose' | 'step' | 'supply' | 'caution';
+  readonly text: string;
+  /** Decimal text, with its UCUM unit. */
+  readonly value?: string;
+  readonly unit?: string;
+}
+
+/** Care that is due, will be, or was to have been. */
+export interface DueItem {
+  /** The same for the same activity, line, target and last time it was done. */
+  readonly id: string;
+  /** The ids it would have if another record of the last time, which was charted twice, were the only one. */
+  readonly otherIds?: readonly string[];
+  readonly activity: LineCareActivity;
+  readonly line: Ref;
+  readonly patient: Ref;
+  readonly target: Target;
+  readonly rule: Rule;
+  readonly countedFrom: CountedFrom;
+  readonly opens: InstantText;
+  readonly dueBy: InstantText;
+  readonly state: DueState;
+  readonly heldBy?: Hold;
+  /** `dueBy` before a hold moved it. */
+  readonly dueByUnheld?: InstantText;
+  /** The lab results or findings that moved it. */
+  readonly movedBy: readonly Ref[];
+  /** The patient's order it comes from. */
+  readonly basedOn?: Ref;
+  /** The others that held, most protective first. */
+  readonly others: readonly Candidate[];
+  readonly facts: readonly FactUse[];
+  readonly work: readonly WorkInput[];
+  /** The facts by whose protective reading the rule holds, where it does so only by them. */
+  readonly byUnknown?: readonly FactName[];
+  /** Imprecise, stale, unknown, held: what a reader has to know, in sentences. */
+  readonly remarks: readonly string[];
+}
+
+/** An item that an event has met: the same id as the open item had. */
+export interface MetItem {
+  readonly id: string;
+  readonly otherIds?: readonly string[];
+  readonly activity: LineCareActivity;
+  readonly line: Ref;
+  readonly target: Target;
+  readonly by: Ref;
+  /** The same event under other references. */
+  readonly twins?: readonly Ref[];
+  readonly at: InstantText;
+}
+
+/** One thing that is so of a lumen. */
+export interface LumenFact {
+  readonly state: LumenStateCode;
+  /** Absent where the record does not tell since when. */
+  readonly since?: InstantText;
+  /** What tells of it, the earliest first; empty where nothing is on record. */
+  readonly because: readonly Ref[];
+  /** `line` where it is on record of the line as a whole and so counts for every lumen. */
+  readonly of: 'lumen' | 'line';
+  /** One sentence. */
+  readonly why: string;
+}
+
+/** What a lumen is like at a moment: the most serious state, and what else holds at once. */
+export interface LumenState extends LumenFact {
+  readonly lumen: Ref;
+  /** The Device to point to in FHIR. */
+  readonly device: Ref;
+  readonly name: string;
+  /** The most serious first. */
+  readonly also: readonly LumenFact[];
+}
+
+/** The answer for one line. */
+export interface LineCare {
+  readonly line: Ref;
+  readonly patient: Ref;
+  /** False where the line is not in place at the time asked for, with the reason. */
+  readonly inPlace: boolean;
+  /**
+   * A removed line has items still: those of the rules that count from its removal. One that is not in yet has those
+   * that prepare its insertion. One whose plan was carried out (`inserted`) or withdrawn has none.
+   */
+  readonly closed?: 'line-removed' | 'not-inserted-yet' | 'inserted' | 'plan-withdrawn' | 'entered-in-error';
+  /** When the insertion is planned for, of a line that is not in yet; absent where no time is given. */
+  readonly plannedFor?: InstantText;
+  readonly items: readonly DueItem[];
+  readonly met: readonly MetItem[];
+  readonly holds: readonly Hold[];
+  /** What each lumen is like, in the order of the line’s lumens; none of a line that is not in place. */
+  readonly lumens: readonly LumenState[];
+  readonly issues: readonly RecordIssue[];
+}
+
+/** When and where: both are always given, never read from the machine. */
+export interface AsOf {
+  /** Instant with offset, ISO 8601. */
+  readonly asOf: string;
+  /** IANA zone of the unit. */
+  readonly zone: string;
+}

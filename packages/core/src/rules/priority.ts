@@ -1,0 +1,15 @@
+import type { Priority, Rule } from '@dwellward/policy';
+import type { DueItem } from '../model/care.js';
+
+/** Whether one of the rules that hold is an emergency: a routine rule that is due earlier doesn’t make it any less of one. */
+export function isEmergency(rules: readonly Pick<Rule, 'priority'>[]): boolean {
+  return rules.some(({ priority }) => priority === 'stat');
+}
+
+/** The priority of an item: its rule’s, or `stat` where any other rule that holds is an emergency. */
+export function priorityOf({ rule, others }: Pick<DueItem, 'rule' | 'others'>): Priority {
+  return isEmergency(others.map((other) => other.rule)) ? 'stat' : rule.priority;
+}
+
+/** How pressing a priority is: FHIR’s request-priority, the most pressing first. */
+export const pressing: Readonly<Record<Priority, number>> = { stat: 0, asap: 1, urgent: 2, routine: 3 };

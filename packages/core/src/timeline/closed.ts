@@ -1,0 +1,35 @@
+import type { LineCareActivity } from '@dwellward/profiles';
+import type { LineCare } from '../model/care.js';
+import { planState } from './planned-acts.js';
+import { removedMs, type Timeline } from './timeline.js';
+
+/** Why a line is not in place at the timeline’s moment; undefined where it is. */
+export function closedBecause(timeline: Timeline): LineCare['closed'] {
+  if (!timeline.line.valid) return 'entered-in-error';
+  if (removedMs(timeline) !== undefined) return 'line-removed';
+  const { line, calendar, asOfMs } = timeline;
+  if (timeline.insertion) return undefined;
+  const state = line.plan && planState(line.plan, calendar, asOfMs);
+  if (line.plan && line.ref === line.plan.ref) {
+    // There is no Device yet, so whatever was done was done to prepare.
+    return state === 'inserted' ? 'inserted' : state === 'withdrawn' ? 'plan-withdrawn' : 'not-inserted-yet';
+  }
+  // An insertion that is still to come, and nothing so far but what prepares it.
+  const planned =
+    state === 'open' ||
+    line.events.some(
+      ({ activity, status }) =>
+        activity === 'insertion' && status !== 'entered-in-error' && status !== 'not-done',
+    );
+  const used = timeline.events.some(({ fact }) => !prepares.has(fact.activity));
+  return planned && !used && timeline.infusions.length === 0 ? 'not-inserted-yet' : undefined;
+}
+
+/** What may be done for a line that is not in yet. */
+const prepares: ReadonlySet<LineCareActivity> = new Set([
+  'teaching',
+  'bath',
+  'laboratory-review',
+  'insertion-preparation',
+  'skin-preparation',
+]);

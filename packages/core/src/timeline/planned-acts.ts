@@ -1,0 +1,72 @@
+import type { LineCareActivity } from '@dwellward/profiles';
+import { recordedTime } from '../record/times.js';
+import type { InsertionPlan, LineRecord, RecordedTime, Ref } from '../model/record.js';
+import type { Calendar } from './calendar.js';
+
+/** An act that is planned and still to come at the moment. */
+export interface PlannedAct {
+  readonly activity: LineCareActivity;
+  readonly ref: Ref;
+  /** Absent where the plan gives no time. Of a date, its start: the earlier reading. */
+  readonly ms?: number;
+  readonly imprecise?: RecordedTime;
+  /** When it came to be known; -Infinity where that is not said. */
+  readonly sinceMs: number;
+}
+
+/** How the plan of an insertion stands at a moment. */
+export type PlanState = 'not-known-yet' | 'open' | 'inserted' | 'withdrawn';
+
+/**
+ * How the plan of an insertion stands. It is done where its request says so, where an insertion says that it is based
+ * on it, and where the patient was given a line of that type on the planned day or later.
+ */
+export function planState(plan: InsertionPlan, calendar: Calendar, asOfMs: number): PlanState {
+  if (plan.since && calendar.earliest(plan.since) > asOfMs) return 'not-known-yet';
+  if (plan.withdrawn) return 'withdrawn';
+  if (plan.completed) return 'inserted';
+  const dayMs = plan.at === undefined ? undefined : calendar.startOfDay(calendar.earliest(plan.at));
+  const done = plan.insertions.some(({ at, named }) => {
+    const ms = calendar.earliest(at);
+    if (ms > asOfMs) return false;
+    return named || (dayMs !== undefined && ms >= dayMs);
+  });
+  return done ? 'inserted' : 'open';
+}
+
+/** What is planned for a line, the earliest first: its insertion, and what was ordered once for a time. */
+export function plannedActs(
+  line: LineRecord,
+  calendar: Calendar,
+  asOfMs: number,
+  isIn: boolean,
+): readonly PlannedAct[] {
+  const acts: PlannedAct[] = [];
+  const add = (
+    activity: LineCareActivity,
+    ref: Ref,
+    at: RecordedTime | undefined,
+    since: RecordedTime | undefined,
+  ) => {
+    const sinceMs = since ? calendar.earliest(since) : -Infinity;
+    if (sinceMs > asOfMs) return;
+    const imprecise = at && at.precision !== 'instant' ? { imprecise: at } : {};
+    acts.push({ activity, ref, ...(at ? { ms: calendar.earliest(at) } : {}), ...imprecise, sinceMs });
+  };
+  const { plan } = line;
+  if (plan && !isIn && planState(plan, calendar, asOfMs) === 'open')
+    add('insertion', plan.ref, plan.at, plan.since);
+  for (const { activity, ref, schedule, from } of line.orders) {
+    if (schedule.kind === 'once') add(activity, ref, recordedTime(schedule.from ?? schedule.by), from);
+  }
+  // One without a time is due before every other.
+  return acts.sort((a, b) => (a.ms ?? -Infinity) - (b.ms ?? -Infinity) || (a.ref < b.ref ? -1 : 1));
+}
+
+/** The next act of an activity that is planned for the line. */
+export function plannedAct(
+  { planned }: { readonly planned: readonly PlannedAct[] },
+  activity: LineCareActivity,
+): PlannedAct | undefined {
+  return planned.find((one) => one.activity === activity);
+}

@@ -1,0 +1,13 @@
+import type { Scope } from '@dwellward/policy';
+import type { LineRecord } from '../model/record.js';
+import type { Target } from '../model/care.js';
+
+const siteNames = { line: 'the line', 'exit-site': 'the exit site', incision: 'the vein incision' } as const;
+
+/** What a rule of this scope is about: the line, each of its lumens, its exit site or its incision. */
+export function targetsOf(line: LineRecord, scope: Scope): Target[] {
+  if (scope === 'lumen') {
+    return line.lumens.map(({ ref, device, name }) => ({ scope, ref, device, name }));
+  }
+  return [{ scope, ref: line.ref, device: line.ref, name: siteNames[scope] }];
+}
