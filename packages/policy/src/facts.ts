@@ -16,58 +16,73 @@ export interface QuantityRange {
 /** Where a patient is looked after: from the open Encounter and the Location of the stay. */
 export type CareSetting = 'inpatient' | 'intensive-care' | 'ambulatory' | 'home';
 
-/** What a rule's condition can ask about. A fact that is absent is unknown, never false. */
-export interface Facts {
-  readonly line: {
-    readonly type?: LineType;
-    readonly cuffed?: boolean;
-    readonly lumenCount?: number;
-    /** Whole calendar days since the insertion in the unit's zone: 0 on the day itself. */
-    readonly dwellDays?: number;
-    readonly dressing?: DressingType;
-    readonly incisionHealed?: boolean;
-    readonly tipConfirmed?: boolean;
-    /** Ports: a needle is in. Every other line is always accessed. */
-    readonly accessed?: boolean;
-    /** False where an insertion is on record and neither an infusion nor a blood draw through the line. */
-    readonly used?: boolean;
-    /** Whether full asepsis was kept at the insertion. */
-    readonly asepticInsertion?: boolean;
-    /** What holds the catheter besides sutures and the dressing. */
-    readonly securement?: Exclude<SecurementType, 'sutures'>;
-    readonly sutured?: boolean;
-    /** Whether the line has clamps of its own. */
-    readonly clamp?: 'integral' | 'none';
-    /** Whole calendar days since the removal: 0 on the day itself; unknown while the line is in place. */
-    readonly removedDays?: number;
-    /** How far the length outside the skin has changed since the tip was confirmed last, or since the insertion. */
-    readonly externalLengthChange?: QuantityRange;
-    /** How old the site was, in whole calendar days since the insertion, when it was last found to drain or swell. */
-    readonly signDwellDays?: number;
-  };
-  readonly lumen: {
-    /** Open: neither infusing nor locked, since what ran ended or since a locked lumen was used. */
-    readonly use?: 'infusing' | 'locked' | 'open';
-    readonly infusate?: Infusate;
-    /** Intermittent: within 24 h an infusion ended, the lumen was locked or disconnected, and another began. */
-    readonly infusionPattern?: 'continuous' | 'intermittent';
-    readonly primingVolume?: QuantityRange;
-    /** Doses for a blocked lumen since it was last found open; 0 where none is on record. */
-    readonly dosesGiven?: number;
-    /** Whole minutes from the last of these doses to the last look whether the lumen works; unknown before a look. */
-    readonly lookMinutesAfterDose?: number;
-  };
-  readonly patient: {
-    readonly ageDays?: number;
-    readonly weight?: QuantityRange;
-    readonly setting?: CareSetting;
-  };
-  readonly labs: {
-    readonly anc?: QuantityRange;
-    readonly platelets?: QuantityRange;
-    readonly inr?: QuantityRange;
-  };
+/**
+ * When something happened, in milliseconds since 1970 UTC, both ends included: what is known by its day alone may have
+ * been at any time of it. One that is known exactly has `lowMs === highMs`.
+ */
+export interface TimeRange {
+  readonly lowMs: number;
+  readonly highMs: number;
 }
+
+type Camel<Text extends string> = Text extends `${infer Head}-${infer Tail}`
+  ? `${Head}${Capitalize<Camel<Tail>>}`
+  : Text;
+
+/** What a rule's conditions can ask about, by full name. A fact that is absent is unknown, never false. */
+export interface StaticFacts {
+  readonly 'line.type'?: LineType;
+  readonly 'line.cuffed'?: boolean;
+  readonly 'line.lumenCount'?: number;
+  /** Whole calendar days since the insertion in the unit's zone: 0 on the day itself. */
+  readonly 'line.dwellDays'?: number;
+  readonly 'line.dressing'?: DressingType;
+  /** Ports: a needle is in. Every other line is always accessed. */
+  readonly 'line.accessed'?: boolean;
+  /** False where an insertion is on record and neither an infusion nor a blood draw through the line. */
+  readonly 'line.used'?: boolean;
+  /** What holds the catheter besides sutures and the dressing. */
+  readonly 'line.securement'?: Exclude<SecurementType, 'sutures'>;
+  readonly 'line.sutured'?: boolean;
+  /** Whether the line has clamps of its own. */
+  readonly 'line.clamp'?: 'integral' | 'none';
+  /** Whole calendar days since the removal: 0 on the day itself; unknown while the line is in place. */
+  readonly 'line.removedDays'?: number;
+  /** How far the length outside the skin has changed since the tip was confirmed last, or since the insertion. */
+  readonly 'line.externalLengthChange'?: QuantityRange;
+  /** Open: neither infusing nor locked, since what ran ended or since a locked lumen was used. */
+  readonly 'lumen.use'?: 'infusing' | 'locked' | 'open';
+  readonly 'lumen.infusate'?: Infusate;
+  /** Intermittent: within 24 h an infusion ended, the lumen was locked or disconnected, and another began. */
+  readonly 'lumen.infusionPattern'?: 'continuous' | 'intermittent';
+  readonly 'lumen.primingVolume'?: QuantityRange;
+  /** Doses for a blocked lumen since it was last found open; 0 where none is on record. */
+  readonly 'lumen.dosesGiven'?: number;
+  readonly 'patient.ageDays'?: number;
+  readonly 'patient.weight'?: QuantityRange;
+  readonly 'patient.setting'?: CareSetting;
+  readonly 'labs.anc'?: QuantityRange;
+  readonly 'labs.platelets'?: QuantityRange;
+  readonly 'labs.inr'?: QuantityRange;
+}
+
+/** When an activity was last done on the target: `last.tipConfirmation`; absent where never, as far as is on record. */
+export type LastName = `last.${Camel<LineCareActivity>}`;
+/** When a finding was last found on the target, with any value or with one: `found.damage`, `found.bloodReturn.brisk`. */
+export type FoundName = `found.${Camel<LineFinding>}` | `found.${Camel<LineFinding>}.${string}`;
+/** The latest charted value of a finding that is a quantity or a yes or no: `latest.bodyTemperature`. */
+export type LatestName = `latest.${Camel<LineFinding>}`;
+/** Of the trigger: when it occurred, and when what was found was answered by the act that puts it right. */
+export type TriggerFactName = 'began' | 'answered';
+
+export type StaticFactName = keyof StaticFacts;
+export type TimeFactName = LastName | FoundName | TriggerFactName;
+/** The full name of a fact, for example `labs.anc`. */
+export type FactName = StaticFactName | TimeFactName | LatestName;
+
+export type Facts = StaticFacts & { readonly [Name in TimeFactName]?: TimeRange } & {
+  readonly [Name in LatestName]?: boolean | QuantityRange;
+};
 
 type Kind =
   | { readonly kind: 'code'; readonly codes: readonly string[] }
