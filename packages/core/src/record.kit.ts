@@ -1,5 +1,5 @@
 import { codeSystem, standard } from '@dwellward/profiles';
-import { compileCondition, type Policy, type Rule, type Schedule, type Span } from '@dwellward/policy';
+import { compileCondition, type Policy, type Rule, type Begins, type Span } from '@dwellward/policy';
 import { dueCare } from './due/due-care.js';
 import type { AsOf, DueItem, LineCare } from './model/care.js';
 import type { LineRecord, Records } from './model/record.js';
@@ -92,10 +92,10 @@ export function readLine(...resources: Resource[]): LineRecord {
 
 export const days = (value: number): Span => ({ value, unit: 'd' });
 export const hours = (value: number): Span => ({ value, unit: 'h' });
-export const every = (span: Span): Schedule => ({ kind: 'interval', every: span });
+export const every = (span: Span): Begins => ({ kind: 'interval', every: span });
 
 /** A rule with everything that is not said at its plainest. */
-export function rule(id: string, schedule: Schedule, more: Partial<Rule> & { when?: string } = {}): Rule {
+export function rule(id: string, begins: Begins, more: Partial<Rule> & { when?: string } = {}): Rule {
   const { when, ...rest } = more;
   const compiled = compileCondition(when ? [when] : []);
   if (!compiled.ok) throw new Error(JSON.stringify(compiled));
@@ -103,12 +103,13 @@ export function rule(id: string, schedule: Schedule, more: Partial<Rule> & { whe
     id,
     title: id,
     activity: 'dressing-change',
-    scope: 'exit-site',
-    schedule,
-    condition: compiled.condition,
+    effect: 'ask',
+    scopes: ['exit-site'],
+    begins,
+    applicability: compiled.condition,
     whenUnknown: 'protective',
     priority: 'routine',
-    citations: [{ text: 'invented for a test', unsourced: true }],
+    citations: [{ text: 'invented for a test', certainty: 'common-practice' }],
     notes: [],
     work: { computed: [], supplies: [], cautions: [] },
     origin: { url: 'https://test.example/PlanDefinition/test', version: '1', title: 'Test', layer: 0 },

@@ -29,8 +29,8 @@ export function remarksOf(
   for (const fact of item.facts) {
     if (fact.remark) remarks.push(`${sentenceCase(factWords[fact.fact])}: ${fact.remark}.`);
   }
-  if (winner.heldSince) {
-    remarks.push(`The rule has held since ${winner.heldSince}.`);
+  if (winner.appliesSince) {
+    remarks.push(`The rule has held since ${winner.appliesSince}.`);
   }
   if (heldBy) {
     const moved = item.dueByUnheld ? ` It was due by ${item.dueByUnheld}.` : '';
@@ -52,10 +52,7 @@ function sentenceCase(text: string): string {
 }
 
 function holdEnd({ heldBy }: DueItem): string {
-  const schedule = heldBy?.rule.schedule;
-  if (schedule?.kind !== 'hold') return 'it ends';
-  const seen = [...new Set((schedule.until ?? []).map(({ finding }) => finding))];
-  return schedule.after === undefined
-    ? `${seen.join(' or ')} shows that it may end`
-    : `the ${schedule.after} is done`;
+  const { acts, findings } = heldBy ? holdEnds(heldBy.rule) : { acts: [], findings: [] };
+  if (acts.length > 0) return `the ${acts.join(' or ')} is done`;
+  return findings.length > 0 ? `${findings.join(' or ')} shows that it may end` : 'it ends';
 }

@@ -59,8 +59,8 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
     rule: {
       id: rule.id,
       title: rule.title,
-      schedule: scheduleText(rule.schedule),
-      condition: rule.condition.text,
+      schedule: scheduleText(rule),
+      condition: rule.applicability.text,
       layer: rule.origin.title,
       plan: planOf(rule),
     },
@@ -68,7 +68,7 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
       .filter(({ id, how }) => id === rule.id && how === 'replaced')
       .map(({ before }) => ({
         title: before.title,
-        schedule: scheduleText(before.schedule),
+        schedule: scheduleText(before),
         layer: before.origin.title,
         plan: planOf(before),
       })),
@@ -77,13 +77,13 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
         ({ how, id, before }) =>
           how === 'switched-off' &&
           before.activity === item.activity &&
-          before.scope === item.target.scope &&
+          before.scopes.includes(item.target.scope) &&
           !policy.rules.some((other) => other.id === id),
       )
       .map(({ id, before, by, notes }) => ({
         id,
         title: before.title,
-        schedule: scheduleText(before.schedule),
+        schedule: scheduleText(before),
         by: by.title,
         notes,
       })),
@@ -117,7 +117,7 @@ function sentenceOf(item: DueItem): string {
   const cited = source ? ` Source: ${source.text.replace(/\.$/, '')}.` : '';
   // With nothing to count from it is due whenever it is looked at; a time here would change at every look.
   const due = item.countedFrom.basis === 'nothing' ? 'due now' : `due by ${item.dueBy}`;
-  return `${rule.title} (${scheduleText(rule.schedule)}), ${countedFromText(item.countedFrom)}${moved}: ${due}.${remarks}${cited}`;
+  return `${rule.title} (${scheduleText(rule)}), ${countedFromText(item.countedFrom)}${moved}: ${due}.${remarks}${cited}`;
 }
 
 const basisTexts: Readonly<Record<CountedFrom['basis'], string>> = {
@@ -142,21 +142,21 @@ function wouldChange(item: DueItem, policy: Policy): string[] {
   changes.push(
     `${activity} charted as completed on ${item.target.name}: this item is met and the next one counts from there.`,
   );
-  const held = new Set([rule.id, ...others.map(({ rule: other }) => other.id)]);
+  const applied = new Set([rule.id, ...others.map(({ rule: other }) => other.id)]);
   const [next] = others;
-  if (rule.condition.text !== '' || rule.schedule.kind === 'at-once') {
+  if (rule.applicability.text !== '' || rule.begins.kind === 'triggered') {
     const otherwise = next
       ? `“${next.rule.title}” would have it due by ${next.dueBy}`
       : 'no other rule would ask for it now';
     changes.push(
-      `Without “${rule.title}”${rule.condition.text ? ` (holds while ${rule.condition.text})` : ''}: ${otherwise}.`,
+      `Without “${rule.title}”${rule.applicability.text ? ` (applies while ${rule.applicability.text})` : ''}: ${otherwise}.`,
     );
   }
   for (const other of policy.rules) {
-    if (other.activity !== item.activity || other.scope !== item.target.scope || held.has(other.id)) continue;
-    if (other.schedule.kind === 'hold' || other.schedule.kind === 'anchor') continue;
-    const when = other.condition.text ? `if ${other.condition.text}: ` : '';
-    changes.push(`“${other.title}” would come in ${when}${scheduleText(other.schedule)}.`);
+    if (other.activity !== item.activity || !other.scopes.includes(item.target.scope)) continue;
+    if (other.effect === 'forbid' || other.begins.kind === 'planned' || applied.has(other.id)) continue;
+    const when = other.applicability.text ? `if ${other.applicability.text}: ` : '';
+    changes.push(`“${other.title}” would come in ${when}${scheduleText(other)}.`);
   }
   if (item.heldBy) changes.push(`When the hold “${item.heldBy.rule.title}” ends, it may be done.`);
   return changes;

@@ -1,6 +1,8 @@
+import type { LineCareActivity } from '@dwellward/profiles';
 import type { Span } from '@dwellward/policy';
 import type { Ref } from '../model/record.js';
 import type { Target } from '../model/care.js';
+import type { Timed } from '../timeline/timed.js';
 import type { Timeline } from '../timeline/timeline.js';
 
 /** One fact as it was known at a moment. */
@@ -12,12 +14,23 @@ export interface Known<Value> {
   readonly remark?: string;
 }
 
+/** What set a rule going: the finding, or the act, that its trigger names. */
+export interface Occurrence extends Timed<{ readonly ref: Ref }> {
+  readonly of: 'finding' | 'event';
+  /** The act that puts right what was found, where there is one. */
+  readonly answeredBy?: LineCareActivity;
+  /** When the act that puts it right was done, of a finding that one answers; absent while it stands. */
+  readonly answeredMs?: number;
+}
+
 /** A line, one of its targets, and a moment not later than the timeline's own. */
 export interface Moment {
   readonly timeline: Timeline;
   readonly target: Target;
   readonly ms: number;
   readonly staleAfter: Span;
+  /** What set the rule going that asks, where it asks for when it begins or ends. */
+  readonly began?: Occurrence;
 }
 
 /** Nothing on record tells of it. */

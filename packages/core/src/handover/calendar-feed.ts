@@ -164,7 +164,7 @@ function descriptionOf(item: DueItem, { tells, policy }: CalendarFeedOptions, ca
   if (tells === 'full' && policy) return `${explain(item, policy).sentence} ${caution}`;
   const due = `due by ${clockText(instantMs(item.dueBy), calendar)} (${calendar.zone})`;
   const held = item.heldBy ? `, not before the hold ends (${item.heldBy.rule.title})` : '';
-  return `${item.rule.title} (${scheduleText(item.rule.schedule)}): ${due}${held}. ${caution}`;
+  return `${item.rule.title} (${scheduleText(item.rule)}): ${due}${held}. ${caution}`;
 }
 
 /**

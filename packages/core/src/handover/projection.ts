@@ -98,7 +98,7 @@ function repeats(
   const found: ShiftItem[] = [];
   // The last time decides; all of them are kept only where a rule counts how often.
   const counts = rulesOf(first, own).some(
-    ({ schedule }) => schedule.kind === 'interval' && schedule.atMost !== undefined,
+    ({ begins }) => begins.kind === 'interval' && begins.atMost !== undefined,
   );
   let done: CareEvent[] = [];
   let dueMs = Math.max(instantMs(first.dueBy), fromMs);
@@ -124,10 +124,10 @@ const shortestOfNominal = 0.9;
 
 /** Whether any rule asks for the activity so often: most items of a shift need no look at what follows them. */
 function mayRepeatWithin(spanMs: number, item: DueItem, own: Policy): boolean {
-  return rulesOf(item, own).some(({ schedule }) => {
-    if (schedule.kind === 'fixed-times') return true;
-    if (schedule.kind !== 'interval') return false;
-    return nominalMs(schedule.every) * shortestOfNominal < spanMs;
+  return rulesOf(item, own).some(({ begins }) => {
+    if (begins.kind === 'fixed-times') return true;
+    if (begins.kind !== 'interval') return false;
+    return nominalMs(begins.every) * shortestOfNominal < spanMs;
   });
 }
 

@@ -2,6 +2,7 @@ import { displayOf, type LineCareActivity } from '@dwellward/profiles';
 import { scheduleText } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { Hold } from '../model/care.js';
+import { holdEnds } from '../words/hold-ends.js';
 import { againstHoldText, lumenReasons, lumenText } from '../words/lumen.js';
 import { clockText, relativeText, styler, wrap, type Styler } from '../words/layout.js';
 import type {
@@ -179,7 +180,7 @@ function rows(
     const what = `${urgent}${displayOf('lineCareActivity', item.activity)}: ${names}${expected}${mark(item)}`;
     return [
       `      ${style(late ? 'overdue' : 'due', box)} ${when}  ${style('strong', what)}`,
-      `          ${item.rule.title} (${scheduleText(item.rule.schedule)}).`,
+      `          ${item.rule.title} (${scheduleText(item.rule)}).`,
       // Those of emergencies stand at the top of the list.
       ...(item.priority === 'asap' || item.priority === 'urgent' ? stepsText(item, ' '.repeat(10)) : []),
     ];
@@ -236,16 +237,16 @@ function timingText({ timing, imprecise }: DoneItem, calendar: Calendar): string
 }
 
 function holdText({ activity, until, rule, target }: Hold, { calendar }: View): string {
-  const end = until ? `until ${clockText(instantMs(until), calendar)}` : `until ${endOf(rule.schedule)}`;
+  const end = until ? `until ${clockText(instantMs(until), calendar)}` : `until ${endOf(rule)}`;
   return `no ${lower(activity)} on ${target.name} ${end} (${rule.title})`;
 }
 
-function endOf(schedule: Hold['rule']['schedule']): string {
-  if (schedule.kind !== 'hold') return 'it ends';
-  const found = (schedule.until ?? []).map(({ finding }) => displayOf('lineFinding', finding).toLowerCase());
-  const seen = found.length > 0 ? `${[...new Set(found)].join(' or ')} shows that it may end` : '';
-  if (schedule.after === undefined) return seen === '' ? 'it ends' : seen;
-  return `${lower(schedule.after)} is done${seen === '' ? '' : `, or until ${seen}`}`;
+function endOf(rule: Hold['rule']): string {
+  const { acts, findings } = holdEnds(rule);
+  const found = findings.map((finding) => displayOf('lineFinding', finding).toLowerCase());
+  const seen = found.length > 0 ? `${found.join(' or ')} shows that it may end` : '';
+  if (acts.length === 0) return seen === '' ? 'it ends' : seen;
+  return `${acts.map(lower).join(' or ')} is done${seen === '' ? '' : `, or until ${seen}`}`;
 }
 
 function lower(activity: LineCareActivity): string {

@@ -7,7 +7,7 @@ import type {
   RecordIssueCode,
   SecurementType,
 } from '@dwellward/profiles';
-import type { CareSetting, QuantityRange, Schedule } from '@dwellward/policy';
+import type { CareSetting, QuantityRange, Begins } from '@dwellward/policy';
 
 /** A relative reference (`Device/12`), or the full URL of an entry that has no id. It names one resource of the input. */
 export type Ref = string;
@@ -76,10 +76,10 @@ export interface Finding {
   readonly values: readonly string[];
   readonly flag?: boolean;
   readonly quantity?: QuantityRange;
+  /** The value and unit as they were sent, where an item that follows from it has to say them. */
+  readonly asSent?: string;
   /** True where it was seen of the patient, not of the line: it counts for a line that is in place at that time. */
   readonly ofPatient?: true;
-  /** What was read out of it beyond what it says, in a sentence. */
-  readonly reading?: string;
 }
 
 /** A laboratory value or a weight in the unit of its fact. */
@@ -123,7 +123,7 @@ export interface Order {
   readonly activity: LineCareActivity;
   /** The line or lumen it names; every line of the patient where it names none. */
   readonly target?: Ref;
-  readonly schedule: Schedule;
+  readonly begins: Begins;
   /** When it begins to count: the start of its bounds, else when it was written. */
   readonly from?: RecordedTime;
   /** The end of its bounds; of a date, the whole day counts. */

@@ -10,7 +10,7 @@ import { readPlaces } from './places.js';
 import { planFor, readPlannedLines, type PlannedLine } from './plans.js';
 import type { Shape } from './shapes.js';
 import { readDrawnBlood } from './specimens.js';
-import { readFevers } from './temperatures.js';
+import { readTemperatures } from './temperatures.js';
 import { recordedTime } from './times.js';
 
 /** Activities that are done to one lumen: of a line with several, one that does not say which counts for none. */
@@ -61,7 +61,7 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
   );
   const findings = place(readFindings(index, issues), 'finding', 'Observation.focus');
   const infusions = place(readInfusions(index, issues), 'infusion', 'MedicationAdministration.device');
-  const fevers = readFevers(index, issues);
+  const temperatures = readTemperatures(index, issues);
   const orders = readOrders(index, issues);
   const patients = patientReader(index, issues);
 
@@ -82,7 +82,7 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
       lumens: device.lumens,
       valid: device.valid,
       events: lineEvents,
-      findings: [...(findings(device.ref) as Finding[]), ...(fevers.get(patient.ref) ?? [])],
+      findings: [...(findings(device.ref) as Finding[]), ...(temperatures.get(patient.ref) ?? [])],
       infusions: infusions(device.ref) as LineRecord['infusions'],
       orders: orders
         .filter(

@@ -9,6 +9,7 @@ import type { LineRecord, PatientRecord, Records, Ref } from '../model/record.js
 import { keepsFromUse } from '../lumens/use-against-holds.js';
 import { againstHoldText, lumenText } from '../words/lumen.js';
 import { repairsOn } from '../repair/repair-judgement.js';
+import { actOfHold } from '../words/hold-ends.js';
 import { clockText, dayText, relativeText, styler, wrap, type Styler } from '../words/layout.js';
 
 export interface TableOptions {
@@ -173,8 +174,7 @@ function holdsText({ holds }: LineCare, line: LineRecord | undefined, view: View
     { head: string; after: string; activities: Set<string>; titles: Set<string> }
   >();
   for (const { activity, until, rule, target } of holds) {
-    const follows: LineCareActivity | undefined =
-      rule.schedule.kind === 'hold' ? rule.schedule.after : undefined;
+    const follows = actOfHold(rule);
     const after = follows ? said(follows) : '';
     const end = until
       ? `until ${clockText(instantMs(until), view.calendar)}`
@@ -250,10 +250,10 @@ function rowText(group: Group, { calendar, nowMs, style, options }: View): strin
   // A narrow terminal has no room for a column of its own: padding would push the reason beyond its edge.
   const whatColumns = options.columns > 0 && options.columns < roomForReason ? 0 : 46;
   const what = `${displayOf('lineCareActivity', item.activity)}: ${names}`.padEnd(whatColumns);
-  const schedule = scheduleText(item.rule.schedule);
+  const schedule = scheduleText(item.rule);
   const labs = item.facts.filter(
     ({ fact, value }) =>
-      fact.startsWith('labs.') && value !== 'unknown' && item.rule.condition.uses.includes(fact),
+      fact.startsWith('labs.') && value !== 'unknown' && item.rule.applicability.uses.includes(fact),
   );
   const counts = labs.map(({ fact, value }) => `${labNames[fact] ?? fact} ${value}.`);
   const why = [`${item.rule.title} (${schedule}).`, ...counts, ...item.remarks].join(' ');
