@@ -1,0 +1,35 @@
+import type { NameSentences, Of, WordSentences } from './sentences/common.js';
+import type { FactSentences, ReadingSentences, RemarkSentences } from './sentences/remarks.js';
+import type {
+  AgainstHoldSentences,
+  CalculatedSentences,
+  ReasonSentences,
+  WorkSentences,
+} from './sentences/work.js';
+
+export type { Name, When } from './sentences/common.js';
+export type { EndOfHold, LayerName, PolicyChange } from './sentences/remarks.js';
+export type { ForbiddenBy, Reason, StepPart } from './sentences/work.js';
+
+/**
+ * Everything that is ever said to a reader, as data: a code, and what the sentence tells of as raw parameters. No text
+ * of ours stands in a parameter; names and texts of the record and of a policy do, as their owners wrote them. The room
+ * `words/` gives each code its wording, by language, and nothing reads that wording back.
+ */
+export interface Sentences
+  extends
+    NameSentences,
+    WordSentences,
+    RemarkSentences,
+    FactSentences,
+    ReadingSentences,
+    WorkSentences,
+    ReasonSentences,
+    CalculatedSentences,
+    AgainstHoldSentences {}
+
+/** The code of a sentence, or of a part of one. */
+export type SentenceCode = keyof Sentences;
+
+/** A sentence as data; with codes, one of these. */
+export type Sentence<Codes extends SentenceCode = SentenceCode> = Of<Pick<Sentences, Codes>>;

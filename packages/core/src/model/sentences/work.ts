@@ -1,0 +1,69 @@
+import type { ComputedInput } from '@dwellward/policy';
+import type { RecordedTime } from '../record.js';
+import type { ReadingSentences } from './remarks.js';
+import type { Name, Of, Plain, When, WordSentences } from './common.js';
+
+/** What an item's work says: amounts, steps, and what to mind. */
+export interface WorkSentences {
+  readonly 'flush-with': { readonly ml: string };
+  readonly 'lock-with': { readonly ml: string };
+  readonly 'syringe-no-narrower-than': { readonly ml: string };
+  readonly 'alteplase-if-ordered': { readonly mg: string; readonly ml: string };
+  readonly 'not-worked-out': { readonly what: ComputedInput | 'discard-volume'; readonly reason: Reason };
+  readonly 'no-dose-no-further': { readonly reason: Reason };
+  /** The policy's own text, with what is worked out for it in its place. */
+  readonly step: { readonly parts: readonly (string | StepPart)[] };
+  readonly 'add-ons-not-counted': Plain;
+  readonly 'no-overfill': Plain;
+  readonly 'dose-is-for-weight': { readonly kg: string; readonly measured: RecordedTime };
+  readonly 'second-and-last-dose': { readonly firstAt: When };
+}
+
+/** Why an amount could not be worked out: parts of a sentence, without a full stop. */
+export interface ReasonSentences {
+  readonly 'lumen-not-on-record': Plain;
+  readonly 'priming-volume-not-on-record': Plain;
+  readonly 'weight-not-exact': Plain;
+  readonly 'dose-needs-lumen-volume': Plain;
+  readonly 'doses-already-given': { readonly count: number };
+}
+
+/** Why there is no amount: in our words, or in those of the calculator that refused. */
+export type Reason = Of<ReasonSentences & Pick<WordSentences, 'calculator-text'>>;
+
+/** What stands in a step where it names a calculated value. */
+export interface CalculatedSentences {
+  readonly 'dose-in-volume': { readonly mg: string; readonly ml: string };
+  readonly 'cannot-be-worked-out': { readonly what: 'volume' | 'dose'; readonly reason: Reason };
+  readonly 'volume-between': { readonly leastMl: string; readonly mostMl: string };
+  readonly 'withdrawal-by-weight': Plain;
+  readonly 'discard-volumes': { readonly generalMl: string; readonly coagulationMl: string };
+  readonly 'order-of-draw': Plain;
+  readonly 'every-infusing-lumen': Plain;
+  readonly 'every-idle-lumen': Plain;
+}
+
+/** A calculated value in a step. */
+export type StepPart = Of<CalculatedSentences & ReadingSentences & Pick<WordSentences, 'amount'>>;
+
+/** A rule that forbids what was done all the same. */
+export interface ForbiddenBy {
+  readonly title: string;
+  readonly id: string;
+}
+
+/** Infusions that run, or were started, against a hold. */
+export interface AgainstHoldSentences {
+  readonly 'started-against-hold': {
+    readonly lumen?: Name;
+    readonly at?: When;
+    readonly by: readonly ForbiddenBy[];
+    readonly since: When;
+    readonly runs: boolean;
+  };
+  readonly 'runs-against-hold': {
+    readonly lumen?: Name;
+    readonly by: readonly ForbiddenBy[];
+    readonly since: When;
+  };
+}

@@ -1,0 +1,70 @@
+import { displayOf } from '@dwellward/profiles';
+import { scheduleText } from '@dwellward/policy';
+import type { Name, When } from '../../model/sentences.js';
+import type { NameSentences, WordSentences } from '../../model/sentences/common.js';
+import { instantMs } from '../../timeline/calendar.js';
+import type { Wordings } from '../language.js';
+import { clockText, dayText, relativeText } from '../layout.js';
+import { factWords } from './facts.js';
+
+export const names: Wordings<keyof NameSentences> = {
+  'the-line': () => 'the line',
+  'the-exit-site': () => 'the exit site',
+  'the-vein-incision': () => 'the vein incision',
+  'the-lumen': () => 'the lumen',
+  'lumen-number': ({ number }) => numbered(number),
+  named: ({ name }) => name,
+};
+
+const numbered = (number: number) => `lumen ${number}`;
+
+/** What a name is without its article. */
+function shortName(name: Name): string {
+  switch (name.code) {
+    case 'the-line':
+      return 'line';
+    case 'the-exit-site':
+      return 'exit site';
+    case 'the-vein-incision':
+      return 'vein incision';
+    case 'the-lumen':
+      return 'lumen';
+    case 'lumen-number':
+      return numbered(name.number);
+    case 'named':
+      return name.name;
+  }
+}
+
+export const words: Wordings<keyof WordSentences> = {
+  'short-name': ({ of }) => shortName(of),
+  'policy-text': ({ text }) => text,
+  'calculator-text': ({ text }) => text,
+  fact: ({ fact }) => factWords(fact).text,
+  'fact-noun': ({ fact }) => factWords(fact).noun,
+  activity: ({ activity }) => displayOf('lineCareActivity', activity),
+  finding: ({ finding }) => displayOf('lineFinding', finding),
+  'lumen-state': ({ state }) => displayOf('lumenState', state),
+  'due-state': ({ state }) => state,
+  schedule: ({ schedule }) => scheduleText(schedule),
+  clock: ({ at }, { calendar }) => clockText(msOf(at), calendar),
+  day: ({ at }, { calendar }) => dayText(msOf(at), calendar),
+  relative: ({ ms }) => relativeText(ms),
+  amount: ({ value, unit }) => `${value} ${unit}`,
+};
+
+function msOf(at: When): number {
+  return typeof at === 'number' ? at : instantMs(at);
+}
+
+/** With a capital letter at its start. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** What others wrote, to stand before our own full stop: without its own. */
+export function unstopped(text: string): string {
+  let end = text.length;
+  while (text.charAt(end - 1) === '.') end -= 1;
+  return text.slice(0, end);
+}

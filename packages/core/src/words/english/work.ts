@@ -1,0 +1,82 @@
+import type { ForbiddenBy, Name } from '../../model/sentences.js';
+import type {
+  AgainstHoldSentences,
+  CalculatedSentences,
+  ReasonSentences,
+  WorkSentences,
+} from '../../model/sentences/work.js';
+import type { Speech, Wordings } from '../language.js';
+import { unstopped } from './common.js';
+
+const nouns = {
+  'flush-volume': 'Flush volume',
+  'lock-volume': 'Lock volume',
+  'syringe-size': 'Syringe size',
+  'thrombolytic-dose': 'Dose of alteplase',
+  'discard-volume': 'Discard volume',
+} as const;
+
+export const work: Wordings<keyof WorkSentences> = {
+  'flush-with': ({ ml }) => `Flush with at least ${ml} mL`,
+  'lock-with': ({ ml }) => `Lock with ${ml} mL`,
+  'syringe-no-narrower-than': ({ ml }) => `Barrel no narrower than that of a ${ml} mL syringe`,
+  'alteplase-if-ordered': ({ mg, ml }) => `Alteplase ${mg} mg in ${ml} mL, if the prescriber orders it`,
+  'not-worked-out': ({ what, reason }, { say }) =>
+    `${nouns[what]} not worked out: ${unstopped(say(reason))}.`,
+  'no-dose-no-further': ({ reason }, { say }) =>
+    `No dose could be worked out: ${unstopped(say(reason))}. Go no further without one.`,
+  step: ({ parts }, { say }) => parts.map((part) => (typeof part === 'string' ? part : say(part))).join(''),
+  'add-ons-not-counted': () => 'Add-ons are not counted: add their volume.',
+  'no-overfill': () =>
+    'The fill volume that is printed on the limb, and no more: what is put in beyond it reaches the blood.',
+  'dose-is-for-weight': ({ kg, measured }) =>
+    `Worked out for ${kg} kg, measured ${measured.text}: weigh again where that is long ago.`,
+  'second-and-last-dose': ({ firstAt }, { instant }) =>
+    `The second and last dose: the first was given ${instant(firstAt)}.`,
+};
+
+export const reasons: Wordings<keyof ReasonSentences> = {
+  'lumen-not-on-record': () => 'The lumen is not on record',
+  'priming-volume-not-on-record': () =>
+    'the lumen’s priming volume is not on record. Read it from the lumen or the device’s instructions',
+  'weight-not-exact': () => 'the weight is not on record as one exact value. Weigh the patient',
+  'dose-needs-lumen-volume': () =>
+    'below 30 kg the dose follows the lumen’s internal volume, which is not on record. Ask for it: read it from the lumen or the device’s instructions',
+  'doses-already-given': ({ count }) =>
+    `${count} doses were given since the lumen was last found open, and nothing is known of a third. Ask the responsible clinician`,
+};
+
+export const calculated: Wordings<keyof CalculatedSentences> = {
+  'dose-in-volume': ({ mg, ml }) => `${mg} mg in ${ml} mL`,
+  'cannot-be-worked-out': ({ what, reason }, { say }) =>
+    `a ${what} that could not be worked out (${unstopped(say(reason))})`,
+  'volume-between': ({ leastMl, mostMl }) =>
+    leastMl === mostMl ? `${leastMl} mL` : `${leastMl} to ${mostMl} mL`,
+  'withdrawal-by-weight': () => '4 to 5 mL, below 10 kg 3 mL',
+  'discard-volumes': ({ generalMl, coagulationMl }) =>
+    `${generalMl} mL, ${coagulationMl} mL where a coagulation sample is drawn`,
+  // From memory of CLSI GP41.
+  'order-of-draw': () => 'blood culture bottles, citrate, serum, heparin, EDTA, fluoride',
+  'every-infusing-lumen': () => 'every lumen of the line that is infusing',
+  'every-idle-lumen': () => 'every other lumen of the line that is not infusing',
+};
+
+/** What to do about an infusion that runs against a hold, without a full stop. */
+export const stopAndClamp = 'stop it and clamp, or say why';
+
+const runsAgainst = `An infusion runs against a hold: ${stopAndClamp}.`;
+
+export const againstHolds: Wordings<keyof AgainstHoldSentences> = {
+  'started-against-hold': ({ lumen, at, by, since, runs }, speech) =>
+    `The infusion${onText(lumen, speech)} was started${at === undefined ? '' : ` at ${speech.instant(at)}`} against the hold ${byText(by)} of ${speech.instant(since)}.${runs ? ` ${runsAgainst}` : ''}`,
+  'runs-against-hold': ({ lumen, by, since }, speech) =>
+    `The infusion${onText(lumen, speech)} runs on while the hold ${byText(by)} of ${speech.instant(since)} forbids it. ${runsAgainst}`,
+};
+
+function onText(lumen: Name | undefined, { say }: Speech): string {
+  return lumen === undefined ? '' : ` on ${say(lumen)}`;
+}
+
+function byText(by: readonly ForbiddenBy[]): string {
+  return by.map(({ title, id }) => `“${title}” (${id})`).join(', ');
+}
