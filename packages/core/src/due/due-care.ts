@@ -1,5 +1,5 @@
 import type { Policy, Rule } from '@dwellward/policy';
-import { beginsLine, endsLine, type LineCareActivity } from '@dwellward/profiles';
+import { activityRow, type LineCareActivity } from '@dwellward/profiles';
 import { againstHolds } from './against-holds.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import { closedBecause } from '../timeline/closed.js';
@@ -75,7 +75,7 @@ function rulesThatCount(closed: LineCare['closed']): (rule: Rule) => boolean {
 }
 
 function preparesInsertion({ begins }: Rule): boolean {
-  return begins.kind === 'before' && beginsLine(begins.of);
+  return begins.kind === 'before' && activityRow(begins.of).role === 'begins-line';
 }
 
 /**
@@ -87,7 +87,7 @@ function countsAfterRemoval({ begins, priority, applicability }: Rule): boolean 
   if (begins.kind !== 'triggered') return false;
   return begins.by.some((trigger) =>
     trigger.kind === 'event'
-      ? endsLine(trigger.activity)
+      ? activityRow(trigger.activity).role === 'ends-line'
       : priority === 'stat' || applicability.uses.includes('line.removedDays'),
   );
 }

@@ -1,5 +1,5 @@
 import { always, spanText, type Policy, type Rule } from '@dwellward/policy';
-import { defaultScope } from '@dwellward/profiles';
+import { activityRow } from '@dwellward/profiles';
 import type { Order } from '../model/record.js';
 import { compareText, type Timeline } from '../timeline/timeline.js';
 
@@ -34,7 +34,7 @@ function orderRule(order: Order, policy: Policy): Rule {
     title: `Ordered for this patient: ${order.activity}`,
     activity: order.activity,
     effect: 'ask',
-    scopes: like?.scopes ?? [defaultScope(order.activity)],
+    scopes: like?.scopes ?? [activityRow(order.activity).scope],
     begins: order.begins,
     applicability: always,
     whenUnknown: 'protective',

@@ -1,5 +1,6 @@
 import { externalLengthChange } from '@dwellward/calculators';
 import type { QuantityRange } from '@dwellward/policy';
+import type { FactRemark } from '../model/sentences.js';
 import type { Finding, Ref } from '../model/record.js';
 import { nothing, type Known, type Moment } from './moment.js';
 import type { Timed } from '../timeline/timed.js';
@@ -9,7 +10,7 @@ interface Measured {
   readonly cm: string;
   readonly ref: Ref;
   readonly ms?: number;
-  readonly remark?: string;
+  readonly remark?: FactRemark;
 }
 
 const mostCm = 100;
@@ -31,7 +32,7 @@ export function externalLengthChangeAt(at: Moment): Known<QuantityRange> {
   if (!then) return { refs: [now.ref] };
   const refs = [...new Set([then.ref, now.ref])];
   if (Number(now.cm) > mostCm || Number(then.cm) > mostCm)
-    return { refs, remark: `an external length of more than ${mostCm} cm can’t be` };
+    return { refs, remark: { code: 'external-length-impossible', mostCm } };
   // Whose limit counts is the policy’s matter: here the size alone is asked for.
   const { value } = externalLengthChange({ atInsertionCm: then.cm, nowCm: now.cm, limitCm: '0.1' });
   return {
@@ -72,8 +73,7 @@ function baseline(
   return (
     after && {
       ...after,
-      remark:
-        'the length at the insertion or the tip confirmation is not on record; the first one since stands for it',
+      remark: { code: 'first-length-since-stands-for-it' },
     }
   );
 }

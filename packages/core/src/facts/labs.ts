@@ -49,7 +49,7 @@ function counted(at: Moment, kind: 'anc' | 'platelets' | 'inr'): Known<QuantityR
   const staleMs = at.timeline.calendar.add(result.ms, at.staleAfter);
   if (at.ms <= staleMs) return fresh(result);
   const { value } = result.fact;
-  const remark = `the last result, ${result.fact.asSent}, is older than the policy’s limit`;
+  const remark = { code: 'result-is-stale', sent: result.fact.asSent } as const;
   const falling = { low: '0', lowIncluded: true, highIncluded: value.highIncluded, unit: value.unit };
   const rising = {
     low: value.low ?? '0',

@@ -55,7 +55,7 @@ export const lineFacts: FactGroup<'line'> = {
       const known = { refs: [last.fact.ref], sinceMs: last.ms };
       return last.fact.dressing
         ? { ...known, value: last.fact.dressing }
-        : { ...known, remark: 'the last dressing change does not say which dressing was put on' };
+        : { ...known, remark: { code: 'dressing-not-said' } };
     },
     changes: atEvents,
   },

@@ -1,5 +1,6 @@
 import type { LineCareActivity } from '@dwellward/profiles';
 import type { Span } from '@dwellward/policy';
+import type { FactRemark } from '../model/sentences.js';
 import type { Ref } from '../model/record.js';
 import type { Target } from '../model/care.js';
 import type { Timed } from '../timeline/timed.js';
@@ -11,7 +12,7 @@ export interface Known<Value> {
   readonly refs: readonly Ref[];
   /** When it came to be so. */
   readonly sinceMs?: number;
-  readonly remark?: string;
+  readonly remark?: FactRemark;
 }
 
 /** What set a rule going: the finding, or the act, that its trigger names. */

@@ -11,7 +11,7 @@ export const patientFacts: FactGroup<'patient'> = {
       if (!birthDate) return nothing;
       const days = timeline.calendar.daysBetween(timeline.calendar.earliest(birthDate), ms);
       return days < 0
-        ? { refs: [ref], remark: 'the birth date lies in the future' }
+        ? { refs: [ref], remark: { code: 'birth-date-in-future' } }
         : { value: days, refs: [ref] };
     },
     changes: everyDay,

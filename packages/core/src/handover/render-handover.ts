@@ -2,7 +2,7 @@ import { displayOf, type LineCareActivity } from '@dwellward/profiles';
 import { scheduleText } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { Hold } from '../model/care.js';
-import { holdEnds } from '../words/hold-ends.js';
+import { holdEnds } from '../model/hold-ends.js';
 import { againstHoldText, lumenReasons, lumenText } from '../words/lumen.js';
 import { clockText, relativeText, styler, wrap, type Styler } from '../words/layout.js';
 import type {

@@ -1,5 +1,6 @@
 import type { DueState, LineCareActivity, LumenStateCode } from '@dwellward/profiles';
 import type { FactName, Rule, Scope } from '@dwellward/policy';
+import type { FactRemark, Sentence } from './sentences.js';
 import type { RecordedTime, RecordIssue, Ref } from './record.js';
 
 /** A time of the answer: the unit's wall-clock time with its offset, ISO 8601, for example `2026-11-27T07:30:00+01:00`. */
@@ -17,15 +18,8 @@ export interface Target {
 
 /** What the interval counts from. */
 export interface CountedFrom {
-  readonly basis: 
-    | 'event'
-    | 'insertion'
-    | 'earliest-event'
-    | 'finding'
-    | 'chain-event'
-    | 'condition'
-    | 'plan'
-    | 'nothing';
+  readonly basis:
+    'event' | 'insertion' | 'earliest-event' | 'finding' | 'chain-event' | 'condition' | 'plan' | 'nothing';
   readonly ref?: Ref;
   readonly at?: InstantText;
   /** As recorded, where it was imprecise. */
@@ -40,7 +34,7 @@ export interface FactUse {
   readonly since?: InstantText;
   readonly refs: readonly Ref[];
   /** Unknown, stale, or between limits: what reading was taken. */
-  readonly remark?: string;
+  readonly remark?: FactRemark;
 }
 
 /** A hold in force, or that ended after the item's window began. */
@@ -105,8 +99,8 @@ export interface DueItem {
   readonly work: readonly WorkInput[];
   /** The facts by whose protective reading the rule applies, where it does so only by them. */
   readonly byUnknown?: readonly FactName[];
-  /** Imprecise, stale, unknown, held: what a reader has to know, in sentences. */
-  readonly remarks: readonly string[];
+  /** Imprecise, stale, unknown, held: what a reader has to know, as data. */
+  readonly remarks: readonly Sentence[];
 }
 
 /** An item that an event has met: the same id as the open item had. */

@@ -1,3 +1,4 @@
+import type { Reading } from './sentences.js';
 import type {
   DressingType,
   Infusate,
@@ -76,10 +77,10 @@ export interface Finding {
   readonly values: readonly string[];
   readonly flag?: boolean;
   readonly quantity?: QuantityRange;
-  /** The value and unit as they were sent, where an item that follows from it has to say them. */
-  readonly asSent?: string;
   /** True where it was seen of the patient, not of the line: it counts for a line that is in place at that time. */
   readonly ofPatient?: true;
+  /** What an item that follows from it has to say of it. */
+  readonly reading?: Reading;
 }
 
 /** A laboratory value or a weight in the unit of its fact. */

@@ -33,3 +33,9 @@ export type SentenceCode = keyof Sentences;
 
 /** A sentence as data; with codes, one of these. */
 export type Sentence<Codes extends SentenceCode = SentenceCode> = Of<Pick<Sentences, Codes>>;
+
+/** What is to be known of how a fact was read. */
+export type FactRemark = Sentence<keyof FactSentences>;
+
+/** What an item has to say of the finding that it follows from. */
+export type Reading = Sentence<keyof ReadingSentences>;

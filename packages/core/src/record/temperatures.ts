@@ -110,18 +110,14 @@ function readTemperature(
     site: 'exit-site',
     values: [],
     quantity: cel,
-    asSent: asSent(quantity),
     ofPatient: true,
+    reading: { code: 'body-temperature', sent: asSent(quantity) },
   };
   return { patient, finding };
 }
 
 /** One temperature of an Observation, or of each place among its components. */
-function temperaturesIn({
-  code,
-  valueQuantity,
-  component,
-}: Shape<'Observation'>): Temperature[] {
+function temperaturesIn({ code, valueQuantity, component }: Shape<'Observation'>): Temperature[] {
   const isTemperature = (concept: typeof code) =>
     codesOf(standard.loinc, concept).some((one) => temperatureCodes.has(one));
   return [

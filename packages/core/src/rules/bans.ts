@@ -52,7 +52,13 @@ function holdsByRule(rule: Rule, at: Moment): TimedHold[] {
   return held;
 }
 
-function holdOf(rule: Rule, at: Moment, fromMs: number, untilMs: number, because: Ref | undefined): TimedHold {
+function holdOf(
+  rule: Rule,
+  at: Moment,
+  fromMs: number,
+  untilMs: number,
+  because: Ref | undefined,
+): TimedHold {
   const { calendar, line } = at.timeline;
   return {
     fromMs,

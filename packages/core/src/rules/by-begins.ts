@@ -1,4 +1,4 @@
-import { isLook } from '@dwellward/profiles';
+import { activityRow } from '@dwellward/profiles';
 import type { Begins, FactName, Rule, Span } from '@dwellward/policy';
 import { appliesSince } from './applies.js';
 import { nominalMs } from '../timeline/calendar.js';
@@ -84,8 +84,18 @@ function byTrigger(
   at: Moment,
 ): Found | undefined {
   const begun = begunOn(rule, at);
-  const byFinding = afterFindings(rule, begun.filter(({ occurrence }) => occurrence.of === 'finding'), after, at);
-  const byEvent = afterEvent(rule, begun.filter(({ occurrence }) => occurrence.of === 'event').at(-1), after, at);
+  const byFinding = afterFindings(
+    rule,
+    begun.filter(({ occurrence }) => occurrence.of === 'finding'),
+    after,
+    at,
+  );
+  const byEvent = afterEvent(
+    rule,
+    begun.filter(({ occurrence }) => occurrence.of === 'event').at(-1),
+    after,
+    at,
+  );
   if (!byFinding || !byEvent) return byFinding ?? byEvent;
   return byFinding.dueByMs <= byEvent.dueByMs ? byFinding : byEvent;
 }
@@ -131,7 +141,9 @@ function afterEvent(
   const dueByMs = timeline.calendar.add(occurrence.ms, after);
   const intervalMs = nominalMs(after);
   // A look tells of the moment at which it is done, so one before its window opened is no look after so long.
-  const meetsMs = isLook(rule.activity) ? leadStart(rule, dueByMs, intervalMs, timeline) : -Infinity;
+  const meetsMs = activityRow(rule.activity).look
+    ? leadStart(rule, dueByMs, intervalMs, timeline)
+    : -Infinity;
   if (last && last.ms >= Math.max(occurrence.latestMs, meetsMs)) return undefined;
   return {
     dueByMs,
@@ -150,7 +162,12 @@ function whileItApplies(rule: Rule, at: Moment): Found | undefined {
   const last = eventsOn(timeline, rule.activity, target).at(-1);
   if (last && (sinceMs === undefined || last.ms >= sinceMs)) return undefined;
   const dueByMs = sinceMs ?? asOfMs;
-  return { dueByMs, intervalMs: 0, countedFrom: { basis: 'condition', at: calendar.text(dueByMs) }, because: [] };
+  return {
+    dueByMs,
+    intervalMs: 0,
+    countedFrom: { basis: 'condition', at: calendar.text(dueByMs) },
+    because: [],
+  };
 }
 
 /**

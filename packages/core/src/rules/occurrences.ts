@@ -1,4 +1,4 @@
-import { answeringActivity } from '@dwellward/profiles';
+import { findingRow } from '@dwellward/profiles';
 import type { FactName, Rule, Trigger } from '@dwellward/policy';
 import type { Moment, Occurrence } from '../facts/facts.js';
 import { answeredMs } from '../timeline/damage.js';
@@ -28,8 +28,7 @@ export function begunOn(rule: Rule, at: Moment): Begun[] {
       return applies ? [{ occurrence, stopMs: stoppedMs(rule, at, occurrence), byUnknown }] : [];
     })
     .sort(
-      (a, b) =>
-        a.occurrence.ms - b.occurrence.ms || (a.occurrence.fact.ref < b.occurrence.fact.ref ? -1 : 1),
+      (a, b) => a.occurrence.ms - b.occurrence.ms || (a.occurrence.fact.ref < b.occurrence.fact.ref ? -1 : 1),
     );
 }
 
@@ -40,7 +39,7 @@ function occurrencesOf(trigger: Trigger, { timeline, target }: Moment) {
     .filter(({ fact }) => shows(fact, trigger.values))
     .map((one) => {
       const answered = answeredMs(timeline, one);
-      const answeredBy = answeringActivity(trigger.finding);
+      const answeredBy = findingRow(trigger.finding).answeredBy;
       return {
         ...one,
         of: 'finding' as const,

@@ -9,7 +9,7 @@ import type { LineRecord, PatientRecord, Records, Ref } from '../model/record.js
 import { keepsFromUse } from '../lumens/use-against-holds.js';
 import { againstHoldText, lumenText } from '../words/lumen.js';
 import { repairsOn } from '../repair/repair-judgement.js';
-import { actOfHold } from '../words/hold-ends.js';
+import { actOfHold } from '../model/hold-ends.js';
 import { clockText, dayText, relativeText, styler, wrap, type Styler } from '../words/layout.js';
 
 export interface TableOptions {

@@ -67,7 +67,7 @@ export function readRemovedCatheter(fact: Finding, length: LineLength | undefine
   return {
     ...fact,
     values: [...fact.values, value],
-    reading: `${cm} cm came out; on record: ${lengthText(length)}. Read as ${value}: the finding does not say.`,
+    reading: { code: 'removed-catheter-read-as', cm, length, read: value },
   };
 }
 

@@ -1,4 +1,4 @@
-import { answerableFindings, type LineCareActivity } from '@dwellward/profiles';
+import { findingRow, findingsWhere, type LineCareActivity } from '@dwellward/profiles';
 import type { CareEvent, Finding, LineRecord, Ref } from '../model/record.js';
 import { shows } from './shows.js';
 import type { Timed } from './timed.js';
@@ -63,10 +63,11 @@ export function readDamage(
   findings: readonly Timed<Finding>[],
 ): DamageReading {
   // What each of the findings that an act puts right tells is read by itself.
-  return answerableFindings.reduce<DamageReading>(
-    (read, { finding, answeredBy }) => {
+  return findingsWhere(({ answeredBy }) => answeredBy).reduce<DamageReading>(
+    (read, finding) => {
+      const { answeredBy } = findingRow(finding);
       const looks = findings.filter(({ fact }) => fact.finding === finding);
-      if (looks.length === 0) return read;
+      if (looks.length === 0 || answeredBy === undefined) return read;
       const own = readOne(line, read.events, looks, answeredBy);
       return {
         events: own.events,

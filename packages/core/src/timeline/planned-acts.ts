@@ -72,6 +72,8 @@ export function plannedAct(
 }
 
 /** The planned insertion of a line that is not in yet. */
-export function plannedInsertion(timeline: { readonly planned: readonly PlannedAct[] }): PlannedAct | undefined {
+export function plannedInsertion(timeline: {
+  readonly planned: readonly PlannedAct[];
+}): PlannedAct | undefined {
   return plannedAct(timeline, 'insertion');
 }

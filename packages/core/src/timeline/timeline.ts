@@ -1,5 +1,4 @@
 import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
-import type { Sign } from '@dwellward/policy';
 import type { Calendar } from './calendar.js';
 import { lengthAt, readRemovedCatheter } from './catheter-length.js';
 import { withoutTwins } from './charted-twice.js';
@@ -169,12 +168,29 @@ export function eventsOn(
   activity: LineCareActivity,
   target: Target,
 ): readonly Timed<CareEvent>[] {
-  return (
+  return remembered(timeline, `done ${activity} ${target.scope} ${target.ref}`, () =>
     eventsOf(timeline, activity)
       .filter(({ fact }) => isOn(timeline, fact, target))
       // One event on several lumens is on their line once: it can't have met what counts from itself.
-      .filter(({ fact }, i, all) => all[i - 1]?.fact.ref !== fact.ref)
+      .filter(({ fact }, i, all) => all[i - 1]?.fact.ref !== fact.ref),
   );
+}
+
+// Rules ask the same of a target again and again, and a timeline never changes.
+const memories = new WeakMap<Timeline, Map<string, readonly Timed<never>[]>>();
+
+function remembered<Fact>(
+  timeline: Timeline,
+  key: string,
+  found: () => readonly Timed<Fact>[],
+): readonly Timed<Fact>[] {
+  const memory = memories.get(timeline) ?? new Map<string, readonly Timed<never>[]>();
+  memories.set(timeline, memory);
+  const known = memory.get(key) as readonly Timed<Fact>[] | undefined;
+  if (known) return known;
+  const fresh = found();
+  memory.set(key, fresh as readonly Timed<never>[]);
+  return fresh;
 }
 
 function eventsOf({ events, impliedStops, impliedSets }: Timeline, activity: LineCareActivity) {
@@ -193,17 +209,9 @@ export function findingsOn(
   finding: LineFinding,
   target: Target,
 ): readonly Timed<Finding>[] {
-  return timeline.findings.filter(({ fact }) => fact.finding === finding && isOn(timeline, fact, target));
-}
-
-/** The first finding with one of these values that was surely seen at or after a moment. */
-export function firstShown(
-  timeline: Timeline,
-  { finding, values }: Sign,
-  target: Target,
-  fromMs: number,
-): Timed<Finding> | undefined {
-  return findingsOn(timeline, finding, target).find(({ fact, ms }) => ms >= fromMs && shows(fact, values));
+  return remembered(timeline, `found ${finding} ${target.scope} ${target.ref}`, () =>
+    timeline.findings.filter(({ fact }) => fact.finding === finding && isOn(timeline, fact, target)),
+  );
 }
 
 /**

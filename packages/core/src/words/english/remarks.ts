@@ -60,8 +60,7 @@ export const facts: Wordings<keyof FactSentences> = {
 };
 
 export const readings: Wordings<keyof ReadingSentences> = {
-  'read-as-fever': ({ sent, fromCel, fromDegF }) =>
-    `Body temperature ${sent}: read as fever, from ${fromCel} °C (${fromDegF} °F) on.`,
+  'body-temperature': ({ sent }) => `Body temperature ${sent}.`,
   'removed-catheter-read-as': ({ cm, length, read }) =>
     `${cm} cm came out; on record: ${lengthText(length)}. Read as ${read}: the finding does not say.`,
   'length-on-record': ({ length }) => lengthText(length),

@@ -1,5 +1,5 @@
 import type { Rule } from '@dwellward/policy';
-import { answeringActivity, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
+import { findingRow, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
 
 /** What ends a hold that has no time of its own. */
 export interface HoldEnds {
@@ -16,7 +16,7 @@ export function holdEnds({ stop, begins }: Rule): HoldEnds {
   const acts = ends.flatMap((end) => {
     if (end.kind === 'done') return [end.activity];
     if (end.kind === 'found') return [];
-    return by.flatMap((one) => (one.kind === 'finding' ? (answeringActivity(one.finding) ?? []) : []));
+    return by.flatMap((one) => (one.kind === 'finding' ? (findingRow(one.finding).answeredBy ?? []) : []));
   });
   const findings = ends.flatMap((end) => (end.kind === 'found' ? [end.finding] : []));
   return { acts: [...new Set(acts)], findings: [...new Set(findings)] };
