@@ -1,6 +1,6 @@
 import type { LineFinding } from '@dwellward/profiles';
-import { dynamicFactOf, type DynamicFact, type FactName, type TimeRange } from '@dwellward/policy';
-import type { FactDefinition } from './definition.js';
+import { factSubject, type FactName, type FactSubject, type TimeRange } from '@dwellward/policy';
+import { never, type FactDefinition } from './definition.js';
 import { nothing, type Known, type Moment } from './moment.js';
 import { eventsOn, findingsOn, shows } from '../timeline/timeline.js';
 import type { Finding, Ref } from '../model/record.js';
@@ -10,7 +10,9 @@ import type { Finding, Ref } from '../model/record.js';
  * latest charted value; and those of the trigger: when it occurred, and when it was answered.
  */
 export function dynamicFact(name: FactName): FactDefinition<TimeRange | boolean | Finding['quantity']> {
-  const fact = dynamicFactOf(name);
+  if (name === 'began') return { read: ({ began }) => range(began), changes: never };
+  if (name === 'answered') return { read: answered, changes: never };
+  const fact = factSubject(name);
   if (!fact) throw new RangeError(`${name} is not a fact.`);
   switch (fact.group) {
     case 'last':
@@ -27,10 +29,6 @@ export function dynamicFact(name: FactName): FactDefinition<TimeRange | boolean 
       };
     case 'latest':
       return { read: (at) => latestOf(at, fact.finding), changes: atThatFinding(fact.finding) };
-    case 'began':
-      return { read: ({ began }) => range(began), changes: () => undefined };
-    case 'answered':
-      return { read: answered, changes: () => undefined };
   }
 }
 
@@ -40,7 +38,7 @@ function atThatFinding(finding: LineFinding): FactDefinition<unknown>['changes']
   };
 }
 
-function found({ timeline, target }: Moment, fact: Extract<DynamicFact, { group: 'found' }>) {
+function found({ timeline, target }: Moment, fact: Extract<FactSubject, { group: 'found' }>) {
   const values = fact.value === undefined ? [] : [fact.value];
   return findingsOn(timeline, fact.finding, target).filter((one) => shows(one.fact, values));
 }

@@ -14,11 +14,11 @@ export function holdEnds({ stop, begins }: Rule): HoldEnds {
   const ends = stop?.ends ?? [];
   const by = begins.kind === 'triggered' ? begins.by : [];
   const acts = ends.flatMap((end) => {
-    if (end.kind === 'done') return [end.activity];
-    if (end.kind === 'found') return [];
+    if ('done' in end) return [end.done];
+    if ('found' in end) return [];
     return by.flatMap((one) => (one.kind === 'finding' ? (findingRow(one.finding).answeredBy ?? []) : []));
   });
-  const findings = ends.flatMap((end) => (end.kind === 'found' ? [end.finding] : []));
+  const findings = ends.flatMap((end) => ('found' in end ? [end.found] : []));
   return { acts: [...new Set(acts)], findings: [...new Set(findings)] };
 }
 
