@@ -1,9 +1,22 @@
-import { codeSystem, standard } from '@dwellward/profiles';
-import { compileCondition, type Policy, type Rule, type Begins, type Span } from '@dwellward/policy';
+import { codeSystem, standard, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
+import {
+  compileCondition,
+  type Begins,
+  type Condition,
+  type ConditionKind,
+  type Policy,
+  type Rule,
+  type Scope,
+  type Span,
+} from '@dwellward/policy';
 import { dueCare } from './due/due-care.js';
 import type { AsOf, DueItem, LineCare } from './model/care.js';
 import type { LineRecord, Records } from './model/record.js';
 import { readRecords } from './record/read-records.js';
+import type { Sentence } from './model/sentences.js';
+import { Calendar } from './timeline/calendar.js';
+import { english } from './words/english.js';
+import { speaker } from './words/say.js';
 
 /** Short ways to say a record and a policy in tests. */
 export type Resource = { resourceType: string; id: string; [element: string]: unknown };
@@ -94,25 +107,71 @@ export const days = (value: number): Span => ({ value, unit: 'd' });
 export const hours = (value: number): Span => ({ value, unit: 'h' });
 export const every = (span: Span): Begins => ({ kind: 'interval', every: span });
 
-/** A rule with everything that is not said at its plainest. */
-export function rule(id: string, begins: Begins, more: Partial<Rule> & { when?: string } = {}): Rule {
-  const { when, ...rest } = more;
-  const compiled = compileCondition(when ? [when] : []);
+/** At once after a finding with one of these values. */
+export const onFinding = (finding: LineFinding, values: readonly string[] = []): Begins => ({
+  kind: 'triggered',
+  by: [{ kind: 'finding', finding, values }],
+});
+
+/** So long after an act, at once where no time is given. */
+export const afterEvent = (activity: LineCareActivity, after?: Span): Begins => ({
+  kind: 'triggered',
+  by: [{ kind: 'event', activity }],
+  ...(after ? { after } : {}),
+});
+
+type Way = Begins | (Partial<Rule> & { readonly begins: Begins; readonly while?: string });
+
+/** Forbidden for so long after an act. */
+export const forbidAfter = (activity: LineCareActivity, lasts: Span): Way => ({
+  begins: afterEvent(activity),
+  effect: 'forbid',
+  lasts,
+});
+
+/** Forbidden for as long as a condition is true. */
+export const forbidWhile = (condition: string): Way => ({
+  begins: { kind: 'while' },
+  effect: 'forbid',
+  while: condition,
+});
+
+export function conditionOf(kind: ConditionKind, ...texts: string[]): Condition {
+  const compiled = compileCondition(texts, kind);
   if (!compiled.ok) throw new Error(JSON.stringify(compiled));
+  return compiled.condition;
+}
+
+/** A rule with everything that is not said at its plainest. */
+export function rule(
+  id: string,
+  way: Way,
+  more: Partial<Rule> & {
+    readonly when?: string;
+    readonly scope?: Scope;
+    readonly startsIf?: string;
+    readonly stopsIf?: string;
+  } = {},
+): Rule {
+  const { when, scope = 'exit-site', startsIf, stopsIf, ...rest } = more;
+  const { while: whileText, ...own } = 'begins' in way ? way : { begins: way, while: undefined };
+  const texts = [when, whileText].filter((text) => text !== undefined);
   return {
     id,
     title: id,
-    activity: 'dressing-change',
     effect: 'ask',
-    scopes: ['exit-site'],
-    begins,
-    applicability: compiled.condition,
+    activity: 'dressing-change',
+    scopes: [scope],
+    applicability: conditionOf('applicability', ...texts),
+    ...(startsIf === undefined ? {} : { start: conditionOf('start', startsIf) }),
+    ...(stopsIf === undefined ? {} : { stop: conditionOf('stop', stopsIf) }),
     whenUnknown: 'protective',
     priority: 'routine',
     citations: [{ text: 'invented for a test', certainty: 'common-practice' }],
     notes: [],
     work: { computed: [], supplies: [], cautions: [] },
     origin: { url: 'https://test.example/PlanDefinition/test', version: '1', title: 'Test', layer: 0 },
+    ...own,
     ...rest,
   };
 }
@@ -136,3 +195,7 @@ export function itemOf(resources: readonly Resource[], policy: Policy, when: AsO
   if (!item || items.length > 1) throw new Error(`one item is wanted, there are ${items.length}`);
   return item;
 }
+
+/** Sentences in English, by the clock of the tests’ unit. */
+export const said = (sentences: readonly Sentence[]): string[] =>
+  sentences.map(speaker(english, new Calendar('Europe/Berlin')));

@@ -5,7 +5,18 @@ import { describe, expect, it } from 'vitest';
 import { explain } from '../explain/explain.js';
 import { taskOf } from '../fhir/task.js';
 import { transactionFor } from '../fhir/transaction.js';
-import { berlin, care, event, finding, itemOf, line, patient, read, type Resource } from '../record.kit.js';
+import {
+  said,
+  berlin,
+  care,
+  event,
+  finding,
+  itemOf,
+  line,
+  patient,
+  read,
+  type Resource,
+} from '../record.kit.js';
 import { dueCare } from './due-care.js';
 import { nextPolicyChange } from './in-force.js';
 
@@ -74,7 +85,7 @@ describe('an item whose window had opened before the change', () => {
       dueBy: '2026-12-01T10:00:00+01:00',
       rule: { origin: { version: '1' } },
     });
-    expect(item.remarks).toEqual([
+    expect(said(item.remarks)).toEqual([
       `Judged by version 1 of “Ours”: its window had opened before version 2 of “Ours” came into force on ${change}.`,
     ]);
   });
@@ -135,7 +146,7 @@ describe('an item whose window had not opened', () => {
       state: 'overdue',
       rule: { origin: { version: '2' } },
     });
-    expect(item.remarks).toContain(
+    expect(said(item.remarks)).toContain(
       `Moved by version 2 of “Ours”, in force since ${change}: it was to be due by 2026-12-03T10:00:00+01:00.`,
     );
   });
@@ -145,7 +156,7 @@ describe('an item whose window had not opened', () => {
     // By version 1 due by 3 Dec 10:00, open from 2 Dec 16:00.
     const item = itemOf(dressed('2026-11-30T10:00:00+01:00'), policy, berlin('2026-12-01T08:00:00+01:00'));
     expect(item).toMatchObject({ dueBy: '2026-12-07T10:00:00+01:00', rule: { origin: { version: '2' } } });
-    expect(item.remarks).toEqual([
+    expect(said(item.remarks)).toEqual([
       `Moved by version 2 of “Ours”, in force since ${change}: it was to be due by 2026-12-03T10:00:00+01:00.`,
     ]);
   });
@@ -221,7 +232,7 @@ describe('a rule that the version before lacked', () => {
       );
     expect(items('2026-11-30T23:59:59+01:00')).toEqual([]);
     expect(items(change)).toMatchObject([{ opens: change, dueBy: change, state: 'due' }]);
-    expect(items('2026-12-02T08:00:00+01:00')[0]?.remarks).toContain(
+    expect(said(items('2026-12-02T08:00:00+01:00')[0]?.remarks ?? [])).toContain(
       `Asked for since version 2 of “Ours”, in force since ${change}: not asked for before.`,
     );
   });

@@ -1,20 +1,24 @@
 import { describe, expect, it } from 'vitest';
 import { scheduleText, type Policy } from '@dwellward/policy';
 import {
+  said,
+  afterEvent,
   berlin,
   care,
   days,
   event,
   every,
   finding,
+  forbidAfter,
   hours,
   itemOf,
   line,
   neutrophils,
+  onFinding,
   patient,
   policyOf,
-  rule,
   type Resource,
+  rule,
 } from '../record.kit.js';
 import { explain, planOf, ruleUri } from './explain.js';
 
@@ -55,20 +59,13 @@ describe('the sentence', () => {
   });
 
   it('says since which finding, and after which event of a chain', () => {
-    const damp = policyOf(
-      gauze,
-      rule('Damp', { kind: 'at-once', finding: 'dressing-condition', values: ['damp'] }),
-    );
+    const damp = policyOf(gauze, rule('Damp', onFinding('dressing-condition', ['damp'])));
     const seen = finding('dressing-condition', 'damp', '2026-11-25T08:00:00+01:00', { id: 'seen' });
     expect(sentence([...base, changed, seen], damp)).toContain(
       'since the finding on 2026-11-25T08:00:00+01:00 (Observation/seen): due by 2026-11-25T08:00:00+01:00.',
     );
     const splint = policyOf(
-      rule(
-        'Splint',
-        { kind: 'chain', after: 'repair', offset: hours(48) },
-        { activity: 'splint-removal', scope: 'line' },
-      ),
+      rule('Splint', afterEvent('repair', hours(48)), { activity: 'splint-removal', scope: 'line' }),
     );
     expect(
       sentence([...base, event('repair', '2026-11-24T10:00:00+01:00', { id: 'repair' })], splint),
@@ -112,7 +109,7 @@ describe('the explanation', () => {
       policyOf(
         gauze,
         daily,
-        rule('Healed', every(days(7)), { when: '%line.incisionHealed', whenUnknown: 'default' }),
+        rule('Healed', every(days(7)), { when: '%latest.incisionHealed', whenUnknown: 'default' }),
       ),
     );
     expect(wouldChange).toEqual([
@@ -130,25 +127,25 @@ describe('the explanation', () => {
   });
 
   it('of an item that is held says when it may be done', () => {
-    const hold = rule('Rest', { kind: 'hold', after: 'repair', offset: hours(50) });
+    const hold = rule('Rest', forbidAfter('repair', hours(50)));
     const one = explained(
       [...base, changed, event('repair', '2026-11-25T11:00:00+01:00')],
       policyOf(gauze, hold),
     );
     expect(one.wouldChange).toContain('When the hold “Rest” ends, it may be done.');
-    expect(one.remarks.join(' ')).toContain(
+    expect(said(one.remarks).join(' ')).toContain(
       'Held until 2026-11-27T13:00:00+01:00 (Rest). It was due by 2026-11-26T10:00:00+01:00.',
     );
   });
 
   it('says which reading was taken of what is not known', () => {
     const one = explained([...base, changed], policyOf(daily));
-    expect(one.remarks).toContain('Not known: the neutrophil count. The protective reading is taken.');
+    expect(said(one.remarks)).toContain('Not known: the neutrophil count. The protective reading is taken.');
     expect(one.facts).toMatchObject([{ fact: 'labs.anc', value: 'unknown', refs: [] }]);
   });
 
   it('gives a schedule in the words of the policy', () => {
-    expect(explained([...base, changed], policyOf(gauze)).rule.schedule).toBe(scheduleText(gauze.schedule));
+    expect(explained([...base, changed], policyOf(gauze)).rule.schedule).toBe(scheduleText(gauze));
   });
 });
 

@@ -30,8 +30,9 @@ function definitionOf(name: FactName): FactDefinition<NonNullable<Facts[FactName
 }
 
 /** One fact at a moment. */
-export function known(name: FactName, at: Moment): Known<NonNullable<Facts[FactName]>> {
-  return definitionOf(name).read(at);
+export function known<Name extends FactName>(name: Name, at: Moment): Known<NonNullable<Facts[Name]>> {
+  // The definitions are typed by the name under which they stand.
+  return definitionOf(name).read(at) as Known<NonNullable<Facts[Name]>>;
 }
 
 /** The facts that conditions ask for, at a moment. */

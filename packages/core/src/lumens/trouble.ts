@@ -1,6 +1,6 @@
 import { standingDamages } from '../timeline/damage.js';
 import type { LumenFact } from '../model/care.js';
-import type { Moment } from '../facts/moment.js';
+import type { Moment } from '../facts/facts.js';
 import type { Timed } from '../timeline/timed.js';
 import { isOn, type Timeline } from '../timeline/timeline.js';
 import type { Finding } from '../model/record.js';

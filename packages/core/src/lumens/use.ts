@@ -1,6 +1,6 @@
 import { lumenUse, runningInfusions, unsureInfusions } from '../facts/lumen-use.js';
 import type { LumenFact } from '../model/care.js';
-import type { Moment } from '../facts/moment.js';
+import type { Moment } from '../facts/facts.js';
 import type { Timed } from '../timeline/timed.js';
 import { eventsOn } from '../timeline/timeline.js';
 import type { CareEvent } from '../model/record.js';

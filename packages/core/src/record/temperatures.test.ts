@@ -1,15 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import {
+  said,
   berlin,
   care,
   event,
   lab,
   line,
+  onFinding,
   patient,
   policyOf,
   read,
-  rule,
   type Resource,
+  rule,
 } from '../record.kit.js';
 
 // Home care sheets of two hospitals (seen): call for 100.5 °F (38.06 °C), and 38.0 °C; the lower counts. 38.0 °C is
@@ -19,13 +21,7 @@ const time = '2026-11-25T08:00:00+01:00';
 const temperature = (value: number, unit: string | undefined = 'Cel', more: object = {}, loinc = '8310-5') =>
   lab(loinc, value, unit, time, { id: 't', ...more });
 const inserted = event('insertion', '2026-11-20T10:00:00+01:00');
-const respond = policyOf(
-  rule(
-    'respond',
-    { kind: 'at-once', finding: 'fever', values: [] },
-    { activity: 'fever-response', scope: 'line' },
-  ),
-);
+const respond = policyOf(rule('respond', onFinding('fever'), { activity: 'fever-response', scope: 'line' }));
 const noon = berlin('2026-11-25T12:00:00+01:00');
 const asked = (...resources: Resource[]) => care([patient(), line(), ...resources], respond, noon);
 const issuesOf = (one: Resource) =>
@@ -61,7 +57,7 @@ describe('a body temperature', () => {
   });
 
   it('says in the item what was read as fever', () => {
-    expect(asked(inserted, temperature(39.1)).items[0]?.remarks).toContain(
+    expect(said(asked(inserted, temperature(39.1)).items[0]?.remarks)).toContain(
       'Body temperature 39.1 Cel: read as fever, from 38.0 °C (100.4 °F) on.',
     );
   });

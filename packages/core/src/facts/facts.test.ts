@@ -3,7 +3,7 @@ import type { FactName } from '@dwellward/policy';
 import { describe, expect, it } from 'vitest';
 import { berlin, days, event, finding, line, patient, readLine, type Resource } from '../record.kit.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
-import { changesOf, known } from './known.js';
+import { changesOf, known } from './facts.js';
 import { targetsOf } from '../timeline/targets.js';
 import { timelineOf } from '../timeline/timeline.js';
 
