@@ -1,10 +1,4 @@
-import {
-  base,
-  codeSystem,
-  lineCareActivities,
-  policyExtension,
-  type LineCareActivity,
-} from '@dwellward/profiles';
+import { activityCodes, base, codeSystem, policyExtension, type LineCareActivity } from '@dwellward/profiles';
 import { always, compileCondition } from './condition-compile.js';
 import { elementsOf } from './json.js';
 import type { Condition } from './condition.js';
@@ -43,7 +37,7 @@ export interface SwitchOff {
 }
 
 const scopes: readonly Scope[] = ['line', 'lumen', 'exit-site', 'incision'];
-const activities = lineCareActivities.map(([code]) => code);
+const activities = activityCodes;
 
 /** The words by which a rule’s documentation says that no source was published. */
 export const unsourcedWords = 'common practice, no source';

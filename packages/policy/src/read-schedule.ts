@@ -1,10 +1,4 @@
-import {
-  codeSystem,
-  connectorConditions,
-  dressingConditions,
-  lineFindings,
-  type LineFinding,
-} from '@dwellward/profiles';
+import { codeSystem, findingCodes, valuesOf } from '@dwellward/profiles';
 import { elementsOf } from './json.js';
 import type { Findings } from './findings.js';
 import type { Schedule, Sign, Span } from './model.js';
@@ -27,22 +21,6 @@ export interface Link {
 /** When an action asks for its activity: a schedule of its own, or a link to another action. */
 export type When =
   { readonly schedule: Schedule; readonly notes: readonly string[] } | { readonly link: Link };
-
-const known = (concepts: readonly (readonly [string, ...unknown[]])[]): readonly string[] =>
-  concepts.map(([code]) => code);
-
-const findingCodes = known(lineFindings) as readonly LineFinding[];
-
-// The values of findings that have a closed list; of the others any value is taken.
-const valuesOf: Readonly<Partial<Record<LineFinding, readonly string[]>>> = {
-  'dressing-condition': known(dressingConditions),
-  'connector-condition': known(connectorConditions),
-  'exit-site': ['redness', 'swelling', 'tenderness', 'drainage', 'pus'],
-  'blood-return': ['brisk', 'sluggish', 'none'],
-  'flush-resistance': ['none', 'some', 'blocked'],
-  damage: ['leak', 'cut', 'puncture'],
-  'removed-catheter': ['whole', 'incomplete'],
-};
 
 /** Reads when an action asks for its activity. Undefined where that can’t be kept; the findings say why. */
 export function readWhen(action: Action, findings: Findings): When | undefined {
@@ -199,7 +177,7 @@ function readFinding(data: DataRequirement, at: Findings): Sign | undefined {
     );
   } else {
     for (const value of values) {
-      const list = valuesOf[finding];
+      const list = valuesOf(finding);
       if (list !== undefined && !list.includes(value)) {
         at.error('codeFilter', `${value} is not a value of ${finding}`, suggestion(value, list));
       }

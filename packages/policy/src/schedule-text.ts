@@ -1,4 +1,4 @@
-import { displayOf, type LineCareActivity } from '@dwellward/profiles';
+import { displayOf, findingRow, type LineCareActivity } from '@dwellward/profiles';
 import type { Schedule, Sign, Span, TimeUnit } from './model.js';
 
 const names: Readonly<Record<TimeUnit, string>> = {
@@ -30,22 +30,14 @@ function activityText(activity: LineCareActivity): string {
 
 function findingText(schedule: Extract<Schedule, { kind: 'at-once' }>): string {
   const { finding, values } = schedule;
-  const system =
-    finding === 'dressing-condition'
-      ? 'dressingCondition'
-      : finding === 'connector-condition'
-        ? 'connectorCondition'
-        : undefined;
+  const { valuesFrom: system, toldAs } = findingRow(finding);
   const words = values.map((value) =>
     (system === undefined ? value : displayOf(system, value)).toLowerCase(),
   );
   const noun = displayOf('lineFinding', finding).toLowerCase();
   const ends = schedule.until === undefined ? '' : `, until ${signsText(schedule.until)} is found`;
   if (words.length === 0) return `at once after any finding of ${noun}${ends}`;
-  if (finding === 'dressing-condition') return `at once when the dressing is ${joined(words, 'or')}${ends}`;
-  if (finding === 'connector-condition')
-    return `at once when the connector is found with: ${joined(words, 'or')}${ends}`;
-  return `at once when ${noun} is ${joined(words, 'or')}${ends}`;
+  return `at once when ${toldAs ?? `${noun} is`} ${joined(words, 'or')}${ends}`;
 }
 
 function clockText(time: string): string {

@@ -1,4 +1,5 @@
 import { externalLengthChange } from '@dwellward/calculators';
+import { activityRow } from '@dwellward/profiles';
 import type { QuantityRange } from '@dwellward/policy';
 import type { FactRemark } from '../model/sentences.js';
 import type { Finding, Ref } from '../model/record.js';
@@ -58,8 +59,7 @@ function baseline(
   const done = events.filter(({ ms }) => ms <= nowMs);
   const repairedMs = done.filter(({ fact }) => fact.activity === 'repair').at(-1)?.ms ?? -Infinity;
   const starts = done.filter(
-    ({ fact, ms }) =>
-      (fact.activity === 'insertion' || fact.activity === 'tip-confirmation') && ms >= repairedMs,
+    ({ fact, ms }) => activityRow(fact.activity).setsExternalLength && ms >= repairedMs,
   );
   const startMs = starts.at(-1)?.ms ?? repairedMs;
   const lengths = all.filter(({ ms }) => ms >= repairedMs);

@@ -1,4 +1,5 @@
-import type { SecurementType } from '@dwellward/profiles';
+import { activityRow, type SecurementType } from '@dwellward/profiles';
+import { putsDressingOn } from '../timeline/dressings.js';
 import { atEvents, atEventsAndFindings, atUse, everyDay, never, type FactGroup } from './definition.js';
 import { externalLengthChangeAt } from './external-length.js';
 import { lastEvent, lastNeedle, nothing, type Event, type Moment } from './moment.js';
@@ -45,12 +46,7 @@ export const lineFacts: FactGroup<'line'> = {
   },
   'line.dressing': {
     read: (at) => {
-      const last = lastEvent(
-        at,
-        (event) =>
-          (event.activity === 'dressing-change' && event.site === 'exit-site') ||
-          (event.activity === 'insertion' && event.dressing !== undefined),
-      );
+      const last = lastEvent(at, putsDressingOn);
       if (!last) return nothing;
       const known = { refs: [last.fact.ref], sinceMs: last.ms };
       return last.fact.dressing
@@ -78,10 +74,7 @@ export const lineFacts: FactGroup<'line'> = {
       const drawn = firstEvent(
         at,
         // A port that somebody put a needle in was put to use.
-        ({ activity }) =>
-          activity === 'infusion-start' ||
-          activity === 'blood-sampling' ||
-          activity === 'access-needle-change',
+        ({ activity }) => activityRow(activity).putsToUse === true,
       );
       const [first] = [infusion, drawn].filter((one) => one !== undefined).sort((a, b) => a.ms - b.ms);
       if (first) {
@@ -109,7 +102,7 @@ export const lineFacts: FactGroup<'line'> = {
         ({ activity, securement }) =>
           activity === 'suture-removal' ||
           securement?.includes('sutures') === true ||
-          (activity === 'insertion' && securement !== undefined),
+          (activityRow(activity).role === 'begins-line' && securement !== undefined),
       );
       if (!last) return nothing;
       const value =

@@ -1,4 +1,4 @@
-import type { LineCareActivity } from '@dwellward/profiles';
+import { activityRow, type LineCareActivity } from '@dwellward/profiles';
 import type { Span } from '@dwellward/policy';
 import type { FactRemark } from '../model/sentences.js';
 import type { Ref } from '../model/record.js';
@@ -50,8 +50,5 @@ export function lastEvent(
 
 /** The last time that a needle was put into a port, or taken out. */
 export function lastNeedle(at: Moment): Event | undefined {
-  return lastEvent(
-    at,
-    ({ activity }) => activity === 'access-needle-change' || activity === 'access-needle-removal',
-  );
+  return lastEvent(at, ({ activity }) => activityRow(activity).needle !== undefined);
 }

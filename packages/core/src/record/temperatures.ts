@@ -1,6 +1,6 @@
 import { standard } from '@dwellward/profiles';
 import type { QuantityRange } from '@dwellward/policy';
-import { codesOf } from './codes.js';
+import { codesOf, findingOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Finding, Ref } from '../model/record.js';
@@ -119,7 +119,8 @@ function readTemperature(
 /** One temperature of an Observation, or of each place among its components. */
 function temperaturesIn({ code, valueQuantity, component }: Shape<'Observation'>): Temperature[] {
   const isTemperature = (concept: typeof code) =>
-    codesOf(standard.loinc, concept).some((one) => temperatureCodes.has(one));
+    codesOf(standard.loinc, concept).some((one) => temperatureCodes.has(one)) ||
+    findingOf(concept) === 'body-temperature';
   return [
     ...(isTemperature(code) && (valueQuantity || !component?.length)
       ? [{ quantity: valueQuantity, path: 'Observation.valueQuantity' }]
