@@ -1,5 +1,6 @@
 export type { Condition, ConditionKind, Ending, Truth } from './condition.js';
 export {
+  always,
   compileCondition,
   type ConditionOptions,
   type ConditionProblem,

@@ -1,3 +1,4 @@
+import { remarkTexts } from '../words/interim.js';
 import { scheduleText, type Citation, type Policy, type Rule } from '@dwellward/policy';
 import { displayOf } from '@dwellward/profiles';
 import { policyOfRule } from '../due/in-force.js';
@@ -93,7 +94,7 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
     facts: item.facts,
     ...(lumen ? { lumen } : {}),
     others: item.others.map(({ rule: other, dueBy }) => ({ id: other.id, title: other.title, dueBy })),
-    remarks: item.remarks,
+    remarks: remarkTexts(item.remarks),
     wouldChange: wouldChange(item, policy),
   };
 }
@@ -113,7 +114,7 @@ function sentenceOf(item: DueItem): string {
   const source = rule.citations[0];
   const movers = item.movedBy.filter((ref) => ref !== item.countedFrom.ref);
   const moved = movers.length > 0 ? `, moved by ${movers.join(', ')}` : '';
-  const remarks = item.remarks.length > 0 ? ` ${item.remarks.join(' ')}` : '';
+  const remarks = item.remarks.length > 0 ? ` ${remarkTexts(item.remarks).join(' ')}` : '';
   const cited = source ? ` Source: ${source.text.replace(/\.$/, '')}.` : '';
   // With nothing to count from it is due whenever it is looked at; a time here would change at every look.
   const due = item.countedFrom.basis === 'nothing' ? 'due now' : `due by ${item.dueBy}`;
@@ -126,6 +127,7 @@ const basisTexts: Readonly<Record<CountedFrom['basis'], string>> = {
   'earliest-event': 'counted from the earliest event on record',
   finding: 'since the finding',
   'chain-event': 'counted from the event before it',
+  condition: 'since the rule has applied',
   plan: 'counted back from the planned time',
   nothing: 'with nothing on record to count from',
 };

@@ -37,12 +37,13 @@ export function known<Name extends FactName>(name: Name, at: Moment): Known<NonN
 
 /** The facts that conditions ask for, at a moment. */
 export function factsAt(names: readonly FactName[], at: Moment): Facts {
-  return Object.fromEntries(
-    names.flatMap((name) => {
-      const { value } = known(name, at);
-      return value === undefined ? [] : [[name, value]];
-    }),
-  );
+  const facts: Partial<Record<FactName, unknown>> = {};
+  for (const name of names) {
+    const { value } = known(name, at);
+    if (value !== undefined) facts[name] = value;
+  }
+  // Each reader gives what its fact’s name stands for.
+  return facts as Facts;
 }
 
 /** The moments at which one of the facts may have changed: newest first. */

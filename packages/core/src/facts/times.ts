@@ -1,15 +1,15 @@
 import type { LineFinding } from '@dwellward/profiles';
-import { factSubject, type FactName, type FactSubject, type TimeRange } from '@dwellward/policy';
+import { factSubject, type FactName, type FactSubject, type QuantityRange, type TimeRange } from '@dwellward/policy';
 import { never, type FactDefinition } from './definition.js';
 import { nothing, type Known, type Moment } from './moment.js';
 import { eventsOn, findingsOn, shows } from '../timeline/timeline.js';
-import type { Finding, Ref } from '../model/record.js';
+import type { Ref } from '../model/record.js';
 
 /**
  * The facts that every activity and every finding has by itself: when it was last done or found on the target, and the
  * latest charted value; and those of the trigger: when it occurred, and when it was answered.
  */
-export function dynamicFact(name: FactName): FactDefinition<TimeRange | boolean | Finding['quantity']> {
+export function dynamicFact(name: FactName): FactDefinition<TimeRange | boolean | QuantityRange> {
   if (name === 'began') return { read: ({ began }) => range(began), changes: never };
   if (name === 'answered') return { read: answered, changes: never };
   const fact = factSubject(name);
@@ -54,7 +54,7 @@ function range(
   return { value: { lowMs: one.ms, highMs: one.latestMs }, refs: [one.fact.ref], sinceMs: one.ms };
 }
 
-function latestOf({ timeline, ms }: Moment, finding: LineFinding): Known<boolean | Finding['quantity']> {
+function latestOf({ timeline, ms }: Moment, finding: LineFinding): Known<boolean | QuantityRange> {
   const last = timeline.findings
     .filter(
       ({ fact, ms: when }) =>

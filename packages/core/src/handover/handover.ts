@@ -1,3 +1,5 @@
+import type { SentenceCode } from '../model/sentences.js';
+import { remarkTexts } from '../words/interim.js';
 import type { Policy } from '@dwellward/policy';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
@@ -157,15 +159,14 @@ function recordWarning({ code, severity, resource, message }: RecordIssue): Hand
 }
 
 /** Remarks that only tell how the time came about, which the lists show already. */
-const aboutTime = /^(Held |The rule has held since |Opens only when )/;
+const aboutTime: ReadonlySet<SentenceCode> = new Set(['held', 'applies-since', 'opens-after-spacing']);
 
 /** Every other remark says that something is not known: whatever is worded anew is told rather than left out. */
 function readingWarnings(items: readonly ShiftItem[]): HandoverWarning[] {
   const activities = new Map<string, Set<ShiftItem['activity']>>();
   for (const { kind, activity, remarks } of items) {
     if (kind === 'expected') continue;
-    for (const text of remarks) {
-      if (aboutTime.test(text)) continue;
+    for (const text of remarkTexts(remarks.filter(({ code }) => !aboutTime.has(code)))) {
       activities.set(text, (activities.get(text) ?? new Set()).add(activity));
     }
   }

@@ -172,7 +172,7 @@ function homeLine(
       todo: (byDay[i] ?? []).filter(({ text }) => !daily.has(text)),
     })),
     supplies: suppliesOf(timed.filter(({ activity }) => activityRow(activity).atHome === 'patient')),
-    safeSide: care.items.some(({ remarks }) => remarks.some((remark) => /protective reading/.test(remark))),
+    safeSide: care.items.some(({ remarks }) => remarks.some(({ code }) => code === 'protective-reading')),
   };
 }
 

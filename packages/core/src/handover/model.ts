@@ -1,3 +1,4 @@
+import type { Sentence } from '../model/sentences.js';
 import type { LineCareActivity, LineType, RecordIssueCode } from '@dwellward/profiles';
 import type { Priority, Rule } from '@dwellward/policy';
 import type { DueItem, Hold, InstantText, LineCare, LumenState, Target } from '../model/care.js';
@@ -43,7 +44,7 @@ export interface ShiftItem {
   readonly dueBy: InstantText;
   readonly heldBy?: Hold;
   readonly work: DueItem['work'];
-  readonly remarks: readonly string[];
+  readonly remarks: readonly Sentence[];
 }
 
 /** Whether what was done was done in time. */

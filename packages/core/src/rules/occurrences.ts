@@ -5,6 +5,7 @@ import { answeredMs } from '../timeline/damage.js';
 import { targetsOf } from '../timeline/targets.js';
 import { eventsOn, findingsOn, shows, type Timeline } from '../timeline/timeline.js';
 import type { Target } from '../model/care.js';
+import type { Ref } from '../model/record.js';
 import { starts, stoppedMs } from './applies.js';
 
 /** An occurrence of a rule’s trigger that set it going. */
@@ -32,7 +33,11 @@ export function begunOn(rule: Rule, at: Moment): Begun[] {
     );
 }
 
-function occurrencesOf(trigger: Trigger, { timeline, target }: Moment) {
+/** The trigger’s occurrences on a target, each with the lumen that it names. */
+function occurrencesOf(
+  trigger: Trigger,
+  { timeline, target }: Moment,
+): (Occurrence & { readonly fact: { readonly lumen?: Ref } })[] {
   if (trigger.kind === 'event')
     return eventsOn(timeline, trigger.activity, target).map((one) => ({ ...one, of: 'event' as const }));
   return findingsOn(timeline, trigger.finding, target)

@@ -9,6 +9,7 @@ import type { LineRecord, PatientRecord, Records, Ref } from '../model/record.js
 import { keepsFromUse } from '../lumens/use-against-holds.js';
 import { againstHoldText, lumenText } from '../words/lumen.js';
 import { repairsOn } from '../repair/repair-judgement.js';
+import { remarkTexts } from '../words/interim.js';
 import { actOfHold } from '../model/hold-ends.js';
 import { clockText, dayText, relativeText, styler, wrap, type Styler } from '../words/layout.js';
 
@@ -231,7 +232,7 @@ function together(items: readonly Sorted[]): Group[] {
   const rows = new Map<string, [Sorted, ...Sorted[]]>();
   for (const one of items) {
     const { item } = one;
-    const key = [item.state, item.dueBy, item.activity, item.rule.id, ...item.remarks].join('\u0000');
+    const key = [item.state, item.dueBy, item.activity, item.rule.id, ...remarkTexts(item.remarks)].join('\u0000');
     const row = rows.get(key);
     if (row) row.push(one);
     else rows.set(key, [one]);
@@ -256,7 +257,7 @@ function rowText(group: Group, { calendar, nowMs, style, options }: View): strin
       fact.startsWith('labs.') && value !== 'unknown' && item.rule.applicability.uses.includes(fact),
   );
   const counts = labs.map(({ fact, value }) => `${labNames[fact] ?? fact} ${value}.`);
-  const why = [`${item.rule.title} (${schedule}).`, ...counts, ...item.remarks].join(' ');
+  const why = [`${item.rule.title} (${schedule}).`, ...counts, ...remarkTexts(item.remarks)].join(' ');
   const margin = 4 + 12 + 29;
   const plain = `${when}${what}  ${why}`;
   const wrapped = wrap(' '.repeat(16) + plain, margin, options.columns).slice(16);

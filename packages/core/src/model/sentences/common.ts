@@ -1,5 +1,5 @@
 import type { DueState, LineCareActivity, LineFinding, LumenStateCode } from '@dwellward/profiles';
-import type { FactName, Schedule } from '@dwellward/policy';
+import type { FactName, Timed } from '@dwellward/policy';
 import type { InstantText } from '../care.js';
 
 /** A point in time as data: milliseconds since 1970 UTC, or the text of an instant with its offset. */
@@ -43,7 +43,7 @@ export interface WordSentences {
   readonly 'lumen-state': { readonly state: LumenStateCode };
   readonly 'due-state': { readonly state: DueState };
   /** How often, or when: “every 7 days”. */
-  readonly schedule: { readonly schedule: Schedule };
+  readonly schedule: { readonly rule: Timed };
   /** A day of the week and the time on the clock of the unit. */
   readonly clock: { readonly at: When };
   /** A day with its year. */
