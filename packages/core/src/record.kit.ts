@@ -137,7 +137,7 @@ export const forbidWhile = (condition: string): Way => ({
 });
 
 export function conditionOf(kind: ConditionKind, ...texts: string[]): Condition {
-  const compiled = compileCondition(texts, kind);
+  const compiled = compileCondition(texts, { kind });
   if (!compiled.ok) throw new Error(JSON.stringify(compiled));
   return compiled.condition;
 }

@@ -82,7 +82,7 @@ function itemText(item: DueItem, { policy }: Care, lumens: LineCare['lumens']): 
     `  rule ${why.rule.id}: ${why.rule.title} (${why.rule.schedule})`,
     `    ${why.rule.layer}, ${why.rule.plan}`,
     ...why.replaced.map(({ schedule, layer, plan }) => `    in place of ${schedule} of ${layer}, ${plan}`),
-    ...(why.rule.condition ? [`    holds while ${why.rule.condition}`] : []),
+    ...(why.rule.condition ? [`    applies while ${why.rule.condition}`] : []),
     `  ${why.countedFrom}`,
     ...list(
       'source',

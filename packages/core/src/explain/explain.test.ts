@@ -80,7 +80,7 @@ describe('the sentence', () => {
     const normal = neutrophils(2, '2026-11-23T06:00:00+01:00');
     const text = sentence([...base, changed, normal, low], policyOf(gauze, daily));
     expect(text).toContain(', moved by Observation/low: due by 2026-11-25T11:00:00+01:00.');
-    expect(text).toContain('The rule has held since 2026-11-25T11:00:00+01:00.');
+    expect(text).toContain('The rule has applied since 2026-11-25T11:00:00+01:00.');
   });
 });
 
@@ -100,7 +100,7 @@ describe('the explanation', () => {
     });
     expect(one.facts).toMatchObject([{ fact: 'labs.anc', value: '0.1 10*9/L', refs: ['Observation/low'] }]);
     expect(one.others).toEqual([{ id: 'Gauze', title: 'Gauze', dueBy: '2026-11-26T10:00:00+01:00' }]);
-    expect(one.sources).toEqual([{ text: 'invented for a test', unsourced: true }]);
+    expect(one.sources).toEqual([{ text: 'invented for a test', certainty: 'common-practice' }]);
   });
 
   it('says what would change it: the care, the end of the condition, and the rules that would come in', () => {
@@ -114,15 +114,15 @@ describe('the explanation', () => {
     );
     expect(wouldChange).toEqual([
       'Dressing change charted as completed on the exit site: this item is met and the next one counts from there.',
-      "Without “Daily” (holds while %labs.anc < 0.2 '10*9/L'): “Gauze” would have it due by 2026-11-26T10:00:00+01:00.",
-      '“Healed” would come in if %line.incisionHealed: every 7 days.',
+      "Without “Daily” (applies while %labs.anc < 0.2 '10*9/L'): “Gauze” would have it due by 2026-11-26T10:00:00+01:00.",
+      '“Healed” would come in if %latest.incisionHealed: every 7 days.',
     ]);
   });
 
   it('says that no other rule would ask, where none would', () => {
     const { wouldChange } = explained([...base, changed, low], policyOf(daily));
     expect(wouldChange[1]).toBe(
-      "Without “Daily” (holds while %labs.anc < 0.2 '10*9/L'): no other rule would ask for it now.",
+      "Without “Daily” (applies while %labs.anc < 0.2 '10*9/L'): no other rule would ask for it now.",
     );
   });
 
@@ -133,14 +133,14 @@ describe('the explanation', () => {
       policyOf(gauze, hold),
     );
     expect(one.wouldChange).toContain('When the hold “Rest” ends, it may be done.');
-    expect(said(one.remarks).join(' ')).toContain(
+    expect(one.remarks.join(' ')).toContain(
       'Held until 2026-11-27T13:00:00+01:00 (Rest). It was due by 2026-11-26T10:00:00+01:00.',
     );
   });
 
   it('says which reading was taken of what is not known', () => {
     const one = explained([...base, changed], policyOf(daily));
-    expect(said(one.remarks)).toContain('Not known: the neutrophil count. The protective reading is taken.');
+    expect(one.remarks).toContain('Not known: the neutrophil count. The protective reading is taken.');
     expect(one.facts).toMatchObject([{ fact: 'labs.anc', value: 'unknown', refs: [] }]);
   });
 

@@ -228,9 +228,9 @@ describe('further facts', () => {
         valueBoolean: flag,
         valueCodeableConcept: undefined,
       });
-    expect(factOf('line.asepticInsertion', [inserted]).value).toBeUndefined();
-    expect(factOf('line.asepticInsertion', [inserted, said(false)]).value).toBe(false);
-    expect(factOf('line.asepticInsertion', [inserted, said(true)]).value).toBe(true);
+    expect(factOf('latest.asepticInsertion', [inserted]).value).toBeUndefined();
+    expect(factOf('latest.asepticInsertion', [inserted, said(false)]).value).toBe(false);
+    expect(factOf('latest.asepticInsertion', [inserted, said(true)]).value).toBe(true);
   });
 
   it('days since the removal are calendar days, unknown while the line is in place', () => {

@@ -56,9 +56,9 @@ describe('a body temperature', () => {
     expect(issuesOf(one)).toEqual([]);
   });
 
-  it('says in the item what was read as fever', () => {
+  it('says in the item what was measured', () => {
     expect(said(asked(inserted, temperature(39.1)).items[0]?.remarks)).toContain(
-      'Body temperature 39.1 Cel: read as fever, from 38.0 °C (100.4 °F) on.',
+      'Body temperature 39.1 Cel.',
     );
   });
 

@@ -34,8 +34,9 @@ describe('a removed catheter that is only measured', () => {
   ])('on record %s cm, came out %s cm: %s', (wholeCm, cm, value) => {
     const read = readRemovedCatheter(found({ quantity: exactly(cm) }), onRecord(wholeCm));
     expect(read.values).toEqual([value]);
-    expect(read.reading).toContain(`${cm} cm came out; on record: ${wholeCm} cm whole`);
-    expect(read.reading).toContain(`Read as ${value}`);
+    const text = said(read.reading ? [read.reading] : []).join();
+    expect(text).toContain(`${cm} cm came out; on record: ${wholeCm} cm whole`);
+    expect(text).toContain(`Read as ${value}`);
   });
   it('of a length that is only known from above the shortest counts', () => {
     const below = { high: '42', lowIncluded: false, highIncluded: false, unit: 'cm' };

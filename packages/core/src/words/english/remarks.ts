@@ -16,7 +16,7 @@ export const remarks: Wordings<keyof RemarkSentences> = {
       ', ',
     )}. The protective reading is taken.`,
   'of-fact': ({ fact, remark }, { say }) => `${capital(say({ code: 'fact', fact }))}: ${say(remark)}.`,
-  'applies-since': ({ since }, { instant }) => `The rule has held since ${instant(since)}.`,
+  'applies-since': ({ since }, { instant }) => `The rule has applied since ${instant(since)}.`,
   held: ({ end, title, wasDueBy }, speech) =>
     `Held until ${endText(end, speech)} (${title}).${wasDueBy === undefined ? '' : ` It was due by ${speech.instant(wasDueBy)}.`}`,
   'opens-after-spacing': () => 'Opens only when the minimum spacing since the last time has passed.',
