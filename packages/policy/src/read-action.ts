@@ -1,4 +1,4 @@
-import { codeSystem, type LineCareActivity } from '@dwellward/profiles';
+import { activityCodes, codeSystem, type LineCareActivity } from '@dwellward/profiles';
 import { reportFirstEdition } from './first-edition.js';
 import type { Findings } from './findings.js';
 import { elementsOf, shown } from './json.js';
@@ -12,7 +12,6 @@ import { readDocumentation, unsourcedWords, type Sources } from './read-document
 import { reportUnused, type WholeAction } from './read-group.js';
 import { checkWindow, readSettings, type Settings } from './read-settings.js';
 import type { Concept } from './shapes.js';
-import { activityCodes } from './tables.js';
 
 /** What a layer says under one id. */
 interface Stated {
@@ -97,7 +96,7 @@ export function readRule(whole: WholeAction, surroundings: Surroundings): DraftR
   const when =
     definition === undefined || conditions === undefined
       ? undefined
-      : readBegins({ whole, effect, conditions, activity: activity ?? 'insertion' });
+      : readBegins({ whole, effect, conditions, activity });
   if (findings.errors > before || activity === undefined || when === undefined || conditions === undefined)
     return undefined;
   reportSettings(settings, effect, when, whole);

@@ -1,4 +1,4 @@
-import type { LineCareActivity } from '@dwellward/profiles';
+import { findingRow, type LineCareActivity } from '@dwellward/profiles';
 import { chainCure } from './first-edition.js';
 import type { Findings } from './findings.js';
 import { elementsOf, isObject } from './json.js';
@@ -8,7 +8,6 @@ import type { WholeAction } from './read-group.js';
 import { readDuration } from './read-settings.js';
 import { readTrigger, type ReadTrigger } from './read-trigger.js';
 import type { RelatedAction } from './shapes.js';
-import { findingRow } from './tables.js';
 import { readTiming } from './timing.js';
 
 /** A rule that is counted back from an act that another action plans, which is found when the layers are merged. */
@@ -31,7 +30,8 @@ export interface When {
 interface Beginning {
   readonly whole: WholeAction;
   readonly effect: Effect;
-  readonly activity: LineCareActivity;
+  /** What it does, where that could be read. */
+  readonly activity: LineCareActivity | undefined;
   readonly conditions: Conditions;
 }
 
@@ -259,7 +259,7 @@ function planned(given: Beginning, found: readonly ReadTrigger[]): When | undefi
       'an order stands beside other triggers',
       'Make an action of each, with an id of its own.',
     );
-  if (found[0]?.kind === 'order' && found[0].activity !== activity) {
+  if (found[0]?.kind === 'order' && activity !== undefined && found[0].activity !== activity) {
     return wrong(
       'trigger[0].data[0].codeFilter',
       `is ${found[0].activity}, but the action is ${activity}`,
