@@ -5,11 +5,13 @@ import { elementsOf, shown } from './json.js';
 import type { Effect, Participant, Rule, RuleOrigin } from './model.js';
 import type { NamedExpressions } from './named-expressions.js';
 import { suggestion } from './nearest.js';
-import { noWork, type Definitions } from './read-activity.js';
-import { isLink, readBegins, type Link, type When } from './read-begins.js';
+import type { Definitions } from './read-activity.js';
+import { isLink, type Link, type When } from './beginning.js';
+import { readBegins } from './read-begins.js';
 import { readConditions } from './read-conditions.js';
 import { readDocumentation, unsourcedWords, type Sources } from './read-documentation.js';
 import { reportUnused, type WholeAction } from './read-group.js';
+import { noWork } from './read-work.js';
 import { checkWindow, readSettings, type Settings } from './read-settings.js';
 import type { Concept } from './shapes.js';
 
