@@ -1,4 +1,4 @@
-import type { PlanDefinition } from 'fhir/r4.js';
+import type { ActivityDefinition, PlanDefinition } from 'fhir/r4.js';
 import { choiceLayerNames, choiceLayers, type ChoiceLayerName } from './choice-layers.js';
 import { choicePlan } from './choice-plan.js';
 import { plan as base } from './plans/base.js';
@@ -74,3 +74,6 @@ export function bundledPlan(name: BundledPlanName): PlanDefinition {
 function isPlan(name: BundledPlanName): name is keyof typeof plans {
   return Object.hasOwn(plans, name);
 }
+
+/** The bundled ActivityDefinitions, which any plan may name by their url. */
+export const bundledActivities: readonly ActivityDefinition[] = [];

@@ -1,4 +1,4 @@
-import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
+import type { LineCareActivity, LineFinding, Scope } from '@dwellward/profiles';
 import type { Condition } from './condition.js';
 
 /** UCUM-like FHIR time units of a rule: minutes and hours are exact, the rest are calendar units in the unit's zone. */
@@ -11,7 +11,7 @@ export interface Span {
 }
 
 /** What a rule's activity is done to. */
-export type Scope = 'line' | 'lumen' | 'exit-site' | 'incision';
+export type { Scope };
 
 /** FHIR request-priority. `stat` marks emergencies: never held, never below anything else. */
 export type Priority = 'routine' | 'urgent' | 'asap' | 'stat';

@@ -1,6 +1,6 @@
 import { base, codeSystem, coding, policyExtension, type LineCareActivity } from '@dwellward/profiles';
 import type { PlanDefinition, PlanDefinitionAction, RelatedArtifact } from 'fhir/r4.js';
-import { unsourcedWords } from './read-action.js';
+import { unsourcedWords } from './read-documentation.js';
 
 /** What the starting policy is to be called. */
 export interface TemplateOptions {

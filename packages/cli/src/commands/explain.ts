@@ -6,7 +6,7 @@ import {
   type LineCare,
   type LumenFact,
 } from '@dwellward/core';
-import { displayOf, lineCareActivities } from '@dwellward/profiles';
+import { activityCodes, displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { careOptions, computeCare, reportUnreadable, type Care } from './care.js';
@@ -35,7 +35,7 @@ export async function explain(args: string[], io: Io): Promise<keyof typeof exit
     return 'done';
   }
   if (!values.line) throw new CliError('usage', '--line is missing: the Device of the line to explain.');
-  const activities = lineCareActivities.map(([code]) => code);
+  const activities = activityCodes;
   // A slip of the pen must not read as “nothing is asked for”.
   if (values.activity && !activities.some((code) => code === values.activity))
     throw new CliError('usage', `--activity ${values.activity}: one of ${activities.join(', ')}.`);

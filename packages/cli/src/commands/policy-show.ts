@@ -1,7 +1,7 @@
 import { parseArgs } from 'node:util';
 import { wrap } from '@dwellward/core';
 import { scheduleText, spanText, type Policy, type Rule } from '@dwellward/policy';
-import { displayOf, lineCareActivities } from '@dwellward/profiles';
+import { activityCodes, displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { loadPolicy } from '../policies.js';
@@ -31,7 +31,7 @@ Examples
 Of plans that are versions of one another the newest is shown; json has each stretch of time under versions.
 `;
 
-const activities: readonly string[] = lineCareActivities.map(([code]) => code);
+const activities: readonly string[] = activityCodes;
 
 export async function policyShow(args: string[], io: Io): Promise<keyof typeof exitCodes> {
   const { values, positionals } = parseArgs({

@@ -1,19 +1,7 @@
-import { spanText, type Policy, type Rule, type Scope } from '@dwellward/policy';
-import type { LineCareActivity } from '@dwellward/profiles';
+import { spanText, type Policy, type Rule } from '@dwellward/policy';
+import { activityRow } from '@dwellward/profiles';
 import type { Order } from '../model/record.js';
 import { compareText, type Timeline } from '../timeline/timeline.js';
-
-const scopes: Partial<Record<LineCareActivity, Scope>> = {
-  'dressing-change': 'exit-site',
-  'site-assessment': 'exit-site',
-  'suture-removal': 'exit-site',
-  flush: 'lumen',
-  lock: 'lumen',
-  'needleless-connector-change': 'lumen',
-  'administration-set-change': 'lumen',
-  'patency-assessment': 'lumen',
-  'blood-sampling': 'lumen',
-};
 
 /** A patient's order as a rule, and since when it counts. */
 export interface OrderRule {
@@ -37,7 +25,7 @@ export function orderRules({ line, calendar, asOfMs }: Timeline, policy: Policy)
 }
 
 function orderRule(order: Order, policy: Policy): Rule {
-  const scope = scopes[order.activity] ?? 'line';
+  const { scope } = activityRow(order.activity);
   const same = policy.rules.filter(({ activity }) => activity === order.activity);
   const like =
     same.find(({ schedule }) => schedule.kind === 'interval') ??

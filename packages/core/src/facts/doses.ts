@@ -1,3 +1,4 @@
+import { findingsWhere } from '@dwellward/profiles';
 import type { Moment } from './moment.js';
 import type { Timed } from '../timeline/timed.js';
 import { eventsOn, findingsOn, isOn, type Timeline } from '../timeline/timeline.js';
@@ -49,8 +50,7 @@ export function lookAfterDose({
   if (!dose) return undefined;
   const look = [
     ...eventsOn(timeline, 'patency-assessment', target),
-    ...findingsOn(timeline, 'blood-return', target),
-    ...findingsOn(timeline, 'flush-resistance', target),
+    ...findingsWhere(({ tellsPatency }) => tellsPatency).flatMap((one) => findingsOn(timeline, one, target)),
   ]
     .filter((one) => one.ms >= dose.latestMs && one.ms <= ms)
     .sort((a, b) => a.ms - b.ms)

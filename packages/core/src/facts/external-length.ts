@@ -1,5 +1,6 @@
 import { externalLengthChange } from '@dwellward/calculators';
 import type { QuantityRange, Rule } from '@dwellward/policy';
+import { activityRow } from '@dwellward/profiles';
 import type { Finding, Ref } from '../model/record.js';
 import { nothing, type Known, type Moment } from './moment.js';
 import type { Timed } from '../timeline/timed.js';
@@ -58,8 +59,7 @@ function baseline(
   const done = events.filter(({ ms }) => ms <= nowMs);
   const repairedMs = done.filter(({ fact }) => fact.activity === 'repair').at(-1)?.ms ?? -Infinity;
   const starts = done.filter(
-    ({ fact, ms }) =>
-      (fact.activity === 'insertion' || fact.activity === 'tip-confirmation') && ms >= repairedMs,
+    ({ fact, ms }) => activityRow(fact.activity).setsExternalLength && ms >= repairedMs,
   );
   const startMs = starts.at(-1)?.ms ?? repairedMs;
   const lengths = all.filter(({ ms }) => ms >= repairedMs);

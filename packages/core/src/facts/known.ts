@@ -1,5 +1,6 @@
 import type { FactName, Facts, QuantityRange, Span } from '@dwellward/policy';
 import { externalLengthChangeAt } from './external-length.js';
+import { putsDressingOn } from '../timeline/dressings.js';
 import { intermittentMs } from '../timeline/implied-sets.js';
 import { dosesSinceOpen, lookAfterDose } from './doses.js';
 import { infusionPattern, lumenUse, runningInfusions } from './lumen-use.js';
@@ -7,7 +8,7 @@ import { signDwellDays } from './site-signs.js';
 import { lastEvent, lastNeedle, nothing, type Event, type Known, type Moment } from './moment.js';
 import type { Timed } from '../timeline/timed.js';
 import { compareText, type Timeline } from '../timeline/timeline.js';
-import type { LineFinding, SecurementType } from '@dwellward/profiles';
+import { activityRow, type LineFinding, type SecurementType } from '@dwellward/profiles';
 import type { Measurement } from '../model/record.js';
 
 export type { Known, Moment } from './moment.js';
@@ -45,12 +46,7 @@ const readers: Readers = {
     return { value: timeline.calendar.daysBetween(start.ms, ms), refs: [start.fact.ref] };
   },
   'line.dressing': (at) => {
-    const last = lastEvent(
-      at,
-      (event) =>
-        (event.activity === 'dressing-change' && event.site === 'exit-site') ||
-        (event.activity === 'insertion' && event.dressing !== undefined),
-    );
+    const last = lastEvent(at, putsDressingOn);
     if (!last) return nothing;
     const known = { refs: [last.fact.ref], sinceMs: last.ms };
     return last.fact.dressing
@@ -82,8 +78,7 @@ const readers: Readers = {
     const drawn = firstEvent(
       at,
       // A port that somebody put a needle in was put to use.
-      ({ activity }) =>
-        activity === 'infusion-start' || activity === 'blood-sampling' || activity === 'access-needle-change',
+      ({ activity }) => activityRow(activity).putsToUse === true,
     );
     const [first] = [infusion, drawn].filter((one) => one !== undefined).sort((a, b) => a.ms - b.ms);
     if (first) {
@@ -106,7 +101,7 @@ const readers: Readers = {
       ({ activity, securement }) =>
         activity === 'suture-removal' ||
         securement?.includes('sutures') === true ||
-        (activity === 'insertion' && securement !== undefined),
+        (activityRow(activity).role === 'begins-line' && securement !== undefined),
     );
     if (!last) return nothing;
     const value =

@@ -1,4 +1,5 @@
 import type { Span } from '@dwellward/policy';
+import { activityRow } from '@dwellward/profiles';
 import type { Ref } from '../model/record.js';
 import type { Target } from '../model/care.js';
 import type { Timeline } from '../timeline/timeline.js';
@@ -36,8 +37,5 @@ export function lastEvent(
 
 /** The last time that a needle was put into a port, or taken out. */
 export function lastNeedle(at: Moment): Event | undefined {
-  return lastEvent(
-    at,
-    ({ activity }) => activity === 'access-needle-change' || activity === 'access-needle-removal',
-  );
+  return lastEvent(at, ({ activity }) => activityRow(activity).needle !== undefined);
 }

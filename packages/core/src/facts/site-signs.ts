@@ -1,8 +1,9 @@
+import { findingsWhere } from '@dwellward/profiles';
 import { nothing, type Known, type Moment } from './moment.js';
 import { findingsOn, shows } from '../timeline/timeline.js';
 
 /** What a new site does while it settles, and an older one where it is infected. */
-const settling = ['drainage', 'swelling'] as const;
+const settling: readonly string[] = findingsWhere(({ whileNew }) => whileNew);
 
 /**
  * How old the site was when it was last found to drain or swell: whole calendar days since the insertion. By the day on

@@ -1,4 +1,4 @@
-import type { LineCareActivity, LineType } from '@dwellward/profiles';
+import type { LineType } from '@dwellward/profiles';
 
 /** One sentence or two of advice in plain words, with where it comes from. The source is kept, not printed. */
 export interface Advice {
@@ -84,45 +84,3 @@ export const bring: readonly Advice[] = [
       'CDC 2011, Guidelines for the Prevention of Intravascular Catheter-Related Infections: remove promptly what is no longer essential (category IA)',
   },
 ];
-
-/** What an activity is called at home. `tubes` are the lumens it is done to, in words. */
-export interface HomeTask {
-  /** `unit`: it is done at the unit or by a nurse. `nobody`: it is the team’s own, and not on the sheet. */
-  readonly who: 'you' | 'unit' | 'nobody';
-  readonly text: (tubes: string) => string;
-}
-
-const you = (text: (tubes: string) => string): HomeTask => ({ who: 'you', text });
-const unit = (text: string): HomeTask => ({ who: 'unit', text: () => text });
-
-/** Wording is ours. What has no words here is named by its display, and is left to the unit. */
-export const homeTasks: Readonly<Partial<Record<LineCareActivity, HomeTask>>> = {
-  'site-assessment': you(() => 'look at the skin where the line comes out'),
-  'dressing-change': you(() => 'change the dressing'),
-  flush: you((tubes) => `flush ${tubes}`),
-  lock: you((tubes) => `lock ${tubes}`),
-  'needleless-connector-change': you((tubes) => `put a new cap on ${tubes}`),
-  'administration-set-change': you((tubes) => `change the drip set on ${tubes}`),
-  'external-length-measurement': you(() => 'measure the part of the line that is outside'),
-  'clamp-position-change': you(() => 'move the clamp to a new place'),
-  'securement-change': you(() => 'change what holds the line in place'),
-  bath: you(() => 'wash with the soap you were given'),
-  'necessity-review': { who: 'nobody', text: () => '' },
-  teaching: you(() => 'go through this sheet with your nurse'),
-  'laboratory-review': unit('look at your blood test'),
-  'insertion-preparation': { who: 'nobody', text: () => '' },
-  'skin-preparation': { who: 'nobody', text: () => '' },
-  'patency-assessment': unit('test the line'),
-  'suture-removal': unit('take out the stitches'),
-  'access-needle-change': unit('change the needle of the port'),
-  'access-needle-removal': unit('take the needle out of the port'),
-  'blood-sampling': unit('take blood'),
-  'occlusion-treatment': unit('treat the blocked line'),
-  'splint-removal': unit('take off the splint'),
-  'tip-confirmation': unit('check where the tip lies'),
-  'infusion-start': unit('start the drip'),
-  'infusion-stop': unit('stop the drip'),
-  repair: unit('mend the line'),
-  removal: unit('take out the line'),
-  insertion: unit('put in the line'),
-};

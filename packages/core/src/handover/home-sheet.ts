@@ -1,11 +1,11 @@
-import { displayOf } from '@dwellward/profiles';
+import { activityRow, displayOf, type LineCareActivity } from '@dwellward/profiles';
 import type { Policy } from '@dwellward/policy';
 import { Temporal } from 'temporal-polyfill';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { AsOf, Hold, LineCare } from '../model/care.js';
 import { compareText } from '../timeline/timeline.js';
 import type { LineRecord, Records, Ref } from '../model/record.js';
-import { always, bring, broken, emergencies, homeTasks, never, signs, type Advice } from './home-advice.js';
+import { always, bring, broken, emergencies, never, signs, type Advice } from './home-advice.js';
 import type { ShiftItem, Supplies } from './model.js';
 import { heldForNow, projectedItems } from './projection.js';
 import { suppliesOf } from './supplies.js';
@@ -116,11 +116,10 @@ function plannedLine(
   const todo = [...items]
     .sort((a, b) => instantMs(a.dueBy) - instantMs(b.dueBy) || compareText(a.activity, b.activity))
     .flatMap(({ activity, dueBy }) => {
-      const task = homeTasks[activity];
-      if (!task || task.who === 'nobody') return [];
-      const what = task.text('the line');
+      const { atHome } = activityRow(activity);
+      if (atHome === undefined || atHome === 'team') return [];
       const by = instantMs(dueBy) < nowMs ? 'Late, do this now or call the unit' : `By ${day(dueBy)}`;
-      return [{ text: `${by}: ${task.who === 'unit' ? `have the unit ${what}` : what}.` }];
+      return [{ text: `${by}: ${homeText(activity, 'the line')}.` }];
     });
   return { ...(plannedFor === undefined ? {} : { when: day(plannedFor) }), todo };
 }
@@ -135,7 +134,7 @@ function homeLine(
   const startMs = calendar.startOfDay(nowMs);
   const toMs = calendar.add(startMs, { value: homeDays, unit: 'd' });
   const items = projectedItems(line, care, policy, calendar.zone, { fromMs: nowMs, toMs }).filter(
-    ({ activity }) => homeTasks[activity]?.who !== 'nobody',
+    ({ activity }) => activityRow(activity).atHome !== 'team',
   );
   const timed = items.filter((item) => !heldForNow(item) && !isTrouble(item));
   const late = timed.filter(({ dueBy }) => instantMs(dueBy) < nowMs);
@@ -172,14 +171,14 @@ function homeLine(
       name: dayName(ms, calendar),
       todo: (byDay[i] ?? []).filter(({ text }) => !daily.has(text)),
     })),
-    supplies: suppliesOf(timed.filter(({ activity }) => homeTasks[activity]?.who === 'you')),
+    supplies: suppliesOf(timed.filter(({ activity }) => activityRow(activity).atHome === 'patient')),
     safeSide: care.items.some(({ remarks }) => remarks.some((remark) => /protective reading/.test(remark))),
   };
 }
 
 /** What nobody does at home by a plan: an emergency, or pressing care that has no plain words here. */
 function isTrouble({ priority, activity }: ShiftItem): boolean {
-  return priority === 'stat' || (priority !== 'routine' && homeTasks[activity] === undefined);
+  return priority === 'stat' || (priority !== 'routine' && activityRow(activity).atHome === undefined);
 }
 
 /** What stands on every day but at most the first, which may be over already at its time. */
@@ -216,10 +215,21 @@ function todoOf(items: readonly ShiftItem[], calendar: Calendar, withTime = fals
 function doText(item: ShiftItem, group: readonly ShiftItem[]): string {
   if (item.activity === 'site-assessment' && item.target.scope === 'incision')
     return 'look at the small cut over the vein';
-  const task = homeTasks[item.activity];
-  if (!task) return `ask the unit about this: ${displayOf('lineCareActivity', item.activity).toLowerCase()}`;
-  const words = task.text(tubesText(group));
-  return task.who === 'unit' ? `have the unit ${words}` : words;
+  return homeText(item.activity, tubesText(group));
+}
+
+/** What to do, in the words of the table; what has none is named by its display, and is left to the unit. */
+function homeText(activity: LineCareActivity, lumens: string): string {
+  const { atHome, homeWords } = activityRow(activity);
+  if (homeWords === undefined)
+    return `ask the unit about this: ${displayOf('lineCareActivity', activity).toLowerCase()}`;
+  const words = onLumens(homeWords, lumens);
+  return atHome === 'unit' ? `have the unit ${words}` : words;
+}
+
+/** The words of the table, with what it is done to in its place. */
+function onLumens(words: string, lumens: string): string {
+  return words.replace('{lumens}', () => lumens);
 }
 
 /** Lumens that nobody has named are just the line. */
@@ -230,15 +240,6 @@ function tubesText(group: readonly ShiftItem[]): string {
   if (names.length === 0) return 'the line';
   return names.length === 1 ? `this tube: ${names[0]}` : `these tubes: ${names.join(', ')}`;
 }
-
-/** What a patient or the family would do of a hold, in their words; what only the unit does is not theirs to leave. */
-const heldAtHome: Readonly<Partial<Record<Hold['activity'], (on: string) => string>>> = {
-  'infusion-start': (on) => `Let nothing run through ${on}`,
-  flush: (on) => `Do not flush ${on}`,
-  lock: (on) => `Do not lock ${on}`,
-  'dressing-change': () => 'Leave the dressing on',
-  'getting-up': () => 'Lie flat, and do not get up',
-};
 
 function holdText(
   { activity, until, target }: Hold,
@@ -252,8 +253,9 @@ function holdText(
     (one) => one.activity === activity && one.until === until && one.target.scope === 'line',
   );
   if (lumen && said) return [];
-  const what = heldAtHome[activity]?.(lumen ? `this tube: ${target.name}` : 'the line');
-  if (what === undefined) return [];
+  const { heldWords } = activityRow(activity);
+  if (heldWords === undefined) return [];
+  const what = onLumens(heldWords, lumen ? `this tube: ${target.name}` : 'the line');
   if (until === undefined) return [sentence(`${what}. Wait until the unit says so`)];
   const ms = instantMs(until);
   return [sentence(`${what} until ${dayName(ms, calendar)}, ${clock(ms, calendar)}`)];

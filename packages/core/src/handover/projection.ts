@@ -1,6 +1,7 @@
-import type { LineCareActivity } from '@dwellward/profiles';
+import { activityRow } from '@dwellward/profiles';
 import type { Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs, nominalMs } from '../timeline/calendar.js';
+import { putsDressingOn } from '../timeline/dressings.js';
 import { dueCare } from '../due/due-care.js';
 import type { DueItem, LineCare } from '../model/care.js';
 import { pressing, priorityOf } from '../rules/priority.js';
@@ -167,7 +168,8 @@ function sameWork(a: DueItem, b: DueItem): boolean {
 
 /** The item as if it had been done: a dressing is renewed with one of its kind. */
 function doneAs(item: DueItem, nth: number, ms: number, line: LineRecord, calendar: Calendar): CareEvent {
-  const dressing = item.activity === 'dressing-change' ? dressingInPlace(line) : undefined;
+  const always = activityRow(item.activity).putsDressingOn === 'always';
+  const dressing = always ? dressingInPlace(line) : undefined;
   return {
     ref: `expected/${item.id}/${String(nth).padStart(3, '0')}`,
     activity: item.activity,
@@ -179,17 +181,8 @@ function doneAs(item: DueItem, nth: number, ms: number, line: LineRecord, calend
   };
 }
 
-const putsDressingOn = new Set<LineCareActivity>(['dressing-change', 'insertion']);
-
 function dressingInPlace({ events }: LineRecord): CareEvent['dressing'] {
-  return events
-    .filter(
-      ({ activity, status, site, dressing }) =>
-        status === 'completed' &&
-        putsDressingOn.has(activity) &&
-        (activity === 'dressing-change' ? site === 'exit-site' : dressing !== undefined),
-    )
-    .at(-1)?.dressing;
+  return events.filter((event) => event.status === 'completed' && putsDressingOn(event)).at(-1)?.dressing;
 }
 
 /** The record as it was known at a moment: what was charted for later does not exist yet. */

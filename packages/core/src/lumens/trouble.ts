@@ -1,3 +1,4 @@
+import { findingRow, gradeOf, type LineFinding } from '@dwellward/profiles';
 import { standingDamages } from '../timeline/damage.js';
 import type { LumenFact } from '../model/care.js';
 import type { Moment } from '../facts/moment.js';
@@ -31,22 +32,8 @@ function damaged(at: Moment): LumenFact | undefined {
   ]);
 }
 
-const bloodReturn: Readonly<Record<string, 0 | 1 | 2>> = {
-  brisk: 0,
-  sluggish: 1,
-  none: 2,
-};
-const resistance: Readonly<Record<string, 0 | 1 | 2>> = { none: 0, some: 1, blocked: 2 };
-
-const words = {
-  'blood-return': ['', 'blood return was sluggish', 'there was no blood return'],
-  'flush-resistance': ['', 'the flush met resistance', 'the flush did not go in'],
-} as const;
-
 function levelOf({ finding, values }: Finding): 0 | 1 | 2 | undefined {
-  const levels = values
-    .map((value) => (finding === 'blood-return' ? bloodReturn : resistance)[value])
-    .filter((one) => one !== undefined);
+  const levels = values.map((value) => gradeOf(finding, value)).filter((one) => one !== undefined);
   return levels.length > 0 ? (Math.max(...levels) as 0 | 1 | 2) : undefined;
 }
 
@@ -55,9 +42,7 @@ function blockages(at: Moment): LumenFact[] {
   const looks = timeline.findings
     .filter(
       ({ fact, ms: when }) =>
-        when <= ms &&
-        (fact.finding === 'blood-return' || fact.finding === 'flush-resistance') &&
-        isOn(timeline, fact, target),
+        when <= ms && findingRow(fact.finding).tellsPatency && isOn(timeline, fact, target),
     )
     .flatMap((found) => {
       const grade = levelOf(found.fact);
@@ -77,13 +62,18 @@ function blockages(at: Moment): LumenFact[] {
   for (const grade of [2, 1] as const) {
     const found = standing.filter((one) => one.grade === grade).map((one) => one.found);
     if (found.length === 0) continue;
-    const said = [
-      ...new Set(found.map(({ fact: { finding } }) => words[finding as keyof typeof words][grade])),
-    ].join(' and ');
+    const said = [...new Set(found.flatMap(({ fact: { finding } }) => told(finding, grade)))].join(' and ');
     const sentence = `${said.charAt(0).toUpperCase()}${said.slice(1)}; it was not found open since`;
     return [fact(at, grade === 2 ? 'blocked' : 'sluggish', found, 'lumen', [sentence])];
   }
   return [];
+}
+
+/** What was found by this grade, in the words of the table. */
+function told(finding: LineFinding, grade: 1 | 2): string[] {
+  return Object.values(findingRow(finding).values ?? {}).flatMap((value) =>
+    value.grade === grade ? (value.told ?? []) : [],
+  );
 }
 
 /** Surely later: what may have been before, or is charted at the same time, is not. */

@@ -1,3 +1,4 @@
+import { activitiesWhere } from '@dwellward/profiles';
 import { lumenUse, runningInfusions, unsureInfusions } from '../facts/lumen-use.js';
 import type { LumenFact } from '../model/care.js';
 import type { Moment } from '../facts/moment.js';
@@ -17,7 +18,8 @@ export function usesOf(at: Moment): LumenFact[] {
     eventsOn(timeline, activity, target)
       .filter(({ ms }) => ms <= at.ms)
       .at(-1);
-  const [flush, lock] = [last('flush'), last('lock')];
+  const flush = last('flush');
+  const lock = last('lock');
   const byEvent = (state: LumenFact['state'], { fact, ms }: Timed<CareEvent>, why: string): LumenFact => ({
     state,
     since: calendar.text(ms),
@@ -25,7 +27,7 @@ export function usesOf(at: Moment): LumenFact[] {
     of: 'lumen',
     why,
   });
-  const unmet = (['infusion-stop', 'blood-sampling'] as const)
+  const unmet = activitiesWhere(({ flushAfter }) => flushAfter)
     .flatMap((activity) => last(activity) ?? [])
     .filter((one) => !flush || flush.ms < one.latestMs)
     .sort((a, b) => a.ms - b.ms);

@@ -1,7 +1,7 @@
 import { standard } from '@dwellward/profiles';
 import { convertUnit } from '@dwellward/policy';
 import { Decimal } from 'decimal.js';
-import { codesOf } from './codes.js';
+import { codesOf, findingOf } from './codes.js';
 import type { ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Finding, Ref } from '../model/record.js';
@@ -116,7 +116,8 @@ function temperaturesIn({
   component,
 }: Shape<'Observation'>): { readonly quantity: Quantity | undefined; readonly path: string }[] {
   const isTemperature = (concept: typeof code) =>
-    codesOf(standard.loinc, concept).some((one) => temperatureCodes.has(one));
+    codesOf(standard.loinc, concept).some((one) => temperatureCodes.has(one)) ||
+    findingOf(concept) === 'body-temperature';
   return [
     ...(isTemperature(code) && (valueQuantity || !component?.length)
       ? [{ quantity: valueQuantity, path: 'Observation.valueQuantity' }]

@@ -1,4 +1,5 @@
 import type { Rule, Sign, Span } from '@dwellward/policy';
+import { findingRow } from '@dwellward/profiles';
 import { digest } from '../model/digest.js';
 import { holds as ruleHolds } from './applies.js';
 import { damageBy } from '../timeline/damage.js';
@@ -79,7 +80,8 @@ function fromFindings(
     if (!shows(found.fact, from.values)) continue;
     // The hold begins with the measurement that differs, and a later one does not end it.
     if (itself && !ruleHolds(rule, { ...at, ms: found.ms }).holds) continue;
-    const repaired = from.finding === 'damage' && after === 'repair' ? damageBy(timeline, found) : undefined;
+    const { answeredBy } = findingRow(from.finding);
+    const repaired = answeredBy && after === answeredBy ? damageBy(timeline, found) : undefined;
     const on = repaired ? named(target, repaired.lumen, timeline) : target;
     const doneMs = repaired?.endMs ?? events.find(({ ms }) => ms >= found.latestMs)?.ms ?? Infinity;
     // What is charted at the same time as the trouble does not end it.

@@ -1,5 +1,5 @@
 import type { Rule, Schedule } from '@dwellward/policy';
-import type { LineCareActivity } from '@dwellward/profiles';
+import { activityRow, findingRow } from '@dwellward/profiles';
 import { heldSince, holds } from './applies.js';
 import { nominalMs } from '../timeline/calendar.js';
 import { damageBy } from '../timeline/damage.js';
@@ -88,7 +88,7 @@ function atOnce(rule: Rule, schedule: Extract<Schedule, { kind: 'at-once' }>, at
   const last = eventsOn(timeline, rule.activity, target).at(-1);
   // Of a line that is out only what was found since then still asks for something.
   const outMs = removedMs(timeline) ?? -Infinity;
-  const ofDamage = schedule.finding === 'damage';
+  const { answeredBy } = findingRow(schedule.finding);
   const itself = judgesItsFinding(rule);
   const unmet = findingsOn(timeline, schedule.finding, target).filter((found) => {
     const { fact, ms, latestMs } = found;
@@ -97,8 +97,8 @@ function atOnce(rule: Rule, schedule: Extract<Schedule, { kind: 'at-once' }>, at
     // What is charted at the same time as the trouble does not end it.
     const endsMs = Math.max(ms + 1, latestMs);
     if (schedule.until?.some((sign) => firstShown(timeline, sign, target, endsMs))) return false;
-    if (ofDamage && damageBy(timeline, found)?.endMs !== Infinity) return false;
-    return (ofDamage && rule.activity === 'repair') || last === undefined || latestMs > last.ms;
+    if (answeredBy && damageBy(timeline, found)?.endMs !== Infinity) return false;
+    return rule.activity === answeredBy || last === undefined || latestMs > last.ms;
   });
   const [first] = unmet;
   if (!first) return undefined;
@@ -109,14 +109,6 @@ function atOnce(rule: Rule, schedule: Extract<Schedule, { kind: 'at-once' }>, at
     because: unmet.map(({ fact }) => fact.ref),
   };
 }
-
-/** What finds out how things are; everything else leaves them changed. */
-const looks: ReadonlySet<LineCareActivity> = new Set([
-  'site-assessment',
-  'patency-assessment',
-  'external-length-measurement',
-  'necessity-review',
-]);
 
 function byChain(
   rule: Rule,
@@ -133,7 +125,7 @@ function byChain(
   const intervalMs = nominalMs(schedule.offset);
   const meets = until
     ? dueByMs
-    : looks.has(rule.activity)
+    : activityRow(rule.activity).look
       ? leadStart(rule, dueByMs, intervalMs, timeline)
       : -Infinity;
   if (last && last.ms >= Math.max(before.latestMs, meets)) return undefined;

@@ -1,4 +1,4 @@
-import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
+import { activityRow, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
 import type { Sign } from '@dwellward/policy';
 import type { Calendar } from './calendar.js';
 import { lengthAt, readRemovedCatheter } from './catheter-length.js';
@@ -136,9 +136,12 @@ export function removedMs({ removals, insertions }: Timeline): number | undefine
 
 /** Whether the line was in at a moment; one whose insertion is not on record counts as in until it was removed. */
 function wasIn(events: readonly Timed<CareEvent>[], ms: number): boolean {
-  const turns = events.filter(({ fact }) => fact.activity === 'insertion' || fact.activity === 'removal');
+  const roleOf = ({ fact }: Timed<CareEvent>) => activityRow(fact.activity).role;
+  const turns = events.filter((one) => roleOf(one) !== undefined);
   const last = turns.filter((one) => one.ms <= ms).at(-1);
-  return last ? last.fact.activity === 'insertion' : turns[0]?.fact.activity !== 'insertion';
+  if (last) return roleOf(last) === 'begins-line';
+  const [first] = turns;
+  return first === undefined || roleOf(first) !== 'begins-line';
 }
 
 function timed<Fact>(fact: Fact, time: RecordedTime, calendar: Calendar): Timed<Fact> {
@@ -179,8 +182,9 @@ export function eventsOn(
 
 function eventsOf({ events, impliedStops, impliedSets }: Timeline, activity: LineCareActivity) {
   const own = events.filter(({ fact }) => fact.activity === activity);
-  const implied =
-    activity === 'infusion-stop' ? impliedStops : activity === 'administration-set-change' ? impliedSets : [];
+  const { impliedBy } = activityRow(activity);
+  const of = { 'start-of-infusion': impliedSets, 'end-of-infusion': impliedStops };
+  const implied = impliedBy ? of[impliedBy] : [];
   if (implied.length === 0) return own;
   return [...own, ...implied].sort((a, b) => a.ms - b.ms || compareText(a.fact.ref, b.fact.ref));
 }
