@@ -1,9 +1,13 @@
 import {
+  activityCodes,
   displayOf,
   dressingTypes,
+  findingCodes,
+  findingRow,
   infusates,
   lineTypes,
   securementTypes,
+  valuesOf,
   type DressingType,
   type Infusate,
   type LineCareActivity,
@@ -11,7 +15,6 @@ import {
   type LineType,
   type SecurementType,
 } from '@dwellward/profiles';
-import { activityCodes, findingCodes, findingRow, valuesOf } from './tables.js';
 
 /**
  * A quantity that may be known exactly or only between two limits (a laboratory's `<0.1`).
@@ -160,9 +163,9 @@ function madeFacts(): ReadonlyMap<string, Made> {
     made.set(`last.${camelCase(activity)}`, { kind: time, subject: { group: 'last', activity } });
   for (const finding of findingCodes) {
     const name = camelCase(finding);
-    const { kind, unit } = findingRow(finding);
+    const { kind, unit, values = {} } = findingRow(finding);
     made.set(`found.${name}`, { kind: time, subject: { group: 'found', finding } });
-    for (const value of valuesOf(finding) ?? (kind === 'presence' ? ['present', 'absent'] : [])) {
+    for (const value of valuesOf(finding) ?? Object.keys(values)) {
       const subject = { group: 'found', finding, value } as const;
       made.set(`found.${name}.${camelCase(value)}`, { kind: time, subject });
     }

@@ -3,7 +3,7 @@ import { loosening } from './loosening.js';
 import type { Begins, Citation, Policy, ReplacedRule, Rule, Span } from './model.js';
 import { suggestion } from './nearest.js';
 import type { DraftRule, SwitchOff } from './read-action.js';
-import { isLink } from './read-begins.js';
+import { isLink } from './beginning.js';
 import type { Layer } from './read-layer.js';
 import { comparableMinutes } from './spans.js';
 

@@ -1,18 +1,19 @@
-import { codeSystem, type LineCareActivity } from '@dwellward/profiles';
+import { activityCodes, codeSystem, type LineCareActivity } from '@dwellward/profiles';
 import { reportFirstEdition } from './first-edition.js';
 import type { Findings } from './findings.js';
 import { elementsOf, shown } from './json.js';
 import type { Effect, Participant, Rule, RuleOrigin } from './model.js';
 import type { NamedExpressions } from './named-expressions.js';
 import { suggestion } from './nearest.js';
-import { noWork, type Definitions } from './read-activity.js';
-import { isLink, readBegins, type Link, type When } from './read-begins.js';
+import type { Definitions } from './read-activity.js';
+import { isLink, type Link, type When } from './beginning.js';
+import { readBegins } from './read-begins.js';
 import { readConditions } from './read-conditions.js';
 import { readDocumentation, unsourcedWords, type Sources } from './read-documentation.js';
 import { reportUnused, type WholeAction } from './read-group.js';
+import { noWork } from './read-work.js';
 import { checkWindow, readSettings, type Settings } from './read-settings.js';
 import type { Concept } from './shapes.js';
-import { activityCodes } from './tables.js';
 
 /** What a layer says under one id. */
 interface Stated {
@@ -97,7 +98,7 @@ export function readRule(whole: WholeAction, surroundings: Surroundings): DraftR
   const when =
     definition === undefined || conditions === undefined
       ? undefined
-      : readBegins({ whole, effect, conditions, activity: activity ?? 'insertion' });
+      : readBegins({ whole, effect, conditions, activity });
   if (findings.errors > before || activity === undefined || when === undefined || conditions === undefined)
     return undefined;
   reportSettings(settings, effect, when, whole);

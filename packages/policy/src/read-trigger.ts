@@ -1,10 +1,16 @@
-import { codeSystem, type LineCareActivity } from '@dwellward/profiles';
+import {
+  activityCodes,
+  codeSystem,
+  findingCodes,
+  findingRow,
+  valuesOf,
+  type LineCareActivity,
+} from '@dwellward/profiles';
 import type { Findings } from './findings.js';
 import { elementsOf } from './json.js';
 import type { Trigger } from './model.js';
 import { suggestion } from './nearest.js';
 import type { DataRequirement, TriggerElement } from './shapes.js';
-import { activityCodes, findingCodes, findingRow, valuesOf } from './tables.js';
 
 /** A trigger of a rule, or an order that plans an act. */
 export type ReadTrigger = Trigger | { readonly kind: 'order'; readonly activity: LineCareActivity };

@@ -1,7 +1,6 @@
-import { displayOf, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
+import { displayOf, findingRow, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
 import type { Ending } from './condition.js';
 import type { Begins, Rule, Span, TimeUnit, Trigger } from './model.js';
-import { findingRow } from './tables.js';
 
 const names: Readonly<Record<TimeUnit, string>> = {
   min: 'minute',
