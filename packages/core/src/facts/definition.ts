@@ -54,9 +54,10 @@ export const atUse: Changes = (timeline, note, staleAfter) => {
   }
 };
 
-/** With every midnight since the line was put in. */
+/** With every midnight since the line was put in, and when it was: from then on there are days to count. */
 export const everyDay: Changes = ({ insertion, earliest, calendar, asOfMs }, note) => {
   const start = insertion?.ms ?? earliest?.ms ?? Infinity;
+  note(start);
   let ms = calendar.startOfDay(asOfMs);
   while (ms > start) {
     note(ms);

@@ -6,7 +6,6 @@ import {
   event,
   lab,
   line,
-  onFinding,
   patient,
   policyOf,
   read,
@@ -21,7 +20,24 @@ const time = '2026-11-25T08:00:00+01:00';
 const temperature = (value: number, unit: string | undefined = 'Cel', more: object = {}, loinc = '8310-5') =>
   lab(loinc, value, unit, time, { id: 't', ...more });
 const inserted = event('insertion', '2026-11-20T10:00:00+01:00');
-const respond = policyOf(rule('respond', onFinding('fever'), { activity: 'fever-response', scope: 'line' }));
+const respond = policyOf(
+  rule(
+    'respond',
+    {
+      kind: 'triggered',
+      by: [
+        { kind: 'finding', finding: 'fever', values: [] },
+        { kind: 'finding', finding: 'body-temperature', values: [] },
+      ],
+    },
+    {
+      activity: 'fever-response',
+      scope: 'line',
+      startsIf:
+        "(%found.fever.exists() and %found.fever = %began) or %latest.bodyTemperature >= 38.0 'Cel'",
+    },
+  ),
+);
 const noon = berlin('2026-11-25T12:00:00+01:00');
 const asked = (...resources: Resource[]) => care([patient(), line(), ...resources], respond, noon);
 const issuesOf = (one: Resource) =>

@@ -173,7 +173,8 @@ export function eventsOn(
 ): readonly Timed<CareEvent>[] {
   return remembered(timeline, `done ${activity} ${target.scope} ${target.ref}`, () =>
     eventsOf(timeline, activity)
-      .filter(({ fact }) => isOn(timeline, fact, target))
+      // That the line was put in, or taken out, concerns every part of it.
+      .filter(({ fact }) => activityRow(activity).role !== undefined || isOn(timeline, fact, target))
       // One event on several lumens is on their line once: it can't have met what counts from itself.
       .filter(({ fact }, i, all) => all[i - 1]?.fact.ref !== fact.ref),
   );
