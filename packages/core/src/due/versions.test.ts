@@ -54,7 +54,12 @@ const chained = (activity: string, value: number): Json => ({
 });
 /** A ban of infusions. */
 const ban = (id: string, more: Json): Json =>
-  action(id, undefined, { definitionCanonical: `${canonicalBase}/ActivityDefinition/no-infusion-start`, ...more }, 'infusion-start');
+  action(
+    id,
+    undefined,
+    { definitionCanonical: `${canonicalBase}/ActivityDefinition/no-infusion-start`, ...more },
+    'infusion-start',
+  );
 
 function version(number: number, effectivePeriod: Json | undefined, ...actions: Json[]): Json {
   return {

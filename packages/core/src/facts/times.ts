@@ -1,5 +1,11 @@
 import type { LineFinding } from '@dwellward/profiles';
-import { factSubject, type FactName, type FactSubject, type QuantityRange, type TimeRange } from '@dwellward/policy';
+import {
+  factSubject,
+  type FactName,
+  type FactSubject,
+  type QuantityRange,
+  type TimeRange,
+} from '@dwellward/policy';
 import { never, type FactDefinition } from './definition.js';
 import { nothing, type Known, type Moment } from './moment.js';
 import { eventsOn, findingsOn, shows } from '../timeline/timeline.js';

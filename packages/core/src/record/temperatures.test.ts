@@ -33,8 +33,7 @@ const respond = policyOf(
     {
       activity: 'fever-response',
       scope: 'line',
-      startsIf:
-        "(%found.fever.exists() and %found.fever = %began) or %latest.bodyTemperature >= 38.0 'Cel'",
+      startsIf: "(%found.fever.exists() and %found.fever = %began) or %latest.bodyTemperature >= 38.0 'Cel'",
     },
   ),
 );
@@ -60,8 +59,14 @@ describe('a body temperature', () => {
     ['another vital sign', temperature(38.2, 'Cel', {}, '8867-4'), false],
     ['entered in error', temperature(39, 'Cel', { status: 'entered-in-error' }), false],
     [
+      // Not known to be below 38.0: the protective reading, as of a laboratory’s comparator.
       'less than 38.5',
       temperature(38.5, 'Cel', { valueQuantity: { value: 38.5, unit: 'Cel', comparator: '<' } }),
+      true,
+    ],
+    [
+      'less than 37.5',
+      temperature(37.5, 'Cel', { valueQuantity: { value: 37.5, unit: 'Cel', comparator: '<' } }),
       false,
     ],
   ])('%s is a fever or none', (_, one, fever) => {

@@ -232,7 +232,9 @@ function together(items: readonly Sorted[]): Group[] {
   const rows = new Map<string, [Sorted, ...Sorted[]]>();
   for (const one of items) {
     const { item } = one;
-    const key = [item.state, item.dueBy, item.activity, item.rule.id, ...remarkTexts(item.remarks)].join('\u0000');
+    const key = [item.state, item.dueBy, item.activity, item.rule.id, ...remarkTexts(item.remarks)].join(
+      '\u0000',
+    );
     const row = rows.get(key);
     if (row) row.push(one);
     else rows.set(key, [one]);
