@@ -13,7 +13,9 @@ const width = 120;
 
 /** A plan or an ActivityDefinition with its elements in the order of R4; of another resource the order is kept. */
 export function inR4Order(resource) {
-  return ['PlanDefinition', 'ActivityDefinition'].includes(resource.resourceType) ? sorted(resource) : resource;
+  return ['PlanDefinition', 'ActivityDefinition'].includes(resource.resourceType)
+    ? sorted(resource)
+    : resource;
 }
 
 function sorted(value) {

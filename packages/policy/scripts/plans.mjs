@@ -1,7 +1,15 @@
 // Compiles the bundled plans from their FSH to resources/*.json, offline: `npm run plans`. With --check it writes
 // nothing and fails where the JSON is not what the FSH says. The compiler is installed apart, by `npm ci` in fsh/.
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
