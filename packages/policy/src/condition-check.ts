@@ -241,10 +241,12 @@ class Check {
       if (side?.ok === false) this.fault(side.fault.code, side.fault.message, side.fault.cure);
     }
     if (left?.ok !== true || right?.ok !== true) {
-      // What is no time beside one is said of the time.
-      const time = left?.ok === true ? left : right?.ok === true ? right : undefined;
-      if (time?.ok === true && (left === undefined || right === undefined)) this.notATime(time.term.fact);
+      const before = this.faults.length;
       for (const [index, side] of read.entries()) if (side === undefined) this.walk(pair[index] as Tree);
+      // What is no time beside one is said of the time, unless it is wrong itself.
+      const time = read.find((side) => side?.ok === true);
+      if (time?.ok === true && read.includes(undefined) && this.faults.length === before)
+        this.notATime(time.term.fact);
       return true;
     }
     for (const { term } of [left, right]) {
