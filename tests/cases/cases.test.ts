@@ -23,7 +23,7 @@ const instant = (text: string | undefined) => (text === undefined ? undefined : 
 
 /** What the case asks of an item, as the item answers it, in the same form. */
 function answer(item: DueItem, asked: ExpectedItem): Record<string, unknown> {
-  const unknown = item.remarks.some((remark) => /not known/i.test(remark));
+  const unknown = item.remarks.some(({ code }) => code === 'protective-reading');
   const all: Record<string, unknown> = {
     activity: item.activity,
     target: item.target.ref,

@@ -27,7 +27,7 @@ const inserted = event('insertion', '2026-11-20T09:00:00+01:00', { id: 'in' });
 const changed = event('dressing-change', '2026-11-24T10:00:00+01:00', { id: 'change' });
 const base = [patient(), line(), inserted];
 const gauze = rule('Gauze', every(days(2)), {
-  citations: [{ text: 'A guideline, 2021.', unsourced: false }],
+  citations: [{ text: 'A guideline, 2021.', certainty: 'seen' }],
 });
 
 const explained = (resources: readonly Resource[], policy: Policy) =>
