@@ -51,14 +51,15 @@ export {
   type PolicyDiff,
   type RuleDifference,
 } from './diff.js';
-export { policyTemplate, type TemplateOptions } from './template.js';
+export { policyTemplate, policyTemplateFsh, type TemplateOptions } from './template.js';
 export {
   bundledActivities,
   bundledPlan,
   bundledPlanNames,
+  choiceLayerNames,
   unitLayerNames,
   type BundledPlanName,
+  type ChoiceLayerName,
   type UnitLayerName,
 } from './bundled.js';
 export { choices, type Choice, type ChoicePlace, type ChoiceReading } from './choices.js';
-export { choiceLayerNames, type ChoiceLayerName } from './choice-layers.js';
