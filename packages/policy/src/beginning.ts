@@ -1,5 +1,4 @@
 import type { LineCareActivity } from '@dwellward/profiles';
-import type { Findings } from './findings.js';
 import type { Begins, Effect, Span } from './model.js';
 import type { Conditions } from './read-conditions.js';
 import type { WholeAction } from './read-group.js';
@@ -9,8 +8,8 @@ export interface Link {
   readonly actionId: string;
   readonly offset: Span;
   readonly timesOfDay?: readonly string[];
-  /** The element that names the other action. */
-  readonly at: Findings;
+  /** Where the element stands that names the other action. */
+  readonly path: string;
 }
 
 /** When a rule begins, and how long a ban lasts. */

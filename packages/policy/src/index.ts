@@ -42,7 +42,7 @@ export {
 } from './timing.js';
 export { convertUnit, type Conversion } from './units.js';
 export type { LintFinding } from './findings.js';
-export type { LintCode } from './lint-codes.js';
+export { lintCodes, type LintCode } from './lint-codes.js';
 export { lintPlan, readPolicy, type PolicyOptions, type PolicyReading } from './read-policy.js';
 export {
   asksTheSame,

@@ -37,7 +37,7 @@ export function merge(layers: readonly Layer[], list: LintFinding[], extent: Ext
     for (const action of actions) {
       const findings = new Findings(list, layer.index, action.path, action.id);
       const entry = entries.get(action.id);
-      if (action.kind === 'rule' && entry !== undefined) follow(action, entry, entries, findings, extent);
+      if (action.kind === 'rule' && entry !== undefined) follow(action, entry, entries, list, extent);
       compare(action, below.get(action.id), entry?.rule, findings);
       const before = below.get(action.id)?.rule;
       if (before !== undefined) replaced.push(replacement(action, before));
@@ -132,12 +132,14 @@ function begun({ begins }: DraftRule, entries: Entries): Begins | undefined {
 }
 
 /** Gives an entry its rule; says where its link leads nowhere. */
-function follow(draft: DraftRule, entry: Entry, entries: Entries, findings: Findings, extent: Extent): void {
+function follow(draft: DraftRule, entry: Entry, entries: Entries, list: LintFinding[], extent: Extent): void {
   const begins = begun(draft, entries);
-  if (begins === undefined) return reportLink(draft, entries, extent);
-  entry.rule = { ...draft.rule, begins };
-  if (begins.kind === 'before' && begins.of === draft.rule.activity && isLink(draft.begins)) {
-    draft.begins.at.error(
+  if (begins !== undefined) entry.rule = { ...draft.rule, begins };
+  if (!isLink(draft.begins)) return;
+  const at = new Findings(list, draft.index, draft.begins.path, draft.id);
+  if (begins === undefined) reportLink(draft.id, draft.begins.actionId, entries, at, extent);
+  else if (begins.kind === 'before' && begins.of === draft.rule.activity) {
+    at.error(
       'actionId',
       'before-itself',
       `${begins.of} would come before itself without end`,
@@ -146,9 +148,7 @@ function follow(draft: DraftRule, entry: Entry, entries: Entries, findings: Find
   }
 }
 
-function reportLink({ id, begins }: DraftRule, entries: Entries, extent: Extent): void {
-  if (!isLink(begins)) return;
-  const { actionId, at } = begins;
+function reportLink(id: string, actionId: string, entries: Entries, at: Findings, extent: Extent): void {
   const { draft, off } = entries.get(actionId) ?? {};
   if (draft !== undefined) {
     at.error(

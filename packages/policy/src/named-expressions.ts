@@ -69,7 +69,7 @@ export function readNamedExpressions(extensions: readonly Placed<Extension>[]): 
   }
   const texts = new Map<string, string>();
   for (const entry of entries.values()) {
-    const text = writtenOut(entry, entries, texts, broken, [...places.keys()]);
+    const text = writtenOut(entry, entries, texts, broken);
     if (text === undefined) broken.add(entry.name);
     else texts.set(entry.name, text);
   }
@@ -130,7 +130,6 @@ function writtenOut(
   entries: ReadonlyMap<string, Entry>,
   above: NamedTexts,
   broken: ReadonlySet<string>,
-  names: readonly string[],
 ): string | undefined {
   const here = at.at('valueExpression');
   if (reaches(name, name, entries)) {
@@ -155,7 +154,7 @@ function writtenOut(
   const checked = parsed(whole);
   // What asks for no fact, a limit or a list, is checked where it is compared.
   if (!checked.ok || operandOf(checked.tree).kind === 'other' || operandOf(checked.tree).kind === 'fact') {
-    const { faults } = checked.ok ? checkTree(checked.tree, 'stop', names) : checked;
+    const { faults } = checked.ok ? checkTree(checked.tree, 'stop', [...above.keys()]) : checked;
     for (const fault of faults) here.error('expression', fault.code, fault.message, fault.cure);
     if (faults.length > 0) return undefined;
   }

@@ -49,7 +49,7 @@ export function readBefore(
       : readDuration(first['offsetDuration'], at.at('offsetDuration'), 'Give a Duration, such as 48 h.');
   if (whole.findings.errors > before || offset === undefined) return undefined;
   const { actionId } = first;
-  const link: Link = { actionId, offset, at, ...(timesOfDay === undefined ? {} : { timesOfDay }) };
+  const link: Link = { actionId, offset, path: at.path, ...(timesOfDay === undefined ? {} : { timesOfDay }) };
   return { begins: link, notes: [] };
 }
 
