@@ -54,6 +54,27 @@ describe('the bundled ActivityDefinitions', () => {
   });
 });
 
+// DEVELOPERS.md puts R4’s words beside ours for every element in use.
+describe('the elements of an action', () => {
+  const developers = readFileSync(new URL('../../DEVELOPERS.md', import.meta.url), 'utf8');
+  const rows = [...developers.matchAll(/^\| `(\w+)`(?: \(([\w-]+)\))? +\|/gm)];
+  const described = new Set(rows.map(([, element, kind]) => [element, kind].filter(Boolean).join(' ')));
+
+  const elementsIn = (actions: readonly PlanDefinitionAction[] = []): string[] =>
+    actions.flatMap(({ condition = [], relatedAction = [], trigger = [], ...others }) => [
+      ...Object.keys(others),
+      ...condition.map(({ kind }) => `condition ${kind}`),
+      ...relatedAction.map(({ relationship }) => `relatedAction ${relationship}`),
+      ...trigger.map(({ type }) => `trigger ${type}`),
+      ...elementsIn(others.action),
+    ]);
+
+  it('are those of the table, each used', () => {
+    const used = new Set(bundledPlanNames.flatMap((name) => elementsIn(bundledPlan(name).action)));
+    expect([...used].sort()).toEqual([...described].sort());
+  });
+});
+
 describe('the extensions', () => {
   it.each(declarations.map((one) => [one.id, one] as const))('%s is declared without error', (_, one) => {
     expect(faultsOf(one)).toEqual([]);
