@@ -135,7 +135,7 @@ export class Judge {
     const otherwise = this.#by(group, this.#now, timeline, this.holds);
     const next = this.times[this.times.indexOf(own) + 1];
     if (!item || !next || arisen.some(({ rule }) => rule === item.rule) || same(item, otherwise)) return item;
-    return { ...item, remarks: [...item.remarks, stayedRemark(item, own, next, timeline.calendar)] };
+    return { ...item, remarks: [...item.remarks, stayedRemark(item, own, next)] };
   }
 
   /** The item by the version in force now, with what moved it there. */
@@ -150,7 +150,7 @@ export class Judge {
       if (!before || !since || began >= since.fromMs || beganUnder(item, since)) return item;
       const was = this.#by(group, before, timeline, this.holds);
       if (!same(item, was)) {
-        return { ...item, remarks: [...item.remarks, movedRemark(was, before, since, timeline.calendar)] };
+        return { ...item, remarks: [...item.remarks, movedRemark(was, before, since)] };
       }
     }
     return item;

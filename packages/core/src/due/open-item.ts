@@ -1,4 +1,4 @@
-import { factWords, type Rule } from '@dwellward/policy';
+import type { Rule } from '@dwellward/policy';
 import { digest } from '../model/digest.js';
 import { compareProtection, dueByRule, opensMs, type DueByRule } from '../rules/candidates.js';
 import { startOf } from '../rules/starts.js';
@@ -7,6 +7,7 @@ import { afterHolds, isHeld, type TimedHold } from '../rules/bans.js';
 import type { Candidate, DueItem, Target } from '../model/care.js';
 import type { Moment } from '../facts/moment.js';
 import { isEmergency } from '../rules/priority.js';
+import type { Reading, Remark } from '../model/sentences.js';
 import { remarksOf } from './remarks.js';
 import { compareText, type Timeline } from '../timeline/timeline.js';
 import { workOf } from './work.js';
@@ -127,12 +128,12 @@ function stateOf(
 }
 
 /** The results that make an item an emergency, and the rule where another one, which is none, has it due. */
-function emergencyRemarks(urgent: DueByRule, winner: DueByRule, facts: DueItem['facts']): string[] {
-  const labs = labsOf(urgent.rule, facts)
+function emergencyRemarks(urgent: DueByRule, winner: DueByRule, facts: DueItem['facts']): Remark[] {
+  const results = labsOf(urgent.rule, facts)
     .filter(({ refs }) => refs.length > 0)
-    .map(({ fact, value }) => `${factWords[fact].replace(/^the /, '')} ${value}`);
-  const title = urgent === winner ? [] : [urgent.rule.title];
-  return labs.length + title.length > 0 ? [`An emergency: ${[...title, ...labs].join('; ')}.`] : [];
+    .map(({ fact, value }) => ({ fact, value }));
+  const title = urgent === winner ? {} : { title: urgent.rule.title };
+  return urgent !== winner || results.length > 0 ? [{ code: 'emergency', ...title, results }] : [];
 }
 
 function labsOf({ condition }: Rule, facts: DueItem['facts']): DueItem['facts'] {
@@ -150,7 +151,7 @@ function movedBy(winner: DueByRule, urgent: DueByRule | undefined, facts: DueIte
 }
 
 /** What was read out of the findings behind the winner beyond what they say. */
-function readings({ because }: DueByRule, { findings }: Timeline): string[] {
+function readings({ because }: DueByRule, { findings }: Timeline): Reading[] {
   return findings.flatMap(({ fact }) =>
     fact.reading !== undefined && because.includes(fact.ref) ? [fact.reading] : [],
   );

@@ -1,7 +1,8 @@
-import { factWords, type FactName } from '@dwellward/policy';
+import type { FactName } from '@dwellward/policy';
 import type { Calendar } from '../timeline/calendar.js';
 import type { Start } from '../rules/starts.js';
-import type { Candidate, DueItem } from '../model/care.js';
+import type { Candidate, DueItem, Hold } from '../model/care.js';
+import type { EndOfHold, Remark } from '../model/sentences.js';
 
 /** What a reader has to know of an item beyond its window: every reading that was taken because something is not known. */
 export function remarksOf(
@@ -10,52 +11,33 @@ export function remarksOf(
   byUnknown: readonly FactName[],
   start: Start,
   calendar: Calendar,
-): string[] {
-  const remarks: string[] = [];
-  const { countedFrom, heldBy } = item;
-  if (countedFrom.imprecise) {
-    remarks.push(`Counted from the start of ${countedFrom.imprecise.text}: the record gives no exact time.`);
-  }
-  if (countedFrom.basis === 'earliest-event') {
-    remarks.push('No insertion is on record: counted from the earliest event of the line.');
-  }
-  if (countedFrom.basis === 'nothing') {
-    remarks.push('Nothing is on record to count from: due now.');
-  }
-  if (byUnknown.length > 0) {
-    const words = byUnknown.map((name) => factWords[name]).join(', ');
-    remarks.push(`Not known: ${words}. The protective reading is taken.`);
-  }
-  for (const fact of item.facts) {
-    if (fact.remark) remarks.push(`${sentenceCase(factWords[fact.fact])}: ${fact.remark}.`);
-  }
-  if (winner.heldSince) {
-    remarks.push(`The rule has held since ${winner.heldSince}.`);
-  }
+): Remark[] {
+  const remarks: Remark[] = [];
+  const { countedFrom, heldBy, dueByUnheld } = item;
+  if (countedFrom.imprecise) remarks.push({ code: 'counted-from-start-of', time: countedFrom.imprecise });
+  if (countedFrom.basis === 'earliest-event') remarks.push({ code: 'counted-from-earliest-event' });
+  if (countedFrom.basis === 'nothing') remarks.push({ code: 'nothing-to-count-from' });
+  if (byUnknown.length > 0) remarks.push({ code: 'protective-reading', facts: byUnknown });
+  for (const { fact, remark } of item.facts) if (remark) remarks.push({ code: 'of-fact', fact, remark });
+  if (winner.heldSince) remarks.push({ code: 'applies-since', since: winner.heldSince });
   if (heldBy) {
-    const moved = item.dueByUnheld ? ` It was due by ${item.dueByUnheld}.` : '';
-    const until = heldBy.until ? `until ${heldBy.until}` : `until ${holdEnd(item)}`;
-    remarks.push(`Held ${until} (${heldBy.rule.title}).${moved}`);
+    const was = dueByUnheld === undefined ? {} : { wasDueBy: dueByUnheld };
+    remarks.push({ code: 'held', end: endOfHold(heldBy), title: heldBy.rule.title, ...was });
   }
   if (
     start.ms !== undefined &&
     item.rule.minimumSpacing &&
     calendar.text(calendar.add(start.ms, item.rule.minimumSpacing)) === item.opens
   ) {
-    remarks.push('Opens only when the minimum spacing since the last time has passed.');
+    remarks.push({ code: 'opens-after-spacing' });
   }
   return remarks;
 }
 
-function sentenceCase(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}
-
-function holdEnd({ heldBy }: DueItem): string {
-  const schedule = heldBy?.rule.schedule;
-  if (schedule?.kind !== 'hold') return 'it ends';
-  const seen = [...new Set((schedule.until ?? []).map(({ finding }) => finding))];
-  return schedule.after === undefined
-    ? `${seen.join(' or ')} shows that it may end`
-    : `the ${schedule.after} is done`;
+/** When what a hold forbids may be done again: at a time, or once something was done or seen. */
+function endOfHold({ until, rule: { schedule } }: Hold): EndOfHold {
+  if (until !== undefined) return { at: until };
+  if (schedule.kind !== 'hold') return {};
+  if (schedule.after !== undefined) return { activity: schedule.after };
+  return { findings: [...new Set((schedule.until ?? []).map(({ finding }) => finding))] };
 }

@@ -1,6 +1,7 @@
 import { externalLengthChange } from '@dwellward/calculators';
 import type { QuantityRange, Rule } from '@dwellward/policy';
 import type { Finding, Ref } from '../model/record.js';
+import type { FactRemark } from '../model/sentences.js';
 import { nothing, type Known, type Moment } from './moment.js';
 import type { Timed } from '../timeline/timed.js';
 import type { Timeline } from '../timeline/timeline.js';
@@ -10,7 +11,7 @@ interface Measured {
   readonly cm: string;
   readonly ref: Ref;
   readonly ms?: number;
-  readonly remark?: string;
+  readonly remark?: FactRemark;
 }
 
 const mostCm = 100;
@@ -32,7 +33,7 @@ export function externalLengthChangeAt(at: Moment): Known<QuantityRange> {
   if (!then) return { refs: [now.ref] };
   const refs = [...new Set([then.ref, now.ref])];
   if (Number(now.cm) > mostCm || Number(then.cm) > mostCm)
-    return { refs, remark: `an external length of more than ${mostCm} cm can’t be` };
+    return { refs, remark: { code: 'external-length-impossible', mostCm } };
   // Whose limit counts is the policy’s matter: here the size alone is asked for.
   const { value } = externalLengthChange({ atInsertionCm: then.cm, nowCm: now.cm, limitCm: '0.1' });
   return {
@@ -73,8 +74,7 @@ function baseline(
   return (
     after && {
       ...after,
-      remark:
-        'the length at the insertion or the tip confirmation is not on record; the first one since stands for it',
+      remark: { code: 'first-length-since-stands-for-it' },
     }
   );
 }

@@ -55,7 +55,7 @@ const readers: Readers = {
     const known = { refs: [last.fact.ref], sinceMs: last.ms };
     return last.fact.dressing
       ? { ...known, value: last.fact.dressing }
-      : { ...known, remark: 'the last dressing change does not say which dressing was put on' };
+      : { ...known, remark: { code: 'dressing-not-said' } };
   },
   'line.incisionHealed': (at) => flagged(at, 'incision-healed'),
   'line.tipConfirmed': (at) => {
@@ -162,7 +162,7 @@ const readers: Readers = {
     if (!birthDate) return nothing;
     const days = timeline.calendar.daysBetween(timeline.calendar.earliest(birthDate), ms);
     return days < 0
-      ? { refs: [ref], remark: 'the birth date lies in the future' }
+      ? { refs: [ref], remark: { code: 'birth-date-in-future' } }
       : { value: days, refs: [ref] };
   },
   'patient.setting': ({ timeline: { line, calendar }, ms }) => {
@@ -256,7 +256,7 @@ function counted(at: Moment, kind: 'anc' | 'platelets' | 'inr'): Known<QuantityR
   const staleMs = staleAt(at, result);
   if (at.ms <= staleMs) return fresh(result);
   const { value } = result.fact;
-  const remark = `the last result, ${result.fact.asSent}, is older than the policy’s limit`;
+  const remark = { code: 'result-is-stale', sent: result.fact.asSent } as const;
   const falling = { low: '0', lowIncluded: true, highIncluded: value.highIncluded, unit: value.unit };
   const rising = {
     low: value.low ?? '0',

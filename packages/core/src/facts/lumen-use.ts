@@ -30,7 +30,7 @@ export function lumenUse(at: Moment): Known<'infusing' | 'locked' | 'open'> {
   if (unsure.length > 0)
     return {
       refs: unsure.map(({ fact }) => fact.ref),
-      remark: 'an infusion has neither an end nor the status in-progress',
+      remark: { code: 'infusion-without-end' },
     };
   const uses = timeline.events
     .filter(
@@ -73,7 +73,7 @@ export function lumenUse(at: Moment): Known<'infusing' | 'locked' | 'open'> {
     const first = turn.fact.activity === 'lock' ? uses[uses.indexOf(turn) + 1] : turn;
     return { value: 'open', refs: [last.fact.ref], sinceMs: (first ?? last).ms };
   }
-  return { ...since, remark: `no lock was charted since the last ${last.fact.activity}` };
+  return { ...since, remark: { code: 'no-lock-since', activity: last.fact.activity } };
 }
 
 /** The first infusion that is on record of another lumen by then, where every one on record says of which lumen it is. */

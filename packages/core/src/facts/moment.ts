@@ -1,5 +1,6 @@
 import type { Span } from '@dwellward/policy';
 import type { Ref } from '../model/record.js';
+import type { FactRemark } from '../model/sentences.js';
 import type { Target } from '../model/care.js';
 import type { Timeline } from '../timeline/timeline.js';
 
@@ -9,7 +10,7 @@ export interface Known<Value> {
   readonly refs: readonly Ref[];
   /** When it came to be so. */
   readonly sinceMs?: number;
-  readonly remark?: string;
+  readonly remark?: FactRemark;
 }
 
 /** A line, one of its targets, and a moment not later than the timeline's own. */

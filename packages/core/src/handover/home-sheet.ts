@@ -1,10 +1,11 @@
-import { displayOf } from '@dwellward/profiles';
 import type { Policy } from '@dwellward/policy';
-import { Temporal } from 'temporal-polyfill';
 import { Calendar, instantMs } from '../timeline/calendar.js';
-import type { AsOf, Hold, LineCare } from '../model/care.js';
+import type { AsOf, Hold, InstantText, LineCare } from '../model/care.js';
+import type { Name, Sentence } from '../model/sentences.js';
+import type { HeldAtHome, HomeTodoSentences } from '../model/sentences/home.js';
 import { compareText } from '../timeline/timeline.js';
 import type { LineRecord, Records, Ref } from '../model/record.js';
+import { sentenceKey } from '../words/keys.js';
 import { always, bring, broken, emergencies, homeTasks, never, signs, type Advice } from './home-advice.js';
 import type { ShiftItem, Supplies } from './model.js';
 import { heldForNow, projectedItems } from './projection.js';
@@ -16,26 +17,26 @@ export const homeDays = 14;
 /** Something to do, in plain words, with its latest time on the clock of the zone. */
 export interface HomeTodo {
   /** One sentence, for example `By 10:30: change the dressing.` */
-  readonly text: string;
+  readonly text: Sentence<keyof HomeTodoSentences>;
 }
 
 /** One day of the plan. */
 export interface HomeDay {
   /** ISO 8601 date. */
   readonly date: string;
-  /** For people: `Wed 25 Nov`. */
-  readonly name: string;
+  /** The moment that it begins. */
+  readonly at: InstantText;
   readonly todo: readonly HomeTodo[];
 }
 
 /** The plan of one line. */
 export interface HomeLine {
   readonly line: Ref;
-  readonly name: string;
+  readonly name: Name;
   /** Trouble on record, in the words of its rules: before all else. */
-  readonly callNow: readonly string[];
+  readonly callNow: readonly Sentence<'call-about'>[];
   readonly late: readonly HomeTodo[];
-  readonly notNow: readonly string[];
+  readonly notNow: readonly Sentence<'leave-at-home' | 'wait-with-this'>[];
   readonly everyDay: readonly HomeTodo[];
   readonly days: readonly HomeDay[];
   readonly supplies: Supplies;
@@ -47,14 +48,16 @@ export interface HomeLine {
 export interface HomeSheet {
   readonly patient: Ref;
   readonly name?: string;
-  /** When it was made, for people. */
-  readonly made: string;
+  /** When it was made. */
+  readonly made: InstantText;
+  /** IANA zone of the clock at home. */
+  readonly zone: string;
   readonly lines: readonly HomeLine[];
   readonly emergencies: readonly Advice[];
   readonly broken: readonly Advice[];
   readonly signs: readonly Advice[];
   /** Lines that are not in yet: when they go in, and what to do before. */
-  readonly planned: readonly { readonly when?: string; readonly todo: readonly HomeTodo[] }[];
+  readonly planned: readonly { readonly when?: InstantText; readonly todo: readonly HomeTodo[] }[];
   readonly always: readonly Advice[];
   readonly never: readonly Advice[];
   readonly bring: readonly Advice[];
@@ -89,14 +92,15 @@ export function homeSheet(
   return {
     patient,
     ...(name === undefined ? {} : { name }),
-    made: `${dayName(nowMs, calendar)}, ${clock(nowMs, calendar)}`,
+    made: calendar.text(nowMs),
+    zone: calendar.zone,
     lines: inPlace.flatMap((line) => {
       const care = careOf.get(line.ref);
       return care ? [homeLine(line, care, policy, calendar, nowMs)] : [];
     }),
     planned: own.flatMap((line) => {
       const care = careOf.get(line.ref);
-      return care?.closed === 'not-inserted-yet' ? [plannedLine(care, calendar, nowMs)] : [];
+      return care?.closed === 'not-inserted-yet' ? [plannedLine(care, nowMs)] : [];
     }),
     emergencies: emergencies.filter(fits),
     broken: broken.filter(fits),
@@ -107,22 +111,17 @@ export function homeSheet(
   };
 }
 
-function plannedLine(
-  { plannedFor, items }: LineCare,
-  calendar: Calendar,
-  nowMs: number,
-): HomeSheet['planned'][number] {
-  const day = (text: string) => `${dayName(instantMs(text), calendar)}, ${clock(instantMs(text), calendar)}`;
+function plannedLine({ plannedFor, items }: LineCare, nowMs: number): HomeSheet['planned'][number] {
   const todo = [...items]
     .sort((a, b) => instantMs(a.dueBy) - instantMs(b.dueBy) || compareText(a.activity, b.activity))
-    .flatMap(({ activity, dueBy }) => {
-      const task = homeTasks[activity];
-      if (!task || task.who === 'nobody') return [];
-      const what = task.text('the line');
-      const by = instantMs(dueBy) < nowMs ? 'Late, do this now or call the unit' : `By ${day(dueBy)}`;
-      return [{ text: `${by}: ${task.who === 'unit' ? `have the unit ${what}` : what}.` }];
+    .flatMap(({ activity, dueBy }): HomeTodo[] => {
+      const who = homeTasks[activity];
+      if (who === undefined || who === 'nobody') return [];
+      const task = { code: 'home-task', activity, at: 'line', tubes: [], who } as const;
+      const late = instantMs(dueBy) < nowMs;
+      return [{ text: late ? { code: 'do-late', task } : { code: 'do-by-day', at: dueBy, task } }];
     });
-  return { ...(plannedFor === undefined ? {} : { when: day(plannedFor) }), todo };
+  return { ...(plannedFor === undefined ? {} : { when: plannedFor }), todo };
 }
 
 function homeLine(
@@ -135,7 +134,7 @@ function homeLine(
   const startMs = calendar.startOfDay(nowMs);
   const toMs = calendar.add(startMs, { value: homeDays, unit: 'd' });
   const items = projectedItems(line, care, policy, calendar.zone, { fromMs: nowMs, toMs }).filter(
-    ({ activity }) => homeTasks[activity]?.who !== 'nobody',
+    ({ activity }) => homeTasks[activity] !== 'nobody',
   );
   const timed = items.filter((item) => !heldForNow(item) && !isTrouble(item));
   const late = timed.filter(({ dueBy }) => instantMs(dueBy) < nowMs);
@@ -149,31 +148,30 @@ function homeLine(
       true,
     );
   });
-  const daily = new Set(everyDay(byDay));
+  const everyDay = onEveryDay(byDay);
+  const daily = new Set(everyDay.map(keyOf));
   return {
     line: line.ref,
     name: line.name,
-    callNow: [
-      ...new Set(
-        items.filter(isTrouble).map(({ rule }) => sentence(rule.title.replace(/: first steps$/, ''))),
-      ),
-    ].sort(compareText),
+    callNow: [...new Set(items.filter(isTrouble).map(({ rule }) => rule.title))]
+      .sort(compareText)
+      .map((title) => ({ code: 'call-about', title })),
     late: todoOf(late, calendar),
     notNow: [
-      ...new Set(care.holds.flatMap((hold) => holdText(hold, care.holds, line, calendar))),
+      ...distinct(care.holds.flatMap((hold) => heldAtHome(hold, care.holds, line))),
       ...todoOf(
         items.filter((item) => heldForNow(item) && !isTrouble(item)),
         calendar,
-      ).map(({ text }) => `Wait with this until the unit says so: ${text}`),
+      ).map(({ text: todo }) => ({ code: 'wait-with-this', todo }) as const),
     ],
-    everyDay: [...daily].map((text) => ({ text })),
+    everyDay,
     days: days.map((ms, i) => ({
       date: calendar.text(ms).slice(0, 10),
-      name: dayName(ms, calendar),
-      todo: (byDay[i] ?? []).filter(({ text }) => !daily.has(text)),
+      at: calendar.text(ms),
+      todo: (byDay[i] ?? []).filter((todo) => !daily.has(keyOf(todo))),
     })),
-    supplies: suppliesOf(timed.filter(({ activity }) => homeTasks[activity]?.who === 'you')),
-    safeSide: care.items.some(({ remarks }) => remarks.some((remark) => /protective reading/.test(remark))),
+    supplies: suppliesOf(timed.filter(({ activity }) => homeTasks[activity] === 'you')),
+    safeSide: care.items.some(({ remarks }) => remarks.some(({ code }) => code === 'protective-reading')),
   };
 }
 
@@ -182,12 +180,14 @@ function isTrouble({ priority, activity }: ShiftItem): boolean {
   return priority === 'stat' || (priority !== 'routine' && homeTasks[activity] === undefined);
 }
 
+function keyOf({ text }: HomeTodo): string {
+  return sentenceKey(text);
+}
+
 /** What stands on every day but at most the first, which may be over already at its time. */
-function everyDay(byDay: readonly (readonly HomeTodo[])[]): string[] {
+function onEveryDay(byDay: readonly (readonly HomeTodo[])[]): readonly HomeTodo[] {
   const [, second = [], ...rest] = byDay;
-  return second
-    .map(({ text }) => text)
-    .filter((text) => rest.every((day) => day.some((todo) => todo.text === text)));
+  return second.filter((todo) => rest.every((day) => day.some((one) => keyOf(one) === keyOf(todo))));
 }
 
 /** Items that differ only in their lumen are one thing to do. */
@@ -200,75 +200,75 @@ function todoOf(items: readonly ShiftItem[], calendar: Calendar, withTime = fals
     if (group) group.push(item);
     else groups.set(key, [item]);
   }
-  const texts = [...groups.values()].flatMap((group) => {
+  const texts = [...groups.values()].flatMap((group): HomeTodo['text'][] => {
     const [first] = group;
     if (!first) return [];
-    const what = doText(first, group);
+    const task = taskOf(first, group);
     return [
       withTime
-        ? `By ${clock(instantMs(first.dueBy), calendar)}: ${what}.`
-        : `${what.charAt(0).toUpperCase()}${what.slice(1)}.`,
+        ? { code: 'do-by-clock', clock: clock(instantMs(first.dueBy), calendar), task }
+        : { code: 'do-it', task },
     ];
   });
-  return [...new Set(texts)].map((text) => ({ text }));
+  return distinct(texts).map((text) => ({ text }));
 }
 
-function doText(item: ShiftItem, group: readonly ShiftItem[]): string {
-  if (item.activity === 'site-assessment' && item.target.scope === 'incision')
-    return 'look at the small cut over the vein';
-  const task = homeTasks[item.activity];
-  if (!task) return `ask the unit about this: ${displayOf('lineCareActivity', item.activity).toLowerCase()}`;
-  const words = task.text(tubesText(group));
-  return task.who === 'unit' ? `have the unit ${words}` : words;
+function taskOf(
+  { activity, target: { scope } }: ShiftItem,
+  group: readonly ShiftItem[],
+): HomeTodo['text']['task'] {
+  const who = homeTasks[activity];
+  return {
+    code: 'home-task',
+    activity,
+    at: activity === 'site-assessment' && scope === 'incision' ? 'incision' : 'line',
+    tubes: tubesOf(group),
+    who: who === undefined || who === 'nobody' ? 'ask' : who,
+  };
 }
 
-/** Lumens that nobody has named are just the line. */
-const unnamed = new Set(['the lumen', 'lumen', 'only', 'the line']);
+/** Records write these where a lumen has no name. */
+const noNames: ReadonlySet<string> = new Set(['lumen', 'only']);
 
-function tubesText(group: readonly ShiftItem[]): string {
-  const names = [...new Set(group.map(({ target }) => target.name))].filter((name) => !unnamed.has(name));
-  if (names.length === 0) return 'the line';
-  return names.length === 1 ? `this tube: ${names[0]}` : `these tubes: ${names.join(', ')}`;
+/** The names of the lumens; those that nobody has named are just the line. */
+function tubesOf(group: readonly ShiftItem[]): readonly Name[] {
+  return distinct(group.map(({ target }) => target.name)).filter(
+    (name) => name.code === 'lumen-number' || (name.code === 'named' && !noNames.has(name.name)),
+  );
 }
 
-/** What a patient or the family would do of a hold, in their words; what only the unit does is not theirs to leave. */
-const heldAtHome: Readonly<Partial<Record<Hold['activity'], (on: string) => string>>> = {
-  'infusion-start': (on) => `Let nothing run through ${on}`,
-  flush: (on) => `Do not flush ${on}`,
-  lock: (on) => `Do not lock ${on}`,
-  'dressing-change': () => 'Leave the dressing on',
-  'getting-up': () => 'Lie flat, and do not get up',
-};
+function distinct<One extends Sentence>(all: readonly One[]): One[] {
+  return [...new Map(all.map((one) => [sentenceKey(one), one])).values()];
+}
 
-function holdText(
+const leftAtHome: readonly HeldAtHome[] = [
+  'infusion-start',
+  'flush',
+  'lock',
+  'dressing-change',
+  'getting-up',
+];
+
+function heldAtHome(
   { activity, until, target }: Hold,
   holds: readonly Hold[],
   line: LineRecord,
-  calendar: Calendar,
-): string[] {
+): Sentence<'leave-at-home'>[] {
   const lumen = target.scope === 'lumen' && line.lumens.length > 1;
   // What is held of the whole line need not be said again of one of its tubes.
   const said = holds.some(
     (one) => one.activity === activity && one.until === until && one.target.scope === 'line',
   );
-  if (lumen && said) return [];
-  const what = heldAtHome[activity]?.(lumen ? `this tube: ${target.name}` : 'the line');
-  if (what === undefined) return [];
-  if (until === undefined) return [sentence(`${what}. Wait until the unit says so`)];
-  const ms = instantMs(until);
-  return [sentence(`${what} until ${dayName(ms, calendar)}, ${clock(ms, calendar)}`)];
-}
-
-function sentence(text: string): string {
-  return `${text.replace(/\.+$/, '')}.`;
-}
-
-const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
-const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-
-function dayName(ms: number, { zone }: Calendar): string {
-  const at = Temporal.Instant.fromEpochMilliseconds(ms).toZonedDateTimeISO(zone);
-  return `${weekdays[at.dayOfWeek - 1]} ${at.day} ${months[at.month - 1]}`;
+  const left = leftAtHome.find((one) => one === activity);
+  if ((lumen && said) || left === undefined) return [];
+  return [
+    {
+      code: 'leave-at-home',
+      activity: left,
+      ...(lumen ? { tube: target.name } : {}),
+      ...(until === undefined ? {} : { until }),
+    },
+  ];
 }
 
 function clock(ms: number, calendar: Calendar): string {

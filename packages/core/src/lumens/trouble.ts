@@ -24,11 +24,12 @@ function damaged(at: Moment): LumenFact | undefined {
   const found = standing.map((damage) => damage.found);
   if (found.length === 0) return undefined;
   const kinds = [...new Set(found.flatMap(({ fact }) => fact.values))];
-  const what = kinds.length > 0 ? `Damage (${kinds.join(', ')})` : 'Damage';
   const whole = standing.every(({ lumen }) => lumen === undefined) && at.timeline.line.lumens.length > 1;
-  return fact(at, 'damaged', found, whole ? 'line' : 'lumen', [
-    `${what} was found${whole ? ' and is on record of the line as a whole' : ''}; no repair of it is on record since`,
-  ]);
+  return fact(at, 'damaged', found, whole ? 'line' : 'lumen', {
+    code: 'damage-stands',
+    kinds,
+    wholeLine: whole,
+  });
 }
 
 const bloodReturn: Readonly<Record<string, 0 | 1 | 2>> = {
@@ -37,11 +38,6 @@ const bloodReturn: Readonly<Record<string, 0 | 1 | 2>> = {
   none: 2,
 };
 const resistance: Readonly<Record<string, 0 | 1 | 2>> = { none: 0, some: 1, blocked: 2 };
-
-const words = {
-  'blood-return': ['', 'blood return was sluggish', 'there was no blood return'],
-  'flush-resistance': ['', 'the flush met resistance', 'the flush did not go in'],
-} as const;
 
 function levelOf({ finding, values }: Finding): 0 | 1 | 2 | undefined {
   const levels = values
@@ -77,13 +73,15 @@ function blockages(at: Moment): LumenFact[] {
   for (const grade of [2, 1] as const) {
     const found = standing.filter((one) => one.grade === grade).map((one) => one.found);
     if (found.length === 0) continue;
-    const said = [
-      ...new Set(found.map(({ fact: { finding } }) => words[finding as keyof typeof words][grade])),
-    ].join(' and ');
-    const sentence = `${said.charAt(0).toUpperCase()}${said.slice(1)}; it was not found open since`;
-    return [fact(at, grade === 2 ? 'blocked' : 'sluggish', found, 'lumen', [sentence])];
+    const looks = [...new Set(found.map(({ fact: { finding } }) => lookOf(finding)))];
+    const state = grade === 2 ? 'blocked' : 'sluggish';
+    return [fact(at, state, found, 'lumen', { code: 'not-found-open', grade: state, looks })];
   }
   return [];
+}
+
+function lookOf(finding: Finding['finding']): 'blood-return' | 'flush-resistance' {
+  return finding === 'blood-return' ? finding : 'flush-resistance';
 }
 
 /** Surely later: what may have been before, or is charted at the same time, is not. */
@@ -96,7 +94,7 @@ function fact(
   state: LumenFact['state'],
   found: readonly Timed<Finding>[],
   of: LumenFact['of'],
-  why: readonly string[],
+  why: LumenFact['why'],
 ): LumenFact {
   const [first] = found;
   return {
@@ -104,6 +102,6 @@ function fact(
     ...(first ? { since: timeline.calendar.text(first.ms) } : {}),
     because: [...new Set(found.map(({ fact: { ref } }) => ref))],
     of,
-    why: `${why.join(', ')}.`,
+    why,
   };
 }

@@ -5,7 +5,7 @@ import { codesOf } from './codes.js';
 import type { ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Finding, Ref } from '../model/record.js';
-import { asSent, decimalText, sentUnit } from './quantities.js';
+import { asSent, decimalText, sentOf, sentUnit } from './quantities.js';
 import { noResult } from './results.js';
 import type { Quantity, Shape } from './shapes.js';
 import { recordedTime } from './times.js';
@@ -41,17 +41,14 @@ export function readFevers(index: ResourceIndex, issues: IssueList): Map<Ref, Fi
       const patient = index.nameOf(value.subject, ref);
       const details = { severity: 'high' as const, ...(patient ? { patient } : {}) };
       if (!patient) {
-        issues.add(
-          'unresolved-reference',
-          ref,
-          'Observation.subject',
-          'The temperature names no patient; it is not used.',
-        );
+        issues.add('unresolved-reference', ref, 'Observation.subject', {
+          code: 'temperature-without-patient',
+        });
         continue;
       }
       if (!quantity) {
         if (!('dataAbsentReason' in value))
-          issues.add('unreadable', ref, path, 'The temperature has no quantity; it is not used.', details);
+          issues.add('unreadable', ref, path, { code: 'temperature-without-quantity' }, details);
         continue;
       }
       const cel = inCelsius(quantity);
@@ -60,7 +57,7 @@ export function readFevers(index: ResourceIndex, issues: IssueList): Map<Ref, Fi
           'unknown-unit',
           ref,
           path,
-          `The temperature ${asSent(quantity)} can’t be used: it is neither in Cel nor in [degF].`,
+          { code: 'temperature-in-unknown-unit', sent: sentOf(quantity) },
           details,
         );
         continue;
@@ -70,7 +67,7 @@ export function readFevers(index: ResourceIndex, issues: IssueList): Map<Ref, Fi
           'implausible-value',
           ref,
           path,
-          `The temperature ${asSent(quantity)} is none that a patient can have; it is not used.`,
+          { code: 'temperature-impossible', sent: sentOf(quantity) },
           details,
         );
         continue;
@@ -88,7 +85,7 @@ export function readFevers(index: ResourceIndex, issues: IssueList): Map<Ref, Fi
           'missing-time',
           ref,
           'Observation.effective',
-          'The temperature has no time that can be read; it is not used.',
+          { code: 'temperature-without-time' },
           details,
         );
         continue;
@@ -101,7 +98,7 @@ export function readFevers(index: ResourceIndex, issues: IssueList): Map<Ref, Fi
         site: 'exit-site',
         values: ['present'],
         ofPatient: true,
-        reading: `Body temperature ${asSent(quantity)}: read as fever, from ${feverFromCel} °C (100.4 °F) on.`,
+        reading: { code: 'read-as-fever', sent: asSent(quantity), fromCel: feverFromCel, fromDegF: '100.4' },
       };
       byPatient.set(patient, [...(byPatient.get(patient) ?? []), fever]);
     }
