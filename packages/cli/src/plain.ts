@@ -1,9 +1,10 @@
-import { allIssues, explain } from '@dwellward/core';
+import { allIssues, Calendar, english, explain, inWords, speaker } from '@dwellward/core';
+import { scheduleText } from '@dwellward/policy';
 import type { Care } from './commands/care.js';
 
 /** Due care as plain JSON, for scripts that don't speak FHIR. */
 export function plainCare({ records, cares, policy, when }: Care): object {
-  return {
+  const answer = {
     asOf: when.asOf,
     zone: when.zone,
     lines: cares.map((care) => ({
@@ -22,7 +23,7 @@ export function plainCare({ records, cares, policy, when }: Care): object {
           priority: item.rule.priority,
           opens: item.opens,
           dueBy: item.dueBy,
-          rule,
+          rule: { ...rule, schedule: scheduleText(rule.schedule) },
           sources: sources.map(({ text }) => text),
           countedFrom,
           why: sentence,
@@ -43,6 +44,14 @@ export function plainCare({ records, cares, policy, when }: Care): object {
       })),
       lumens: care.lumens,
     })),
-    issues: allIssues(records, cares),
+    issues: allIssues(records, cares).map(plainIssue),
   };
+  return inWords(answer, speaker(english, new Calendar(when.zone))) as object;
+}
+
+/** An issue with its message where the data have the sentence. */
+function plainIssue(issue: object): object {
+  return Object.fromEntries(
+    Object.entries(issue).map(([name, value]) => [name === 'sentence' ? 'message' : name, value as unknown]),
+  );
 }

@@ -108,6 +108,11 @@ function unlessText({ stop }: Timed): string {
 /** What of a rule says when it asks or forbids. */
 export type Timed = Pick<Rule, 'effect' | 'begins' | 'stop' | 'lasts'>;
 
+/** The same of a rule, without the rest of it. */
+export function timedOf({ effect, begins, stop, lasts }: Rule): Timed {
+  return { effect, begins, ...(stop ? { stop } : {}), ...(lasts ? { lasts } : {}) };
+}
+
 function askText(rule: Timed & { readonly begins: Extract<Begins, { kind: 'triggered' }> }): string {
   const { by, after } = rule.begins;
   if (after !== undefined && after.value > 0)

@@ -71,13 +71,6 @@ describe('the table of activities', () => {
     expect(uses.filter((one) => !activityRow(one).throughLumen)).toEqual([]);
   });
 
-  it('has words for whatever a patient or the unit does at home', () => {
-    for (const code of activityCodes) {
-      const { atHome, homeWords } = activityRow(code);
-      expect(homeWords !== undefined, code).toBe(atHome === 'patient' || atHome === 'unit');
-    }
-  });
-
   it('reads no code of another system as two activities', () => {
     const read = activityCodes.flatMap((code) => activityRow(code).snomed ?? []);
     expect(new Set(read).size).toBe(read.length);
