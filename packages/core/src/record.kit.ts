@@ -3,7 +3,11 @@ import { compileCondition, type Policy, type Rule, type Schedule, type Span } fr
 import { dueCare } from './due/due-care.js';
 import type { AsOf, DueItem, LineCare } from './model/care.js';
 import type { LineRecord, Records } from './model/record.js';
+import type { Sentence } from './model/sentences.js';
 import { readRecords } from './record/read-records.js';
+import { Calendar } from './timeline/calendar.js';
+import { english } from './words/english.js';
+import { speaker } from './words/say.js';
 
 /** Short ways to say a record and a policy in tests. */
 export type Resource = { resourceType: string; id: string; [element: string]: unknown };
@@ -135,3 +139,7 @@ export function itemOf(resources: readonly Resource[], policy: Policy, when: AsO
   if (!item || items.length > 1) throw new Error(`one item is wanted, there are ${items.length}`);
   return item;
 }
+
+/** Sentences in English, by the clock of the tests’ unit. */
+export const said = (sentences: readonly Sentence[]): string[] =>
+  sentences.map(speaker(english, new Calendar('Europe/Berlin')));

@@ -16,6 +16,7 @@ import {
   patient,
   policyOf,
   rule,
+  said,
 } from '../record.kit.js';
 
 const inserted = event('insertion', '2026-11-01T10:00:00+01:00');
@@ -88,7 +89,7 @@ describe('what an interval counts from (2)', () => {
       state: 'due',
       countedFrom: { basis: 'nothing' },
     });
-    expect(item.remarks.join(' ')).toContain('Nothing is on record');
+    expect(said(item.remarks).join(' ')).toContain('Nothing is on record');
   });
 
   it('is the end of a period', () => {
@@ -379,7 +380,7 @@ describe('holds (7)', () => {
       state: 'held',
       dueByUnheld: '2026-11-25T12:30:00+01:00',
     });
-    expect(item.remarks.join(' ')).toContain('Held until 2026-11-25T13:00:00+01:00');
+    expect(said(item.remarks).join(' ')).toContain('Held until 2026-11-25T13:00:00+01:00');
   });
 
   it('hold what was overdue too while they last', () => {
@@ -440,7 +441,7 @@ describe('imprecise times (8)', () => {
       noon,
     );
     expect(item.dueBy).toBe('2026-11-26T00:00:00+01:00');
-    expect(item.remarks.join(' ')).toContain('2026-11-24');
+    expect(said(item.remarks).join(' ')).toContain('2026-11-24');
   });
 
   it('count from the start of the month', () => {
@@ -477,7 +478,7 @@ describe('laboratory facts (9)', () => {
     expect(winner(less(0.2))).toBe('low-count');
     const item = itemOf([...base, done, less(0.5)], policy, noon);
     expect(item.rule.id).toBe('low-count');
-    expect(item.remarks.join(' ')).toContain('protective');
+    expect(said(item.remarks).join(' ')).toContain('protective');
   });
 
   it('do not call the limit itself low', () => {
@@ -492,7 +493,7 @@ describe('laboratory facts (9)', () => {
     expect(low.rule.id).toBe('low-count');
     const normal = itemOf([...base, done, neutrophils(3, old)], policy, noon);
     expect(normal.rule.id).toBe('low-count');
-    expect(normal.remarks.join(' ')).toMatch(/older than the policy.*|protective/);
+    expect(said(normal.remarks).join(' ')).toMatch(/older than the policy.*|protective/);
     expect(itemOf([...base, done, neutrophils(3, '2026-11-18T12:00:01+01:00')], policy, noon).rule.id).toBe(
       'week',
     );

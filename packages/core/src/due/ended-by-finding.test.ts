@@ -12,6 +12,7 @@ import {
   policyOf,
   rule,
   type Resource,
+  said,
 } from '../record.kit.js';
 
 // A hold, or care at once, that begins with a finding and that any one of several findings ends.
@@ -60,7 +61,7 @@ describe('a hold that only a finding ends', () => {
       ['Device/red', at('08:00'), undefined],
     ]);
     expect([held?.state, white?.state, steps?.state]).toEqual(['held', 'overdue', 'overdue']);
-    expect(held?.remarks.join(' ')).toContain(
+    expect(said(held?.remarks ?? []).join(' ')).toContain(
       'Held until blood-return or flush-resistance shows that it may end',
     );
   });

@@ -15,6 +15,7 @@ import {
   policyOf,
   rule,
   type Resource,
+  said,
 } from '../record.kit.js';
 import { explain, planOf, ruleUri } from './explain.js';
 
@@ -28,7 +29,8 @@ const gauze = rule('Gauze', every(days(2)), {
 
 const explained = (resources: readonly Resource[], policy: Policy) =>
   explain(itemOf(resources, policy, when), policy);
-const sentence = (resources: readonly Resource[], policy: Policy) => explained(resources, policy).sentence;
+const sentence = (resources: readonly Resource[], policy: Policy) =>
+  said([explained(resources, policy).sentence]).join();
 
 describe('the sentence', () => {
   it('names the rule, its interval, what it counts from, the time and the source', () => {
@@ -93,7 +95,7 @@ describe('the explanation', () => {
 
   it('has the rule with its condition, layer and plan, the facts with their resources, and the other rules', () => {
     const one = explained([...base, changed, low], policyOf(gauze, daily));
-    expect(one.rule).toEqual({
+    expect({ ...one.rule, schedule: said([one.rule.schedule]).join() }).toEqual({
       id: 'Daily',
       title: 'Daily',
       schedule: 'every day',
@@ -115,7 +117,7 @@ describe('the explanation', () => {
         rule('Healed', every(days(7)), { when: '%line.incisionHealed', whenUnknown: 'default' }),
       ),
     );
-    expect(wouldChange).toEqual([
+    expect(said(wouldChange)).toEqual([
       'Dressing change charted as completed on the exit site: this item is met and the next one counts from there.',
       "Without “Daily” (holds while %labs.anc < 0.2 '10*9/L'): “Gauze” would have it due by 2026-11-26T10:00:00+01:00.",
       '“Healed” would come in if %line.incisionHealed: every 7 days.',
@@ -124,7 +126,7 @@ describe('the explanation', () => {
 
   it('says that no other rule would ask, where none would', () => {
     const { wouldChange } = explained([...base, changed, low], policyOf(daily));
-    expect(wouldChange[1]).toBe(
+    expect(said(wouldChange)[1]).toBe(
       "Without “Daily” (holds while %labs.anc < 0.2 '10*9/L'): no other rule would ask for it now.",
     );
   });
@@ -135,20 +137,22 @@ describe('the explanation', () => {
       [...base, changed, event('repair', '2026-11-25T11:00:00+01:00')],
       policyOf(gauze, hold),
     );
-    expect(one.wouldChange).toContain('When the hold “Rest” ends, it may be done.');
-    expect(one.remarks.join(' ')).toContain(
+    expect(said(one.wouldChange)).toContain('When the hold “Rest” ends, it may be done.');
+    expect(said(one.remarks).join(' ')).toContain(
       'Held until 2026-11-27T13:00:00+01:00 (Rest). It was due by 2026-11-26T10:00:00+01:00.',
     );
   });
 
   it('says which reading was taken of what is not known', () => {
     const one = explained([...base, changed], policyOf(daily));
-    expect(one.remarks).toContain('Not known: the neutrophil count. The protective reading is taken.');
+    expect(said(one.remarks)).toContain('Not known: the neutrophil count. The protective reading is taken.');
     expect(one.facts).toMatchObject([{ fact: 'labs.anc', value: 'unknown', refs: [] }]);
   });
 
   it('gives a schedule in the words of the policy', () => {
-    expect(explained([...base, changed], policyOf(gauze)).rule.schedule).toBe(scheduleText(gauze.schedule));
+    expect(said([explained([...base, changed], policyOf(gauze)).rule.schedule]).join()).toBe(
+      scheduleText(gauze.schedule),
+    );
   });
 });
 

@@ -10,6 +10,7 @@ import {
   read,
   rule,
   type Resource,
+  said,
 } from '../record.kit.js';
 
 // Home care sheets of two hospitals (seen): call for 100.5 °F (38.06 °C), and 38.0 °C; the lower counts. 38.0 °C is
@@ -61,7 +62,7 @@ describe('a body temperature', () => {
   });
 
   it('says in the item what was read as fever', () => {
-    expect(asked(inserted, temperature(39.1)).items[0]?.remarks).toContain(
+    expect(said(asked(inserted, temperature(39.1)).items[0]?.remarks ?? [])).toContain(
       'Body temperature 39.1 Cel: read as fever, from 38.0 °C (100.4 °F) on.',
     );
   });

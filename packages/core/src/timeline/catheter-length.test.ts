@@ -1,9 +1,9 @@
 import { codeSystem } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import type { Finding, LineLength } from '../model/record.js';
-import { event, finding, line, patient, readLine, type Resource } from '../record.kit.js';
+import { event, finding, line, patient, readLine, type Resource, said } from '../record.kit.js';
 import { Calendar, instantMs } from './calendar.js';
-import { lengthText, readRemovedCatheter } from './catheter-length.js';
+import { readRemovedCatheter } from './catheter-length.js';
 import { timelineOf } from './timeline.js';
 
 // More than 1 cm shorter than on record is incomplete: common practice, no source.
@@ -34,8 +34,9 @@ describe('a removed catheter that is only measured', () => {
   ])('on record %s cm, came out %s cm: %s', (wholeCm, cm, value) => {
     const read = readRemovedCatheter(found({ quantity: exactly(cm) }), onRecord(wholeCm));
     expect(read.values).toEqual([value]);
-    expect(read.reading).toContain(`${cm} cm came out; on record: ${wholeCm} cm whole`);
-    expect(read.reading).toContain(`Read as ${value}`);
+    const text = said(read.reading ? [read.reading] : []).join();
+    expect(text).toContain(`${cm} cm came out; on record: ${wholeCm} cm whole`);
+    expect(text).toContain(`Read as ${value}`);
   });
   it('of a length that is only known from above the shortest counts', () => {
     const below = { high: '42', lowIncluded: false, highIncluded: false, unit: 'cm' };
@@ -53,6 +54,8 @@ describe('a removed catheter that is only measured', () => {
 });
 
 describe('the length on record', () => {
+  const text = (length: LineLength | undefined) =>
+    said([{ code: 'length-on-record', ...(length ? { length } : {}) }]).join();
   const cm = (value: number) => ({
     valueCodeableConcept: undefined,
     valueQuantity: { value, unit: 'cm', system: 'http://unitsofmeasure.org', code: 'cm' },
@@ -90,11 +93,9 @@ describe('the length on record', () => {
     expect(at(noon, repair, measured(40, '2026-11-15T09:30:00+01:00'))?.repairedAt).toBeUndefined();
   });
   it('is never a gap in a sentence', () => {
-    expect(lengthText(undefined)).toMatch(/^no whole length; read it from the papers/);
-    expect(lengthText({ ref: 'Device/line', externalCm: '6' })).toMatch(
-      /^no whole length.*, 6 cm of it outside/,
-    );
-    expect(lengthText(onRecord('42', { repairedAt: noon }))).toMatch(
+    expect(text(undefined)).toMatch(/^no whole length; read it from the papers/);
+    expect(text({ ref: 'Device/line', externalCm: '6' })).toMatch(/^no whole length.*, 6 cm of it outside/);
+    expect(text(onRecord('42', { repairedAt: noon }))).toMatch(
       /^42 cm whole \(Device\/line\); repaired since/,
     );
   });
