@@ -4,6 +4,7 @@ import { dueCare, readRecords, type DueItem, type LineCare } from '@dwellward/co
 import { bundledPlan, readPolicy, type BundledPlanName, type Policy } from '@dwellward/policy';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
+import { said } from '../said.js';
 
 // A case is a folder: `input.json` (a Bundle), the case's own plans, `expected.json`, and `source.md`, one line that
 // says where the expectation comes from. Its name says the rule and the edge. Expectations are worked out by hand from
@@ -109,7 +110,7 @@ const instant = (text: string | undefined) => (text === undefined ? undefined : 
 
 /** What the case asks of an item, as the item answers it, in the same form. */
 function answer(item: DueItem, asked: z.infer<typeof expectedItem>): Record<string, unknown> {
-  const unknown = item.remarks.some((remark) => /not known/i.test(remark));
+  const unknown = said(item.remarks).some((remark) => /not known/i.test(remark));
   const all: Record<string, unknown> = {
     activity: item.activity,
     target: item.target.ref,
