@@ -1,5 +1,4 @@
 import { allIssues, Calendar, english, explain, inWords, speaker } from '@dwellward/core';
-import { scheduleText } from '@dwellward/policy';
 import type { Care } from './commands/care.js';
 
 /** Due care as plain JSON, for scripts that don't speak FHIR. */
@@ -23,7 +22,7 @@ export function plainCare({ records, cares, policy, when }: Care): object {
           priority: item.rule.priority,
           opens: item.opens,
           dueBy: item.dueBy,
-          rule: { ...rule, schedule: scheduleText(rule.schedule) },
+          rule,
           sources: sources.map(({ text }) => text),
           countedFrom,
           why: sentence,

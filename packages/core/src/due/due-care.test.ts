@@ -21,6 +21,7 @@ import {
   patient,
   policyOf,
   rule,
+  said,
 } from '../record.kit.js';
 
 const inserted = event('insertion', '2026-11-01T10:00:00+01:00');

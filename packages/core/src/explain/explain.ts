@@ -1,7 +1,7 @@
 import { timedOf, type Citation, type Policy, type Rule } from '@dwellward/policy';
 import { policyOfRule } from '../due/in-force.js';
 import type { DueItem, FactUse, LumenState } from '../model/care.js';
-import type { Scheduled, Sentence } from '../model/sentences.js';
+import type { Sentence } from '../model/sentences.js';
 import type { ExplainSentences } from '../model/sentences/outputs.js';
 
 /** Why an item is due: the rule, where it comes from, the facts it used, and what would change it. */
@@ -11,7 +11,7 @@ export interface Explanation {
   readonly rule: {
     readonly id: string;
     readonly title: string;
-    readonly schedule: Scheduled;
+    readonly schedule: Sentence<'schedule'>;
     /** FHIRPath; empty where it always holds. */
     readonly condition: string;
     readonly layer: string;
@@ -20,7 +20,7 @@ export interface Explanation {
   /** What a layer replaced by this rule, the latest last. */
   readonly replaced: readonly {
     readonly title: string;
-    readonly schedule: Scheduled;
+    readonly schedule: Sentence<'schedule'>;
     readonly layer: string;
     readonly plan: string;
   }[];
@@ -28,7 +28,7 @@ export interface Explanation {
   readonly switchedOff: readonly {
     readonly id: string;
     readonly title: string;
-    readonly schedule: Scheduled;
+    readonly schedule: Sentence<'schedule'>;
     readonly by: string;
     readonly notes: readonly string[];
   }[];
@@ -60,7 +60,7 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
     rule: {
       id: rule.id,
       title: rule.title,
-      schedule: timedOf(rule),
+      schedule: scheduleOf(rule),
       condition: rule.applicability.text,
       layer: rule.origin.title,
       plan: planOf(rule),
@@ -69,7 +69,7 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
       .filter(({ id, how }) => id === rule.id && how === 'replaced')
       .map(({ before }) => ({
         title: before.title,
-        schedule: timedOf(before),
+        schedule: scheduleOf(before),
         layer: before.origin.title,
         plan: planOf(before),
       })),
@@ -84,7 +84,7 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
       .map(({ id, before, by, notes }) => ({
         id,
         title: before.title,
-        schedule: timedOf(before),
+        schedule: scheduleOf(before),
         by: by.title,
         notes,
       })),
@@ -97,6 +97,10 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
     remarks: item.remarks,
     wouldChange: wouldChange(item, policy),
   };
+}
+
+function scheduleOf(rule: Rule): Sentence<'schedule'> {
+  return { code: 'schedule', schedule: timedOf(rule) };
 }
 
 /** The canonical of the plan that a rule stands in, with its version: `url|version`. */

@@ -5,7 +5,7 @@ import type { IssueSentences } from './issues.js';
 import type { LumenWhySentences } from './lumens.js';
 import type { ClosedBecause } from './outputs.js';
 import type { FactSentences } from './remarks.js';
-import type { Name, Of, Scheduled, When } from './common.js';
+import type { Name, Of, When, WordSentences } from './common.js';
 
 /** Headings of the pages on one line: its draw, its repair, why its care is due. */
 export type Heading =
@@ -33,6 +33,8 @@ export type Heading =
   | 'why-take'
   | 'why-changes';
 
+type ScheduleText = Of<Pick<WordSentences, 'schedule'>>;
+
 /** What the page says that tells why care of a line is due. */
 export interface ExplainPageSentences {
   readonly heading: { readonly heading: Heading };
@@ -56,8 +58,8 @@ export interface ExplainPageSentences {
     readonly state: DueState;
   };
   readonly 'may-be-done-from': { readonly opens: When; readonly dueBy: When };
-  readonly 'by-rule': { readonly id: string; readonly title: string; readonly schedule: Scheduled };
-  readonly 'in-place-of': { readonly schedule: Scheduled; readonly layer: string; readonly plan: string };
+  readonly 'by-rule': { readonly id: string; readonly title: string; readonly schedule: ScheduleText };
+  readonly 'in-place-of': { readonly schedule: ScheduleText; readonly layer: string; readonly plan: string };
   readonly 'holds-while': { readonly condition: string };
   readonly 'fact-was': {
     readonly fact: FactName;
@@ -76,7 +78,7 @@ export interface ExplainPageSentences {
   readonly 'rule-switched-off': {
     readonly id: string;
     readonly title: string;
-    readonly schedule: Scheduled;
+    readonly schedule: ScheduleText;
     readonly by: string;
     readonly notes: readonly string[];
   };

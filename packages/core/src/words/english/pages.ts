@@ -52,10 +52,8 @@ export const pages: Wordings<keyof ExplainPageSentences> = {
     `${display('lineCareActivity', activity)}, ${say(target)}: ${say({ code: 'due-state', state })}`,
   'may-be-done-from': ({ opens, dueBy }, { instant }) =>
     `may be done from ${instant(opens)}, due by ${instant(dueBy)}`,
-  'by-rule': ({ id, title, schedule }, { say }) =>
-    `rule ${id}: ${title} (${say({ code: 'schedule', schedule })})`,
-  'in-place-of': ({ schedule, layer, plan }, { say }) =>
-    `in place of ${say({ code: 'schedule', schedule })} of ${layer}, ${plan}`,
+  'by-rule': ({ id, title, schedule }, { say }) => `rule ${id}: ${title} (${say(schedule)})`,
+  'in-place-of': ({ schedule, layer, plan }, { say }) => `in place of ${say(schedule)} of ${layer}, ${plan}`,
   'holds-while': ({ condition }) => `holds while ${condition}`,
   'fact-was': ({ fact, value, since, refs, remark }, { say, instant }) =>
     `${fact} = ${value}${since === undefined ? '' : ` since ${instant(since)}`}${refsText(refs)}${remark === undefined ? '' : `: ${say(remark)}`}`,
@@ -63,7 +61,7 @@ export const pages: Wordings<keyof ExplainPageSentences> = {
     `${lowerDisplay('lumenState', state)}${since === undefined ? '' : ` since ${instant(since)}`}${refsText(because)}: ${say(why)}`,
   'other-rule': ({ id, title, dueBy }, { instant }) => `${id}: ${title}, due by ${instant(dueBy)}`,
   'rule-switched-off': ({ id, title, schedule, by, notes }, { say }) =>
-    `${id}: ${title} (${say({ code: 'schedule', schedule })}), by ${by}${notes.length > 0 ? `: ${notes.join(' ')}` : ''}`,
+    `${id}: ${title} (${say(schedule)}), by ${by}${notes.length > 0 ? `: ${notes.join(' ')}` : ''}`,
 };
 
 function refsText(refs: readonly string[]): string {
