@@ -36,7 +36,6 @@ describe('the code systems of activities and findings', () => {
       ['puts-dressing-on', 'where-said'],
       ['sets-external-length', true],
       ['at-home', 'unit'],
-      ['home-words', 'put in the line'],
       ['read-from', { system: 'http://snomed.info/sct', code: '233527006' }],
     ]);
     expect(propertiesOf(codeSystem.lineFinding, 'flush-resistance')).toEqual([

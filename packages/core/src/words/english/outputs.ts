@@ -102,7 +102,7 @@ export const explaining: Wordings<keyof ExplainSentences> = {
   'done-it-is-met': ({ activity, target }, { say }) =>
     `${display('lineCareActivity', activity)} charted as completed on ${say(target)}: this item is met and the next one counts from there.`,
   'without-the-rule': ({ title, condition, next }, { instant }) =>
-    `Without “${title}”${condition === '' ? '' : ` (holds while ${condition})`}: ${
+    `Without “${title}”${condition === '' ? '' : ` (applies while ${condition})`}: ${
       next === undefined
         ? 'no other rule would ask for it now'
         : `“${next.title}” would have it due by ${instant(next.dueBy)}`
