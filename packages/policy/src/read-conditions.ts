@@ -35,7 +35,7 @@ export function readConditions(
       return [];
     }
     const text = textOf(one);
-    return text === undefined ? [] : [{ kind, text, at: one.at }];
+    return text === undefined ? [] : [{ kind, text, at: one.at, description: descriptionOf(one, named) }];
   });
   const usable = read.map(({ text }) => named.use(text));
   if (whole.findings.errors > before || usable.includes(false)) return undefined;
@@ -47,8 +47,11 @@ export function readConditions(
       ofKind.map(({ text }) => text),
       { kind, named: named.texts },
     );
-    if (reading.ok) compiled.set(kind, reading.condition);
-    else {
+    if (reading.ok) {
+      const [{ description } = {}, ...others] = ofKind;
+      const words = description === undefined || others.length > 0 ? {} : { description };
+      compiled.set(kind, { ...reading.condition, ...words });
+    } else {
       for (const { expression, code, message, cure } of reading.problems)
         (ofKind[expression]?.at ?? whole.findings).error('expression.expression', code, message, cure);
     }
@@ -61,6 +64,16 @@ export function readConditions(
     ...(start === undefined ? {} : { start }),
     ...(stop === undefined ? {} : { stop }),
   };
+}
+
+/** The words that a condition gives for itself, or the expression that it consists of. */
+function descriptionOf(
+  { value: { expression } }: Placed<ConditionElement>,
+  named: NamedExpressions,
+): string | undefined {
+  const own = expression?.['description'];
+  if (typeof own === 'string' && own.trim() !== '') return own;
+  return named.descriptionOf(expression?.expression ?? '');
 }
 
 /** The text of a condition; undefined where it has none that can be read, which is said. */

@@ -91,15 +91,17 @@ function endingText(ending: Ending): string {
   return 'found' in ending ? `${findingText(ending.found, ending.value)} is found` : 'it is put right';
 }
 
-/** What ends a rule; a stop condition that is no plain list is shown as it is written. */
+/** What ends a rule; a stop condition that is no plain list and has no words of its own is shown as it is written. */
 function untilText({ stop }: Timed): string | undefined {
   if (stop === undefined) return undefined;
+  if (stop.description !== undefined) return stop.description;
   return stop.ends === undefined ? stop.text : joined(stop.ends.map(endingText), 'or');
 }
 
 /** The same of what may come before its time. */
 function unlessText({ stop }: Timed): string {
   if (stop === undefined) return '';
+  if (stop.description !== undefined) return `, unless ${stop.description} first`;
   if (stop.ends === undefined) return `, unless ${stop.text}`;
   const first = stop.ends.map((one) => ('done' in one ? `${endingText(one)} comes` : endingText(one)));
   return `, unless ${joined(first, 'or')} first`;
