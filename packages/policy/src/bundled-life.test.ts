@@ -137,7 +137,7 @@ describe('the layers for the life of a line', () => {
       ['removal-after-insertion-without-asepsis', '48 hours after the insertion'],
       [
         'removed-catheter-check',
-        'straight after the removal, until whole removed catheter is found or incomplete removed catheter is found',
+        'straight after the removal, until whole or incomplete removed catheter is found',
       ],
       ['retained-catheter-response', 'at once when removed catheter is incomplete'],
     ]);

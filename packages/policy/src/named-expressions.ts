@@ -116,7 +116,12 @@ function entryOf(name: string, extension: Extension, at: Findings): Entry | unde
   if (!isObject(expression)) return undefined;
   for (const key of elementsOf(expression)) {
     if (!['id', 'name', 'description', 'language', 'expression'].includes(key))
-      here.error(key, 'unread-element', 'can’t be kept', 'Give name, language and expression only.');
+      here.error(
+        key,
+        'unread-element',
+        '{element} can’t be kept',
+        'Give name, language and expression only.',
+      );
   }
   if (expression['language'] !== 'text/fhirpath') {
     return here.error(

@@ -80,13 +80,13 @@ function descriptionOf(
 function textOf({ value: { expression, ...others }, at }: Placed<ConditionElement>): string | undefined {
   for (const key of elementsOf(others)) {
     if (key === 'modifierExtension')
-      at.error(key, 'unknown-modifier', 'its meaning is not known', 'Leave it out.');
+      at.error(key, 'unknown-modifier', 'The meaning of {element} is not known', 'Leave it out.');
     else if (key !== 'kind' && key !== 'id')
-      at.warning(key, 'unused-element', 'is not used', 'Leave it out.');
+      at.warning(key, 'unused-element', '{element} is not used', 'Leave it out.');
   }
   for (const key of elementsOf(expression ?? {})) {
     if (!['id', 'name', 'description', 'language', 'expression'].includes(key))
-      at.at('expression').warning(key, 'unused-element', 'is not used', 'Leave it out.');
+      at.at('expression').warning(key, 'unused-element', '{element} is not used', 'Leave it out.');
   }
   if (expression?.language !== 'text/fhirpath') {
     return at.error(
@@ -100,7 +100,7 @@ function textOf({ value: { expression, ...others }, at }: Placed<ConditionElemen
     return at.error(
       'expression.expression',
       'empty-condition',
-      'is missing',
+      '{element} is missing',
       'Write the condition itself, not a reference to it.',
     );
   }

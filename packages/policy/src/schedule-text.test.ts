@@ -119,11 +119,19 @@ it.each<[Timed, string]>([
       undefined,
       '%found.bloodReturn.brisk >= %began or %found.flushResistance.none >= %began',
     ),
-    'not from a finding of blocked flush resistance until brisk blood return is found or none flush resistance is found',
+    'not from a finding of blocked flush resistance until brisk blood return or none flush resistance is found',
   ],
   [
     ban(by(found('damage'), repair), undefined, '%line.removedDays >= 0'),
     'not from a finding of damage or the repair until %line.removedDays >= 0',
+  ],
+  [
+    ban(
+      by(repair),
+      { value: 24, unit: 'h' },
+      '%found.dressingCondition.damp >= %began or %last.removal >= %began or %found.damage >= %began or %found.dressingCondition.soiled >= %began',
+    ),
+    'not within 24 hours after the repair, unless damp or soiled dressing condition or damage is found or the removal comes first',
   ],
   [ban({ kind: 'while' }), 'not while it applies'],
 ])('%j', (rule, text) => {

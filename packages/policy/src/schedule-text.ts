@@ -57,9 +57,8 @@ function beforeText({ of, offset, timesOfDay }: Extract<Begins, { kind: 'before'
   return offset.value === 0 ? `once, by ${planned}` : `once, ${spanText(offset)} before ${planned}`;
 }
 
-function findingText(finding: LineFinding, value?: string): string {
-  const noun = displayOf('lineFinding', finding).toLowerCase();
-  return value === undefined ? noun : `${valueText(finding, value)} ${noun}`;
+function findingText(finding: LineFinding): string {
+  return displayOf('lineFinding', finding).toLowerCase();
 }
 
 function valueText(finding: LineFinding, value: string): string {
@@ -86,16 +85,28 @@ function atOnceText(trigger: Trigger): string {
   return `at once when ${told} ${joined(words, 'or')}`;
 }
 
-function endingText(ending: Ending): string {
-  if ('done' in ending) return `the ${activityText(ending.done)}`;
-  return 'found' in ending ? `${findingText(ending.found, ending.value)} is found` : 'it is put right';
+/** What ends a rule, each kind of it once: findings with their values, acts, that it is put right. */
+function endingTexts(ends: readonly Ending[], comes = ''): readonly string[] {
+  const values = new Map<LineFinding, string[]>();
+  for (const ending of ends) {
+    if (!('found' in ending)) continue;
+    const known = values.get(ending.found) ?? [];
+    const { value } = ending;
+    values.set(ending.found, value === undefined ? known : [...known, valueText(ending.found, value)]);
+  }
+  const nouns = [...values].map(([finding, of]) => `${joined(of, 'or')} ${findingText(finding)}`.trim());
+  return [
+    ...(nouns.length > 0 ? [`${joined(nouns, 'or')} is found`] : []),
+    ...ends.flatMap((one) => ('done' in one ? [`the ${activityText(one.done)}${comes}`] : [])),
+    ...(ends.some((one) => 'answered' in one) ? ['it is put right'] : []),
+  ];
 }
 
 /** What ends a rule; a stop condition that is no plain list and has no words of its own is shown as it is written. */
 function untilText({ stop }: Timed): string | undefined {
   if (stop === undefined) return undefined;
   if (stop.description !== undefined) return stop.description;
-  return stop.ends === undefined ? stop.text : joined(stop.ends.map(endingText), 'or');
+  return stop.ends === undefined ? stop.text : joined(endingTexts(stop.ends), 'or');
 }
 
 /** The same of what may come before its time. */
@@ -103,8 +114,7 @@ function unlessText({ stop }: Timed): string {
   if (stop === undefined) return '';
   if (stop.description !== undefined) return `, unless ${stop.description} first`;
   if (stop.ends === undefined) return `, unless ${stop.text}`;
-  const first = stop.ends.map((one) => ('done' in one ? `${endingText(one)} comes` : endingText(one)));
-  return `, unless ${joined(first, 'or')} first`;
+  return `, unless ${joined(endingTexts(stop.ends, ' comes'), 'or')} first`;
 }
 
 /** What of a rule says when it asks or forbids. */
