@@ -143,6 +143,17 @@ describe('the layers for the life of a line', () => {
     ]);
   });
 
+  // Common practice, no source, but the first dressing: NHS Ayrshire & Arran G004 (seen).
+  it('post-insertion: every lumen in the first hour, the first dressing the day after, stitches after 3 weeks', () => {
+    const rules = rulesOf('post-insertion');
+    const once = ['patency-assessment-first', 'dressing-change-first', 'suture-removal-tunneled'];
+    expect(once.map((id) => scheduleText(rules.get(id)!))).toEqual([
+      'once, 1 hour after the insertion',
+      'once, 1 day after the insertion',
+      'once, 21 days after the insertion',
+    ]);
+  });
+
   // Common practice, no source.
   it('post-insertion: the incision daily until the record says that it has healed', () => {
     const rule = rulesOf('post-insertion').get('dressing-change-incision');
