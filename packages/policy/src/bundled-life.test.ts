@@ -232,8 +232,13 @@ describe('the layers for the life of a line', () => {
     'occlusion: found blocked %s minutes after a dose asks for what comes next: %s',
     (minutes, expected) => {
       const dose = minutes === undefined ? {} : { 'last.occlusionTreatment': at(-minutes / 60) };
-      for (const id of ['occlusion-treatment-second', 'blockage-response-after-two-doses'])
-        expect(isTrue(rulesOf('occlusion').get(id)?.start, { ...dose, began: at(0) }), id).toBe(expected);
+      const rules = rulesOf('occlusion');
+      const begins = (id: string, given: number) =>
+        isTrue(rules.get(id)?.start, { ...dose, 'lumen.dosesGiven': given, began: at(0) });
+      expect(begins('occlusion-treatment-second', 1)).toBe(expected);
+      expect(begins('blockage-response-after-two-doses', 2)).toBe(expected);
+      expect(begins('occlusion-treatment-second', 2)).toBe(false);
+      expect(begins('blockage-response-after-two-doses', 1)).toBe(false);
     },
   );
 });
