@@ -43,6 +43,15 @@ it.each<[Timed, string]>([
   ],
   [ask({ kind: 'interval', every: { value: 24, unit: 'h' }, atMost: 1 }), 'every 24 hours, at most 1 time'],
   [
+    ask({
+      kind: 'interval',
+      every: { value: 21, unit: 'd' },
+      untilAfterInsertion: { value: 21, unit: 'd' },
+      atMost: 1,
+    }),
+    'once, 21 days after the insertion',
+  ],
+  [
     ask({ kind: 'fixed-times', daysOfWeek: [1, 3, 5], timesOfDay: ['08:00:00'] }),
     'every Monday, Wednesday and Friday at 08:00',
   ],

@@ -39,12 +39,16 @@ function fixedText(begins: Extract<Begins, { kind: 'fixed-times' }>): string {
   return days.length === 0 ? `every day at ${times}` : `every ${joined(days, 'and')} at ${times}`;
 }
 
-function intervalText(begins: Extract<Begins, { kind: 'interval' }>): string {
-  const parts = [everyText(begins.every)];
-  if (begins.untilAfterInsertion !== undefined)
-    parts.push(`until ${spanText(begins.untilAfterInsertion)} after the insertion`);
-  if (begins.atMost !== undefined)
-    parts.push(`at most ${begins.atMost} ${begins.atMost === 1 ? 'time' : 'times'}`);
+function intervalText({
+  every,
+  untilAfterInsertion: until,
+  atMost,
+}: Extract<Begins, { kind: 'interval' }>): string {
+  if (atMost === 1 && until?.value === every.value && until.unit === every.unit)
+    return `once, ${spanText(every)} after the insertion`;
+  const parts = [everyText(every)];
+  if (until !== undefined) parts.push(`until ${spanText(until)} after the insertion`);
+  if (atMost !== undefined) parts.push(`at most ${atMost} ${atMost === 1 ? 'time' : 'times'}`);
   return parts.join(', ');
 }
 
