@@ -137,9 +137,20 @@ describe('the layers for the life of a line', () => {
       ['removal-after-insertion-without-asepsis', '48 hours after the insertion'],
       [
         'removed-catheter-check',
-        'straight after the removal, until whole removed catheter is found or incomplete removed catheter is found',
+        'straight after the removal, until whole or incomplete removed catheter is found',
       ],
       ['retained-catheter-response', 'at once when removed catheter is incomplete'],
+    ]);
+  });
+
+  // Common practice, no source, but the first dressing: NHS Ayrshire & Arran G004 (seen).
+  it('post-insertion: every lumen in the first hour, the first dressing the day after, stitches after 3 weeks', () => {
+    const rules = rulesOf('post-insertion');
+    const once = ['patency-assessment-first', 'dressing-change-first', 'suture-removal-tunneled'];
+    expect(once.map((id) => scheduleText(rules.get(id)!))).toEqual([
+      'once, 1 hour after the insertion',
+      'once, 1 day after the insertion',
+      'once, 21 days after the insertion',
     ]);
   });
 
@@ -221,8 +232,13 @@ describe('the layers for the life of a line', () => {
     'occlusion: found blocked %s minutes after a dose asks for what comes next: %s',
     (minutes, expected) => {
       const dose = minutes === undefined ? {} : { 'last.occlusionTreatment': at(-minutes / 60) };
-      for (const id of ['occlusion-treatment-second', 'blockage-response-after-two-doses'])
-        expect(isTrue(rulesOf('occlusion').get(id)?.start, { ...dose, began: at(0) }), id).toBe(expected);
+      const rules = rulesOf('occlusion');
+      const begins = (id: string, given: number) =>
+        isTrue(rules.get(id)?.start, { ...dose, 'lumen.dosesGiven': given, began: at(0) });
+      expect(begins('occlusion-treatment-second', 1)).toBe(expected);
+      expect(begins('blockage-response-after-two-doses', 2)).toBe(expected);
+      expect(begins('occlusion-treatment-second', 2)).toBe(false);
+      expect(begins('blockage-response-after-two-doses', 1)).toBe(false);
     },
   );
 });
