@@ -108,7 +108,7 @@ describe('the repair is asked for at once', () => {
   const items = (resources: Resources, when = at('09:05:00')) =>
     careOf(resources, policy, when)
       .items.filter(({ activity }) => activity === 'repair')
-      .map(({ target, dueBy, rule }) => [target.name, dueBy, rule.priority]);
+      .map(({ target, dueBy, rule }) => [...said([target.name]), dueBy, rule.priority]);
   it('once, on the lumen where one is named, else on the line', () => {
     expect(items([...lineOf(), damage('red')])).toEqual([['red', at('09:00:00'), 'urgent']]);
     expect(items([...lineOf(), damage('line')])).toEqual([['the line', at('09:00:00'), 'urgent']]);
