@@ -7,7 +7,7 @@ import type { NamedExpressions } from './named-expressions.js';
 import { suggestion } from './nearest.js';
 import type { Definitions } from './read-activity.js';
 import { isLink, type Link, type When } from './beginning.js';
-import { readBegins } from './read-begins.js';
+import { readBegins, reportBeginning } from './read-begins.js';
 import { readConditions } from './read-conditions.js';
 import { readDocumentation, unsourcedWords, type Sources } from './read-documentation.js';
 import { reportUnused, type WholeAction } from './read-group.js';
@@ -95,10 +95,10 @@ export function readRule(whole: WholeAction, surroundings: Surroundings): DraftR
   const participants = readParticipants(whole);
   reportSources(sources, settings, whole);
   const effect = definition?.effect ?? 'ask';
-  const when =
-    definition === undefined || conditions === undefined
-      ? undefined
-      : readBegins({ whole, effect, conditions, activity });
+  const unread = definition === undefined || conditions === undefined;
+  // Everything that is wrong is said at once, not first the one and, once that is put right, the other.
+  if (unread) reportBeginning(whole);
+  const when = unread ? undefined : readBegins({ whole, effect, conditions, activity });
   if (findings.errors > before || activity === undefined || when === undefined || conditions === undefined)
     return undefined;
   reportSettings(settings, effect, when, whole);

@@ -3,13 +3,20 @@ import { elementsOf } from './json.js';
 import { readBefore } from './read-before.js';
 import type { WholeAction } from './read-group.js';
 import { readRecurrence } from './read-recurrence.js';
-import { readTriggered } from './read-triggered.js';
+import { readTriggered, readTriggers } from './read-triggered.js';
 
-/** Reads when a rule begins. Undefined where that can’t be kept; the findings say why. */
-export function readBegins(given: Beginning): When | undefined {
-  const { whole, effect } = given;
-  const { action, findings } = whole;
-  const timings = elementsOf(action).filter((key) => key.startsWith('timing'));
+const timingsOf = ({ action }: WholeAction): string[] =>
+  elementsOf(action).filter((key) => key.startsWith('timing'));
+
+/** Says what can’t be kept of when an action begins, where something else of it can’t be read. */
+export function reportBeginning(whole: WholeAction): void {
+  reportTimings(whole);
+  readTriggers(whole);
+}
+
+/** Says which elements for a time can’t be kept; false where one can’t. */
+function reportTimings(whole: WholeAction): boolean {
+  const timings = timingsOf(whole);
   for (const key of timings) {
     if (key !== 'timingTiming' && key !== 'timingDuration')
       whole
@@ -21,7 +28,15 @@ export function readBegins(given: Beginning): When | undefined {
           'Give an interval as timingTiming, or a time after a trigger as timingDuration.',
         );
   }
-  if (timings.some((key) => key !== 'timingTiming' && key !== 'timingDuration')) return undefined;
+  return timings.every((key) => key === 'timingTiming' || key === 'timingDuration');
+}
+
+/** Reads when a rule begins. Undefined where that can’t be kept; the findings say why. */
+export function readBegins(given: Beginning): When | undefined {
+  const { whole, effect } = given;
+  const { action, findings } = whole;
+  if (!reportTimings(whole)) return undefined;
+  const timings = timingsOf(whole);
   if (timings.length > 1) {
     return findings.error(
       'timingDuration',

@@ -14,6 +14,7 @@ import {
   type SwitchOff,
 } from './read-action.js';
 import { Definitions } from './read-activity.js';
+import { reportBeginning } from './read-begins.js';
 import { alone, isOff, readGroup, shapeOf, type Placed } from './read-group.js';
 import { readExtensionSpan, reportExtension } from './read-settings.js';
 import { planShape, type Action, type Extension, type Plan } from './shapes.js';
@@ -221,7 +222,10 @@ function readActions(
     const members = readGroup(shape).members.filter(({ action, findings: at }) =>
       isNew({ value: action, at }),
     );
-    const { stated } = statedBy(alone(shape), surroundings);
+    const group = alone(shape);
+    // What it lends may be taken by none of its actions, as where each states its own.
+    reportBeginning(group);
+    const { stated } = statedBy(group, surroundings);
     return [{ ...stated, kind: 'group' }, ...members.flatMap((one) => readRule(one, surroundings) ?? [])];
   });
 }

@@ -6,12 +6,16 @@ import type { WholeAction } from './read-group.js';
 import { readDuration } from './read-settings.js';
 import { readTrigger, type ReadTrigger } from './read-trigger.js';
 
+/** Reads the triggers of an action, undefined for each that can’t be kept, which is said. */
+export function readTriggers(whole: WholeAction): readonly (ReadTrigger | undefined)[] {
+  const place = whole.placeOf('trigger');
+  return (whole.action.trigger ?? []).map((one, index) => readTrigger(one, place.at(`trigger[${index}]`)));
+}
+
 /** Reads an action that triggers begin; undefined where that can’t be kept, which is said. */
 export function readTriggered(given: Beginning): When | undefined {
   const { whole, effect } = given;
-  const place = whole.placeOf('trigger');
-  const elements = whole.action.trigger ?? [];
-  const read = elements.map((one, index) => readTrigger(one, place.at(`trigger[${index}]`)));
+  const read = readTriggers(whole);
   const before = whole.findings.errors;
   const lasts = effect === 'forbid' ? lengthOfBan(given) : undefined;
   const after = effect === 'ask' ? delayOf(whole) : undefined;
