@@ -201,22 +201,11 @@ describe('the layers for the life of a line', () => {
     ).toBe(false);
   });
 
-  // A flush that goes in shows a lumen open only where blood return was not found missing or sluggish.
   it.each([
     ['nothing since', {}, 'false'],
-    ['brisk blood return since', { 'found.bloodReturn.brisk': at(1) }, 'true'],
-    ['brisk blood return at the same time', { 'found.bloodReturn.brisk': at(0) }, 'false'],
-    ['an easy flush since, blood return never looked at', { 'found.flushResistance.none': at(1) }, 'true'],
-    [
-      'an easy flush since, blood return missing',
-      { 'found.flushResistance.none': at(1), 'found.bloodReturn.none': at(0) },
-      'false',
-    ],
-    [
-      'an easy flush since, blood return sluggish before',
-      { 'found.flushResistance.none': at(1), 'found.bloodReturn.sluggish': at(-1) },
-      'true',
-    ],
+    ['found open since', { 'lumen.foundOpen': at(1) }, 'true'],
+    ['found open at the same time', { 'lumen.foundOpen': at(0) }, 'false'],
+    ['found open before', { 'lumen.foundOpen': at(-1) }, 'false'],
   ] as const)('trouble and occlusion: a blocked lumen, %s: %j ends it: %s', (_, facts, expected) => {
     const rules = rulesOf('trouble', 'occlusion');
     for (const id of ['blockage-response', 'occlusion-treatment-second', 'blockage-response-after-two-doses'])

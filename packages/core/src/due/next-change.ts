@@ -6,15 +6,15 @@ import { Calendar, instantMs } from '../timeline/calendar.js';
 import { applies } from '../rules/applies.js';
 import { targetsOfRule } from '../rules/occurrences.js';
 import { timelineOf } from '../timeline/timeline.js';
-import { nextPolicyChange, policyAt } from './in-force.js';
+import { policyAt } from './in-force.js';
 
 /**
  * The next moment at which the care of a line may be other than it is, though nothing new is written to its record:
- * an item opens or falls overdue, a hold ends, the policy changes, what is on record for later begins or ends to count,
- * or a rule of the policy comes to apply, or ceases to, as time goes by. Undefined where nothing is in sight.
+ * an item opens or falls overdue, a hold ends, what is on record for later begins or ends to count, or a rule of the
+ * policy comes to apply, or ceases to, as time goes by. Undefined where nothing is in sight.
  *
- * Whoever keeps Tasks in step has to look again just after it. What lies further ahead than `reachDays` is found by the
- * next look.
+ * Whoever keeps Tasks in step has to look again just after it, and when the policy itself changes (`nextPolicyChange`).
+ * What lies further ahead than `reachDays` is found by the next look.
  *
  * @param care what `dueCare` gives for the same record, policy and moment.
  *
@@ -28,11 +28,9 @@ export function nextChange(
 ): InstantText | undefined {
   const calendar = new Calendar(when.zone);
   const nowMs = instantMs(when.asOf);
-  const policyChange = nextPolicyChange(policy, when);
   const moments = [
     ...care.items.flatMap(({ opens, dueBy }) => [opens, dueBy].map(instantMs)),
     ...care.holds.flatMap(({ until }) => (until === undefined ? [] : [instantMs(until)])),
-    ...(policyChange === undefined ? [] : [instantMs(policyChange)]),
     ...onRecordForLater(line, calendar),
     ...byTimeAlone(line, policyAt(policy, when), calendar, nowMs),
   ].filter((ms) => ms > nowMs && Number.isFinite(ms));
