@@ -61,9 +61,11 @@ function byTimeAlone(line: LineRecord, { rules, labStaleAfter }: Policy, calenda
     const targets = targetsOfRule(rule, timeline);
     const appliesAt = (ms: number) =>
       targets.map((target) => applies(rule, { timeline, target, ms, staleAfter: labStaleAfter }).applies);
-    return changesOf(rule.applicability.uses, timeline, labStaleAfter)
-      .filter(({ ms }) => ms > nowMs && appliesAt(ms - 1).join() !== appliesAt(ms).join())
-      // A result is not yet stale at its limit, but just after it.
-      .map(({ ms, sinceMs }) => (sinceMs > nowMs ? sinceMs : ms));
+    return (
+      changesOf(rule.applicability.uses, timeline, labStaleAfter)
+        .filter(({ ms }) => ms > nowMs && appliesAt(ms - 1).join() !== appliesAt(ms).join())
+        // A result is not yet stale at its limit, but just after it.
+        .map(({ ms, sinceMs }) => (sinceMs > nowMs ? sinceMs : ms))
+    );
   });
 }
