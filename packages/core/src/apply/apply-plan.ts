@@ -144,13 +144,13 @@ function actionOf(item: DueItem, index: number, say: Say): RequestGroupAction {
           })),
         }
       : {}),
-    ...(rule.applicability.text === ''
+    ...(rule.applicability.meaning === ''
       ? {}
       : {
           condition: [
             {
               kind: 'applicability' as const,
-              expression: { language: 'text/fhirpath', expression: rule.applicability.text },
+              expression: { language: 'text/fhirpath', expression: rule.applicability.meaning },
             },
           ],
         }),

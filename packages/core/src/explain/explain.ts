@@ -61,7 +61,7 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
       id: rule.id,
       title: rule.title,
       schedule: scheduleOf(rule),
-      condition: rule.applicability.text,
+      condition: rule.applicability.meaning,
       layer: rule.origin.title,
       plan: planOf(rule),
     },
@@ -134,11 +134,11 @@ function wouldChange(item: DueItem, policy: Policy): Explanation['wouldChange'] 
   ];
   const applied = new Set([rule.id, ...others.map(({ rule: other }) => other.id)]);
   const [next] = others;
-  if (rule.applicability.text !== '' || rule.begins.kind === 'triggered') {
+  if (rule.applicability.meaning !== '' || rule.begins.kind === 'triggered') {
     changes.push({
       code: 'without-the-rule',
       title: rule.title,
-      condition: rule.applicability.text,
+      condition: rule.applicability.meaning,
       ...(next ? { next: { title: next.rule.title, dueBy: next.dueBy } } : {}),
     });
   }
@@ -148,7 +148,7 @@ function wouldChange(item: DueItem, policy: Policy): Explanation['wouldChange'] 
     changes.push({
       code: 'would-come-in',
       title: other.title,
-      condition: other.applicability.text,
+      condition: other.applicability.meaning,
       schedule: timedOf(other),
     });
   }
