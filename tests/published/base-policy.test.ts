@@ -35,7 +35,7 @@ interface Row {
   readonly charted?: Facts;
   /** The insertion is not on record, so that nothing can follow it. */
   readonly insertionNotOnRecord?: true;
-  /** The most protective rule that holds asks for it this often; of several, the source allows each. */
+  /** The most protective rule that applies asks for it this often; of several, the source allows each. */
   readonly every?: readonly string[];
   /** It is not done more often than this. */
   readonly spacing?: string;
@@ -531,8 +531,8 @@ const grouped = (group: string, facts: object): Facts =>
     Object.entries(facts).map(([word, value]): [string, unknown] => [`${group}.${word}`, value]),
   ) as Facts;
 
-/** The rules of an activity that hold in a situation, a rule on what is not known read as the policy says. */
-function holding({ activity, line, lumen, patient, charted, insertionNotOnRecord }: Row): Rule[] {
+/** The rules of an activity that apply in a situation, a rule on what is not known read as the policy says. */
+function applying({ activity, line, lumen, patient, charted, insertionNotOnRecord }: Row): Rule[] {
   const facts: Facts = {
     ...grouped('line', { type: 'picc', lumenCount: 1, dwellDays: 10, accessed: true, ...line }),
     ...grouped('lumen', lumen ?? {}),
@@ -558,7 +558,7 @@ function lastsUntil({ stop, lasts }: Rule, event: string): boolean {
 
 /** The rules that answer a row as its source says; empty where none does. */
 function answering(row: Row): Rule[] {
-  const found = holding(row);
+  const found = applying(row);
   const asks = found.filter(({ effect }) => effect === 'ask');
   if (row.every) {
     const intervals = asks.flatMap((rule) =>
@@ -616,7 +616,7 @@ describe('the bundled base', () => {
     const found = answering(row);
     expect(
       found.map(({ id }) => id),
-      `no rule answers as ${row.source} says; these hold: ${holding(row)
+      `no rule answers as ${row.source} says; these apply: ${applying(row)
         .map(({ id, begins }) => `${id} ${JSON.stringify(begins)}`)
         .join('; ')}`,
     ).not.toEqual([]);
@@ -626,14 +626,14 @@ describe('the bundled base', () => {
     '%s, %s (%s)',
     (activity, _, __, row) => {
       expect(rules.filter((rule) => follows(rule, activity)).map(({ id }) => id)).not.toEqual([]);
-      expect(holding(row).map(({ id }) => id)).toEqual([]);
+      expect(applying(row).map(({ id }) => id)).toEqual([]);
     },
   );
 
   it.each(rows.filter(({ nothing }) => nothing).map((row) => [row.activity, row.says, row] as const))(
     '%s, %s',
     (_, __, row) => {
-      const asking = holding(row).filter((rule) => row.nothing !== 'at-an-interval' || !followsActs(rule));
+      const asking = applying(row).filter((rule) => row.nothing !== 'at-an-interval' || !followsActs(rule));
       expect(asking.map(({ id }) => id)).toEqual([]);
     },
   );

@@ -22,18 +22,15 @@ function leavesOf(value: unknown, path: string): readonly string[] {
 
 /**
  * The elements that a finding is about. One about the language of an expression refuses the whole condition, one about
- * the type of a trigger the whole trigger, one about the relationship of a related action the whole of that, and one about
- * a group in a group the whole action that is one. One about the plan or an action as a whole would explain too much.
+ * the type of a trigger the whole trigger, one about the relationship of a related action the whole of that. One about
+ * the plan or an action as a whole would explain too much.
  */
 function elementOf({ path }: LintFinding): string | undefined {
-  if (path === 'PlanDefinition' || /^PlanDefinition\.(action|contained)\[\d+\]$/.test(path)) {
-    return path.includes('contained') ? path : undefined;
-  }
+  if (/^PlanDefinition(\.action\[\d+\])*$/.test(path)) return undefined;
   return path
     .replace(/(\.condition\[\d+\])\.expression\.language$/, '$1')
     .replace(/(\.trigger\[\d+\])\.type$/, '$1')
-    .replace(/(\.relatedAction\[\d+\])\.relationship$/, '$1')
-    .replace(/(\.action\[\d+\]\.action\[\d+\])\.action$/, '$1');
+    .replace(/(\.relatedAction\[\d+\])\.relationship$/, '$1');
 }
 
 function isAbout(finding: LintFinding, leaf: string): boolean {
@@ -63,15 +60,15 @@ const accounted: readonly (readonly [RegExp, string])[] = [
     /^\.relatedArtifact\[\d+\]\.(type|display|citation|url|resource)$/,
     'what it cites and came from; what it needs is reported',
   ],
+  [/^(\.action\[\d+\]){2}\.id$/, 'kept: the id of a rule in a group'],
   [
-    /^(\.action\[\d+\]){1,2}\.(title|description|textEquivalent)$/,
+    /^(\.action\[\d+\])+\.(title|description|textEquivalent)$/,
     'words for people; the title is kept as the reason on the Task',
   ],
   [
-    /^(\.action\[\d+\]){1,2}\.definitionCanonical$/,
+    /^(\.action\[\d+\])+\.definitionCanonical$/,
     'read: where it leads nowhere or outside of the plan it is reported',
   ],
-  [/^(\.action\[\d+\]){1,2}\.id$/, 'kept: the id of the rule'],
   [
     /^\.contained\[\d+\]\.(resourceType|id|status|description)$/,
     'names the definition that an action points to',

@@ -1,5 +1,4 @@
 import type { LineCareActivity } from '@dwellward/profiles';
-import type { Findings } from './findings.js';
 import type { Begins, Effect, Span } from './model.js';
 import type { Conditions } from './read-conditions.js';
 import type { WholeAction } from './read-group.js';
@@ -9,8 +8,8 @@ export interface Link {
   readonly actionId: string;
   readonly offset: Span;
   readonly timesOfDay?: readonly string[];
-  /** The element that names the other action. */
-  readonly at: Findings;
+  /** Where the element stands that names the other action. */
+  readonly path: string;
 }
 
 /** When a rule begins, and how long a ban lasts. */
@@ -23,10 +22,10 @@ export interface When {
 /** What is known of an action when it is read how it begins. */
 export interface Beginning {
   readonly whole: WholeAction;
-  readonly effect: Effect;
-  /** What it does, where that could be read. */
+  // Undefined where it could not be read, which was said.
+  readonly effect: Effect | undefined;
   readonly activity: LineCareActivity | undefined;
-  readonly conditions: Conditions;
+  readonly conditions: Conditions | undefined;
 }
 
 /** Whether a rule is counted back from an act that another action plans. */

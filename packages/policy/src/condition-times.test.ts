@@ -248,7 +248,7 @@ describe('a condition on times', () => {
     ['2 hours + %began > %last.repair', 'time-arithmetic', 'a length of time', 'minutes or hours'],
     ['%began', 'time-comparison', '%began is a time.', '%began.exists()'],
     ['%last.repair = 3', 'time-comparison', '%last.repair is a time.', 'another time'],
-    ['%last.repair > @2026-01-01', 'time-comparison', '', 'another time'],
+    ['%last.repair > @2026-01-01', 'time-comparison', 'A date or a time of day', 'facts'],
     ["%last.repair in ('a' | 'b')", 'time-comparison', '%last.repair is a time.', 'another time'],
     ['%last.repair ~ %began', 'unknown-as-false', 'takes an unknown fact as false', '='],
     ['%last.repair.toString() = %began', 'time-comparison', '', 'another time'],
@@ -315,58 +315,5 @@ describe('a condition on times', () => {
     expect(start.ok && start.condition).not.toHaveProperty('ends');
     const two = compileCondition(['%last.repair >= %began', '%line.cuffed'], { kind: 'stop' });
     expect(two.ok && two.condition).not.toHaveProperty('ends');
-  });
-});
-
-describe('named expressions', () => {
-  const named = new Map([
-    ['isArmLine', "%line.type in ('picc' | 'midline')"],
-    ['limit', "38.0 'Cel'"],
-    ['armLines', "('picc' | 'midline')"],
-  ]);
-
-  it('are written out, in parentheses, and the text is kept as it is written', () => {
-    const reading = compileCondition(['%isArmLine.not() or %line.cuffed', '%isArmLine'], { named });
-    if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
-    expect(reading.condition.text).toBe('(%isArmLine.not() or %line.cuffed) and (%isArmLine)');
-    expect(reading.condition.meaning).toBe(
-      "((%line.type in ('picc' | 'midline')).not() or %line.cuffed) and ((%line.type in ('picc' | 'midline')))",
-    );
-    expect(reading.condition.uses).toEqual(['line.cuffed', 'line.type']);
-    expect(reading.condition.evaluate({ 'line.type': 'picc', 'line.cuffed': true })).toEqual({ is: 'true' });
-    expect(reading.condition.evaluate({ 'line.type': 'picc', 'line.cuffed': false })).toEqual({
-      is: 'false',
-    });
-  });
-
-  it.each([
-    ['%latest.bodyTemperature >= %limit', '38', 'true'],
-    ['%latest.bodyTemperature >= %limit', '37.99', 'false'],
-    ['%limit <= %latest.bodyTemperature', '38', 'true'],
-  ])('may be a limit: %s of %s Cel is %s', (text, value, expected) => {
-    const temperature = { low: value, lowIncluded: true, high: value, highIncluded: true, unit: 'Cel' };
-    for (const way of ['fastest', 'engine'] as const) {
-      const reading = compile([text], way, { named });
-      if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
-      expect(reading.condition.evaluate({ 'latest.bodyTemperature': temperature }).is).toBe(expected);
-    }
-  });
-
-  it('may be a list, over several lines, and may stand in quotation marks', () => {
-    const reading = compileCondition(
-      ["%line.cuffed or\n  '%armLines' = 'x' or\n  %line.type in %`armLines`"],
-      { named },
-    );
-    expect(reading.ok && reading.condition.meaning).toBe(
-      "%line.cuffed or\n  '%armLines' = 'x' or\n  %line.type in (('picc' | 'midline'))",
-    );
-    expect(reading.ok && reading.condition.evaluate({ 'line.type': 'midline' }).is).toBe('true');
-  });
-
-  it('that are not known are refused, with the nearest that is', () => {
-    const reading = compileCondition(['%isArmLin'], { named });
-    expect(reading.ok ? [] : reading.problems).toMatchObject([
-      { code: 'unknown-fact', message: '%isArmLin is not known.', cure: 'Did you mean %isArmLine?' },
-    ]);
   });
 });

@@ -72,6 +72,11 @@ export interface StaticFacts {
   /** Intermittent: within 24 h an infusion ended, the lumen was locked or disconnected, and another began. */
   readonly 'lumen.infusionPattern'?: 'continuous' | 'intermittent';
   readonly 'lumen.primingVolume'?: QuantityRange;
+  /**
+   * When the lumen was last found open, nothing being wrong with its patency then: by brisk blood return, or by a flush
+   * without resistance where blood return was not found missing or sluggish.
+   */
+  readonly 'lumen.foundOpen'?: TimeRange;
   /** Doses for a blocked lumen since it was last found open; 0 where none is on record. */
   readonly 'lumen.dosesGiven'?: number;
   readonly 'patient.ageDays'?: number;
@@ -131,6 +136,7 @@ export const factKinds: Readonly<Record<StaticFactName, Kind>> = {
   'lumen.infusate': codesOf(infusates),
   'lumen.infusionPattern': code('continuous', 'intermittent'),
   'lumen.primingVolume': { kind: 'quantity', unit: 'mL' },
+  'lumen.foundOpen': { kind: 'time' },
   'lumen.dosesGiven': { kind: 'integer' },
   'patient.ageDays': { kind: 'integer' },
   'patient.setting': code('inpatient', 'intensive-care', 'ambulatory', 'home'),
@@ -233,6 +239,7 @@ const staticWords: Readonly<Record<StaticFactName | TriggerFactName, string>> = 
   'lumen.use': 'whether anything runs through the lumen',
   'lumen.infusate': 'what runs through the lumen',
   'lumen.infusionPattern': 'whether it runs without a break',
+  'lumen.foundOpen': 'when the lumen was last found open',
   'lumen.dosesGiven': 'how many doses the lumen was given',
   'lumen.primingVolume': 'the volume of the lumen',
   'patient.ageDays': 'the age',

@@ -30,7 +30,7 @@ export {
   type TriggerFactName,
 } from './facts.js';
 export type * from './model.js';
-export { scheduleText, spanText, type Timed } from './schedule-text.js';
+export { scheduleText, spanText, timedOf, type Timed } from './schedule-text.js';
 export { calculatedNames, readStep, stepText, type StepReading } from './steps.js';
 export { readSpan, type DurationReading } from './spans.js';
 export {
@@ -42,7 +42,7 @@ export {
 } from './timing.js';
 export { convertUnit, type Conversion } from './units.js';
 export type { LintFinding } from './findings.js';
-export type { LintCode } from './lint-codes.js';
+export { lintCodes, type LintCode } from './lint-codes.js';
 export { lintPlan, readPolicy, type PolicyOptions, type PolicyReading } from './read-policy.js';
 export {
   asksTheSame,

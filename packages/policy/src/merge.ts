@@ -37,7 +37,7 @@ export function merge(layers: readonly Layer[], list: LintFinding[], extent: Ext
     for (const action of actions) {
       const findings = new Findings(list, layer.index, action.path, action.id);
       const entry = entries.get(action.id);
-      if (action.kind === 'rule' && entry !== undefined) follow(action, entry, entries, findings, extent);
+      if (action.kind === 'rule' && entry !== undefined) follow(action, entry, entries, list, extent);
       compare(action, below.get(action.id), entry?.rule, findings);
       const before = below.get(action.id)?.rule;
       if (before !== undefined) replaced.push(replacement(action, before));
@@ -97,7 +97,7 @@ function reportNothing(action: SwitchOff, below: Entries, list: LintFinding[], e
     ...new Set(drafts.flatMap(({ id, rule: { group } }) => (group === undefined ? [id] : [group, id]))),
   ];
   const cure = known.length === 0 ? 'It has to stand in a layer below.' : suggestion(action.id, known);
-  const message = `switches off ${action.id}, which is not in a layer below`;
+  const message = `{element} switches off ${action.id}, which is not in a layer below`;
   if (extent === 'alone') findings.information('', 'nothing-to-switch-off', message, cure);
   else findings.warning('', 'nothing-to-switch-off', message, cure);
 }
@@ -132,12 +132,14 @@ function begun({ begins }: DraftRule, entries: Entries): Begins | undefined {
 }
 
 /** Gives an entry its rule; says where its link leads nowhere. */
-function follow(draft: DraftRule, entry: Entry, entries: Entries, findings: Findings, extent: Extent): void {
+function follow(draft: DraftRule, entry: Entry, entries: Entries, list: LintFinding[], extent: Extent): void {
   const begins = begun(draft, entries);
-  if (begins === undefined) return reportLink(draft, entries, extent);
-  entry.rule = { ...draft.rule, begins };
-  if (begins.kind === 'before' && begins.of === draft.rule.activity && isLink(draft.begins)) {
-    draft.begins.at.error(
+  if (begins !== undefined) entry.rule = { ...draft.rule, begins };
+  if (!isLink(draft.begins)) return;
+  const at = new Findings(list, draft.index, draft.begins.path, draft.id);
+  if (begins === undefined) reportLink(draft.id, draft.begins.actionId, entries, at, extent);
+  else if (begins.kind === 'before' && begins.of === draft.rule.activity) {
+    at.error(
       'actionId',
       'before-itself',
       `${begins.of} would come before itself without end`,
@@ -146,9 +148,7 @@ function follow(draft: DraftRule, entry: Entry, entries: Entries, findings: Find
   }
 }
 
-function reportLink({ id, begins }: DraftRule, entries: Entries, extent: Extent): void {
-  if (!isLink(begins)) return;
-  const { actionId, at } = begins;
+function reportLink(id: string, actionId: string, entries: Entries, at: Findings, extent: Extent): void {
   const { draft, off } = entries.get(actionId) ?? {};
   if (draft !== undefined) {
     at.error(
@@ -172,7 +172,7 @@ function reportLink({ id, begins }: DraftRule, entries: Entries, extent: Extent)
     entry.draft !== undefined && known !== id ? [known] : [],
   );
   const cure = ids.length === 0 ? 'Add that action to the plan.' : suggestion(actionId, ids);
-  const message = `there is no action with the id ${actionId}`;
+  const message = `There is no action with the id ${actionId}`;
   if (extent === 'whole') at.error('actionId', 'unknown-action', message, cure);
   else at.warning('actionId', 'unknown-action', `${message} here; a layer below has to have it`, cure);
 }
@@ -215,11 +215,11 @@ function settle(entries: Entries, list: LintFinding[]): readonly Rule[] {
     const by = off ?? now;
     // What took the act away stands in a higher layer: that is the one to change.
     if (by === undefined || by.origin.layer <= rule.origin.layer) continue;
-    const what = off === undefined ? 'leaves without an order' : 'switches off';
+    const what = off === undefined ? 'is left without an order' : 'is switched off';
     new Findings(list, by.index, by.path, by.id).error(
       '',
       off === undefined ? 'not-planned' : 'switched-off',
-      `${what} ${target}, but ${id} of layer ${draft.index} is counted back from it`,
+      `${target} ${what}, but ${id} of layer ${draft.index} is counted back from it`,
       `Switch ${id} off as well, or keep ${target}.`,
     );
   }

@@ -7,11 +7,10 @@ import type { NamedExpressions } from './named-expressions.js';
 import { suggestion } from './nearest.js';
 import type { Definitions } from './read-activity.js';
 import { isLink, type Link, type When } from './beginning.js';
-import { readBegins, reportBeginning } from './read-begins.js';
+import { readBegins } from './read-begins.js';
 import { readConditions } from './read-conditions.js';
 import { readDocumentation, unsourcedWords, type Sources } from './read-documentation.js';
 import { reportUnused, type WholeAction } from './read-group.js';
-import { noWork } from './read-work.js';
 import { checkWindow, readSettings, type Settings } from './read-settings.js';
 import type { Concept } from './shapes.js';
 
@@ -94,13 +93,10 @@ export function readRule(whole: WholeAction, surroundings: Surroundings): DraftR
   const conditions = readConditions(whole, settings, surroundings.named);
   const participants = readParticipants(whole);
   reportSources(sources, settings, whole);
-  const effect = definition?.effect ?? 'ask';
-  const unread = definition === undefined || conditions === undefined;
-  // Everything that is wrong is said at once, not first the one and, once that is put right, the other.
-  if (unread) reportBeginning(whole);
-  const when = unread ? undefined : readBegins({ whole, effect, conditions, activity });
-  if (findings.errors > before || activity === undefined || when === undefined || conditions === undefined)
-    return undefined;
+  const when = readBegins({ whole, effect: definition?.effect, conditions, activity });
+  if (findings.errors > before || definition === undefined || conditions === undefined) return undefined;
+  if (activity === undefined || when === undefined) return undefined;
+  const { effect, work } = definition;
   reportSettings(settings, effect, when, whole);
   const { id } = stated;
   const { whenUnknown, lead, minimumSpacing, scopes } = settings;
@@ -124,7 +120,7 @@ export function readRule(whole: WholeAction, surroundings: Surroundings): DraftR
       ...(participants.length > 0 ? { participants } : {}),
       citations: sources.citations,
       notes: [...sources.notes, ...when.notes],
-      work: definition?.work ?? noWork,
+      work,
       origin: surroundings.origin,
     },
   };
@@ -137,7 +133,7 @@ export function readOff(whole: WholeAction, surroundings: Surroundings): SwitchO
     whole.findings.warning(
       'action',
       'unused-element',
-      'is not used, the group is switched off',
+      '{element} is not used, the group is switched off',
       'Leave it out.',
     );
   }
@@ -161,7 +157,7 @@ function reportSources(sources: Sources, settings: Settings, whole: WholeAction)
     findings.warning(
       'documentation',
       'no-source',
-      'names no source',
+      '{element} names no source',
       `Add documentation of type citation with the source, or of type documentation with the words "${unsourcedWords}" and the extension source-certainty, valueCode common-practice.`,
     );
   }
@@ -169,7 +165,7 @@ function reportSources(sources: Sources, settings: Settings, whole: WholeAction)
     findings.warning(
       'documentation',
       'no-reason',
-      'an unknown fact counts as false, and no reason is given',
+      'An unknown fact counts as false, and no reason is given',
       'Give the reason as documentation of type justification, or leave rule-when-unknown out.',
     );
   }
@@ -199,9 +195,10 @@ function readActivity(concepts: readonly Concept[], findings: Findings): LineCar
     .filter(({ system }) => system === codeSystem.lineCareActivity);
   const [first] = ours;
   const cure = `Give one coding of system ${codeSystem.lineCareActivity}.`;
-  if (first === undefined) return findings.error('code', 'no-activity', 'names no line-care activity', cure);
+  if (first === undefined)
+    return findings.error('code', 'no-activity', '{element} names no line-care activity', cure);
   if (ours.length > 1)
-    return findings.error('code', 'no-activity', 'names several line-care activities', cure);
+    return findings.error('code', 'no-activity', '{element} names several line-care activities', cure);
   const activity = activityCodes.find((code) => code === first.code);
   if (activity !== undefined) return activity;
   return findings.error(

@@ -3,20 +3,13 @@ import { elementsOf } from './json.js';
 import { readBefore } from './read-before.js';
 import type { WholeAction } from './read-group.js';
 import { readRecurrence } from './read-recurrence.js';
-import { readTriggered, readTriggers } from './read-triggered.js';
+import { readTriggered } from './read-triggered.js';
 
-const timingsOf = ({ action }: WholeAction): string[] =>
-  elementsOf(action).filter((key) => key.startsWith('timing'));
-
-/** Says what can’t be kept of when an action begins, where something else of it can’t be read. */
-export function reportBeginning(whole: WholeAction): void {
-  reportTimings(whole);
-  readTriggers(whole);
-}
-
-/** Says which elements for a time can’t be kept; false where one can’t. */
-function reportTimings(whole: WholeAction): boolean {
-  const timings = timingsOf(whole);
+/** Reads when a rule begins. Undefined where that can’t be kept; the findings say why. */
+export function readBegins(given: Beginning): When | undefined {
+  const { whole, effect } = given;
+  const { action, findings } = whole;
+  const timings = elementsOf(action).filter((key) => key.startsWith('timing'));
   for (const key of timings) {
     if (key !== 'timingTiming' && key !== 'timingDuration')
       whole
@@ -24,24 +17,16 @@ function reportTimings(whole: WholeAction): boolean {
         .error(
           key,
           'timing-type',
-          'can’t be kept',
+          '{element} can’t be kept',
           'Give an interval as timingTiming, or a time after a trigger as timingDuration.',
         );
   }
-  return timings.every((key) => key === 'timingTiming' || key === 'timingDuration');
-}
-
-/** Reads when a rule begins. Undefined where that can’t be kept; the findings say why. */
-export function readBegins(given: Beginning): When | undefined {
-  const { whole, effect } = given;
-  const { action, findings } = whole;
-  if (!reportTimings(whole)) return undefined;
-  const timings = timingsOf(whole);
+  if (timings.some((key) => key !== 'timingTiming' && key !== 'timingDuration')) return undefined;
   if (timings.length > 1) {
     return findings.error(
       'timingDuration',
       'two-beginnings',
-      'stands beside timingTiming',
+      '{element} stands beside timingTiming',
       'An action has one timing: keep one of the two.',
     );
   }
@@ -51,7 +36,7 @@ export function readBegins(given: Beginning): When | undefined {
     return findings.error(
       '',
       'two-beginnings',
-      'has both trigger and relatedAction',
+      '{element} has both trigger and relatedAction',
       'Make an action of each, with an id of its own: the most protective one decides.',
     );
   }
@@ -66,7 +51,7 @@ export function readBegins(given: Beginning): When | undefined {
       .error(
         'timingDuration',
         'duration-without-trigger',
-        'counts from nothing',
+        '{element} counts from nothing',
         'Give the action a trigger, such as one of type Procedure for the insertion: it is due so long after.',
       );
   }
@@ -75,7 +60,7 @@ export function readBegins(given: Beginning): When | undefined {
 
 /** Conditions of kind start and stop have a meaning beside a trigger only. */
 function startOrStopAlone({ conditions }: WholeAction): boolean {
-  const wrong = conditions.filter(({ value }) => value.kind !== 'applicability');
+  const wrong = conditions.filter(({ value: { kind } }) => kind === 'start' || kind === 'stop');
   for (const { value, at } of wrong) {
     at.error(
       'kind',
@@ -88,11 +73,12 @@ function startOrStopAlone({ conditions }: WholeAction): boolean {
 }
 
 function whileApplies({ whole, conditions }: Beginning): When | undefined {
+  if (conditions === undefined) return undefined;
   if (conditions.applicability.text !== '') return { begins: { kind: 'while' }, notes: [] };
   return whole.findings.error(
     '',
     'bare-action',
-    'says neither when nor while what it is to be done, and another reader would propose it',
+    '{element} says neither when nor while what it is to be done, and another reader would propose it',
     'Give it timingTiming, a trigger or a condition of kind applicability. What others count from is a trigger of theirs, of type Procedure; an act that an order plans has a trigger of type ServiceRequest.',
   );
 }
@@ -104,7 +90,7 @@ function banWithoutTrigger(given: Beginning, timing: string | undefined): When |
     .error(
       timing,
       'ban-timing',
-      'a ban is no act that is done at times',
+      'A ban is no act that is done at times',
       'Let it begin with a trigger, or apply while a condition of kind applicability is true.',
     );
 }

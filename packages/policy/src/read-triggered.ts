@@ -6,16 +6,12 @@ import type { WholeAction } from './read-group.js';
 import { readDuration } from './read-settings.js';
 import { readTrigger, type ReadTrigger } from './read-trigger.js';
 
-/** Reads the triggers of an action, undefined for each that can’t be kept, which is said. */
-export function readTriggers(whole: WholeAction): readonly (ReadTrigger | undefined)[] {
-  const place = whole.placeOf('trigger');
-  return (whole.action.trigger ?? []).map((one, index) => readTrigger(one, place.at(`trigger[${index}]`)));
-}
-
 /** Reads an action that triggers begin; undefined where that can’t be kept, which is said. */
 export function readTriggered(given: Beginning): When | undefined {
   const { whole, effect } = given;
-  const read = readTriggers(whole);
+  const place = whole.placeOf('trigger');
+  const elements = whole.action.trigger ?? [];
+  const read = elements.map((one, index) => readTrigger(one, place.at(`trigger[${index}]`)));
   const before = whole.findings.errors;
   const lasts = effect === 'forbid' ? lengthOfBan(given) : undefined;
   const after = effect === 'ask' ? delayOf(whole) : undefined;
@@ -40,7 +36,7 @@ function delayOf(whole: WholeAction): Span | undefined {
       .error(
         'timingTiming',
         'two-beginnings',
-        'stands beside a trigger',
+        '{element} stands beside a trigger',
         'Make an action of each, with an id of its own; for a time after the trigger give timingDuration.',
       );
   }
@@ -58,17 +54,17 @@ function lengthOfBan({ whole, conditions }: Beginning): Span | undefined {
       .error(
         'timingDuration',
         'ban-timing',
-        'a ban begins at once',
+        'A ban begins at once',
         'For how long it lasts give timingTiming.repeat.boundsDuration.',
       );
   }
   const timing = action['timingTiming'];
   if (timing === undefined) {
-    if (conditions.stop !== undefined) return undefined;
+    if (conditions === undefined || conditions.stop !== undefined) return undefined;
     return findings.error(
       '',
       'endless-ban',
-      'forbids, and nothing ends it',
+      '{element} forbids, and nothing ends it',
       'Give a condition of kind stop, such as %last.repair >= %began, or timingTiming.repeat.boundsDuration for how long it lasts.',
     );
   }
@@ -83,9 +79,9 @@ function lengthOfBan({ whole, conditions }: Beginning): Span | undefined {
       : []),
   ];
   const cure = 'Of a ban give repeat.boundsDuration alone: how long it lasts.';
-  for (const key of others) at.error(key, 'ban-timing', 'can’t be kept of a ban', cure);
+  for (const key of others) at.error(key, 'ban-timing', '{element} can’t be kept of a ban', cure);
   if (!isObject(repeat) || repeat['boundsDuration'] === undefined)
-    return at.error('repeat.boundsDuration', 'ban-timing', 'is missing', cure);
+    return at.error('repeat.boundsDuration', 'ban-timing', '{element} is missing', cure);
   return readDuration(
     repeat['boundsDuration'],
     at.at('repeat.boundsDuration'),
@@ -94,7 +90,8 @@ function lengthOfBan({ whole, conditions }: Beginning): Span | undefined {
 }
 
 /** A stop that waits for what was found to be put right can only end what something can put right. */
-function answerable({ whole, conditions: { stop } }: Beginning, by: readonly Trigger[]): boolean {
+function answerable({ whole, conditions }: Beginning, by: readonly Trigger[]): boolean {
+  const stop = conditions?.stop;
   if (stop === undefined || !stop.uses.includes('answered')) return true;
   const never = by.filter((one) => one.kind === 'event' || findingRow(one.finding).answeredBy === undefined);
   const only = stop.ends?.every((one) => 'answered' in one) === true;
@@ -112,34 +109,34 @@ function answerable({ whole, conditions: { stop } }: Beginning, by: readonly Tri
 
 /** An act that an order plans: it makes no item, others are counted back from it. */
 function planned(given: Beginning, found: readonly ReadTrigger[]): When | undefined {
-  const { whole, effect, activity, conditions } = given;
+  const { whole, effect, activity } = given;
   const place = whole.placeOf('trigger');
   const wrong = (below: string, message: string, cure: string): undefined =>
     place.error(below, 'planned-act', message, cure);
   if (found.length > 1)
     return wrong(
       'trigger',
-      'an order stands beside other triggers',
+      'An order stands beside other triggers',
       'Make an action of each, with an id of its own.',
     );
   if (found[0]?.kind === 'order' && activity !== undefined && found[0].activity !== activity) {
     return wrong(
       'trigger[0].data[0].codeFilter',
-      `is ${found[0].activity}, but the action is ${activity}`,
+      `{element} is ${found[0].activity}, but the action is ${activity}`,
       'The order that plans an act has the act’s own code. For care before it use relatedAction with offsetDuration.',
     );
   }
   if (effect === 'forbid')
     return wrong(
       'trigger',
-      'a ban can’t begin with an order',
+      'A ban can’t begin with an order',
       'Let it begin with a finding or an act, or while a condition is true.',
     );
   const timed = elementsOf(whole.action).some((key) => key.startsWith('timing'));
-  if (timed || conditions.start || conditions.stop || conditions.applicability.text !== '')
+  if (timed || whole.conditions.length > 0)
     return wrong(
       'trigger',
-      'an act that an order plans has neither timing nor condition',
+      'An act that an order plans has neither timing nor condition',
       'Give them to the actions that are counted back from it.',
     );
   return { begins: { kind: 'planned' }, notes: [] };

@@ -1,6 +1,6 @@
 import type { Target } from '../model/care.js';
 import type { CareEvent } from '../model/record.js';
-import { foundOpenMs } from '../timeline/patency.js';
+import { lastFoundOpen } from '../timeline/patency.js';
 import type { Timed } from '../timeline/timed.js';
 import { eventsOn, type Timeline } from '../timeline/timeline.js';
 
@@ -13,7 +13,7 @@ export function dosesSinceOpen(
   target: Target,
   ms = timeline.asOfMs,
 ): readonly Timed<CareEvent>[] {
-  const sinceMs = foundOpenMs(timeline, target, ms);
+  const sinceMs = lastFoundOpen(timeline, target, ms)?.ms ?? -Infinity;
   return eventsOn(timeline, 'occlusion-treatment', target).filter(
     (dose) => dose.ms >= sinceMs && dose.ms <= ms,
   );

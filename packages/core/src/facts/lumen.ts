@@ -1,7 +1,8 @@
-import { atEventsAndFindings, atUse, never, type FactGroup } from './definition.js';
+import { atEventsAndFindings, atFindings, atUse, never, type FactGroup } from './definition.js';
 import { dosesSinceOpen } from './doses.js';
 import { infusionPattern, lumenUse, runningInfusions } from './lumen-use.js';
 import { nothing } from './moment.js';
+import { lastFoundOpen } from '../timeline/patency.js';
 import { intermittentMs } from '../timeline/implied-sets.js';
 
 // The shortest-lived set first.
@@ -47,6 +48,19 @@ export const lumenFacts: FactGroup<'lumen'> = {
       return lumen?.primingVolume ? { value: lumen.primingVolume, refs: [lumen.device] } : nothing;
     },
     changes: never,
+  },
+  'lumen.foundOpen': {
+    read: ({ timeline, target, ms }) => {
+      if (target.scope !== 'lumen') return nothing;
+      const open = lastFoundOpen(timeline, target, ms);
+      if (!open) return nothing;
+      return {
+        value: { lowMs: open.ms, highMs: open.latestMs },
+        refs: [open.fact.ref],
+        sinceMs: open.ms,
+      };
+    },
+    changes: atFindings,
   },
   'lumen.dosesGiven': {
     read: ({ timeline, target, ms }) => {

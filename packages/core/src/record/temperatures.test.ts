@@ -1,3 +1,4 @@
+import { codeSystem } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import {
   said,
@@ -75,6 +76,14 @@ describe('a body temperature', () => {
       fever ? [['fever-response', ['Observation/t']]] : [],
     );
     expect(issuesOf(one)).toEqual([]);
+  });
+
+  it('by the code of the finding is read of the patient, and needs no line', () => {
+    const own = temperature(39, 'Cel', {
+      code: { coding: [{ system: codeSystem.lineFinding, code: 'body-temperature' }] },
+    });
+    expect(asked(inserted, own).items.map(({ activity }) => activity)).toEqual(['fever-response']);
+    expect(issuesOf(own)).toEqual([]);
   });
 
   it('says in the item what was measured', () => {

@@ -48,14 +48,14 @@ function standing(looks: readonly PatencyLook[]): PatencyLook[] {
   );
 }
 
-/** When a lumen was last found open, nothing being wrong with it then; -Infinity where it was not. */
-export function foundOpenMs(timeline: Timeline, target: Target, ms: number): number {
+/** The last look that found a lumen open, nothing being wrong with it then; undefined where none did. */
+export function lastFoundOpen(timeline: Timeline, target: Target, ms: number): Timed<Finding> | undefined {
   const looks = looksOn(timeline, target, ms);
   const open = looks.filter(
     ({ found, grade }) =>
       grade === 0 && standing(looks.filter((one) => one.found.ms <= found.ms)).length === 0,
   );
-  return open.at(-1)?.found.ms ?? -Infinity;
+  return open.at(-1)?.found;
 }
 
 /** Surely later: what may have been before, or is charted at the same time, is not. */

@@ -26,6 +26,7 @@ const texts: Readonly<Record<StaticFactName | TriggerFactName, FactWords>> = {
   'lumen.use': asked('whether anything runs through the lumen'),
   'lumen.infusate': asked('what runs through the lumen'),
   'lumen.infusionPattern': asked('whether it runs without a break'),
+  'lumen.foundOpen': asked('when the lumen was last found open'),
   'lumen.dosesGiven': asked('how many doses the lumen was given'),
   'lumen.primingVolume': the('volume of the lumen'),
   'patient.ageDays': the('age'),

@@ -32,10 +32,9 @@ RuleSet: IsOutpatient
 RuleSet: IsNewLine
 * insert Named(isNewLine, [[%line.dwellDays <= 1]])
 
-// What was found on a lumen was followed by a sign that it is open. A flush that goes in is none while blood return is
-// missing or sluggish: that the lumen works is that blood can be drawn.
+// The lumen was found open since, and nothing was wrong with its patency then.
 RuleSet: IsFoundOpen
-* insert Named(isFoundOpen, [[%found.bloodReturn.brisk > %began or (%found.flushResistance.none > %began and (%found.bloodReturn.none.empty() or %found.bloodReturn.none < %began) and (%found.bloodReturn.sluggish.empty() or %found.bloodReturn.sluggish < %began))]])
+* insert Named(isFoundOpen, [[%lumen.foundOpen > %began]])
 
 // From how many degrees on a temperature is a fever. Home care sheets of two hospitals: 100.5 °F or 38.0 °C.
 RuleSet: IsFever
