@@ -10,8 +10,7 @@ const root = fileURLToPath(new URL('../../', import.meta.url));
 const exempt = [
   'packages/profiles/src/activities.ts',
   'packages/profiles/src/findings.ts',
-  'packages/policy/src/plans/',
-  'packages/policy/src/template.ts',
+  'packages/policy/src/generated/',
   // Two plans have the name of an activity.
   'packages/policy/src/bundled.ts',
 ];
