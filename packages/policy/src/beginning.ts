@@ -22,10 +22,10 @@ export interface When {
 /** What is known of an action when it is read how it begins. */
 export interface Beginning {
   readonly whole: WholeAction;
-  readonly effect: Effect;
-  /** What it does, where that could be read. */
+  // Undefined where it could not be read, which was said.
+  readonly effect: Effect | undefined;
   readonly activity: LineCareActivity | undefined;
-  readonly conditions: Conditions;
+  readonly conditions: Conditions | undefined;
 }
 
 /** Whether a rule is counted back from an act that another action plans. */

@@ -11,7 +11,6 @@ import { readBegins } from './read-begins.js';
 import { readConditions } from './read-conditions.js';
 import { readDocumentation, unsourcedWords, type Sources } from './read-documentation.js';
 import { reportUnused, type WholeAction } from './read-group.js';
-import { noWork } from './read-work.js';
 import { checkWindow, readSettings, type Settings } from './read-settings.js';
 import type { Concept } from './shapes.js';
 
@@ -94,13 +93,10 @@ export function readRule(whole: WholeAction, surroundings: Surroundings): DraftR
   const conditions = readConditions(whole, settings, surroundings.named);
   const participants = readParticipants(whole);
   reportSources(sources, settings, whole);
-  const effect = definition?.effect ?? 'ask';
-  const when =
-    definition === undefined || conditions === undefined
-      ? undefined
-      : readBegins({ whole, effect, conditions, activity });
-  if (findings.errors > before || activity === undefined || when === undefined || conditions === undefined)
-    return undefined;
+  const when = readBegins({ whole, effect: definition?.effect, conditions, activity });
+  if (findings.errors > before || definition === undefined || conditions === undefined) return undefined;
+  if (activity === undefined || when === undefined) return undefined;
+  const { effect, work } = definition;
   reportSettings(settings, effect, when, whole);
   const { id } = stated;
   const { whenUnknown, lead, minimumSpacing, scopes } = settings;
@@ -124,7 +120,7 @@ export function readRule(whole: WholeAction, surroundings: Surroundings): DraftR
       ...(participants.length > 0 ? { participants } : {}),
       citations: sources.citations,
       notes: [...sources.notes, ...when.notes],
-      work: definition?.work ?? noWork,
+      work,
       origin: surroundings.origin,
     },
   };

@@ -60,7 +60,7 @@ export function readBegins(given: Beginning): When | undefined {
 
 /** Conditions of kind start and stop have a meaning beside a trigger only. */
 function startOrStopAlone({ conditions }: WholeAction): boolean {
-  const wrong = conditions.filter(({ value }) => value.kind !== 'applicability');
+  const wrong = conditions.filter(({ value: { kind } }) => kind === 'start' || kind === 'stop');
   for (const { value, at } of wrong) {
     at.error(
       'kind',
@@ -73,6 +73,7 @@ function startOrStopAlone({ conditions }: WholeAction): boolean {
 }
 
 function whileApplies({ whole, conditions }: Beginning): When | undefined {
+  if (conditions === undefined) return undefined;
   if (conditions.applicability.text !== '') return { begins: { kind: 'while' }, notes: [] };
   return whole.findings.error(
     '',

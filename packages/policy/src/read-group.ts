@@ -96,7 +96,6 @@ export function readGroup({ value: action, at: findings }: Placed<Action>): Grou
         'a group in a group can’t be kept',
         'Give the plan one group for each, with its rules in it.',
       );
-      return [];
     }
     return [inGroup(alone(member), alone({ value: action, at: findings }))];
   });

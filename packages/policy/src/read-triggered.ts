@@ -60,7 +60,7 @@ function lengthOfBan({ whole, conditions }: Beginning): Span | undefined {
   }
   const timing = action['timingTiming'];
   if (timing === undefined) {
-    if (conditions.stop !== undefined) return undefined;
+    if (conditions === undefined || conditions.stop !== undefined) return undefined;
     return findings.error(
       '',
       'endless-ban',
@@ -90,7 +90,8 @@ function lengthOfBan({ whole, conditions }: Beginning): Span | undefined {
 }
 
 /** A stop that waits for what was found to be put right can only end what something can put right. */
-function answerable({ whole, conditions: { stop } }: Beginning, by: readonly Trigger[]): boolean {
+function answerable({ whole, conditions }: Beginning, by: readonly Trigger[]): boolean {
+  const stop = conditions?.stop;
   if (stop === undefined || !stop.uses.includes('answered')) return true;
   const never = by.filter((one) => one.kind === 'event' || findingRow(one.finding).answeredBy === undefined);
   const only = stop.ends?.every((one) => 'answered' in one) === true;
@@ -108,7 +109,7 @@ function answerable({ whole, conditions: { stop } }: Beginning, by: readonly Tri
 
 /** An act that an order plans: it makes no item, others are counted back from it. */
 function planned(given: Beginning, found: readonly ReadTrigger[]): When | undefined {
-  const { whole, effect, activity, conditions } = given;
+  const { whole, effect, activity } = given;
   const place = whole.placeOf('trigger');
   const wrong = (below: string, message: string, cure: string): undefined =>
     place.error(below, 'planned-act', message, cure);
@@ -132,7 +133,7 @@ function planned(given: Beginning, found: readonly ReadTrigger[]): When | undefi
       'Let it begin with a finding or an act, or while a condition is true.',
     );
   const timed = elementsOf(whole.action).some((key) => key.startsWith('timing'));
-  if (timed || conditions.start || conditions.stop || conditions.applicability.text !== '')
+  if (timed || whole.conditions.length > 0)
     return wrong(
       'trigger',
       'an act that an order plans has neither timing nor condition',
