@@ -6,6 +6,7 @@ import {
   renderHomeText,
   type Advice,
   type HomeSheet,
+  type HomeTodo,
 } from '@dwellward/core';
 import { demoUnit } from '@dwellward/fixtures';
 import { bundledPlan, readPolicy } from '@dwellward/policy';
@@ -13,6 +14,7 @@ import { codeSystem } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import { countsOf, fleschReadingEase } from './readability.js';
 import { demo, elementsOf } from './support.js';
+import { said } from '../said.js';
 
 const { records, cares, policy, when } = demo();
 const patients = [...new Set(records.lines.map(({ patient }) => patient.ref))];
@@ -29,6 +31,9 @@ const adviceOf = ({ emergencies, broken, signs, always, never, bring }: HomeShee
   ...never,
   ...bring,
 ];
+
+const adviceText = ({ advice }: Advice): string => said([{ code: 'home-advice', advice }]).join();
+const textsOf = (todo: readonly HomeTodo[] = []): string[] => said(todo.map(({ text }) => text));
 
 /** The running text: no titles, no lines to fill in, no supplies, no days; a sentence that comes again counts once. */
 function runningText(sheet: HomeSheet): string {
@@ -112,26 +117,25 @@ describe('what it says', () => {
     ['never', /under water/],
     ['never', /blood pressure .* arm/],
   ] as const)('%s: %s', (list, text) => {
-    expect(spindle[list].some((advice) => text.test(advice.text))).toBe(true);
+    expect(spindle[list].some((advice) => text.test(adviceText(advice)))).toBe(true);
   });
 
   it('says nothing of the arm where the line is not in one', () => {
     const chest = sheetOf('Patient/larch-lapwing');
-    expect(chest.never.some(({ text }) => /blood pressure/.test(text))).toBe(false);
+    expect(chest.never.some((advice) => /blood pressure/.test(adviceText(advice)))).toBe(false);
   });
 
   it('has late care, what comes every day, and 14 days in their order', () => {
     // The daily gauze change of low neutrophils was due 06:30; it is taken to be done now, 07:30.
     const [line] = spindle.lines;
-    expect(line?.late).toEqual([{ text: 'Change the dressing.' }]);
-    expect(line?.everyDay.map(({ text }) => text)).toContain('By 07:30: change the dressing.');
+    expect(textsOf(line?.late)).toEqual(['Change the dressing.']);
+    expect(textsOf(line?.everyDay)).toContain('By 07:30: change the dressing.');
     expect(line?.days.map(({ date }) => date)).toEqual(
       Array.from({ length: 14 }, (_, i) => new Date(Date.UTC(2026, 10, 25 + i)).toISOString().slice(0, 10)),
     );
-    expect(line?.days[2]).toMatchObject({ date: '2026-11-27', name: 'Fri 27 Nov' });
-    expect(line?.days[2]?.todo.map(({ text }) => text)).toContain(
-      'By 20:00: flush these tubes: purple, red.',
-    );
+    expect(line?.days[2]?.date).toBe('2026-11-27');
+    expect(renderHomeText(spindle)).toContain('  Fri 27 Nov  ');
+    expect(textsOf(line?.days[2]?.todo)).toContain('By 20:00: flush these tubes: purple, red.');
   });
 
   it('gives no phone number, no reference and no code: only lines to fill in', () => {
@@ -167,7 +171,7 @@ describe('what it says', () => {
     const broken = readRecords([...unit, damage].map((resource) => ({ resource })));
     const cares = broken.lines.map((line) => dueCare(line, own.policy, when));
     const sheet = homeSheet(broken, cares, own.policy, when, 'Patient/spindle-wagtail');
-    const notNow = sheet.lines.flatMap((line) => line.notNow);
+    const notNow = said(sheet.lines.flatMap((line) => line.notNow));
     // Only the damaged tube is held (home sheet, seen: the damaged part is what is clamped).
     const flush = 'Do not flush this tube: red. Wait until the unit says so.';
     expect(notNow.filter((text) => text.startsWith('Do not flush'))).toEqual([flush]);
@@ -232,7 +236,17 @@ describe('the HTML page', () => {
     const [line] = spindle.lines;
     const odd = `<b onload="x">&amp; 'Ω' 換藥 \u0000\uD800</b>`;
     const elements = elementsOf(
-      renderHomeHtml({ ...spindle, name: odd, lines: [{ ...line!, name: odd, notNow: [odd] }] }),
+      renderHomeHtml({
+        ...spindle,
+        name: odd,
+        lines: [
+          {
+            ...line!,
+            name: { code: 'named', name: odd },
+            callNow: [{ code: 'call-about', title: odd }],
+          },
+        ],
+      }),
     );
     expect(elements.some(({ name }) => name === 'b')).toBe(false);
   });

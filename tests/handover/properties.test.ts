@@ -26,6 +26,7 @@ import {
   type Unit,
 } from '../properties/generators.js';
 import { demo, elementsOf } from './support.js';
+import { said } from '../said.js';
 
 const policy = widePolicy();
 const bundled = bundledPolicy();
@@ -58,7 +59,7 @@ function sumsOf(items: readonly ShiftItem[]) {
       .reduce((sum, { value }) => sum + Math.round(Number(value) * 1000), 0);
   return {
     supplies: work.filter(({ kind }) => kind === 'supply' || kind === 'thrombolytic-dose').length,
-    gloves: work.filter(({ kind, text }) => kind === 'supply' && text === 'gloves').length,
+    gloves: work.filter(({ kind, text }) => kind === 'supply' && said([text]).join() === 'gloves').length,
     syringes: work.filter(({ kind }) => kind === 'syringe-size').length,
     flushes: work.filter(({ kind }) => kind === 'flush-volume').length,
     locks: work.filter(({ kind }) => kind === 'lock-volume').length,
@@ -75,7 +76,7 @@ function sumsIn({ counts, syringes, lumens, flushMl, lockMl }: Supplies): Return
   expect(thousandths(lockMl)).toBe(sum(lumens.map((one) => thousandths(one.lockMl))));
   return {
     supplies: sum(counts.map(({ count }) => count)),
-    gloves: sum(counts.filter(({ text }) => text === 'gloves').map(({ count }) => count)),
+    gloves: sum(counts.filter(({ text }) => said([text]).join() === 'gloves').map(({ count }) => count)),
     syringes: sum(syringes.map(({ count }) => count)),
     flushes: sum(lumens.map((one) => one.flushes)),
     locks: sum(lumens.map((one) => one.locks)),

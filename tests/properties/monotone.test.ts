@@ -73,7 +73,7 @@ describe('what is later than the moment', () => {
         const devices = unit.resources.filter(({ resourceType }) => resourceType === 'Device');
         const on = `Device/${devices[nth % devices.length]?.id ?? ''}`;
         const at = instantText(unit.asOfMs + minutes * 60_000, 60);
-        const target = { scope: 'line', ref: on, device: on, name: '' } as const;
+        const target = { scope: 'line', ref: on, device: on, name: { code: 'the-line' } } as const;
         const added: Resource[] = [
           eventFor({ activity: activity as DueItem['activity'], target }, at),
           {
@@ -132,7 +132,12 @@ describe('doing the care', () => {
       type: { coding: [{ system: codeSystem.lineType, code: 'lumen' }] },
       parent: { reference: 'Device/line0' },
     }));
-    const target = { scope: 'line', ref: 'Device/line0', device: 'Device/line0', name: '' } as const;
+    const target = {
+      scope: 'line',
+      ref: 'Device/line0',
+      device: 'Device/line0',
+      name: { code: 'the-line' },
+    } as const;
     const unit: Unit = {
       asOfMs,
       zone: 'UTC',
@@ -296,7 +301,12 @@ describe('a lower neutrophil count', () => {
 });
 
 describe('an emergency', () => {
-  const target = { scope: 'lumen', ref: 'Device/line0', device: 'Device/line0', name: '' } as const;
+  const target = {
+    scope: 'lumen',
+    ref: 'Device/line0',
+    device: 'Device/line0',
+    name: { code: 'the-line' },
+  } as const;
   const unit: Unit = {
     asOfMs: Date.parse('2026-11-25T10:30:00Z'),
     zone: 'UTC',

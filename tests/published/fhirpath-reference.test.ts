@@ -63,14 +63,17 @@ function* grid(names: readonly FactName[], text: string): Generator<ReadonlyMap<
 }
 
 function factsOf(values: ReadonlyMap<FactName, Value>): Facts {
-  const facts = [...values].flatMap(([name, value]) => {
+  const facts: [FactName, unknown][] = [];
+  for (const [name, value] of values) {
     const kind = factKind(name);
-    if (value === undefined) return [];
-    if (kind?.kind === 'time') return [[name, { lowMs: value, highMs: value }]];
-    if (kind?.kind !== 'quantity') return [[name, value]];
-    const amount = String(value);
-    return [[name, { low: amount, lowIncluded: true, high: amount, highIncluded: true, unit: kind.unit }]];
-  });
+    if (value === undefined) continue;
+    if (kind?.kind === 'time') facts.push([name, { lowMs: value, highMs: value }]);
+    else if (kind?.kind !== 'quantity') facts.push([name, value]);
+    else {
+      const [low, high] = [String(value), String(value)];
+      facts.push([name, { low, lowIncluded: true, high, highIncluded: true, unit: kind.unit }]);
+    }
+  }
   return Object.fromEntries(facts) as Facts;
 }
 

@@ -87,6 +87,7 @@ export {
   thrombolyticDose,
   type ThrombolyticDose,
   type ThrombolyticDoseInput,
+  type ThrombolyticQuestion,
 } from './occlusion/thrombolytic-dose.js';
 export { capNeedleLength, type CapNeedleLengthInput } from './practice/cap-needle-length.js';
 export {

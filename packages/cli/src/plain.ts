@@ -1,9 +1,9 @@
-import { allIssues, explain } from '@dwellward/core';
+import { allIssues, Calendar, english, explain, inWords, speaker } from '@dwellward/core';
 import type { Care } from './commands/care.js';
 
 /** Due care as plain JSON, for scripts that don't speak FHIR. */
 export function plainCare({ records, cares, policy, when }: Care): object {
-  return {
+  const answer = {
     asOf: when.asOf,
     zone: when.zone,
     lines: cares.map((care) => ({
@@ -43,6 +43,14 @@ export function plainCare({ records, cares, policy, when }: Care): object {
       })),
       lumens: care.lumens,
     })),
-    issues: allIssues(records, cares),
+    issues: allIssues(records, cares).map(plainIssue),
   };
+  return inWords(answer, speaker(english, new Calendar(when.zone))) as object;
+}
+
+/** An issue with its message where the data have the sentence. */
+function plainIssue(issue: object): object {
+  return Object.fromEntries(
+    Object.entries(issue).map(([name, value]) => [name === 'sentence' ? 'message' : name, value as unknown]),
+  );
 }

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { bundledPlan } from '@dwellward/policy';
-import { codeSystem } from '@dwellward/profiles';
+import { codeSystem, policyExtension } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import { run } from './index.js';
 
@@ -32,7 +32,11 @@ async function policy(args: readonly string[], columns = 0) {
   return { exit, out, err };
 }
 
-const source = { type: 'citation', citation: 'Common practice, no source: invented for a test.' };
+const source = {
+  type: 'documentation',
+  display: 'Common practice, no source: invented for a test.',
+  extension: [{ url: policyExtension.sourceCertainty, valueCode: 'common-practice' }],
+};
 
 function action(id: string, activity: string, more: object = {}): object {
   return {
@@ -81,14 +85,10 @@ describe('policy check refuses, with path and cure', () => {
       '10*9/L',
     ],
     [
-      'a circle of relatedAction',
-      plan('circle', [
-        action('first', 'bath', after('third')),
-        action('second', 'teaching', after('first')),
-        action('third', 'blood-sampling', after('second')),
-      ]),
-      'relatedAction[0].actionId',
-      'Let one of them stand without relatedAction',
+      'a chain in the language of the first edition',
+      plan('chain', [action('first', 'bath', every(1, 'd')), action('second', 'teaching', after('first'))]),
+      'PlanDefinition.action[1].relatedAction[0].relationship (rule second)',
+      'Give the action a trigger of type data-added with data of type Procedure',
     ],
     [
       'two rules with one id',
@@ -205,11 +205,11 @@ describe('policy show', () => {
     );
     expect(out).toMatch(/Switched off\n {2}access-needle-change: /);
     const { replaced } = JSON.parse((await policy(['show', ours, '--format', 'json'])).out) as {
-      replaced: { id: string; how: string; before: { schedule: { text: string } } }[];
+      replaced: { id: string; how: string; before: { schedule: string } }[];
     };
     expect(replaced).toMatchObject([
-      { id: 'access-needle-change', how: 'switched-off', before: { schedule: { text: 'every 7 days' } } },
-      { id: 'external-length-measurement', how: 'replaced', before: { schedule: { text: 'every 7 days' } } },
+      { id: 'access-needle-change', how: 'switched-off', before: { schedule: 'every 7 days' } },
+      { id: 'external-length-measurement', how: 'replaced', before: { schedule: 'every 7 days' } },
     ]);
   });
 
@@ -250,13 +250,15 @@ describe('policy diff', () => {
     const ours = file('ours.json', (await policy(['new', '--format', 'json'])).out);
     const { exit, out } = await policy(['diff', 'base', ours]);
     expect(exit).toBe(0);
-    expect(out).toContain('10 added, 0 removed, 1 switched off, 1 changed');
+    expect(out).toContain('11 added, 0 removed, 1 switched off, 1 changed');
     const [, changed = ''] = out.split('\nChanged\n');
     expect(changed).toContain('- schedule: every 7 days\n    + schedule: every 2 weeks');
-    expect(changed).toMatch(/- source: .*\n {4}\+ source: Replace this by the source/);
+    expect(changed).toMatch(
+      /- source: .*\n {4}\+ source: Common practice, no source: replace this by the source/,
+    );
     expect(out).toContain('Replace this by your unit’s reason for not asking for it.');
     const back = await policy(['diff', ours, 'base']);
-    expect(back.out).toContain('1 added, 10 removed, 0 switched off, 1 changed');
+    expect(back.out).toContain('1 added, 11 removed, 0 switched off, 1 changed');
   });
 
   it('compares plans by themselves, and gives JSON', async () => {
@@ -273,9 +275,9 @@ describe('policy diff', () => {
       changed: [
         {
           id: 'x',
-          differences: ['schedule'],
-          before: { schedule: { text: 'every day' } },
-          after: { schedule: { text: 'every 12 hours' } },
+          differences: ['beginning'],
+          before: { schedule: 'every day' },
+          after: { schedule: 'every 12 hours' },
         },
       ],
       same: 0,
@@ -288,9 +290,11 @@ describe('policy diff of steps', () => {
     resourceType: 'ActivityDefinition',
     id: 'work',
     status: 'active',
-    dynamicValue: expressions.map((expression) => ({
-      path: 'input:step',
-      expression: { language: 'text/fhirpath', expression },
+    kind: 'Task',
+    code: { coding: [{ system: codeSystem.lineCareActivity, code: 'flush' }] },
+    extension: expressions.map((expression) => ({
+      url: policyExtension.workStep,
+      valueExpression: { language: 'text/fhirpath', expression },
     })),
   });
   const withSteps = (name: string, ...expressions: string[]) =>

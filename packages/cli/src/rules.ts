@@ -26,9 +26,9 @@ export function shortSources({ citations }: Rule): readonly string[] {
 /** When a rule applies, with its reading of unknown facts; of one that a trigger begins, also from when on and until. */
 export function conditionText({ applicability, start, stop, whenUnknown }: Rule): string {
   const texts = [
-    applicability.text,
-    ...(start ? [`as it begins: ${start.text}`] : []),
-    ...(stop ? [`until: ${stop.text}`] : []),
+    applicability.meaning,
+    ...(start ? [`as it begins: ${start.meaning}`] : []),
+    ...(stop ? [`until: ${stop.meaning}`] : []),
   ].filter((text) => text !== '');
   if (texts.length === 0) return 'always';
   return whenUnknown === 'protective'
@@ -54,9 +54,9 @@ export function plainRule(rule: Rule): object {
     ...rest,
     schedule: scheduleText(rule),
     begins,
-    condition: applicability.text,
-    ...(start ? { start: start.text } : {}),
-    ...(stop ? { stop: stop.text } : {}),
+    condition: applicability.meaning,
+    ...(start ? { start: start.meaning } : {}),
+    ...(stop ? { stop: stop.meaning } : {}),
     facts: [...new Set(facts)],
     layer: origin,
     ...(rule.lead ? { leadText: spanText(rule.lead) } : {}),

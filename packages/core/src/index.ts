@@ -4,6 +4,9 @@ export { Calendar, instantMs } from './timeline/calendar.js';
 export { nextPolicyChange, policyAt } from './due/in-force.js';
 export { nextChange } from './due/next-change.js';
 export type * from './model/care.js';
+export { renderDraw } from './draw/render-draw.js';
+export { renderExplanation, type ExplainedLine } from './explain/render-explanation.js';
+export { renderRepair } from './repair/render-repair.js';
 export { drawPlan, drawTests, hasDrawSteps } from './draw/draw-plan.js';
 export type * from './draw/model.js';
 export { explain, planOf, ruleUri, type Explanation } from './explain/explain.js';
@@ -30,4 +33,10 @@ export {
   type RepairOptions,
 } from './repair/repair-judgement.js';
 export { renderTable, type TableOptions } from './table/render-table.js';
+export { english } from './words/english.js';
+export { inWords } from './words/in-words.js';
 export { wrap } from './words/layout.js';
+export type { Language, Speech, Wordings } from './words/language.js';
+export { Refusal } from './words/refusal.js';
+export { say, speaker, type Say } from './words/say.js';
+export type { Sentence, SentenceCode, Sentences } from './model/sentences.js';

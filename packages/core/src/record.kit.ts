@@ -12,8 +12,8 @@ import {
 import { dueCare } from './due/due-care.js';
 import type { AsOf, DueItem, LineCare } from './model/care.js';
 import type { LineRecord, Records } from './model/record.js';
-import { readRecords } from './record/read-records.js';
 import type { Sentence } from './model/sentences.js';
+import { readRecords } from './record/read-records.js';
 import { Calendar } from './timeline/calendar.js';
 import { english } from './words/english.js';
 import { speaker } from './words/say.js';

@@ -137,9 +137,20 @@ describe('the layers for the life of a line', () => {
       ['removal-after-insertion-without-asepsis', '48 hours after the insertion'],
       [
         'removed-catheter-check',
-        'straight after the removal, until whole removed catheter is found or incomplete removed catheter is found',
+        'straight after the removal, until whole or incomplete removed catheter is found',
       ],
       ['retained-catheter-response', 'at once when removed catheter is incomplete'],
+    ]);
+  });
+
+  // Common practice, no source, but the first dressing: NHS Ayrshire & Arran G004 (seen).
+  it('post-insertion: every lumen in the first hour, the first dressing the day after, stitches after 3 weeks', () => {
+    const rules = rulesOf('post-insertion');
+    const once = ['patency-assessment-first', 'dressing-change-first', 'suture-removal-tunneled'];
+    expect(once.map((id) => scheduleText(rules.get(id)!))).toEqual([
+      'once, 1 hour after the insertion',
+      'once, 1 day after the insertion',
+      'once, 21 days after the insertion',
     ]);
   });
 
@@ -190,22 +201,11 @@ describe('the layers for the life of a line', () => {
     ).toBe(false);
   });
 
-  // A flush that goes in shows a lumen open only where blood return was not found missing or sluggish.
   it.each([
     ['nothing since', {}, 'false'],
-    ['brisk blood return since', { 'found.bloodReturn.brisk': at(1) }, 'true'],
-    ['brisk blood return at the same time', { 'found.bloodReturn.brisk': at(0) }, 'false'],
-    ['an easy flush since, blood return never looked at', { 'found.flushResistance.none': at(1) }, 'true'],
-    [
-      'an easy flush since, blood return missing',
-      { 'found.flushResistance.none': at(1), 'found.bloodReturn.none': at(0) },
-      'false',
-    ],
-    [
-      'an easy flush since, blood return sluggish before',
-      { 'found.flushResistance.none': at(1), 'found.bloodReturn.sluggish': at(-1) },
-      'true',
-    ],
+    ['found open since', { 'lumen.foundOpen': at(1) }, 'true'],
+    ['found open at the same time', { 'lumen.foundOpen': at(0) }, 'false'],
+    ['found open before', { 'lumen.foundOpen': at(-1) }, 'false'],
   ] as const)('trouble and occlusion: a blocked lumen, %s: %j ends it: %s', (_, facts, expected) => {
     const rules = rulesOf('trouble', 'occlusion');
     for (const id of ['blockage-response', 'occlusion-treatment-second', 'blockage-response-after-two-doses'])
@@ -221,8 +221,13 @@ describe('the layers for the life of a line', () => {
     'occlusion: found blocked %s minutes after a dose asks for what comes next: %s',
     (minutes, expected) => {
       const dose = minutes === undefined ? {} : { 'last.occlusionTreatment': at(-minutes / 60) };
-      for (const id of ['occlusion-treatment-second', 'blockage-response-after-two-doses'])
-        expect(isTrue(rulesOf('occlusion').get(id)?.start, { ...dose, began: at(0) }), id).toBe(expected);
+      const rules = rulesOf('occlusion');
+      const begins = (id: string, given: number) =>
+        isTrue(rules.get(id)?.start, { ...dose, 'lumen.dosesGiven': given, began: at(0) });
+      expect(begins('occlusion-treatment-second', 1)).toBe(expected);
+      expect(begins('blockage-response-after-two-doses', 2)).toBe(expected);
+      expect(begins('occlusion-treatment-second', 2)).toBe(false);
+      expect(begins('blockage-response-after-two-doses', 1)).toBe(false);
     },
   );
 });

@@ -450,7 +450,7 @@ const published: readonly Row[] = [
   ['dressing-change-dialysis', 'every 7 days', undefined, 'KHA-CARI: weekly', /KHA-CARI.*weekly/, true],
   [
     'dressing-stays-after-removal',
-    'not within 24 hours after the removal, unless damp dressing condition is found, loosened dressing condition is found or soiled dressing condition is found first',
+    'not within 24 hours after the removal, unless damp, loosened or soiled dressing condition is found first',
     undefined,
     'INS 2021: air-occlusive dressing at least 24 h',
     /INS 2021.*at least 24 hours/,

@@ -146,7 +146,7 @@ class Check {
       case 'TimeLiteral':
         return this.fault(
           'time-comparison',
-          'a date or a time of day can’t be kept in a condition',
+          'A date or a time of day can’t be kept in a condition',
           'Compare times that are facts with one another, or give the plan an effectivePeriod.',
         );
       case 'TypeSpecifier':

@@ -102,7 +102,7 @@ export function compile(
     const engine = onEngine(meaning, checked.thresholds, checked.uses);
     if (engine.ok) deciders.push(engine.decide);
     else {
-      const message = `the condition can’t be evaluated: ${engine.message}`;
+      const message = `The condition can’t be evaluated: ${engine.message}`;
       problems.push(problem(expression, { code: 'not-evaluable', message, cure: plainCure }));
     }
   });

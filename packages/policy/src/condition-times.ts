@@ -52,7 +52,7 @@ export function timeOf(tree: Tree): TimeReading {
 function wrong(what: string): TimeReading {
   return {
     ok: false,
-    fault: { code: 'time-arithmetic', message: `a time with ${what} can’t be kept`, cure },
+    fault: { code: 'time-arithmetic', message: `A time with ${what} can’t be kept`, cure },
   };
 }
 

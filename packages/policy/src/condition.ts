@@ -22,6 +22,8 @@ export interface Condition {
   readonly text: string;
   /** The same with every named expression written out: two conditions that mean the same have the same. */
   readonly meaning: string;
+  /** The plan’s own words for it, `Expression.description`: a part of a sentence, such as “the lumen is found open”. */
+  readonly description?: string;
   readonly uses: readonly FactName[];
   /** How it is evaluated: by a plain closure, or by the reference FHIRPath engine. */
   readonly via: 'closure' | 'engine';

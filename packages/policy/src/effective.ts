@@ -55,8 +55,8 @@ export function readEffectivePeriod(period: unknown, findings: Findings): Effect
   for (const key of elementsOf(period)) {
     if (key !== 'start' && key !== 'end') {
       if (key === 'id' || key === 'extension')
-        findings.information(key, 'unused-element', 'is not used', 'Leave it out.');
-      else findings.error(key, 'unread-element', 'can’t be kept', cure);
+        findings.information(key, 'unused-element', '{element} is not used', 'Leave it out.');
+      else findings.error(key, 'unread-element', '{element} can’t be kept', cure);
       continue;
     }
     const day = dayOf(period[key], key);

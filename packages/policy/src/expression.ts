@@ -31,13 +31,13 @@ export function parsed(
   if (text === '') {
     const fault: ConditionFault = {
       code: 'empty-condition',
-      message: 'the condition is empty',
+      message: 'The condition is empty',
       cure: plainCure,
     };
     return { ok: false, faults: [fault] };
   }
   if (text.length > longestExpression) {
-    const message = `the condition has more than ${longestExpression} characters`;
+    const message = `The condition has more than ${longestExpression} characters`;
     const cure = 'Split it over several conditions.';
     return { ok: false, faults: [{ code: 'long-condition', message, cure }] };
   }
@@ -54,7 +54,7 @@ export function notFhirPath(error: unknown): ConditionFault {
     error instanceof Error
       ? (error.message.split('\n').pop() ?? '').replace(/ expecting \{.*$/s, '').slice(0, 160)
       : '';
-  return { code: 'not-fhirpath', message: `the condition is not FHIRPath: ${reason}`, cure: plainCure };
+  return { code: 'not-fhirpath', message: `The condition is not FHIRPath: ${reason}`, cure: plainCure };
 }
 
 /** The text with every named expression written out, in parentheses. */

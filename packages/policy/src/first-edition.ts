@@ -30,7 +30,7 @@ export function reportFirstEdition(action: Action, findings: Findings): void {
     findings.error(
       'requiredBehavior',
       'required-behavior',
-      'says no longer what a rule asks for',
+      '{element} says no longer what a rule asks for',
       behavior === 'could'
         ? `In R4 could permits. ${banCure}`
         : `Leave it out: a rule asks unless its definition forbids. ${banCure}`,
@@ -40,12 +40,12 @@ export function reportFirstEdition(action: Action, findings: Findings): void {
     findings.error(
       'output',
       'output-as-end',
-      'ends nothing: in R4 it is what the action makes',
+      '{element} ends nothing: in R4 it is what the action makes',
       `Give the action a condition of kind stop: ${stopOf(action['output'])}.`,
     );
   }
   if (action['doNotPerform'] !== undefined)
-    findings.error('doNotPerform', 'ban-elsewhere', 'is no element of an action in R4', banCure);
+    findings.error('doNotPerform', 'ban-elsewhere', '{element} is no element of an action in R4', banCure);
   listOf(action['dynamicValue']).forEach((value, index) => {
     const path = isObject(value) ? value['path'] : undefined;
     if (typeof path === 'string' && path.startsWith('input:'))
@@ -54,12 +54,12 @@ export function reportFirstEdition(action: Action, findings: Findings): void {
       findings.warning(
         `dynamicValue[${index}]`,
         'unused-element',
-        'is not used',
+        '{element} is not used',
         'Leave it out, or say in documentation what it stands for.',
       );
   });
   if (Array.isArray(action['dynamicValue']) && action['dynamicValue'].length === 0)
-    findings.warning('dynamicValue', 'unused-element', 'is not used', 'Leave it out.');
+    findings.warning('dynamicValue', 'unused-element', '{element} is not used', 'Leave it out.');
 }
 
 /** Why `input:step` and its like are refused, and what says the same now. */

@@ -30,7 +30,7 @@ export {
   type TriggerFactName,
 } from './facts.js';
 export type * from './model.js';
-export { scheduleText, spanText, type Timed } from './schedule-text.js';
+export { scheduleText, spanText, timedOf, type Timed } from './schedule-text.js';
 export { calculatedNames, readStep, stepText, type StepReading } from './steps.js';
 export { readSpan, type DurationReading } from './spans.js';
 export {

@@ -97,7 +97,7 @@ function reportNothing(action: SwitchOff, below: Entries, list: LintFinding[], e
     ...new Set(drafts.flatMap(({ id, rule: { group } }) => (group === undefined ? [id] : [group, id]))),
   ];
   const cure = known.length === 0 ? 'It has to stand in a layer below.' : suggestion(action.id, known);
-  const message = `switches off ${action.id}, which is not in a layer below`;
+  const message = `{element} switches off ${action.id}, which is not in a layer below`;
   if (extent === 'alone') findings.information('', 'nothing-to-switch-off', message, cure);
   else findings.warning('', 'nothing-to-switch-off', message, cure);
 }
@@ -172,7 +172,7 @@ function reportLink(id: string, actionId: string, entries: Entries, at: Findings
     entry.draft !== undefined && known !== id ? [known] : [],
   );
   const cure = ids.length === 0 ? 'Add that action to the plan.' : suggestion(actionId, ids);
-  const message = `there is no action with the id ${actionId}`;
+  const message = `There is no action with the id ${actionId}`;
   if (extent === 'whole') at.error('actionId', 'unknown-action', message, cure);
   else at.warning('actionId', 'unknown-action', `${message} here; a layer below has to have it`, cure);
 }
@@ -215,11 +215,11 @@ function settle(entries: Entries, list: LintFinding[]): readonly Rule[] {
     const by = off ?? now;
     // What took the act away stands in a higher layer: that is the one to change.
     if (by === undefined || by.origin.layer <= rule.origin.layer) continue;
-    const what = off === undefined ? 'leaves without an order' : 'switches off';
+    const what = off === undefined ? 'is left without an order' : 'is switched off';
     new Findings(list, by.index, by.path, by.id).error(
       '',
       off === undefined ? 'not-planned' : 'switched-off',
-      `${what} ${target}, but ${id} of layer ${draft.index} is counted back from it`,
+      `${target} ${what}, but ${id} of layer ${draft.index} is counted back from it`,
       `Switch ${id} off as well, or keep ${target}.`,
     );
   }

@@ -14,6 +14,7 @@ export class NamedExpressions {
 
   constructor(
     readonly texts: NamedTexts,
+    private readonly descriptions: NamedTexts,
     /** Names of which an error was said already. */
     private readonly broken: ReadonlySet<string>,
     private readonly places: ReadonlyMap<string, Findings>,
@@ -26,6 +27,11 @@ export class NamedExpressions {
     const names = variablesIn(read.tree).map(({ name }) => name);
     for (const name of names) this.used.add(name);
     return !names.some((name) => this.broken.has(name));
+  }
+
+  /** The words that the plan gives for a condition which is one of the expressions and nothing else. */
+  descriptionOf(text: string): string | undefined {
+    return this.descriptions.get(text.trim().replace(/^%/, ''));
   }
 
   /** Warns of every expression that nothing asks for. */
@@ -44,6 +50,7 @@ interface Entry {
   readonly name: string;
   readonly at: Findings;
   readonly text: string;
+  readonly description?: string;
   readonly tree: Tree;
   /** What it asks for, facts among it. */
   readonly asks: readonly string[];
@@ -73,7 +80,12 @@ export function readNamedExpressions(extensions: readonly Placed<Extension>[]): 
     if (text === undefined) broken.add(entry.name);
     else texts.set(entry.name, text);
   }
-  const named = new NamedExpressions(texts, broken, places);
+  const descriptions = new Map(
+    [...entries.values()].flatMap(({ name, description }) =>
+      description === undefined ? [] : [[name, description]],
+    ),
+  );
+  const named = new NamedExpressions(texts, descriptions, broken, places);
   for (const { text } of entries.values()) named.use(text);
   return named;
 }
@@ -104,7 +116,12 @@ function entryOf(name: string, extension: Extension, at: Findings): Entry | unde
   if (!isObject(expression)) return undefined;
   for (const key of elementsOf(expression)) {
     if (!['id', 'name', 'description', 'language', 'expression'].includes(key))
-      here.error(key, 'unread-element', 'can’t be kept', 'Give name, language and expression only.');
+      here.error(
+        key,
+        'unread-element',
+        '{element} can’t be kept',
+        'Give name, language and expression only.',
+      );
   }
   if (expression['language'] !== 'text/fhirpath') {
     return here.error(
@@ -121,7 +138,15 @@ function entryOf(name: string, extension: Extension, at: Findings): Entry | unde
     return undefined;
   }
   const { text, tree } = read;
-  return { name, at, text, tree, asks: variablesIn(tree).map((variable) => variable.name) };
+  const description = expression['description'];
+  return {
+    name,
+    at,
+    text,
+    ...(typeof description === 'string' && description.trim() !== '' ? { description } : {}),
+    tree,
+    asks: variablesIn(tree).map((variable) => variable.name),
+  };
 }
 
 /** The text of an expression with what it names written out; undefined where that can’t be, which is said. */

@@ -1,22 +1,20 @@
-import { codeSystem, policyExtension } from '@dwellward/profiles';
+import { policyExtension } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import type { Rule } from './model.js';
+import { scheduleText } from './schedule-text.js';
 import {
   act,
   action,
   ban,
   before,
   cited,
-  code,
   done,
-  every,
   found,
   lasting,
-  onlyError,
+  named,
   ordered,
   plan,
   policyOf,
-  read,
   reason,
   ruleOf,
   rulesOf,
@@ -200,270 +198,27 @@ describe('an action becomes a rule', () => {
   });
 });
 
-describe('how sure a source is', () => {
-  const certainty = (value: string) => ({
-    extension: [{ url: policyExtension.sourceCertainty, valueCode: value }],
-  });
-  const citations = (...documentation: Json[]) => ruleOf(action('x', { documentation })).citations;
+describe('the words for a condition', () => {
+  const described = (expression: string, description: string) => {
+    const condition = until(expression);
+    return { ...condition, expression: { ...condition.expression, description } };
+  };
+  const stop = (condition: Json[], extension: Json[] = []) =>
+    ruleOf(ban('x', 'flush', { trigger: [found('damage')], condition }), { extension });
 
-  it.each<[string, Json, string]>([
-    ['seen, where nothing else is said', cited, 'seen'],
-    ['seen', { ...cited, ...certainty('seen') }, 'seen'],
-    ['from memory', { ...cited, ...certainty('from-memory') }, 'from-memory'],
-    ['from memory by its words', { ...cited, citation: 'Guideline 2011; from memory' }, 'from-memory'],
-    [
-      'seen, whatever its words',
-      { ...cited, citation: 'Learned from memory 2011', ...certainty('seen') },
-      'seen',
-    ],
-    ['common practice', uncited, 'common-practice'],
-  ])('%s', (_, documentation, expected) => {
-    expect(citations(documentation)[0]?.certainty).toBe(expected);
+  it('are its description, or that of the named expression that it is', () => {
+    const own = stop([described('%answered.exists()', 'somebody has mended it')]);
+    expect(own.stop?.description).toBe('somebody has mended it');
+    expect(scheduleText(own)).toBe('not from a finding of damage until somebody has mended it');
+    const isMended = named('isMended', '%answered.exists()');
+    const valueExpression = { ...isMended.valueExpression, description: 'it is mended' };
+    const inName = stop([until('%isMended')], [{ ...isMended, valueExpression }]);
+    expect(scheduleText(inName)).toBe('not from a finding of damage until it is mended');
   });
 
-  it('is none of documentation that is a note, a reason or says nothing', () => {
-    const note = { type: 'documentation', display: 'A note.' };
-    const rule = ruleOf(action('x', { documentation: [cited, note, reason] }));
-    expect(rule.citations).toHaveLength(1);
-    expect(rule.notes).toEqual(['A note.', reason.display]);
-  });
-
-  it.each<[string, Json, string, string]>([
-    [
-      'a citation of what has no source',
-      { type: 'citation', citation: 'Common practice, no source: ours.' },
-      'type',
-      'citation-without-source',
-    ],
-    [
-      'a citation said to have no source',
-      { ...cited, ...certainty('common-practice') },
-      'type',
-      'citation-without-source',
-    ],
-    ['documentation without words', { type: 'citation', url: 'https://x.example' }, '', 'no-text'],
-    [
-      'a note that is sure',
-      { type: 'documentation', display: 'A note.', ...certainty('seen') },
-      'extension',
-      'unused-element',
-    ],
-    [
-      'another extension',
-      { ...cited, extension: [{ url: 'https://x.example' }] },
-      'extension[0].url',
-      'unused-extension',
-    ],
-  ])('%s is pointed out', (_, documentation, path, findingCode) => {
-    const { ok, findings } = read(plan('a', [action('x', { documentation: [uncited, documentation] })]));
-    expect(ok).toBe(true);
-    const at = `PlanDefinition.action[0].documentation[1]${path === '' ? '' : `.${path}`}`;
-    expect(findings).toMatchObject([{ severity: 'warning', path: at, code: findingCode, ruleId: 'x' }]);
-  });
-
-  it.each([
-    ['that is none', [{ url: policyExtension.sourceCertainty, valueCode: 'sure' }], 0],
-    [
-      'given twice',
-      [
-        { url: policyExtension.sourceCertainty, valueCode: 'seen' },
-        { url: policyExtension.sourceCertainty, valueCode: 'from-memory' },
-      ],
-      1,
-    ],
-  ])('%s is refused', (_, extension, index) => {
-    const error = onlyError(plan('a', [action('x', { documentation: [{ ...cited, extension }] })]));
-    expect(error).toMatchObject({
-      code: 'bad-extension',
-      path: `PlanDefinition.action[0].documentation[0].extension[${index}].valueCode`,
-    });
-    expect(error.cure).toContain('from-memory');
-  });
-});
-
-describe('refused of an action, with path, code and cure', () => {
-  it.each<[string, unknown, string, string, string]>([
-    [
-      'an activity that is none',
-      action('x', { code: code('dresing-change') }),
-      'code',
-      'unknown-activity',
-      'Did you mean dressing-change?',
-    ],
-    ['no activity', action('x', { code: undefined }), 'code', 'no-activity', codeSystem.lineCareActivity],
-    [
-      'two activities',
-      action('x', { code: [...code('flush'), ...code('lock')] }),
-      'code',
-      'no-activity',
-      codeSystem.lineCareActivity,
-    ],
-    [
-      'a scope that is none',
-      action('x', { extension: [scope('arm')] }),
-      'extension[0].valueCode',
-      'bad-extension',
-      'exit-site',
-    ],
-    [
-      'a scope twice',
-      action('x', { extension: [scope('line'), scope('line')] }),
-      'extension[1].url',
-      'doubled-extension',
-      'Keep one',
-    ],
-    [
-      'a lead with no unit',
-      action('x', { extension: [{ url: policyExtension.ruleLead, valueDuration: { value: 1 } }] }),
-      'extension[0].valueDuration.code',
-      'bad-duration',
-      'Duration',
-    ],
-    [
-      'another reading of unknown facts',
-      action('x', { extension: [{ url: policyExtension.ruleWhenUnknown, valueCode: 'true' }] }),
-      'extension[0].valueCode',
-      'bad-extension',
-      'protective',
-    ],
-    [
-      'a modifier',
-      action('x', { modifierExtension: [] }),
-      'modifierExtension',
-      'unknown-modifier',
-      'Leave it out',
-    ],
-    ['a priority that is none', action('x', { priority: 'soon' }), 'priority', 'not-fhir', 'R4'],
-    [
-      'a participant that is none',
-      action('x', { participant: [{ type: 'robot' }] }),
-      'participant[0].type',
-      'participant-type',
-      'practitioner',
-    ],
-    ['an id that is none', action('x y'), 'id', 'bad-id', 'letters'],
-    ['no id', { code: code('flush'), timingTiming: every(1, 'd') }, 'id', 'bad-id', 'letters'],
-    ['no action', 'x', '', 'not-fhir', 'R4'],
-    [
-      'a fact that is none',
-      action('x', { condition: [when('%labs.ank < 1')] }),
-      'condition[0].expression.expression',
-      'unknown-fact',
-      '%labs.anc',
-    ],
-    [
-      'a unit that is none',
-      action('x', { condition: [when("%labs.anc < 1 'kg'")] }),
-      'condition[0].expression.expression',
-      'bad-unit',
-      '10*9/L',
-    ],
-    [
-      'the second condition',
-      action('x', { condition: [when('true'), when('%line.typ')] }),
-      'condition[1].expression.expression',
-      'unknown-fact',
-      '%line.type',
-    ],
-    [
-      'another language',
-      action('x', {
-        condition: [{ kind: 'applicability', expression: { language: 'text/cql', expression: 'true' } }],
-      }),
-      'condition[0].expression.language',
-      'not-fhirpath',
-      'text/fhirpath',
-    ],
-    [
-      'a reference to a condition',
-      action('x', {
-        condition: [{ kind: 'applicability', expression: { language: 'text/fhirpath', reference: 'x' } }],
-      }),
-      'condition[0].expression.expression',
-      'empty-condition',
-      'the condition itself',
-    ],
-    [
-      'a condition of no kind',
-      action('x', { condition: [when('true', 'end')] }),
-      'condition[0].kind',
-      'condition-kind',
-      'stop',
-    ],
-    [
-      'a lumen fact of a line rule',
-      action('x', { condition: [when("%lumen.use = 'locked'")] }),
-      'condition',
-      'lumen-fact',
-      'lumen',
-    ],
-    [
-      'the moment it began of a rule that nothing began',
-      action('x', { condition: [when('%began > %last.repair')] }),
-      'condition[0].expression.expression',
-      'trigger-fact',
-      'beside a trigger',
-    ],
-  ])('%s', (_, wrong, path, findingCode, cure) => {
-    const error = onlyError(plan('a', [action('first'), wrong]));
-    expect(error.path).toBe(path === '' ? 'PlanDefinition.action[1]' : `PlanDefinition.action[1].${path}`);
-    expect(error.code).toBe(findingCode);
-    expect(error.cure).toContain(cure);
-    expect(error.message).toMatch(/\S.*\.$/s);
-  });
-
-  it('two actions with one id', () => {
-    expect(onlyError(plan('a', [action('x'), action('x')]))).toMatchObject({
-      path: 'PlanDefinition.action[1].id',
-      code: 'doubled-id',
-      ruleId: 'x',
-    });
-  });
-});
-
-describe('not used of an action, and said so', () => {
-  it.each<[string, Json]>([
-    ['cardinalityBehavior', { cardinalityBehavior: 'multiple' }],
-    ['selectionBehavior', { selectionBehavior: 'all' }],
-    ['goalId', { goalId: ['x'] }],
-    ['documentation', { documentation: [] }],
-    ['dynamicValue[0]', { dynamicValue: [{ path: 'description', expression: {} }] }],
-    ['dynamicValue', { dynamicValue: [] }],
-    ['extension[0].url', { extension: [{ url: `${policyExtension.ruleScope}s`, valueCode: 'lumen' }] }],
-    ['condition[0].extension', { condition: [{ ...when('true'), extension: [] }] }],
-    [
-      'condition[0].expression.reference',
-      { condition: [{ kind: 'applicability', expression: { ...when('true').expression, reference: 'x' } }] },
-    ],
-  ])('%s', (path, more) => {
-    const reading = read(plan('a', [action('x', more)]));
-    expect(reading.ok).toBe(true);
-    expect(reading.findings).toMatchObject([
-      { severity: 'warning', path: `PlanDefinition.action[0].${path}`, ruleId: 'x' },
-    ]);
-  });
-
-  it('a lead as long as the interval, and one of a ban', () => {
-    const lead = { extension: [{ url: policyExtension.ruleLead, valueDuration: span(7, 'd') }] };
-    const said = (one: Json) =>
-      read(plan('a', [one])).findings.map((finding) => [finding.code, finding.path]);
-    expect(said(action('x', lead))).toEqual([['window-too-long', 'PlanDefinition.action[0].extension']]);
-    expect(said(ban('x', 'bath', { ...lead, condition: [when('%line.cuffed')] }))).toEqual([
-      ['unused-extension', 'PlanDefinition.action[0].extension'],
-    ]);
-  });
-
-  it('a reading of unknown facts as false for which no reason is given', () => {
-    const extension = [{ url: policyExtension.ruleWhenUnknown, valueCode: 'default' }];
-    expect(read(plan('a', [action('x', { extension })])).findings).toMatchObject([{ code: 'no-reason' }]);
-  });
-
-  it('the reading that was taken of a range, also in the notes of the rule', () => {
-    const range = { repeat: { frequency: 1, period: 5, periodMax: 7, periodUnit: 'd' } };
-    const reading = read(plan('a', [action('x', { timingTiming: range })]));
-    expect(reading.findings).toMatchObject([
-      { severity: 'information', code: 'shorter-reading', path: 'PlanDefinition.action[0].timingTiming' },
-    ]);
-    if (reading.ok) expect(reading.policy.rules[0]?.notes.join()).toContain('read as 5 d');
+  it('are none of several conditions, and of one that says none', () => {
+    const first = described('%answered.exists()', 'somebody has mended it');
+    expect(stop([first, until('%last.repair >= %began')]).stop).not.toHaveProperty('description');
+    expect(stop([until('%answered.exists()')]).stop).not.toHaveProperty('description');
   });
 });

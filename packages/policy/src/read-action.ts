@@ -133,7 +133,7 @@ export function readOff(whole: WholeAction, surroundings: Surroundings): SwitchO
     whole.findings.warning(
       'action',
       'unused-element',
-      'is not used, the group is switched off',
+      '{element} is not used, the group is switched off',
       'Leave it out.',
     );
   }
@@ -157,7 +157,7 @@ function reportSources(sources: Sources, settings: Settings, whole: WholeAction)
     findings.warning(
       'documentation',
       'no-source',
-      'names no source',
+      '{element} names no source',
       `Add documentation of type citation with the source, or of type documentation with the words "${unsourcedWords}" and the extension source-certainty, valueCode common-practice.`,
     );
   }
@@ -165,7 +165,7 @@ function reportSources(sources: Sources, settings: Settings, whole: WholeAction)
     findings.warning(
       'documentation',
       'no-reason',
-      'an unknown fact counts as false, and no reason is given',
+      'An unknown fact counts as false, and no reason is given',
       'Give the reason as documentation of type justification, or leave rule-when-unknown out.',
     );
   }
@@ -195,9 +195,10 @@ function readActivity(concepts: readonly Concept[], findings: Findings): LineCar
     .filter(({ system }) => system === codeSystem.lineCareActivity);
   const [first] = ours;
   const cure = `Give one coding of system ${codeSystem.lineCareActivity}.`;
-  if (first === undefined) return findings.error('code', 'no-activity', 'names no line-care activity', cure);
+  if (first === undefined)
+    return findings.error('code', 'no-activity', '{element} names no line-care activity', cure);
   if (ours.length > 1)
-    return findings.error('code', 'no-activity', 'names several line-care activities', cure);
+    return findings.error('code', 'no-activity', '{element} names several line-care activities', cure);
   const activity = activityCodes.find((code) => code === first.code);
   if (activity !== undefined) return activity;
   return findings.error(

@@ -105,7 +105,7 @@ describe('an ActivityDefinition', () => {
     expect(errors(other.findings)).toMatchObject([
       { code: 'unknown-definition', path: 'PlanDefinition.action[0].definitionCanonical' },
     ]);
-    expect(errors(other.findings)[0]?.message).toContain('version 1');
+    expect(errors(other.findings)[0]?.message).toContain('Version 1 of');
   });
 
   it.each<[string, Json, string, string, string]>([

@@ -130,7 +130,7 @@ export class Definitions {
       return findings.error(
         'definitionCanonical',
         'unknown-definition',
-        `version ${version} of ${url} is not at hand, but ${typeof own === 'string' ? own : 'one without a version'}`,
+        `Version ${version} of ${url} is not at hand; what is, is ${typeof own === 'string' ? `version ${own}` : 'without a version'}`,
         'Give that version beside the layers, or leave the version out.',
       );
     }
@@ -166,7 +166,7 @@ export function definitionsAtHand(
       at.error(
         'url',
         'missing-url',
-        'is missing',
+        '{element} is missing',
         'Give it a canonical url of your own: actions name it by that.',
       );
     else if (found.has(url))
@@ -193,12 +193,12 @@ function readDefinition(resource: unknown): Read {
   const activity = parsed.data;
   for (const key of elementsOf(activity)) {
     if (key === 'modifierExtension')
-      findings.error(key, 'unknown-modifier', 'its meaning is not known', 'Leave it out.');
+      findings.error(key, 'unknown-modifier', 'The meaning of {element} is not known', 'Leave it out.');
     else if (!described.has(key))
       findings.warning(
         key,
         'unused-element',
-        'is not used',
+        '{element} is not used',
         'Say it as a supply or a caution, or leave it out.',
       );
   }
@@ -209,7 +209,7 @@ function readDefinition(resource: unknown): Read {
     findings.error(
       'extension',
       'ban-with-work',
-      'a ban makes no Task that could carry work',
+      'A ban makes no Task that could carry work',
       'Leave steps, supplies, cautions and volumes out.',
     );
   }
@@ -233,7 +233,9 @@ function readEffect({ kind, intent, doNotPerform }: Activity, findings: Findings
     findings.warning(
       'kind',
       'not-a-task',
-      kind === undefined ? 'is missing, and a Task is made' : `is ${shown(kind)}, but a Task is made`,
+      kind === undefined
+        ? '{element} is missing, and a Task is made'
+        : `{element} is ${shown(kind)}, but a Task is made`,
       'Give Task.',
     );
   }
@@ -241,7 +243,7 @@ function readEffect({ kind, intent, doNotPerform }: Activity, findings: Findings
     findings.warning(
       'intent',
       'not-a-plan-intent',
-      `is ${shown(intent)}, but the Task is a plan`,
+      `{element} is ${shown(intent)}, but the Task is a plan`,
       'Give plan.',
     );
   }
@@ -253,13 +255,13 @@ function checkCode({ definition, code }: Read, activity: LineCareActivity | unde
   const cure = `Give one coding of system ${codeSystem.lineCareActivity}: the action’s own activity.`;
   if (code === undefined) {
     if (definition.effect === 'forbid')
-      at.error('code', 'definition-code', 'names no line-care activity', cure);
-    else at.warning('code', 'definition-code', 'names no line-care activity', cure);
+      at.error('code', 'definition-code', '{element} names no line-care activity', cure);
+    else at.warning('code', 'definition-code', '{element} names no line-care activity', cure);
   } else if (activity !== undefined && code !== activity) {
     at.error(
       'code',
       'definition-code',
-      `is ${code}, but the action is ${activity}`,
+      `{element} is ${code}, but the action is ${activity}`,
       'Use an ActivityDefinition of the action’s own activity.',
     );
   }
@@ -275,7 +277,7 @@ function reportDynamicValues(activity: Activity, findings: Findings): void {
       at.warning(
         '',
         'unused-element',
-        'is not used',
+        '{element} is not used',
         'Say it as a step, a supply or a caution, or leave it out.',
       );
   });

@@ -19,7 +19,7 @@ export function readBefore(
     return place.error(
       'relatedAction',
       'two-beginnings',
-      'names several actions',
+      '{element} names several actions',
       'Make an action for each, with an id of its own.',
     );
   }
@@ -29,7 +29,7 @@ export function readBefore(
     at.error(
       '',
       'ban-timing',
-      'a ban can’t be counted back',
+      'A ban can’t be counted back',
       'Let it begin with a trigger, or apply while a condition is true.',
     );
   if (whole.action['timingDuration'] !== undefined) {
@@ -38,7 +38,7 @@ export function readBefore(
       .error(
         'timingDuration',
         'two-beginnings',
-        'stands beside relatedAction',
+        '{element} stands beside relatedAction',
         'Give the time as offsetDuration.',
       );
   }
@@ -59,7 +59,7 @@ function checkRelated(related: RelatedAction, at: Findings): void {
     at.error(
       'relationship',
       'chain-by-related-action',
-      'counts from an action that another reader would propose',
+      '{element} counts from an action that another reader would propose',
       chainCure,
     );
   } else if (relationship !== 'before' && relationship !== 'before-start') {
@@ -71,18 +71,23 @@ function checkRelated(related: RelatedAction, at: Findings): void {
     );
   }
   if (related['offsetRange'] !== undefined)
-    at.error('offsetRange', 'unread-element', 'can’t be kept', 'Give one offsetDuration.');
+    at.error('offsetRange', 'unread-element', '{element} can’t be kept', 'Give one offsetDuration.');
   else if (related['offsetDuration'] === undefined && !relationship.startsWith('after')) {
     at.error(
       'offsetDuration',
       'missing-offset',
-      'is missing',
+      '{element} is missing',
       'Say how long before the other action this one is due.',
     );
   }
   for (const key of elementsOf(related)) {
     if (!['id', 'extension', 'actionId', 'relationship', 'offsetDuration', 'offsetRange'].includes(key))
-      at.error(key, 'unread-element', 'can’t be kept', 'Use actionId, relationship and offsetDuration only.');
+      at.error(
+        key,
+        'unread-element',
+        '{element} can’t be kept',
+        'Use actionId, relationship and offsetDuration only.',
+      );
   }
 }
 
@@ -97,7 +102,7 @@ function timesBefore(whole: WholeAction): readonly string[] | undefined {
     .error(
       'timingTiming',
       'two-beginnings',
-      'can’t be kept together with relatedAction',
+      '{element} can’t be kept together with relatedAction',
       'Beside an action that comes before another only timeOfDay has a meaning.',
     );
 }

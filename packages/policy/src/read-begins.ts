@@ -17,7 +17,7 @@ export function readBegins(given: Beginning): When | undefined {
         .error(
           key,
           'timing-type',
-          'can’t be kept',
+          '{element} can’t be kept',
           'Give an interval as timingTiming, or a time after a trigger as timingDuration.',
         );
   }
@@ -26,7 +26,7 @@ export function readBegins(given: Beginning): When | undefined {
     return findings.error(
       'timingDuration',
       'two-beginnings',
-      'stands beside timingTiming',
+      '{element} stands beside timingTiming',
       'An action has one timing: keep one of the two.',
     );
   }
@@ -36,7 +36,7 @@ export function readBegins(given: Beginning): When | undefined {
     return findings.error(
       '',
       'two-beginnings',
-      'has both trigger and relatedAction',
+      '{element} has both trigger and relatedAction',
       'Make an action of each, with an id of its own: the most protective one decides.',
     );
   }
@@ -51,7 +51,7 @@ export function readBegins(given: Beginning): When | undefined {
       .error(
         'timingDuration',
         'duration-without-trigger',
-        'counts from nothing',
+        '{element} counts from nothing',
         'Give the action a trigger, such as one of type Procedure for the insertion: it is due so long after.',
       );
   }
@@ -78,7 +78,7 @@ function whileApplies({ whole, conditions }: Beginning): When | undefined {
   return whole.findings.error(
     '',
     'bare-action',
-    'says neither when nor while what it is to be done, and another reader would propose it',
+    '{element} says neither when nor while what it is to be done, and another reader would propose it',
     'Give it timingTiming, a trigger or a condition of kind applicability. What others count from is a trigger of theirs, of type Procedure; an act that an order plans has a trigger of type ServiceRequest.',
   );
 }
@@ -90,7 +90,7 @@ function banWithoutTrigger(given: Beginning, timing: string | undefined): When |
     .error(
       timing,
       'ban-timing',
-      'a ban is no act that is done at times',
+      'A ban is no act that is done at times',
       'Let it begin with a trigger, or apply while a condition of kind applicability is true.',
     );
 }

@@ -35,7 +35,7 @@ export function readConditions(
       return [];
     }
     const text = textOf(one);
-    return text === undefined ? [] : [{ kind, text, at: one.at }];
+    return text === undefined ? [] : [{ kind, text, at: one.at, description: descriptionOf(one, named) }];
   });
   const usable = read.map(({ text }) => named.use(text));
   if (whole.findings.errors > before || usable.includes(false)) return undefined;
@@ -47,8 +47,11 @@ export function readConditions(
       ofKind.map(({ text }) => text),
       { kind, named: named.texts },
     );
-    if (reading.ok) compiled.set(kind, reading.condition);
-    else {
+    if (reading.ok) {
+      const [{ description } = {}, ...others] = ofKind;
+      const words = description === undefined || others.length > 0 ? {} : { description };
+      compiled.set(kind, { ...reading.condition, ...words });
+    } else {
       for (const { expression, code, message, cure } of reading.problems)
         (ofKind[expression]?.at ?? whole.findings).error('expression.expression', code, message, cure);
     }
@@ -63,17 +66,27 @@ export function readConditions(
   };
 }
 
+/** The words that a condition gives for itself, or the expression that it consists of. */
+function descriptionOf(
+  { value: { expression } }: Placed<ConditionElement>,
+  named: NamedExpressions,
+): string | undefined {
+  const own = expression?.['description'];
+  if (typeof own === 'string' && own.trim() !== '') return own;
+  return named.descriptionOf(expression?.expression ?? '');
+}
+
 /** The text of a condition; undefined where it has none that can be read, which is said. */
 function textOf({ value: { expression, ...others }, at }: Placed<ConditionElement>): string | undefined {
   for (const key of elementsOf(others)) {
     if (key === 'modifierExtension')
-      at.error(key, 'unknown-modifier', 'its meaning is not known', 'Leave it out.');
+      at.error(key, 'unknown-modifier', 'The meaning of {element} is not known', 'Leave it out.');
     else if (key !== 'kind' && key !== 'id')
-      at.warning(key, 'unused-element', 'is not used', 'Leave it out.');
+      at.warning(key, 'unused-element', '{element} is not used', 'Leave it out.');
   }
   for (const key of elementsOf(expression ?? {})) {
     if (!['id', 'name', 'description', 'language', 'expression'].includes(key))
-      at.at('expression').warning(key, 'unused-element', 'is not used', 'Leave it out.');
+      at.at('expression').warning(key, 'unused-element', '{element} is not used', 'Leave it out.');
   }
   if (expression?.language !== 'text/fhirpath') {
     return at.error(
@@ -87,7 +100,7 @@ function textOf({ value: { expression, ...others }, at }: Placed<ConditionElemen
     return at.error(
       'expression.expression',
       'empty-condition',
-      'is missing',
+      '{element} is missing',
       'Write the condition itself, not a reference to it.',
     );
   }

@@ -32,7 +32,12 @@ export function readDocumentation(documentation: readonly Documentation[], findi
     const text = [citation, display, label].find((part) => part !== undefined && part.trim() !== '')?.trim();
     const stated = certaintyOf(one, at);
     if (text === undefined) {
-      at.warning('', 'no-text', 'says nothing', 'Give citation, display or label, or leave it out.');
+      at.warning(
+        '',
+        'no-text',
+        '{element} says nothing',
+        'Give citation, display or label, or leave it out.',
+      );
       return;
     }
     if (type === 'justification') justified = true;
@@ -63,7 +68,7 @@ function sure(
     at.warning(
       'type',
       'citation-without-source',
-      'a citation names a source, and there is none',
+      'A citation names a source, and there is none',
       'Give it as type documentation with the extension source-certainty, valueCode common-practice.',
     );
     return 'common-practice';
@@ -79,7 +84,7 @@ function certaintyOf({ extension = [] }: Documentation, at: Findings): Certainty
     const value = certainties.find((known) => known === one['valueCode']);
     if (value === undefined || found !== undefined) {
       const message =
-        found === undefined ? `${shown(one['valueCode'])} is not a certainty` : 'stands here twice';
+        found === undefined ? `${shown(one['valueCode'])} is not a certainty` : '{element} stands here twice';
       return here.error('valueCode', 'bad-extension', message, `Use one of: ${certainties.join(', ')}.`);
     }
     found = value;

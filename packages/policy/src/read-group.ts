@@ -60,7 +60,7 @@ function checkId({ id }: Action, at: Findings): void {
   at.error(
     'id',
     'bad-id',
-    id === undefined ? 'is missing' : 'is not an id',
+    id === undefined ? '{element} is missing' : '{element} is not an id',
     'Use 1 to 64 letters, digits, hyphens and dots, such as dressing-change-gauze.',
   );
 }
@@ -93,14 +93,19 @@ export function readGroup({ value: action, at: findings }: Placed<Action>): Grou
       member.at.error(
         'action',
         'deep-group',
-        'a group in a group can’t be kept',
+        'A group in a group can’t be kept',
         'Give the plan one group for each, with its rules in it.',
       );
     }
     return [inGroup(alone(member), alone({ value: action, at: findings }))];
   });
   if (given.length === 0)
-    findings.error('action', 'empty-group', 'has no action in it', 'Add its rules, or leave action out.');
+    findings.error(
+      'action',
+      'empty-group',
+      '{element} has no action in it',
+      'Add its rules, or leave action out.',
+    );
   return { action, findings, members };
 }
 
@@ -131,11 +136,16 @@ function reportGroup(action: Action, findings: Findings): void {
       findings.error(
         key,
         'group-with-activity',
-        'a group does nothing itself',
+        'A group does nothing itself',
         `Give ${key} to each action in it.`,
       );
     } else if (key === 'selectionBehavior' && action[key] !== 'all') {
-      findings.error(key, 'unread-element', 'can’t be kept', 'All rules of a group apply: leave it out.');
+      findings.error(
+        key,
+        'unread-element',
+        '{element} can’t be kept',
+        'All rules of a group apply: leave it out.',
+      );
     } else reportUnused(key, findings);
   }
 }
@@ -144,12 +154,12 @@ function reportGroup(action: Action, findings: Findings): void {
 export function reportUnused(key: string, findings: Findings): void {
   if (firstEditionElements.has(key)) return;
   if (key === 'modifierExtension')
-    findings.error(key, 'unknown-modifier', 'its meaning is not known', 'Leave it out.');
+    findings.error(key, 'unknown-modifier', 'The meaning of {element} is not known', 'Leave it out.');
   else
     findings.warning(
       key,
       'unused-element',
-      'is not used',
+      '{element} is not used',
       'Leave it out, or say in documentation what it stands for.',
     );
 }

@@ -121,7 +121,7 @@ function readShaped(
   named.reportUnused();
   reportUnusedContained(plan, contained, findings);
   if ((plan.action ?? []).length === 0)
-    findings.warning('action', 'no-action', 'the plan has no action', 'Add one action for each rule.');
+    findings.warning('action', 'no-action', 'The plan has no action', 'Add one action for each rule.');
   return {
     origin,
     index: findings.layer,
@@ -137,7 +137,7 @@ function readOrigin(plan: Plan, place: number, findings: Findings): RuleOrigin {
     findings.error(
       'url',
       'missing-url',
-      'is missing',
+      '{element} is missing',
       'Give a canonical url of your own: it names the policy on every Task.',
     );
   }
@@ -153,14 +153,14 @@ function readOrigin(plan: Plan, place: number, findings: Findings): RuleOrigin {
     findings.warning(
       'url',
       'url-with-version',
-      'has a version in it',
+      '{element} has a version in it',
       'Give the version as the element version.',
     );
   if (origin.version === '') {
     findings.warning(
       'version',
       'missing-version',
-      'is missing',
+      '{element} is missing',
       'Give a version: without one nobody can tell later by which policy a Task was made.',
     );
   }
@@ -170,18 +170,18 @@ function readOrigin(plan: Plan, place: number, findings: Findings): RuleOrigin {
 /** The state of the plan, and what of it is not used or not known. */
 function reportElements(plan: Plan, findings: Findings): void {
   if (plan.status === 'retired') {
-    findings.warning('status', 'retired', 'the plan is retired', 'Use the plan that replaced it.');
+    findings.warning('status', 'retired', 'The plan is retired', 'Use the plan that replaced it.');
   } else if (!['draft', 'active', 'unknown'].includes(plan.status ?? '')) {
     findings.error('status', 'bad-status', `${shown(plan.status)} is not a status`, 'Use draft or active.');
   }
   for (const key of elementsOf(plan)) {
     if (key === 'modifierExtension' || key === 'implicitRules')
-      findings.error(key, 'unknown-modifier', 'its meaning is not known', 'Leave it out.');
+      findings.error(key, 'unknown-modifier', 'The meaning of {element} is not known', 'Leave it out.');
     else if (!descriptive.has(key))
       findings.warning(
         key,
         'unused-element',
-        'is not used',
+        '{element} is not used',
         'Leave it out, or say in description what it stands for.',
       );
     else if (!readElsewhere.has(key)) reportPrimitives(plan[key], findings.at(key));
@@ -238,7 +238,7 @@ function reportPrimitives(value: unknown, findings: Findings): void {
       findings.warning(
         key,
         'unused-element',
-        'is not read',
+        '{element} is not read',
         'Leave it out, or say in description what it stands for.',
       );
     else reportPrimitives(value[key], findings.at(key));
@@ -249,15 +249,25 @@ function reportPrimitives(value: unknown, findings: Findings): void {
 function reportReach(plan: Plan, findings: Findings): void {
   const cure = 'Say it as a condition of the actions, or lay the plan only over the units that it is for.';
   if (plan['useContext'] !== undefined) {
-    findings.warning('useContext', 'plan-reach', 'does not limit whom the plan is applied to', cure);
+    findings.warning(
+      'useContext',
+      'plan-reach',
+      '{element} does not limit whom the plan is applied to',
+      cure,
+    );
   }
   const subject = plan['subjectCodeableConcept'];
   const codes = isObject(subject) && Array.isArray(subject['coding']) ? (subject['coding'] as unknown[]) : [];
   if (subject !== undefined && !codes.some((one) => isObject(one) && one['code'] === 'Patient')) {
-    findings.warning('subjectCodeableConcept', 'plan-reach', 'is not Patient and is not used', cure);
+    findings.warning(
+      'subjectCodeableConcept',
+      'plan-reach',
+      '{element} is not Patient and is not used',
+      cure,
+    );
   }
   if (plan['subjectReference'] !== undefined)
-    findings.warning('subjectReference', 'plan-reach', 'is not used', cure);
+    findings.warning('subjectReference', 'plan-reach', '{element} is not used', cure);
   const artifacts: readonly unknown[] = Array.isArray(plan['relatedArtifact']) ? plan['relatedArtifact'] : [];
   artifacts.forEach((artifact, index) => {
     const type = isObject(artifact) ? artifact['type'] : undefined;
@@ -289,7 +299,7 @@ function readLabStaleAfter(extensions: readonly Placed<Extension>[]): Span | und
       at.error(
         'valueDuration.value',
         'bad-extension',
-        'would make every result stale',
+        '{element} would make every result stale',
         'Give a time above 0.',
       );
   }
@@ -309,7 +319,7 @@ function reportUnusedContained(plan: Plan, contained: readonly unknown[], findin
       findings.warning(
         `contained[${index}]`,
         'unused-definition',
-        'is not used',
+        '{element} is not used',
         'Point to it by definitionCanonical, or leave it out.',
       );
     }

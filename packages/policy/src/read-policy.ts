@@ -43,7 +43,7 @@ export function readPolicy(
     new Findings(list, 0, 'PlanDefinition').error(
       '',
       'no-layer',
-      'there is no layer',
+      'There is no layer',
       'Give at least one PlanDefinition.',
     );
   }

@@ -1,4 +1,5 @@
 import type { Recurrence } from './timing.js';
+import { capitalised } from './sentence.js';
 import { readTiming } from './timing.js';
 import type { WholeAction } from './read-group.js';
 
@@ -20,6 +21,11 @@ export function readRecurrence(
     return undefined;
   }
   for (const note of reading.notes)
-    at.information('', 'shorter-reading', note, 'Give one exact value where another reading is wanted.');
+    at.information(
+      '',
+      'shorter-reading',
+      capitalised(note),
+      'Give one exact value where another reading is wanted.',
+    );
   return { begins: reading.begins, notes: reading.notes };
 }

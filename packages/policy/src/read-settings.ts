@@ -4,6 +4,7 @@ import type { Scope, Span } from './model.js';
 import { suggestion } from './nearest.js';
 import type { Placed } from './read-group.js';
 import type { Extension } from './shapes.js';
+import { capitalised } from './sentence.js';
 import { comparableMinutes, readSpan } from './spans.js';
 
 /** What a rule’s extensions say. */
@@ -26,7 +27,12 @@ export function readSettings(extensions: readonly Placed<Extension>[]): Settings
     if (url === policyExtension.ruleScope) {
       const scope = scopes.find((known) => known === extension['valueCode']);
       if (scope === undefined)
-        at.error('valueCode', 'bad-extension', 'is not a scope', `Use one of: ${scopes.join(', ')}.`);
+        at.error(
+          'valueCode',
+          'bad-extension',
+          '{element} is not a scope',
+          `Use one of: ${scopes.join(', ')}.`,
+        );
       else if (found.includes(scope)) reportTwice(scope, at);
       else found.push(scope);
       continue;
@@ -40,7 +46,7 @@ export function readSettings(extensions: readonly Placed<Extension>[]): Settings
         at.error(
           'valueCode',
           'bad-extension',
-          'is not a reading of unknown facts',
+          '{element} is not a reading of unknown facts',
           'Use protective or default.',
         );
     } else if (url === policyExtension.ruleLead) {
@@ -83,7 +89,7 @@ export function readDuration(value: unknown, findings: Findings, cure: string): 
     findings.information(
       '',
       'shorter-reading',
-      reading.note,
+      capitalised(reading.note),
       'Give one exact value where another reading is wanted.',
     );
   return reading.span;
@@ -96,7 +102,7 @@ export function checkWindow(every: Span, { lead, minimumSpacing }: Settings, fin
     findings.warning(
       'extension',
       'window-too-long',
-      'the lead is as long as the interval',
+      'The lead is as long as the interval',
       'Give a shorter rule-lead, or leave it out for a quarter of the interval.',
     );
   }
@@ -104,7 +110,7 @@ export function checkWindow(every: Span, { lead, minimumSpacing }: Settings, fin
     findings.warning(
       'extension',
       'window-too-long',
-      'the minimum spacing is longer than the interval',
+      'The minimum spacing is longer than the interval',
       'Give a shorter rule-minimum-spacing or a longer interval.',
     );
   }

@@ -31,7 +31,7 @@ export function readTrigger(trigger: TriggerElement, findings: Findings): ReadTr
     findings.error(
       key,
       'unread-element',
-      'can’t be kept',
+      '{element} can’t be kept',
       key === 'condition'
         ? 'Give the action a condition of kind start: it is judged when the trigger occurs.'
         : 'Put what is meant on the action.',
@@ -42,7 +42,7 @@ export function readTrigger(trigger: TriggerElement, findings: Findings): ReadTr
     return findings.error(
       'data',
       'trigger-data',
-      'needs exactly one data requirement',
+      '{element} needs exactly one data requirement',
       'Name one finding or one act by a codeFilter with path code; give several triggers for any of several.',
     );
   }
@@ -53,7 +53,7 @@ export function readTrigger(trigger: TriggerElement, findings: Findings): ReadTr
 function readData(data: DataRequirement, at: Findings): ReadTrigger | undefined {
   for (const key of elementsOf(data)) {
     if (!['id', 'extension', 'type', 'codeFilter'].includes(key))
-      at.error(key, 'unread-element', 'can’t be kept', 'Use codeFilter only.');
+      at.error(key, 'unread-element', '{element} can’t be kept', 'Use codeFilter only.');
   }
   const isFinding = data.type === 'Observation';
   if (!isFinding && data.type !== 'Procedure' && data.type !== 'ServiceRequest') {
@@ -80,7 +80,7 @@ function readData(data: DataRequirement, at: Findings): ReadTrigger | undefined 
     return at.error(
       'codeFilter',
       'trigger-data',
-      'an act has no value',
+      'An act has no value',
       'Give the codeFilter with path code only.',
     );
   return { kind: data.type === 'Procedure' ? 'event' : 'order', activity };
@@ -98,17 +98,17 @@ function readFilters(
     const here = at.at(`codeFilter[${index}]`);
     for (const key of elementsOf(filter)) {
       if (!['id', 'extension', 'path', 'code'].includes(key))
-        here.error(key, 'unread-element', 'can’t be kept', 'Name the codes one by one in code.');
+        here.error(key, 'unread-element', '{element} can’t be kept', 'Name the codes one by one in code.');
     }
     const named = (filter.code ?? []).map(({ code }) => code ?? '');
     if (named.length === 0)
-      here.error('code', 'trigger-data', 'names no code', 'Name the codes one by one in code.');
+      here.error('code', 'trigger-data', '{element} names no code', 'Name the codes one by one in code.');
     if (filter.path === 'code') {
       if ((filter.code ?? []).some(({ system }) => system !== wanted))
         here.error(
           'code',
           'code-system',
-          `is not of the code system of ${data.type}`,
+          `{element} is not of the code system of ${data.type}`,
           `Use system ${wanted}.`,
         );
       codes.push(...named);

@@ -36,7 +36,7 @@ function delayOf(whole: WholeAction): Span | undefined {
       .error(
         'timingTiming',
         'two-beginnings',
-        'stands beside a trigger',
+        '{element} stands beside a trigger',
         'Make an action of each, with an id of its own; for a time after the trigger give timingDuration.',
       );
   }
@@ -54,7 +54,7 @@ function lengthOfBan({ whole, conditions }: Beginning): Span | undefined {
       .error(
         'timingDuration',
         'ban-timing',
-        'a ban begins at once',
+        'A ban begins at once',
         'For how long it lasts give timingTiming.repeat.boundsDuration.',
       );
   }
@@ -64,7 +64,7 @@ function lengthOfBan({ whole, conditions }: Beginning): Span | undefined {
     return findings.error(
       '',
       'endless-ban',
-      'forbids, and nothing ends it',
+      '{element} forbids, and nothing ends it',
       'Give a condition of kind stop, such as %last.repair >= %began, or timingTiming.repeat.boundsDuration for how long it lasts.',
     );
   }
@@ -79,9 +79,9 @@ function lengthOfBan({ whole, conditions }: Beginning): Span | undefined {
       : []),
   ];
   const cure = 'Of a ban give repeat.boundsDuration alone: how long it lasts.';
-  for (const key of others) at.error(key, 'ban-timing', 'can’t be kept of a ban', cure);
+  for (const key of others) at.error(key, 'ban-timing', '{element} can’t be kept of a ban', cure);
   if (!isObject(repeat) || repeat['boundsDuration'] === undefined)
-    return at.error('repeat.boundsDuration', 'ban-timing', 'is missing', cure);
+    return at.error('repeat.boundsDuration', 'ban-timing', '{element} is missing', cure);
   return readDuration(
     repeat['boundsDuration'],
     at.at('repeat.boundsDuration'),
@@ -116,27 +116,27 @@ function planned(given: Beginning, found: readonly ReadTrigger[]): When | undefi
   if (found.length > 1)
     return wrong(
       'trigger',
-      'an order stands beside other triggers',
+      'An order stands beside other triggers',
       'Make an action of each, with an id of its own.',
     );
   if (found[0]?.kind === 'order' && activity !== undefined && found[0].activity !== activity) {
     return wrong(
       'trigger[0].data[0].codeFilter',
-      `is ${found[0].activity}, but the action is ${activity}`,
+      `{element} is ${found[0].activity}, but the action is ${activity}`,
       'The order that plans an act has the act’s own code. For care before it use relatedAction with offsetDuration.',
     );
   }
   if (effect === 'forbid')
     return wrong(
       'trigger',
-      'a ban can’t begin with an order',
+      'A ban can’t begin with an order',
       'Let it begin with a finding or an act, or while a condition is true.',
     );
   const timed = elementsOf(whole.action).some((key) => key.startsWith('timing'));
   if (timed || whole.conditions.length > 0)
     return wrong(
       'trigger',
-      'an act that an order plans has neither timing nor condition',
+      'An act that an order plans has neither timing nor condition',
       'Give them to the actions that are counted back from it.',
     );
   return { begins: { kind: 'planned' }, notes: [] };

@@ -86,12 +86,12 @@ function stepOf(extension: Extension, at: Findings): Step | undefined {
   }
   const here = at.at('valueExpression');
   if (extension['valueString'] !== undefined)
-    return here.error('', 'bad-extension', 'stands beside a valueString', 'Keep one of the two.');
+    return here.error('', 'bad-extension', '{element} stands beside a valueString', 'Keep one of the two.');
   if (!isObject(expression) || expression['language'] !== 'text/fhirpath') {
     return here.error(
       'language',
       'not-fhirpath',
-      'a step is not in text/fhirpath',
+      'A step is not in text/fhirpath',
       'Give the language text/fhirpath, or the step as valueString.',
     );
   }

@@ -43,6 +43,15 @@ it.each<[Timed, string]>([
   ],
   [ask({ kind: 'interval', every: { value: 24, unit: 'h' }, atMost: 1 }), 'every 24 hours, at most 1 time'],
   [
+    ask({
+      kind: 'interval',
+      every: { value: 21, unit: 'd' },
+      untilAfterInsertion: { value: 21, unit: 'd' },
+      atMost: 1,
+    }),
+    'once, 21 days after the insertion',
+  ],
+  [
     ask({ kind: 'fixed-times', daysOfWeek: [1, 3, 5], timesOfDay: ['08:00:00'] }),
     'every Monday, Wednesday and Friday at 08:00',
   ],
@@ -119,11 +128,19 @@ it.each<[Timed, string]>([
       undefined,
       '%found.bloodReturn.brisk >= %began or %found.flushResistance.none >= %began',
     ),
-    'not from a finding of blocked flush resistance until brisk blood return is found or none flush resistance is found',
+    'not from a finding of blocked flush resistance until brisk blood return or none flush resistance is found',
   ],
   [
     ban(by(found('damage'), repair), undefined, '%line.removedDays >= 0'),
     'not from a finding of damage or the repair until %line.removedDays >= 0',
+  ],
+  [
+    ban(
+      by(repair),
+      { value: 24, unit: 'h' },
+      '%found.dressingCondition.damp >= %began or %last.removal >= %began or %found.damage >= %began or %found.dressingCondition.soiled >= %began',
+    ),
+    'not within 24 hours after the repair, unless damp or soiled dressing condition or damage is found or the removal comes first',
   ],
   [ban({ kind: 'while' }), 'not while it applies'],
 ])('%j', (rule, text) => {

@@ -39,12 +39,16 @@ function fixedText(begins: Extract<Begins, { kind: 'fixed-times' }>): string {
   return days.length === 0 ? `every day at ${times}` : `every ${joined(days, 'and')} at ${times}`;
 }
 
-function intervalText(begins: Extract<Begins, { kind: 'interval' }>): string {
-  const parts = [everyText(begins.every)];
-  if (begins.untilAfterInsertion !== undefined)
-    parts.push(`until ${spanText(begins.untilAfterInsertion)} after the insertion`);
-  if (begins.atMost !== undefined)
-    parts.push(`at most ${begins.atMost} ${begins.atMost === 1 ? 'time' : 'times'}`);
+function intervalText({
+  every,
+  untilAfterInsertion: until,
+  atMost,
+}: Extract<Begins, { kind: 'interval' }>): string {
+  if (atMost === 1 && until?.value === every.value && until.unit === every.unit)
+    return `once, ${spanText(every)} after the insertion`;
+  const parts = [everyText(every)];
+  if (until !== undefined) parts.push(`until ${spanText(until)} after the insertion`);
+  if (atMost !== undefined) parts.push(`at most ${atMost} ${atMost === 1 ? 'time' : 'times'}`);
   return parts.join(', ');
 }
 
@@ -57,9 +61,8 @@ function beforeText({ of, offset, timesOfDay }: Extract<Begins, { kind: 'before'
   return offset.value === 0 ? `once, by ${planned}` : `once, ${spanText(offset)} before ${planned}`;
 }
 
-function findingText(finding: LineFinding, value?: string): string {
-  const noun = displayOf('lineFinding', finding).toLowerCase();
-  return value === undefined ? noun : `${valueText(finding, value)} ${noun}`;
+function findingText(finding: LineFinding): string {
+  return displayOf('lineFinding', finding).toLowerCase();
 }
 
 function valueText(finding: LineFinding, value: string): string {
@@ -86,27 +89,45 @@ function atOnceText(trigger: Trigger): string {
   return `at once when ${told} ${joined(words, 'or')}`;
 }
 
-function endingText(ending: Ending): string {
-  if ('done' in ending) return `the ${activityText(ending.done)}`;
-  return 'found' in ending ? `${findingText(ending.found, ending.value)} is found` : 'it is put right';
+/** What ends a rule, each kind of it once: findings with their values, acts, that it is put right. */
+function endingTexts(ends: readonly Ending[], comes = ''): readonly string[] {
+  const values = new Map<LineFinding, string[]>();
+  for (const ending of ends) {
+    if (!('found' in ending)) continue;
+    const known = values.get(ending.found) ?? [];
+    const { value } = ending;
+    values.set(ending.found, value === undefined ? known : [...known, valueText(ending.found, value)]);
+  }
+  const nouns = [...values].map(([finding, of]) => `${joined(of, 'or')} ${findingText(finding)}`.trim());
+  return [
+    ...(nouns.length > 0 ? [`${joined(nouns, 'or')} is found`] : []),
+    ...ends.flatMap((one) => ('done' in one ? [`the ${activityText(one.done)}${comes}`] : [])),
+    ...(ends.some((one) => 'answered' in one) ? ['it is put right'] : []),
+  ];
 }
 
-/** What ends a rule; a stop condition that is no plain list is shown as it is written. */
+/** What ends a rule; a stop condition that is no plain list and has no words of its own is shown as it is written. */
 function untilText({ stop }: Timed): string | undefined {
   if (stop === undefined) return undefined;
-  return stop.ends === undefined ? stop.text : joined(stop.ends.map(endingText), 'or');
+  if (stop.description !== undefined) return stop.description;
+  return stop.ends === undefined ? stop.text : joined(endingTexts(stop.ends), 'or');
 }
 
 /** The same of what may come before its time. */
 function unlessText({ stop }: Timed): string {
   if (stop === undefined) return '';
+  if (stop.description !== undefined) return `, unless ${stop.description} first`;
   if (stop.ends === undefined) return `, unless ${stop.text}`;
-  const first = stop.ends.map((one) => ('done' in one ? `${endingText(one)} comes` : endingText(one)));
-  return `, unless ${joined(first, 'or')} first`;
+  return `, unless ${joined(endingTexts(stop.ends, ' comes'), 'or')} first`;
 }
 
 /** What of a rule says when it asks or forbids. */
 export type Timed = Pick<Rule, 'effect' | 'begins' | 'stop' | 'lasts'>;
+
+/** The same of a rule, without the rest of it. */
+export function timedOf({ effect, begins, stop, lasts }: Rule): Timed {
+  return { effect, begins, ...(stop ? { stop } : {}), ...(lasts ? { lasts } : {}) };
+}
 
 function askText(rule: Timed & { readonly begins: Extract<Begins, { kind: 'triggered' }> }): string {
   const { by, after } = rule.begins;

@@ -98,7 +98,7 @@ export function readSpan(duration: unknown): DurationReading {
   if (!isObject(duration)) return wrong('', `${shown(duration)} is not a Duration`);
   const { value, code, unit, comparator } = duration;
   if (comparator !== undefined)
-    return wrong('comparator', 'a length of time with a comparator can’t be kept');
+    return wrong('comparator', 'A length of time with a comparator can’t be kept');
   if (typeof value !== 'number' || !Number.isFinite(value) || value < 0) {
     return wrong('value', `${shown(value)} is not a length of time: a number from 0 up is needed`);
   }

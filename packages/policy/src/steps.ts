@@ -35,7 +35,7 @@ export function readStep(expression: string): StepReading {
   try {
     tree = parse(expression);
   } catch {
-    return { ok: false, code: 'not-fhirpath', message: 'is not FHIRPath', cure };
+    return { ok: false, code: 'not-fhirpath', message: 'The step is not FHIRPath', cure };
   }
   return partsOf(strip(tree), true);
 }
@@ -51,7 +51,7 @@ function partsOf(node: Tree, whole: boolean): StepReading {
   const operand = operandOf(node);
   if (operand.kind === 'string') {
     return whole && operand.value.trim() === ''
-      ? { ok: false, code: 'bad-step', message: 'is empty', cure }
+      ? { ok: false, code: 'bad-step', message: 'The step is empty', cure }
       : { ok: true, step: [operand.value] };
   }
   if (operand.kind === 'fact' && operand.group === 'calculated') {
@@ -72,7 +72,7 @@ function partsOf(node: Tree, whole: boolean): StepReading {
   return {
     ok: false,
     code: 'bad-step',
-    message: 'is more than texts and calculated values joined by &',
+    message: 'The step is more than texts and calculated values joined by &',
     cure,
   };
 }

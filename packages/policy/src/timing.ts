@@ -96,17 +96,18 @@ export function readTiming(timing: unknown, options: TimingOptions = {}): Timing
   if (!isObject(timing)) return { ok: false, problems: [problem('', `${shown(timing)} is not a Timing`)] };
   const problems: TimingProblem[] = [];
   for (const key of elementsOf(timing)) {
-    if (key === 'event') problems.push(problem('event', 'fixed dates can’t be kept'));
-    else if (key === 'modifierExtension') problems.push(problem(key, 'its meaning is not known'));
+    if (key === 'event') problems.push(problem('event', 'Fixed dates can’t be kept'));
+    else if (key === 'modifierExtension')
+      problems.push(problem(key, 'The meaning of {element} is not known'));
     else if (!['id', 'extension', 'repeat', 'code'].includes(key)) {
-      problems.push(problem(key, 'is not an element of Timing that can be kept'));
+      problems.push(problem(key, '{element} is not an element of Timing that can be kept'));
     }
   }
   if (!isObject(timing['repeat'])) {
     const message =
       timing['code'] === undefined
-        ? 'no repeat is given'
-        : 'a code alone can’t be kept: give the repeat as well';
+        ? 'No repeat is given'
+        : 'A code alone can’t be kept: give the repeat as well';
     return {
       ok: false,
       problems: [...problems, problem(timing['code'] === undefined ? 'repeat' : 'code', message)],
@@ -124,7 +125,9 @@ function recurrenceOf(reader: Reader, options: TimingOptions): Recurrence | unde
   for (const key of elementsOf(repeat)) {
     if (kept.has(key) || (key === 'boundsPeriod' && options.callerReadsBoundsPeriod === true)) continue;
     const first = key === 'when' ? 'when[0]' : key;
-    const [message, cure] = refusals[key] ?? ['is not an element of Timing.repeat that can be kept'];
+    const [message, cure] = refusals[key] ?? [
+      '{element} is not an element of Timing.repeat that can be kept',
+    ];
     reader.refuse(first, message, cure);
   }
   if (repeat['dayOfWeek'] !== undefined || repeat['timeOfDay'] !== undefined) return fixedTimes(reader);
@@ -135,16 +138,16 @@ const counted =
   'For a first time, give the action a trigger of type Procedure for the insertion, and timingDuration: so long after it.';
 
 const refusals: Readonly<Record<string, readonly [message: string, cure?: string]>> = {
-  when: ['times by meals or sleep can’t be kept: give timeOfDay or a period'],
-  offset: ['minutes from a meal or from sleep can’t be kept', counted],
+  when: ['Times by meals or sleep can’t be kept: give timeOfDay or a period'],
+  offset: ['Minutes from a meal or from sleep can’t be kept', counted],
   boundsRange: [
-    'a range of possible lengths can’t be kept',
+    'A range of possible lengths can’t be kept',
     `Give boundsDuration for the end, counted from the insertion. ${counted}`,
   ],
-  boundsPeriod: ['calendar dates can’t be kept in a policy: give boundsDuration, counted from the insertion'],
-  duration: ['the length of the act itself can’t be kept'],
-  durationMax: ['the length of the act itself can’t be kept'],
-  durationUnit: ['the length of the act itself can’t be kept'],
+  boundsPeriod: ['Calendar dates can’t be kept in a policy: give boundsDuration, counted from the insertion'],
+  duration: ['The length of the act itself can’t be kept'],
+  durationMax: ['The length of the act itself can’t be kept'],
+  durationUnit: ['The length of the act itself can’t be kept'],
 };
 
 function interval(reader: Reader): Recurrence | undefined {
@@ -154,7 +157,7 @@ function interval(reader: Reader): Recurrence | undefined {
       ? undefined
       : reader.span('boundsDuration', repeat['boundsDuration']);
   const atMost = atMostOf(reader);
-  if (repeat['period'] === undefined) return reader.refuse('period', 'no period is given');
+  if (repeat['period'] === undefined) return reader.refuse('period', 'No period is given');
   const every = everyOf(reader);
   if (every === undefined) return undefined;
   return {
@@ -219,9 +222,10 @@ function fixedTimes(reader: Reader): Recurrence | undefined {
     return match === null ? '' : `${match[1]}:${match[2]}:${match[3] ?? '00'}`;
   });
   if (timesOfDay.length === 0)
-    reader.refuse('timeOfDay', 'days without times of day can’t be kept: give timeOfDay');
+    reader.refuse('timeOfDay', 'Days without times of day can’t be kept: give timeOfDay');
   for (const name of ['count', 'countMax', 'boundsDuration', 'periodMax', 'frequencyMax']) {
-    if (repeat[name] !== undefined) reader.refuse(name, 'can’t be kept together with dayOfWeek or timeOfDay');
+    if (repeat[name] !== undefined)
+      reader.refuse(name, '{element} can’t be kept together with dayOfWeek or timeOfDay');
   }
   checkCycle(reader, daysOfWeek.length, timesOfDay.length);
   if (reader.problems.length > before) return undefined;
@@ -243,7 +247,7 @@ function checkCycle(reader: Reader, dayCount: number, timeCount: number): void {
   if (!daily && !weekly) {
     reader.refuse(
       'period',
-      'together with dayOfWeek or timeOfDay only 1 d, or with dayOfWeek 1 wk, can be kept',
+      'Together with dayOfWeek or timeOfDay only 1 d, or with dayOfWeek 1 wk, can be kept',
     );
     return;
   }

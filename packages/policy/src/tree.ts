@@ -45,9 +45,18 @@ const wrappers = new Set([
   'ParenthesizedTerm',
 ]);
 
+// Parsing takes a millisecond or more, and the plans ask the same again and again; hospitals’ plans must not make it grow.
+const trees = new Map<string, Tree>();
+const mostTrees = 1_000;
+
 /** Parses FHIRPath. Throws the reference engine’s own error where the text is not FHIRPath. */
 export function parse(text: string): Tree {
-  return fhirpath.parse(text) as Tree;
+  const known = trees.get(text);
+  if (known !== undefined) return known;
+  const tree = fhirpath.parse(text) as Tree;
+  if (trees.size >= mostTrees) trees.clear();
+  trees.set(text, tree);
+  return tree;
 }
 
 /** Drops the nodes that only wrap another one, parentheses among them. */

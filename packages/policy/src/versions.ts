@@ -60,7 +60,7 @@ function checkOverlap(layer: Layer, other: Layer, findings: Findings): void {
   findings.error(
     'effectivePeriod',
     'versions-overlap',
-    `versions ${first.origin.version} and ${second.origin.version} of ${layer.origin.url} are in force on one and the same day`,
+    `Versions ${first.origin.version} and ${second.origin.version} of ${layer.origin.url} are in force on one and the same day`,
     cure,
   );
 }

@@ -14,7 +14,6 @@ export const activities = {
     putsDressingOn: 'where-said',
     setsExternalLength: true,
     atHome: 'unit',
-    homeWords: 'put in the line',
     snomed: ['233527006'],
   },
   'tip-confirmation': {
@@ -23,7 +22,6 @@ export const activities = {
     scope: 'line',
     setsExternalLength: true,
     atHome: 'unit',
-    homeWords: 'check where the tip lies',
   },
   'site-assessment': {
     display: 'Site assessment',
@@ -31,7 +29,6 @@ export const activities = {
     scope: 'exit-site',
     look: true,
     atHome: 'patient',
-    homeWords: 'look at the skin where the line comes out',
   },
   'dressing-change': {
     display: 'Dressing change',
@@ -39,8 +36,7 @@ export const activities = {
     scope: 'exit-site',
     putsDressingOn: 'always',
     atHome: 'patient',
-    homeWords: 'change the dressing',
-    heldWords: 'Leave the dressing on',
+    leftAtHome: true,
   },
   flush: {
     display: 'Flush',
@@ -51,8 +47,7 @@ export const activities = {
     turn: 3,
     namesLumen: true,
     atHome: 'patient',
-    homeWords: 'flush {lumens}',
-    heldWords: 'Do not flush {lumens}',
+    leftAtHome: true,
   },
   lock: {
     display: 'Lock',
@@ -63,8 +58,7 @@ export const activities = {
     turn: 4,
     namesLumen: true,
     atHome: 'patient',
-    homeWords: 'lock {lumens}',
-    heldWords: 'Do not lock {lumens}',
+    leftAtHome: true,
   },
   'needleless-connector-change': {
     display: 'Needleless connector change',
@@ -72,7 +66,6 @@ export const activities = {
     scope: 'lumen',
     namesLumen: true,
     atHome: 'patient',
-    homeWords: 'put a new cap on {lumens}',
   },
   'administration-set-change': {
     display: 'Administration set change',
@@ -81,7 +74,6 @@ export const activities = {
     namesLumen: true,
     impliedBy: 'start-of-infusion',
     atHome: 'patient',
-    homeWords: 'change the drip set on {lumens}',
   },
   'blood-sampling': {
     display: 'Blood sampling',
@@ -94,7 +86,6 @@ export const activities = {
     countsUnsuccessful: true,
     putsToUse: true,
     atHome: 'unit',
-    homeWords: 'take blood',
   },
   'patency-assessment': {
     display: 'Patency assessment',
@@ -103,7 +94,6 @@ export const activities = {
     throughLumen: true,
     look: true,
     atHome: 'unit',
-    homeWords: 'test the line',
   },
   'external-length-measurement': {
     display: 'External length measurement',
@@ -111,28 +101,24 @@ export const activities = {
     scope: 'line',
     look: true,
     atHome: 'patient',
-    homeWords: 'measure the part of the line that is outside',
   },
   'clamp-position-change': {
     display: 'Clamp position change',
     definition: 'Moving the clamp and its sleeve to a new place.',
     scope: 'line',
     atHome: 'patient',
-    homeWords: 'move the clamp to a new place',
   },
   'securement-change': {
     display: 'Securement change',
     definition: 'Renewing the device that holds the catheter.',
     scope: 'line',
     atHome: 'patient',
-    homeWords: 'change what holds the line in place',
   },
   'suture-removal': {
     display: 'Suture removal',
     definition: 'Taking out the securing stitches.',
     scope: 'exit-site',
     atHome: 'unit',
-    homeWords: 'take out the stitches',
   },
   'access-needle-change': {
     display: 'Access needle change',
@@ -141,7 +127,6 @@ export const activities = {
     putsToUse: true,
     needle: 'in',
     atHome: 'unit',
-    homeWords: 'change the needle of the port',
   },
   'access-needle-removal': {
     display: 'Access needle removal',
@@ -149,7 +134,6 @@ export const activities = {
     scope: 'line',
     needle: 'out',
     atHome: 'unit',
-    homeWords: 'take the needle out of the port',
   },
   bath: {
     display: 'Antiseptic bath',
@@ -157,7 +141,6 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'patient',
-    homeWords: 'wash with the soap you were given',
   },
   'laboratory-review': {
     display: 'Laboratory review',
@@ -166,7 +149,6 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'unit',
-    homeWords: 'look at your blood test',
   },
   'insertion-preparation': {
     display: 'Insertion preparation',
@@ -252,21 +234,18 @@ export const activities = {
     namesLumen: true,
     countsUnsuccessful: true,
     atHome: 'unit',
-    homeWords: 'treat the blocked line',
   },
   repair: {
     display: 'Repair',
     definition: 'Repairing the external part of a line.',
     scope: 'line',
     atHome: 'unit',
-    homeWords: 'mend the line',
   },
   'splint-removal': {
     display: 'Splint removal',
     definition: 'Taking off the splint of a repaired segment.',
     scope: 'line',
     atHome: 'unit',
-    homeWords: 'take off the splint',
   },
   'infusion-start': {
     display: 'Infusion start',
@@ -279,8 +258,7 @@ export const activities = {
     countsUnsuccessful: true,
     putsToUse: true,
     atHome: 'unit',
-    homeWords: 'start the drip',
-    heldWords: 'Let nothing run through {lumens}',
+    leftAtHome: true,
   },
   'infusion-stop': {
     display: 'Infusion stop',
@@ -293,7 +271,6 @@ export const activities = {
     flushAfter: true,
     impliedBy: 'end-of-infusion',
     atHome: 'unit',
-    homeWords: 'stop the drip',
   },
   teaching: {
     display: 'Teaching',
@@ -301,7 +278,6 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'patient',
-    homeWords: 'go through this sheet with your nurse',
   },
   removal: {
     display: 'Removal',
@@ -309,7 +285,6 @@ export const activities = {
     scope: 'line',
     role: 'ends-line',
     atHome: 'unit',
-    homeWords: 'take out the line',
     snomed: ['225749003'],
   },
   'removed-catheter-check': {
@@ -322,7 +297,7 @@ export const activities = {
     display: 'Getting up after a removal',
     definition: 'Letting the patient up after lying flat for a removal.',
     scope: 'line',
-    heldWords: 'Lie flat, and do not get up',
+    leftAtHome: true,
   },
 } as const satisfies Readonly<Record<string, ActivityRow>>;
 

@@ -43,10 +43,8 @@ export interface ActivityRow {
    * it is not on the sheet for home. Absent: it has no plain words, and is left to the unit.
    */
   readonly atHome?: 'patient' | 'unit' | 'team';
-  /** What it is called on the sheet for home; `{lumens}` stands for what it is done to. */
-  readonly homeWords?: string;
-  /** What the sheet for home says while it must not be done; absent where it is not the patient’s to leave. */
-  readonly heldWords?: string;
+  /** The patient or the family would do it: while it must not be done, the sheet for home says so. */
+  readonly leftAtHome?: true;
   /** Codes of SNOMED CT that are read as it, seen in published implementation guides. */
   readonly snomed?: readonly string[];
 }

@@ -128,17 +128,12 @@ const ofActivity: Columns<LineCareActivity, ActivityRow> = {
     description: 'Who does it for a patient at home: patient, unit, or the team among itself.',
     values: ({ atHome }) => codeValue(atHome),
   },
-  homeWords: {
-    code: 'home-words',
-    type: 'string',
-    description: 'What it is called on the sheet for home; {lumens} stands for what it is done to.',
-    values: ({ homeWords }) => text(homeWords),
-  },
-  heldWords: {
-    code: 'held-words',
-    type: 'string',
-    description: 'What the sheet for home says while it must not be done.',
-    values: ({ heldWords }) => text(heldWords),
+  leftAtHome: {
+    code: 'left-at-home',
+    type: 'boolean',
+    description:
+      'The patient or the family would do it: while it must not be done, the sheet for home says so.',
+    values: ({ leftAtHome }) => flag(leftAtHome),
   },
   snomed: {
     code: 'read-from',

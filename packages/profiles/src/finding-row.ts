@@ -7,8 +7,6 @@ export interface FindingValue {
   readonly saysNo?: true;
   /** How far a lumen is from open: 0 open, 1 sluggish, 2 blocked. */
   readonly grade?: 0 | 1 | 2;
-  /** What was found, in a part of a sentence. */
-  readonly told?: string;
 }
 
 /** What the engine must know of a finding. A column that is absent says no. */

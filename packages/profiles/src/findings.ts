@@ -95,8 +95,8 @@ export const findings = {
     kind: 'coded',
     values: {
       brisk: { display: 'Brisk', grade: 0 },
-      sluggish: { display: 'Sluggish', grade: 1, told: 'blood return was sluggish' },
-      none: { display: 'None', grade: 2, told: 'there was no blood return' },
+      sluggish: { display: 'Sluggish', grade: 1 },
+      none: { display: 'None', grade: 2 },
     },
     lackCounts: true,
     tellsPatency: true,
@@ -108,8 +108,8 @@ export const findings = {
     kind: 'coded',
     values: {
       none: { display: 'None', saysNo: true, grade: 0 },
-      some: { display: 'Some', grade: 1, told: 'the flush met resistance' },
-      blocked: { display: 'Blocked', grade: 2, told: 'the flush did not go in' },
+      some: { display: 'Some', grade: 1 },
+      blocked: { display: 'Blocked', grade: 2 },
     },
     tellsPatency: true,
   },

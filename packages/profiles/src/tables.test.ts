@@ -36,7 +36,6 @@ describe('the code systems of activities and findings', () => {
       ['puts-dressing-on', 'where-said'],
       ['sets-external-length', true],
       ['at-home', 'unit'],
-      ['home-words', 'put in the line'],
       ['read-from', { system: 'http://snomed.info/sct', code: '233527006' }],
     ]);
     expect(propertiesOf(codeSystem.lineFinding, 'flush-resistance')).toEqual([
@@ -69,13 +68,6 @@ describe('the table of activities', () => {
     expect(activitiesWhere(({ turn }) => turn)).toEqual(uses);
     expect(new Set(uses.map((one) => activityRow(one).turn)).size).toBe(uses.length);
     expect(uses.filter((one) => !activityRow(one).throughLumen)).toEqual([]);
-  });
-
-  it('has words for whatever a patient or the unit does at home', () => {
-    for (const code of activityCodes) {
-      const { atHome, homeWords } = activityRow(code);
-      expect(homeWords !== undefined, code).toBe(atHome === 'patient' || atHome === 'unit');
-    }
   });
 
   it('reads no code of another system as two activities', () => {

@@ -113,16 +113,13 @@ describe('looks again when', () => {
     focalDevice,
     performedDateTime: '2026-11-24T12:00:00+01:00',
   };
-  const next = (more: object) => {
+  const next = (more: object, by = reading) => {
     const record = [line, inserted, { id: 'more', subject, ...more }].map((resource) => ({
       resource: resource as unknown as Resource,
       fullUrl: `urn:x:${resource.id}`,
     }));
     const slice = { patient: 'Patient/nobody', record, existing: [] };
-    const { nextChangeMs } = dueCareBy((reading as { policy: Policy }).policy, demoZone).plan(
-      slice,
-      demoInstant,
-    );
+    const { nextChangeMs } = dueCareBy((by as { policy: Policy }).policy, demoZone).plan(slice, demoInstant);
     return nextChangeMs === undefined ? undefined : new Date(nextChangeMs).toISOString();
   };
   const code = { coding: [{ system: codeSystem.lineCareActivity, code: 'flush' }] };
@@ -158,15 +155,17 @@ describe('looks again when', () => {
     ).toBe('2026-11-25T06:36:01.000Z');
   });
 
-  it('a result goes stale, seven days after its collection', () => {
-    expect(
-      next({
-        resourceType: 'Observation',
-        status: 'final',
-        code: { coding: [{ system: 'http://loinc.org', code: '751-8' }] },
-        effectiveDateTime: '2026-11-18T07:37:00+01:00',
-        valueQuantity: { value: 2, unit: '10*9/L' },
-      }),
-    ).toBe('2026-11-25T06:37:01.000Z');
+  it('a result goes stale, seven days after its collection, where a rule of the policy asks for it', () => {
+    const count = {
+      resourceType: 'Observation',
+      status: 'final',
+      code: { coding: [{ system: 'http://loinc.org', code: '751-8' }] },
+      effectiveDateTime: '2026-11-18T07:37:00+01:00',
+      valueQuantity: { value: 2, unit: '10*9/L' },
+    };
+    const low = readPolicy([bundledPlan('base'), bundledPlan('neutropenia')]);
+    expect(next(count, low)).toBe('2026-11-25T06:37:01.000Z');
+    // The base asks for no count: what comes next is care that falls due at noon.
+    expect(next(count)).toBe('2026-11-25T11:00:01.000Z');
   });
 });

@@ -1,6 +1,7 @@
 import {
   dueCare,
   nextChange,
+  nextPolicyChange,
   readRecords,
   transactionFor,
   type LineCare,
@@ -36,12 +37,14 @@ export function dueCareBy(
       const bundle = transactionFor({ records, cares, policy, when, existing });
       return {
         bundle: bundle && withPatient(bundle, slice.patient),
-        nextChangeMs: earliest(
-          records.lines.flatMap((line, at) => {
+        nextChangeMs: earliest([
+          ...records.lines.flatMap((line, at) => {
             const care = cares[at];
             return (care && nextChange(line, care, policy, when)) ?? [];
           }),
-        ),
+          // A new version may ask for care that none asks for today.
+          ...[nextPolicyChange(policy, when) ?? []].flat(),
+        ]),
       };
     },
   };

@@ -1,6 +1,7 @@
 import { handover, readRecords, renderHandover, renderTable } from '@dwellward/core';
 import { describe, expect, it } from 'vitest';
 import { at, careOf, event, finding, infusion, lineOf, policyOf, zone, type Resources } from './line.js';
+import { spoken } from '../../said.js';
 
 // Nothing runs before the tip is confirmed: ASA 2020, INS (from memory), dialysis IFU (“verify by x-ray”, seen). A
 // leaking line is clamped between damage and body: home sheet (seen). That what runs all the same has to be told:
@@ -17,7 +18,7 @@ const withoutTip = lineOf().flatMap((one) =>
 );
 const leak = (time: string) => finding('leak', 'damage', at(time), 'leak', 'red');
 const told = (resources: Resources, when: string) =>
-  careOf(resources, policy, at(when)).issues.filter(({ code }) => code === 'against-a-hold');
+  spoken(careOf(resources, policy, at(when)).issues.filter(({ code }) => code === 'against-a-hold'));
 
 describe('an infusion that was started while a hold forbade it', () => {
   it('before the tip was confirmed: high, with the infusion, the rule and its event', () => {
@@ -27,7 +28,7 @@ describe('an infusion that was started while a hold forbade it', () => {
         resource: 'MedicationAdministration/run',
         path: 'MedicationAdministration.effective',
         line: 'Device/line',
-        message: expect.stringMatching(
+        sentence: expect.stringMatching(
           /^The infusion on red was started at 2026-11-25T09:00:00\+01:00 against the hold .*infusion-start-before-tip-confirmation.*An infusion runs against a hold: stop it and clamp, or say why\.$/,
         ) as string,
         related: ['Procedure/inserted'],
@@ -44,10 +45,10 @@ describe('an infusion that was started while a hold forbade it', () => {
       resource: 'Procedure/start',
       path: 'Procedure.performed',
     });
-    expect(running?.message).toContain('stop it and clamp');
+    expect(running?.sentence).toContain('stop it and clamp');
     const [stopped] = told([...withoutTip, start, stop], '10:00:00');
     expect(stopped).toMatchObject({ severity: 'high', resource: 'Procedure/start' });
-    expect(stopped?.message).not.toContain('stop it and clamp');
+    expect(stopped?.sentence).not.toContain('stop it and clamp');
   });
 
   it('charted as a start and as an infusion is told once', () => {
@@ -73,7 +74,7 @@ describe('an infusion that was started while a hold forbade it', () => {
     // The hold is not known yet.
     expect(told(ran, '07:30:00')).toEqual([]);
     expect(told(ran, '08:30:00')).toMatchObject([
-      { severity: 'moderate', message: expect.stringContaining('runs on while the hold') as string },
+      { severity: 'moderate', sentence: expect.stringContaining('runs on while the hold') as string },
     ]);
     expect(told(ran, '09:30:00')).toEqual([]);
   });
@@ -93,7 +94,9 @@ describe('while it runs', () => {
   it('the state of the lumen says so', () => {
     const infusing = care.lumens[0]?.also.find(({ state }) => state === 'infusing');
     expect(care.lumens[0]?.state).toBe('not-to-be-used');
-    expect(infusing?.why).toBe('An infusion runs. It runs against a hold: stop it and clamp, or say why.');
+    expect(spoken(infusing)?.why).toBe(
+      'An infusion runs. It runs against a hold: stop it and clamp, or say why.',
+    );
   });
 
   it('the table warns on top of the line', () => {

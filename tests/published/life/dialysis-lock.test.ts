@@ -1,6 +1,7 @@
 import { drawPlan } from '@dwellward/core';
 import { describe, expect, it } from 'vitest';
 import { at, careOf, event, itemOf, lineOf, places, policyOf, recordOf, stepsOf, zone } from './line.js';
+import { said } from '../../said.js';
 
 // The lock of a dialysis catheter is strong: 1000 units/mL of heparin or citrate 4 %, the fill volume printed on the
 // limb (KDOQI 2019, from memory). It is drawn off before the catheter is used, so that it does not reach the
@@ -38,12 +39,12 @@ describe.each(types)('the lock of a %s', (type) => {
       { asOf: at('12:00:00'), zone },
     );
     expect(plan.irrigate).toEqual([]);
-    const said = plan.steps.join('\n');
-    expect(said).toMatch(/Of a dialysis catheter draw off the lock and throw it away before this flush/);
-    expect(said).toMatch(
+    const steps = said(plan.steps).join('\n');
+    expect(steps).toMatch(/Of a dialysis catheter draw off the lock and throw it away before this flush/);
+    expect(steps).toMatch(
       /Irrigate and clamp no other lumen: the lock of a dialysis catheter stays where it is/,
     );
-    expect(said).toContain('Lock the lumen with 1.6 mL');
+    expect(steps).toContain('Lock the lumen with 1.6 mL');
   });
 });
 

@@ -1,6 +1,7 @@
 import { drawPlan, type DrawOptions } from '@dwellward/core';
 import { describe, expect, it } from 'vitest';
 import { at, event, infusion, lineOf, policyOf, recordOf, zone, type Resources } from './line.js';
+import { spoken } from '../../said.js';
 
 // What makes a sample wrong, or too much. CLSI H21-A5 (from memory) for coagulation, the Royal Marsden Manual, chapter
 // 13 (seen), for push–pull; the level of a drug from the lumen that it runs through: common practice, no source.
@@ -8,11 +9,13 @@ import { at, event, infusion, lineOf, policyOf, recordOf, zone, type Resources }
 const policy = policyOf('blood-sampling');
 const when = { asOf: at('12:00:00'), zone };
 const planOf = (resources: Resources, options: Partial<DrawOptions> = {}) =>
-  drawPlan(
-    recordOf(resources),
-    { tests: [{ test: 'chemistry' }], lumen: 'Device/red', ...options },
-    policy,
-    when,
+  spoken(
+    drawPlan(
+      recordOf(resources),
+      { tests: [{ test: 'chemistry' }], lumen: 'Device/red', ...options },
+      policy,
+      when,
+    ),
   );
 
 describe('a coagulation sample', () => {

@@ -15,6 +15,7 @@ import {
   itemOf,
   type Resources,
 } from './line.js';
+import { spoken } from '../../said.js';
 
 // A blood draw against its sources, typed in from there: RNAO node 805 and the Royal Marsden Manual, chapter 13 (seen),
 // CLSI GP41 and H21-A5 (from memory), Howie 2011 and a paediatric guidance page (seen), common practice, no source.
@@ -22,11 +23,13 @@ import {
 const policy = policyOf('blood-sampling');
 const when = { asOf: at('12:00:00'), zone };
 const planOf = (resources: Resources, options: Partial<DrawOptions> = {}) =>
-  drawPlan(
-    recordOf(resources),
-    { tests: [{ test: 'chemistry' }], lumen: 'Device/red', ...options },
-    policy,
-    when,
+  spoken(
+    drawPlan(
+      recordOf(resources),
+      { tests: [{ test: 'chemistry' }], lumen: 'Device/red', ...options },
+      policy,
+      when,
+    ),
   );
 
 describe('steps', () => {

@@ -2,6 +2,7 @@ import { dueCare, readRecords, type DueItem, type LineCare, type LineRecord } fr
 import { bundledPlan, readPolicy, type BundledPlanName, type Policy } from '@dwellward/policy';
 import { codeSystem } from '@dwellward/profiles';
 import type { Bundle, Task } from 'fhir/r4.js';
+import { said } from '../../said.js';
 
 export const zone = 'Europe/Berlin';
 /** A moment of the day of these tests. */
@@ -146,10 +147,10 @@ export function itemOf(care: LineCare, activity: string, lumen?: string): DueIte
 }
 
 export const stepsOf = (item: DueItem | undefined) =>
-  (item?.work ?? []).filter(({ kind }) => kind === 'step').map(({ text }) => text);
+  said((item?.work ?? []).filter(({ kind }) => kind === 'step').map(({ text }) => text));
 
 export const cautionsOf = (item: DueItem | undefined) =>
-  (item?.work ?? []).filter(({ kind }) => kind === 'caution').map(({ text }) => text);
+  said((item?.work ?? []).filter(({ kind }) => kind === 'caution').map(({ text }) => text));
 
 /** Where each of these is found among the steps: the number of the first step that says it, -1 where none does. */
 export function places(steps: readonly string[], sayings: readonly RegExp[]): number[] {

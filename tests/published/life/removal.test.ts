@@ -16,6 +16,7 @@ import {
   zone,
   type Resources,
 } from './line.js';
+import { said } from '../../said.js';
 
 // Taking a line out. Flat or head down, Valsalva or breathing out, never against resistance, air-tight dressing at
 // once: NCHD survival guide (seen). Flat for 30 minutes, dressing for 24 hours, length and tip recorded: INS 2021, from
@@ -163,7 +164,7 @@ describe('whether the line is whole', () => {
   });
   it('what was read out of a length is said', () => {
     const item = retained([...measured(42), out, cameOut(38)]);
-    expect(item?.remarks.join(' ')).toContain(
+    expect(said(item?.remarks ?? []).join(' ')).toContain(
       '38 cm came out; on record: 42 cm whole (Device/line). Read as incomplete',
     );
   });

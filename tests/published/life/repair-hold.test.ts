@@ -15,6 +15,7 @@ import {
   zone,
   type Resources,
 } from './line.js';
+import { said } from '../../said.js';
 
 // From damage to repair, and from migration to confirmation. Common practice, no source: a damaged line is clamped and
 // not used until it is repaired or replaced; it is repaired as soon as it can be; air in the new segment is drawn back
@@ -57,7 +58,7 @@ describe('a damaged line is not used until it is repaired', () => {
     for (const activity of ['flush', 'lock']) {
       const item = itemOf(care, activity, 'red');
       expect([item?.state, item?.heldBy?.activity]).toEqual(['held', activity]);
-      expect(item?.remarks.join(' ')).toMatch(/Held until the repair is done/);
+      expect(said(item?.remarks ?? []).join(' ')).toMatch(/Held until the repair is done/);
       expect(itemOf(care, activity, 'white')?.heldBy).toBeUndefined();
     }
   });
@@ -107,7 +108,7 @@ describe('the repair is asked for at once', () => {
   const items = (resources: Resources, when = at('09:05:00')) =>
     careOf(resources, policy, when)
       .items.filter(({ activity }) => activity === 'repair')
-      .map(({ target, dueBy, rule }) => [target.name, dueBy, rule.priority]);
+      .map(({ target, dueBy, rule }) => [...said([target.name]), dueBy, rule.priority]);
   it('once, on the lumen where one is named, else on the line', () => {
     expect(items([...lineOf(), damage('red')])).toEqual([['red', at('09:00:00'), 'urgent']]);
     expect(items([...lineOf(), damage('line')])).toEqual([['the line', at('09:00:00'), 'urgent']]);
@@ -204,7 +205,7 @@ describe('whether damage was repaired is answered alike everywhere (design, safe
     const issuesOf = (resources: Resources) =>
       careOf([...lineOf(), ...resources], policy, at('10:05:00'))
         .issues.filter(({ code }) => code === 'unknown-lumen')
-        .map(({ resource, message }) => [resource, message]);
+        .map(({ resource, sentence }) => [resource, ...said([sentence])]);
     const both = [damage('red'), damage('white')];
     const [[resource, message] = []] = issuesOf([...both, mended('line')]);
     expect(resource).toBe('Procedure/mended-line');

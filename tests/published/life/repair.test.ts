@@ -13,6 +13,7 @@ import {
   zone,
   type Resources,
 } from './line.js';
+import { spoken } from '../../said.js';
 
 // Repair of a line. The lengths and times are common practice, no source: 4 cm intact, 2 minutes of cleansing, 1 mL of
 // adhesive, 20 cm outside at most, no infusion for 2 h, splint for 48 h. Clamp: home sheet (seen). Clot check: JAVA
@@ -48,7 +49,7 @@ const all = {
 const without = (left: keyof RepairOptions): RepairOptions =>
   Object.fromEntries(Object.entries(all).filter(([name]) => name !== left));
 const judge = (options: RepairOptions, resources: Resources = [...lineOf(), damage]) =>
-  repairJudgement(recordOf(resources), options, policy, { asOf: at('09:00:00'), zone });
+  spoken(repairJudgement(recordOf(resources), options, policy, { asOf: at('09:00:00'), zone }));
 
 describe('whether', () => {
   it('it is possible where every precondition is met', () => {

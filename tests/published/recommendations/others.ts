@@ -2,6 +2,7 @@ import assert from 'node:assert/strict';
 import { calculates } from './calculates.js';
 import { kept, later, recommendationsOf } from './model.js';
 import { isDueAfter, isNotAskedFor, itemOf, policyOf, says } from './situation.js';
+import { said } from '../../said.js';
 
 const set = 'administration-set-change';
 const transparent = { dressing: 'transparent-dressing' };
@@ -326,7 +327,7 @@ export const others = [
       kept('layer home-care', () => {
         const item = itemOf('teaching', { setting: 'home', layers: ['home-care'] });
         assert.ok(
-          item?.work.some(({ text: line }) => words.test(line)),
+          said((item?.work ?? []).map(({ text: line }) => line)).some((line) => words.test(line)),
           'the sign is not taught',
         );
         isNotAskedFor('teaching', { setting: 'inpatient', layers: ['home-care'] });

@@ -9,6 +9,7 @@ import {
   type Rule,
 } from '@dwellward/policy';
 import { codeSystem } from '@dwellward/profiles';
+import { said } from '../../said.js';
 
 // A smallest record for each recommendation, and what due care makes of it.
 
@@ -224,7 +225,7 @@ export function isNotAskedFor(activity: string, situation: Situation = {}): void
 export function says(words: RegExp, activity: string, situation: Situation = {}): void {
   const item = itemOf(activity, { done: activity, ...situation });
   assert.ok(item, `nothing asks for ${activity}`);
-  const lines = item.work.map(({ text }) => text);
+  const lines = said(item.work.map(({ text }) => text));
   assert.ok(
     lines.some((text) => words.test(text)),
     `${item.rule.id} says: ${lines.join(' | ')}`,

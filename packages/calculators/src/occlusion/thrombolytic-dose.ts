@@ -55,6 +55,10 @@ export interface ThrombolyticDose extends Result {
   readonly withdrawLeastMl: string;
   readonly withdrawMostMl: string;
   readonly contraindicated: boolean;
+  /** The questions about the patient that were left open; one of `cautions` names them. */
+  readonly notAsked: readonly ThrombolyticQuestion[];
+  /** `cautions` but for the one that names them: for a reader who is asked these questions in other words. */
+  readonly furtherCautions: readonly string[];
 }
 
 /**
@@ -107,6 +111,8 @@ export function thrombolyticDose(input: ThrombolyticDoseInput): ThrombolyticDose
     : byLumen(lumenVolumeMl);
   const small = compare(weightKg, decimal('10')) < 0;
   const contraindicated = read.hypersensitivity === true;
+  const notAsked = questions.map(([key]) => key).filter((key) => read[key] === undefined);
+  const further = screen(read);
   return {
     ...answerAmount(
       own,
@@ -120,7 +126,11 @@ export function thrombolyticDose(input: ThrombolyticDoseInput): ThrombolyticDose
           : 'this is the second and last dose',
         `once it works, withdraw and discard ${small ? '3' : '4 to 5'} mL, then flush with saline`,
       ],
-      screen(read),
+      [
+        ...further.answered,
+        ...raisedWhere([notAsked.length > 0, `Not asked yet: ${notAsked.join(', ')}.`]),
+        ...further.large,
+      ],
     ),
     volumeMl: toText(dose),
     reassessAfterMinutes: [30, 120],
@@ -128,6 +138,8 @@ export function thrombolyticDose(input: ThrombolyticDoseInput): ThrombolyticDose
     withdrawLeastMl: small ? '3' : '4',
     withdrawMostMl: small ? '3' : '5',
     contraindicated,
+    notAsked,
+    furtherCautions: [...further.answered, ...further.large, ...own.cautions],
   };
 }
 
@@ -163,19 +175,21 @@ const questions = [
   ],
 ] as const;
 
-type Screen = Readonly<Record<(typeof questions)[number][0], boolean | undefined>>;
+/** What has to be asked before the drug is given. */
+export type ThrombolyticQuestion = (typeof questions)[number][0];
 
-function screen(read: Screen & { readonly lumenVolumeMl: Decimal | undefined }): readonly string[] {
-  const open = questions.filter(([key]) => read[key] === undefined).map(([key]) => key);
+type Screen = Readonly<Record<ThrombolyticQuestion, boolean | undefined>>;
+
+function screen(read: Screen & { readonly lumenVolumeMl: Decimal | undefined }): {
+  readonly answered: readonly string[];
+  readonly large: readonly string[];
+} {
   const large = read.lumenVolumeMl !== undefined && compare(read.lumenVolumeMl, decimal('2')) > 0;
-  return [
-    ...questions.filter(([key]) => read[key] === true).map(([, text]) => text),
-    ...raisedWhere(
-      [open.length > 0, `Not asked yet: ${open.join(', ')}.`],
-      [
-        large,
-        'The lumen holds more than 2 mL: by the UK text the drug may be diluted with saline to the volume.',
-      ],
-    ),
-  ];
+  return {
+    answered: questions.filter(([key]) => read[key] === true).map(([, text]) => text),
+    large: raisedWhere([
+      large,
+      'The lumen holds more than 2 mL: by the UK text the drug may be diluted with saline to the volume.',
+    ]),
+  };
 }

@@ -3,6 +3,8 @@ import {
   instantMs,
   readRecords,
   Calendar,
+  english,
+  speaker,
   type AsOf,
   type LineCare,
   type Records,
@@ -55,9 +57,11 @@ export async function computeCare(file: string | undefined, values: CareValues, 
 
 /** Every place of the input that could not be read, with the reason. */
 export function placesUnread({ issues }: Records): readonly string[] {
+  // Times in what can’t be read are told as they were sent: no zone is needed to say them.
+  const say = speaker(english, new Calendar('UTC'));
   return issues
     .filter(({ code }) => code === 'unreadable')
-    .map(({ resource, path, message }) => `${[...new Set([resource, path])].join(', ')}: ${message}`);
+    .map(({ resource, path, sentence }) => `${[...new Set([resource, path])].join(', ')}: ${say(sentence)}`);
 }
 
 /** The moment and the zone of the options; both have to be given. */

@@ -1,9 +1,9 @@
 import { parseArgs } from 'node:util';
-import { drawPlan, drawTests, hasDrawSteps, type DrawOptions, type DrawPlan } from '@dwellward/core';
+import { drawPlan, drawTests, hasDrawSteps, renderDraw, type DrawOptions } from '@dwellward/core';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { careOptions, reportUnreadable } from './care.js';
-import { advice, lumenOf, readOneLine, refused, section } from './one-line.js';
+import { lumenOf, readOneLine, refused, plainText } from './one-line.js';
 
 export const drawHelp = `dwellward draw FILE|FOLDER|- --line ID --tests LIST --at INSTANT --zone ZONE [options]
 
@@ -63,7 +63,7 @@ export async function draw(args: string[], io: Io): Promise<keyof typeof exitCod
   const lumen = lumenOf(values.lumen, line);
   const options = { tests, draws, ...(lumen ? { lumen } : {}), ...(limit ? { limit } : {}) };
   const plan = refused(() => drawPlan(line, options, policy, when));
-  io.write(format === 'json' ? `${JSON.stringify(plan, undefined, 2)}\n` : drawText(plan, line.name));
+  io.write(format === 'json' ? plainText(plan, when) : renderDraw(plan, line.name, when.zone));
   const read = reportUnreadable(unreadable, io);
   return plan.loss.within === false ? 'above-limit' : read;
 }
@@ -96,40 +96,4 @@ function limitOf(daily: string | undefined, monthly: string | undefined): DrawOp
   if (daily === undefined || monthly === undefined)
     throw new CliError('usage', '--daily-percent and --monthly-percent go together: give both or neither.');
   return { dailyPercent: daily, monthlyPercent: monthly };
-}
-
-function drawText(plan: DrawPlan, name: string): string {
-  const { loss, warnings } = plan;
-  // In the first line: who reads the steps in order must not learn it after the tubes are full.
-  const above = loss.within === false ? warnings[0] : undefined;
-  const others = above === undefined ? warnings : warnings.slice(1);
-  const within =
-    loss.within === undefined ? '' : loss.within ? ': this draw keeps within' : ': THIS DRAW IS ABOVE IT';
-  return [
-    ...(above === undefined ? [] : [above, '']),
-    `Blood draw, ${name} (${plan.line}), lumen ${plan.lumen.name}, ${plan.patient}, at ${plan.at}`,
-    ...section('BEFORE THE FIRST STEP', others),
-    ...section(
-      'NOT NOW',
-      plan.holds.map(({ rule, until }) => `${rule.title}${until ? `, until ${until}` : ''}`),
-    ),
-    ...section('Steps', plan.steps, true),
-    ...section('Take', plan.supplies),
-    ...section('Mind', plan.cautions),
-    ...section('Blood loss by sampling', [
-      `this draw: ${loss.thisDrawMl === undefined ? 'not known' : `${loss.thisDrawMl} mL`}`,
-      `before it, as far as known: ${loss.last24HoursMl} mL in 24 hours, ${loss.last30DaysMl} mL in 30 days, ${loss.last8WeeksMl} mL in 8 weeks`,
-      ...(loss.safeTodayMl === undefined
-        ? []
-        : [`may still be drawn today: ${loss.safeTodayMl} mL${within}`]),
-      ...loss.remarks,
-    ]),
-    ...section('Source', [
-      ...plan.sources.map(({ text, url }) => (url ? `${text} <${url}>` : text)),
-      ...plan.notes,
-    ]),
-    '',
-    advice,
-    '',
-  ].join('\n');
 }

@@ -1,5 +1,14 @@
 import { parseArgs } from 'node:util';
-import { handover as handoverOf, instantMs, renderHandover, type HandoverOf } from '@dwellward/core';
+import {
+  Calendar,
+  english,
+  handover as handoverOf,
+  instantMs,
+  inWords,
+  renderHandover,
+  speaker,
+  type HandoverOf,
+} from '@dwellward/core';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { careOptions, computeCare, reportUnreadable } from './care.js';
@@ -75,7 +84,7 @@ export async function handover(args: string[], io: Io): Promise<keyof typeof exi
   );
   io.write(
     format === 'json'
-      ? `${JSON.stringify(plain(answer), null, 2)}\n`
+      ? `${JSON.stringify(inWords(plain(answer), speaker(english, new Calendar(when.zone))), null, 2)}\n`
       : renderHandover(answer, { colour: io.colour, columns: io.columns }),
   );
   return reportUnreadable(unreadable, io);

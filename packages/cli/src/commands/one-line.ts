@@ -1,4 +1,14 @@
-import { readRecords, type AsOf, type LineRecord, type Ref } from '@dwellward/core';
+import {
+  Calendar,
+  english,
+  inWords,
+  readRecords,
+  Refusal,
+  speaker,
+  type AsOf,
+  type LineRecord,
+  type Ref,
+} from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
 import { CliError } from '../errors.js';
 import { readInput } from '../input.js';
@@ -49,14 +59,16 @@ export async function readOneLine(
 /** The lumen that `--lumen` names by its name or its Device. */
 export function lumenOf(given: string | undefined, line: LineRecord): Ref | undefined {
   if (given === undefined) return undefined;
-  const found = line.lumens.find(
+  const say = speaker(english, new Calendar('UTC'));
+  const lumens = line.lumens.map(({ ref, name }) => ({ ref, name: say(name) }));
+  const found = lumens.find(
     ({ ref, name }) =>
       ref === given || ref === `Device/${given}` || name.toLowerCase() === given.toLowerCase(),
   );
   if (!found)
     throw new CliError(
       'usage',
-      `--lumen ${given}: the line has none of that name. Lumens: ${line.lumens.map(({ name }) => name).join(', ')}.`,
+      `--lumen ${given}: the line has none of that name. Lumens: ${lumens.map(({ name }) => name).join(', ')}.`,
     );
   return found.ref;
 }
@@ -66,17 +78,17 @@ export function refused<Answer>(work: () => Answer): Answer {
   try {
     return work();
   } catch (cause) {
-    if (cause instanceof RangeError || (cause instanceof Error && cause.name === 'CalculatorError'))
+    if (
+      cause instanceof Refusal ||
+      cause instanceof RangeError ||
+      (cause instanceof Error && cause.name === 'CalculatorError')
+    )
       throw new CliError('usage', cause.message, { cause });
     throw cause;
   }
 }
 
-/** A heading with lines below, or nothing where there are none. */
-export function section(head: string, lines: readonly string[], numbered = false): string[] {
-  if (lines.length === 0) return [];
-  return ['', head, ...lines.map((line, i) => (numbered ? `  ${i + 1}. ${line}` : `  - ${line}`))];
+/** An answer as plain JSON, its sentences in English. */
+export function plainText(answer: object, { zone }: AsOf): string {
+  return `${JSON.stringify(inWords(answer, speaker(english, new Calendar(zone))), undefined, 2)}\n`;
 }
-
-export const advice =
-  'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.';

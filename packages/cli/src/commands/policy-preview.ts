@@ -1,5 +1,10 @@
 import { parseArgs } from 'node:util';
 import {
+  Calendar,
+  english,
+  inWords,
+  speaker,
+  type Say,
   itemOf,
   previewPolicy,
   readRecords,
@@ -67,11 +72,12 @@ export async function policyPreview(args: string[], io: Io): Promise<keyof typeo
   reportNotInForce(after, when, io);
   const records = readRecords(await readInput(values.on, io));
   const preview = previewPolicy(records, before, after, when);
+  const say = speaker(english, new Calendar(when.zone));
   const names = new Map(records.lines.map(({ patient }) => [patient.ref, patient.name]));
   io.write(
     format === 'json'
-      ? `${JSON.stringify({ asOf: when.asOf, zone: when.zone, ...plainPreview(preview) }, null, 2)}\n`
-      : previewText(preview, names, positionals.join(', '), io.columns),
+      ? `${JSON.stringify({ asOf: when.asOf, zone: when.zone, ...(inWords(plainPreview(preview), say) as object) }, null, 2)}\n`
+      : previewText(preview, names, positionals.join(', '), io.columns, say),
   );
   return reportUnreadable(placesUnread(records), io);
 }
@@ -117,6 +123,7 @@ function previewText(
   names: ReadonlyMap<string, string | undefined>,
   plan: string,
   columns: number,
+  say: Say,
 ): string {
   const lines = (text: string, indent: number) => wrap(text, indent, columns);
   const count = (wanted: boolean) => changes.filter(({ notKnown }) => notKnown.length > 0 === wanted).length;
@@ -125,12 +132,12 @@ function previewText(
     ...changedPatients.flatMap((patient) => [
       '',
       `${names.get(patient) ?? 'Name not known'} (${patient})`,
-      ...changes.filter((one) => one.patient === patient).flatMap((one) => changeLines(one, lines)),
+      ...changes.filter((one) => one.patient === patient).flatMap((one) => changeLines(one, lines, say)),
       ...holds
         .filter((one) => one.patient === patient)
         .map(({ kind, hold }) =>
           lines(
-            `  hold ${kind}: no ${displayOf('lineCareActivity', hold.activity).toLowerCase()} on ${hold.target.name}${hold.until ? ` until ${hold.until}` : ''} (${hold.rule.title})`,
+            `  hold ${kind}: no ${displayOf('lineCareActivity', hold.activity).toLowerCase()} on ${say(hold.target.name)}${hold.until ? ` until ${hold.until}` : ''} (${hold.rule.title})`,
             4,
           ),
         ),
@@ -153,7 +160,11 @@ const kindTexts: Readonly<Record<PreviewChange['kind'], string>> = {
   reason: 'same time, another reason',
 };
 
-function changeLines(change: PreviewChange, lines: (text: string, indent: number) => string): string[] {
+function changeLines(
+  change: PreviewChange,
+  lines: (text: string, indent: number) => string,
+  say: Say,
+): string[] {
   const { kind, before, after, rule, because, notKnown, dueByShiftMs = 0 } = change;
   const item = itemOf(change);
   const shift = dueByShiftMs === 0 ? '' : ` by ${lengthText(dueByShiftMs)}`;
@@ -163,7 +174,7 @@ function changeLines(change: PreviewChange, lines: (text: string, indent: number
     : 'not asked for';
   return [
     lines(
-      `  ${displayOf('lineCareActivity', item.activity)}, ${item.target.name} (${item.line}): ${kindTexts[kind]}${shift}`,
+      `  ${displayOf('lineCareActivity', item.activity)}, ${say(item.target.name)} (${item.line}): ${kindTexts[kind]}${shift}`,
       4,
     ),
     lines(`    ${was} -> ${is}`, 4),

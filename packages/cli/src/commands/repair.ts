@@ -1,15 +1,9 @@
 import { parseArgs } from 'node:util';
-import {
-  hasRepairSteps,
-  repairJudgement,
-  type JudgedPrecondition,
-  type RepairJudgement,
-  type RepairOptions,
-} from '@dwellward/core';
+import { hasRepairSteps, repairJudgement, renderRepair, type RepairOptions } from '@dwellward/core';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { careOptions, reportUnreadable } from './care.js';
-import { advice, lumenOf, readOneLine, refused, section } from './one-line.js';
+import { lumenOf, readOneLine, refused, plainText } from './one-line.js';
 
 export const repairHelp = `dwellward repair FILE|FOLDER|- --line ID --at INSTANT --zone ZONE [options]
 
@@ -101,11 +95,7 @@ export async function repair(args: string[], io: Io): Promise<keyof typeof exitC
   const judgement = refused(() =>
     repairJudgement(line, { ...given, ...(lumen ? { lumen } : {}) }, policy, when),
   );
-  io.write(
-    format === 'json'
-      ? `${JSON.stringify(judgement, undefined, 2)}\n`
-      : repairText(judgement, line.name, when.asOf),
-  );
+  io.write(format === 'json' ? plainText(judgement, when) : renderRepair(judgement, line.name, when));
   return reportUnreadable(unreadable, io);
 }
 
@@ -123,70 +113,4 @@ function optionsOf(values: Readonly<Record<string, unknown>>): RepairOptions {
     options[name] = value === 'yes';
   }
   return options;
-}
-
-const verdicts: Readonly<Record<RepairJudgement['verdict'], string>> = {
-  possible: 'A repair is possible.',
-  'not-possible':
-    'NOT TO BE REPAIRED as it stands: keep it clamped; the responsible clinician decides on a replacement.',
-  'not-known': 'NOT YET: something has to be found out first. Keep it clamped.',
-  'no-damage':
-    'No damage is on record. Where you see some: clamp between it and the body, cover it with sterile gauze, call; chart it with its lumen and its distance from the skin, then ask again.',
-};
-
-const signs: Readonly<Record<JudgedPrecondition['met'], string>> = {
-  yes: 'yes',
-  no: 'NO',
-  'not-known': 'not known',
-};
-
-function repairText(judgement: RepairJudgement, name: string, at: string): string {
-  const { lumen, damage, measures, verdict } = judgement;
-  const damaged = verdict !== 'no-damage';
-  return [
-    `Repair, ${name} (${judgement.line})${lumen ? `, lumen ${lumen.name}` : ''}, ${judgement.patient}, at ${at}`,
-    '',
-    verdicts[verdict],
-    ...section(
-      'Damage on record',
-      damage
-        ? [
-            `${damage.values.join(', ') || 'damage'} on ${damage.at} (${damage.ref})${damage.fromSkinCm ? `, ${damage.fromSkinCm} cm from the skin` : ''}`,
-          ]
-        : [],
-    ),
-    ...section(
-      'Preconditions',
-      (damaged ? judgement.preconditions : []).map(
-        ({ name: what, met, reason }) =>
-          `${what.replaceAll('-', ' ')}: ${signs[met]} (${reason.replace(/^not known: /, '')})`,
-      ),
-    ),
-    ...section(
-      'Measures',
-      measures
-        ? [
-            `cut at ${measures.cutAtCm} cm from the skin; the clamp sits between the skin and the cut`,
-            `${measures.externalLengthAfterCm} cm outside the skin afterwards`,
-            `at least ${measures.airToWithdrawMl} mL of air in the new segment, to be drawn back`,
-          ]
-        : [],
-    ),
-    ...section(verdict === 'not-possible' ? 'Now' : 'Checklist', judgement.steps, true),
-    ...section('Take', judgement.supplies),
-    ...section('Mind', damaged ? judgement.cautions : []),
-    ...section(
-      'Repaired before',
-      judgement.earlierRepairs.map(
-        ({ ref, at: when, lumen: which }) => `${when}${which ? `, ${which}` : ''} (${ref})`,
-      ),
-    ),
-    ...section('Source', [
-      ...judgement.sources.map(({ text: source, url }) => (url ? `${source} <${url}>` : source)),
-      ...judgement.notes,
-    ]),
-    '',
-    advice,
-    '',
-  ].join('\n');
 }

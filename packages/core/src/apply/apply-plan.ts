@@ -1,14 +1,19 @@
 import type { Annotation, CarePlan, RequestGroup, RequestGroupAction, Task } from 'fhir/r4.js';
 import type { Policy } from '@dwellward/policy';
-import { coding, displayOf } from '@dwellward/profiles';
+import { coding } from '@dwellward/profiles';
 import { dueCare } from '../due/due-care.js';
-import type { AsOf, DueItem, Hold, LineCare } from '../model/care.js';
+import type { AsOf, DueItem, LineCare } from '../model/care.js';
+import type { Sentence } from '../model/sentences.js';
 import { priorityOf } from '../rules/priority.js';
 import { policyOfRule } from '../due/in-force.js';
 import { planOf } from '../explain/explain.js';
 import { referenceTo } from '../fhir/references.js';
 import { taskOf } from '../fhir/task.js';
 import type { Records, Ref } from '../model/record.js';
+import { Calendar } from '../timeline/calendar.js';
+import { english } from '../words/english.js';
+import type { Language } from '../words/language.js';
+import { speaker, type Say } from '../words/say.js';
 
 /** Who a policy is applied to, and by whom: the parameters of the operation that are supported. */
 export interface ApplyOptions {
@@ -20,6 +25,8 @@ export interface ApplyOptions {
   readonly practitioner?: Ref;
   /** `Organization/12`: stands as a contributor to the result. */
   readonly organization?: Ref;
+  /** Of what the result says to people; English where none is given. */
+  readonly language?: Language;
 }
 
 /**
@@ -46,12 +53,13 @@ export interface ApplyOptions {
  * in the record gives a CarePlan with nothing to do, which says so in a note.
  */
 export function applyPlan(records: Records, policy: Policy, options: ApplyOptions, when: AsOf): CarePlan {
-  const { subject, encounter, practitioner, organization } = options;
+  const { subject, encounter, practitioner, organization, language = english } = options;
+  const say = speaker(language, new Calendar(when.zone));
   const cares = records.lines
     .filter(({ patient }) => patient.ref === subject)
     .map((line) => dueCare(line, policy, when));
   const items = cares.flatMap((care) => care.items);
-  const tasks = items.map((item, index) => draftOf(item, index, policy, options, when));
+  const tasks = items.map((item, index) => draftOf(item, index, policy, options, when, say));
   const plans = canonicalsOf(items, policy);
   const head = {
     ...(plans.length > 0 ? { instantiatesCanonical: plans } : {}),
@@ -60,7 +68,7 @@ export function applyPlan(records: Records, policy: Policy, options: ApplyOption
     subject: referenceTo(subject),
     ...(encounter ? { encounter: referenceTo(encounter) } : {}),
   };
-  const notes = notesOf(cares);
+  const notes = notesOf(cares, say);
   const group: RequestGroup = {
     resourceType: 'RequestGroup',
     id: 'requests',
@@ -68,20 +76,24 @@ export function applyPlan(records: Records, policy: Policy, options: ApplyOption
     authoredOn: when.asOf,
     ...(practitioner ? { author: referenceTo(practitioner) } : {}),
     ...(notes.length > 0 ? { note: notes } : {}),
-    ...(items.length > 0 ? { action: items.map((item, index) => actionOf(item, index)) } : {}),
+    ...(items.length > 0 ? { action: items.map((item, index) => actionOf(item, index, say)) } : {}),
   };
   return {
     resourceType: 'CarePlan',
     contained: [group, ...tasks],
     ...head,
-    title: policy.layers.at(-1)?.title ?? 'Line care',
-    description:
-      'Advice, not an order: proposals for a clinician to take up, worked out from the record and the policy.',
+    title: titleOf(policy, say),
+    description: say({ code: 'proposals-not-orders' }),
     created: when.asOf,
     ...(practitioner ? { author: referenceTo(practitioner) } : {}),
     ...(organization ? { contributor: [referenceTo(organization)] } : {}),
     activity: [{ reference: { reference: '#requests' } }],
   };
+}
+
+function titleOf({ layers }: Policy, say: Say): string {
+  const top = layers.at(-1);
+  return say(top ? { code: 'policy-text', text: top.title } : { code: 'line-care' });
 }
 
 /** The plans behind the result with their versions: all layers in force, and older versions that still have an item. */
@@ -92,10 +104,17 @@ function canonicalsOf(items: readonly DueItem[], policy: Policy): string[] {
   return [...new Set(policy.versions === undefined ? [...layers, ...inUse] : inUse)];
 }
 
-function draftOf(item: DueItem, index: number, policy: Policy, options: ApplyOptions, when: AsOf): Task {
+function draftOf(
+  item: DueItem,
+  index: number,
+  policy: Policy,
+  options: ApplyOptions,
+  when: AsOf,
+  say: Say,
+): Task {
   const { encounter } = options;
   return {
-    ...taskOf(item, policyOfRule(policy, item.rule), when),
+    ...taskOf(item, policyOfRule(policy, item.rule), when, say),
     id: taskId(index),
     status: 'draft',
     intent: 'proposal',
@@ -107,16 +126,15 @@ function taskId(index: number): string {
   return `task-${index + 1}`;
 }
 
-function actionOf(item: DueItem, index: number): RequestGroupAction {
-  const { rule } = item;
-  const others = item.others.map(({ rule: other, dueBy }) => `${other.title}, due by ${dueBy}`);
-  const also = others.length > 0 ? ` Also applicable: ${others.join('; ')}.` : '';
+function actionOf(item: DueItem, index: number, say: Say): RequestGroupAction {
+  const { rule, activity, target } = item;
+  const others = item.others.map(({ rule: { title }, dueBy }) => ({ title, dueBy }));
   return {
     id: `${rule.id.slice(0, 50)}-${index + 1}`,
-    title: rule.title,
-    description: `${displayOf('lineCareActivity', item.activity)}, ${item.target.name}.${also}`,
+    title: say({ code: 'policy-text', text: rule.title }),
+    description: say({ code: 'proposed', activity, target: target.name, others }),
     priority: priorityOf(item),
-    code: [{ coding: [coding('lineCareActivity', item.activity)] }],
+    code: [{ coding: [coding('lineCareActivity', activity)] }],
     ...(rule.citations.length > 0
       ? {
           documentation: rule.citations.map(({ text, url }) => ({
@@ -126,13 +144,13 @@ function actionOf(item: DueItem, index: number): RequestGroupAction {
           })),
         }
       : {}),
-    ...(rule.applicability.text === ''
+    ...(rule.applicability.meaning === ''
       ? {}
       : {
           condition: [
             {
               kind: 'applicability' as const,
-              expression: { language: 'text/fhirpath', expression: rule.applicability.text },
+              expression: { language: 'text/fhirpath', expression: rule.applicability.meaning },
             },
           ],
         }),
@@ -141,22 +159,23 @@ function actionOf(item: DueItem, index: number): RequestGroupAction {
   };
 }
 
-function notesOf(cares: readonly LineCare[]): Annotation[] {
-  if (cares.length === 0)
-    return [{ text: 'No line of the subject is on record: there is nothing to propose.' }];
-  const holds = cares.flatMap((care) => care.holds.map((hold) => ({ text: holdText(hold) })));
-  const closed = cares
-    .filter(({ inPlace }) => !inPlace)
-    .map(({ line, closed: why }) => ({
-      text: `${line} is not in place: ${(why ?? '').replaceAll('-', ' ')}.`,
-    }));
-  const issues = cares.flatMap((care) => care.issues).length;
-  const flawed =
-    issues > 0 ? [{ text: `${issues} things in the record of the lines are to be put right.` }] : [];
-  return [...holds, ...closed, ...flawed];
-}
-
-function holdText({ activity, target, until, rule }: Hold): string {
-  const what = displayOf('lineCareActivity', activity).toLowerCase();
-  return `Hold: no ${what} on ${target.name} ${until ? `until ${until}` : 'for now'} (${rule.title}).`;
+function notesOf(cares: readonly LineCare[], say: Say): Annotation[] {
+  const note = (sentence: Sentence): Annotation => ({ text: say(sentence) });
+  if (cares.length === 0) return [note({ code: 'no-line-of-subject' })];
+  const holds = cares.flatMap((care) =>
+    care.holds.map(({ activity, target, until, rule }) =>
+      note({
+        code: 'held-back',
+        activity,
+        target: target.name,
+        ...(until === undefined ? {} : { until }),
+        title: rule.title,
+      }),
+    ),
+  );
+  const closed = cares.flatMap(({ line, closed: because }) =>
+    because === undefined ? [] : [note({ code: 'line-is-not-in-place', line, because })],
+  );
+  const count = cares.flatMap((care) => care.issues).length;
+  return [...holds, ...closed, ...(count > 0 ? [note({ code: 'lines-to-put-right', count })] : [])];
 }

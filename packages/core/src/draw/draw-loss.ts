@@ -13,6 +13,8 @@ const eightWeeksMs = 1_344 * 3_600_000;
 /** The strictest ceilings in use: 3, 3.8 and 5 % in 24 h are published, 10 % in a month and in 8 weeks. */
 const strictest = { dailyPercent: '3', monthlyPercent: '10', eightWeekPercent: '10' } as const;
 
+type Remarks = DrawLoss['remarks'][number][];
+
 /** The sum of volumes; undefined where one is not known. */
 export function sumMl(volumes: readonly (string | undefined)[]): string | undefined {
   let sum = new Decimal(0);
@@ -30,7 +32,7 @@ export function lossOf(
   discardMl: string | undefined,
   at: Moment,
 ): DrawLoss {
-  const remarks: string[] = [];
+  const remarks: Remarks = [];
   const thisDrawMl = thisDraw(options, tubes, discardMl, remarks);
   const now = at.timeline.asOfMs;
   const given = (options.draws ?? []).map(({ at: when, ...draw }) => ({ ...draw, ms: instantMs(when) }));
@@ -43,10 +45,7 @@ export function lossOf(
       ...draw,
     })),
   });
-  if (recorded.length > 0)
-    remarks.push(
-      'Volumes are from the samples on record, without what was discarded: the loss is at least this.',
-    );
+  if (recorded.length > 0) remarks.push({ code: 'volumes-without-discards' });
   const events = at.timeline.events.filter(
     ({ fact, latestMs }) => fact.activity === 'blood-sampling' && now - latestMs <= eightWeeksMs,
   );
@@ -55,10 +54,7 @@ export function lossOf(
       .filter(({ ms, latestMs }) => !draws.some((draw) => near(draw.ms, ms) || near(draw.ms, latestMs)))
       .map(({ fact }) => fact.ref),
   ).size;
-  if (without > 0)
-    remarks.push(
-      `Draws on record in the last 8 weeks whose volume is not known: ${without}. The loss is at least this.`,
-    );
+  if (without > 0) remarks.push({ code: 'draws-of-unknown-volume', count: without });
   const sums = {
     last24HoursMl: loss.value,
     last30DaysMl: loss.last30DaysMl,
@@ -99,17 +95,15 @@ function thisDraw(
   { tests }: DrawOptions,
   tubes: readonly DrawTube[],
   discardMl: string | undefined,
-  remarks: string[],
+  remarks: Remarks,
 ): string | undefined {
   const missing = tests.filter(({ volumeMl }) => volumeMl === undefined).map(({ test }) => test);
   if (missing.length > 0) {
-    remarks.push(
-      `The volume of this draw is not known: give the fill volume of ${[...new Set(missing)].join(', ')}.`,
-    );
+    remarks.push({ code: 'fill-volume-not-given', tests: [...new Set(missing)] });
     return undefined;
   }
   if (discardMl === undefined) {
-    remarks.push('The volume of this draw is not known: the discard could not be worked out.');
+    remarks.push({ code: 'discard-not-worked-out' });
     return undefined;
   }
   return sampleTotal({
@@ -125,26 +119,21 @@ function safeToday(
   { last24HoursMl, last30DaysMl, last8WeeksMl }: Sums,
   plannedMl: string | undefined,
   at: Moment,
-  remarks: string[],
+  remarks: Remarks,
 ): Pick<DrawLoss, 'safeTodayMl' | 'within'> {
   const ageDays = known('patient.ageDays', at).value;
   if (limit === undefined && ageDays !== undefined && ageDays >= adultDays) return {};
   if (ageDays === undefined) {
-    remarks.push('The limit of blood loss could not be worked out: the age is not on record.');
+    remarks.push({ code: 'no-limit-without-age' });
     return {};
   }
   const weight = known('patient.weight', at).value;
   if (weight?.low === undefined || weight.low !== weight.high) {
-    remarks.push(
-      'The limit of blood loss could not be worked out: no recent weight is on record as one exact value.',
-    );
+    remarks.push({ code: 'no-limit-without-weight' });
     return {};
   }
   const kept = limit ?? strictest;
-  if (limit === undefined)
-    remarks.push(
-      'No limit of the unit is given: 3 % of the blood volume in 24 hours and 10 % in 8 weeks are taken, the strictest of those in use (3, 3.8 and 5 %; 10 % a month or in 8 weeks).',
-    );
+  if (limit === undefined) remarks.push({ code: 'strictest-limit-taken' });
   try {
     const result = safeDrawToday({
       weightKg: weight.low,
@@ -157,14 +146,18 @@ function safeToday(
         : {}),
       ...(plannedMl === undefined ? {} : { plannedMl }),
     });
-    remarks.push(...result.cautions.filter((text) => /above what is safe|Nothing is left/.test(text)));
+    if (result.plannedWithin === false) remarks.push({ code: 'planned-above-safe' });
+    if (Number(result.value) === 0) remarks.push({ code: 'nothing-left-today' });
     return {
       safeTodayMl: result.value,
       ...(result.plannedWithin === undefined ? {} : { within: result.plannedWithin }),
     };
   } catch (error) {
     if (!(error instanceof CalculatorError)) throw error;
-    remarks.push(`The limit of blood loss could not be worked out: ${error.message}`);
+    remarks.push({
+      code: 'limit-not-worked-out',
+      reason: { code: 'calculator-text', text: error.message },
+    });
     return {};
   }
 }

@@ -1,14 +1,16 @@
-import { displayOf } from '@dwellward/profiles';
 import type { Hold, LineCare, LumenFact, LumenState } from '../model/care.js';
 import { keepsFromUse } from '../lumens/use-against-holds.js';
 import type { Lumen } from '../model/record.js';
+import type { Sentence, StepPart } from '../model/sentences.js';
+import type { NamedLumen } from '../model/sentences/draw.js';
+import { Refusal } from '../words/refusal.js';
 import type { DrawPlan } from './model.js';
 
 /** What is done with each lumen of the line for a draw from one of them, and how the steps say it. */
 export interface DrawLumens extends Pick<DrawPlan, 'stop' | 'irrigate' | 'leave'> {
-  readonly infusingText: string;
-  readonly idleText: string;
-  readonly cautions: readonly string[];
+  readonly infusing: StepPart;
+  readonly idle: StepPart;
+  readonly cautions: readonly Sentence<'lumen-is-sluggish'>[];
 }
 
 /**
@@ -27,12 +29,9 @@ export function drawLumens(
   /** Holds on drawing blood from it, in force now. */
   held: readonly Hold[],
 ): DrawLumens {
-  if (closed)
-    throw new RangeError(
-      `${line} is not in place (${closed.replaceAll('-', ' ')}): no blood is drawn from it.`,
-    );
+  if (closed) throw new Refusal({ code: 'no-draw-from-line', line, because: closed });
   const own = lumens.find(({ lumen }) => lumen === ref);
-  if (own && keepsFromUse(own)) throw new RangeError(refusal(own, lumens, held));
+  if (own && keepsFromUse(own)) throw new Refusal(refusal(own, lumens, held));
   const stop = lumens.flatMap((state) => {
     const sure = says(state, 'infusing');
     return sure || says(state, 'unknown') ? [{ ref: state.lumen, name: state.name, sure }] : [];
@@ -48,51 +47,43 @@ export function drawLumens(
     stop,
     irrigate,
     leave,
-    infusingText:
-      stop.length === 0
-        ? 'nothing is on record as running; look'
-        : `${stop
-            .map(({ name, sure }) => (sure ? name : `${name} (whether anything runs is not known: look)`))
-            .join(', ')}. ${askFirst}`,
-    idleText: [
-      irrigate.length > 0
-        ? irrigate.map(({ name }) => name).join(', ')
-        : keepsLock
-          ? 'no other lumen: the lock of a dialysis catheter stays where it is'
-          : leave.length > 0
-            ? 'no other lumen'
-            : 'no other lumen: none is idle',
-      ...leave.map(({ name, state }) => `leave ${name}, which is ${word(state)}`),
-    ].join('; '),
-    cautions:
-      own && says(own, 'sluggish')
-        ? [`This lumen is sluggish: do not force it. ${fact(own, 'sluggish')?.why ?? ''}`.trim()]
-        : [],
+    infusing: { code: 'lumens-to-stop', lumens: stop.map(({ name, sure }) => ({ name, sure })) },
+    idle: {
+      code: 'lumens-to-irrigate',
+      lumens: irrigate.map(({ name }) => name),
+      keepsLock,
+      leave: leave.map(({ name, state }) => ({ name, state })),
+    },
+    cautions: own && says(own, 'sluggish') ? sluggish(own) : [],
   };
 }
 
-/** Common practice, no source. */
-const askFirst =
-  'Ask first whether it may stop: a drug that keeps up the circulation, such as a vasopressor, must not; where one runs, draw from a vein';
-
-function refusal(own: LumenState, lumens: readonly LumenState[], held: readonly Hold[]): string {
-  const others = lumens.filter((state) => state.lumen !== own.lumen && !keepsFromUse(state));
-  const instead =
-    others.length > 0
-      ? `Draw from ${others.map(({ name, lumen }) => `${name} (${lumen})`).join(' or ')} instead, or from a vein.`
-      : 'No other lumen of the line can be used: draw from a vein.';
-  const since = own.since === undefined ? '' : ` since ${own.since}`;
-  // What holds the draw itself says more than what else is held; and what is wrong with the lumen more than either.
-  const titles = [
-    ...new Set(held.map(({ rule, until }) => `${rule.title}${until ? `, until ${until}` : ''}.`)),
-  ];
-  const found = own.state === 'damaged' ? undefined : fact(own, 'damaged')?.why;
-  const why = [...(titles.length > 0 ? titles : [own.why]), ...(found ? [found] : [])].join(' ');
-  return `No blood is drawn from ${own.name} (${own.lumen}): it is ${word(own.state)}${since}. ${why} ${instead}`;
+function sluggish(own: LumenState): DrawLumens['cautions'] {
+  const found = fact(own, 'sluggish');
+  return found ? [{ code: 'lumen-is-sluggish', why: found.why }] : [];
 }
 
-function word(state: LumenFact['state']): string {
-  return displayOf('lumenState', state).toLowerCase();
+function refusal(
+  own: LumenState,
+  lumens: readonly LumenState[],
+  held: readonly Hold[],
+): Sentence<'no-draw-from-lumen'> {
+  const others = lumens.filter((state) => state.lumen !== own.lumen && !keepsFromUse(state));
+  const found = own.state === 'damaged' ? undefined : fact(own, 'damaged');
+  return {
+    code: 'no-draw-from-lumen',
+    lumen: namedLumen(own),
+    state: own.state,
+    ...(own.since === undefined ? {} : { since: own.since }),
+    // What holds the draw itself says more than what else is held; and what is wrong with the lumen more than either.
+    holds: held.map(({ rule: { title }, until }) => ({ title, ...(until === undefined ? {} : { until }) })),
+    why: [...(held.length > 0 ? [] : [own.why]), ...(found ? [found.why] : [])],
+    others: others.map(namedLumen),
+  };
+}
+
+function namedLumen({ name, lumen }: LumenState): NamedLumen {
+  return { name, ref: lumen };
 }
 
 function fact({ also, ...first }: LumenState, state: LumenFact['state']): LumenFact | undefined {

@@ -1,13 +1,17 @@
-import { stepText, type CalculatedName, type Policy, type Rule } from '@dwellward/policy';
+import type { CalculatedName, Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
-import { calculatedText, discardOf, flushOf, isDialysis, orderOfDraw, said } from '../due/calculated.js';
+import { calculatedPart, discardOf, flushOf, isDialysis, orderOfDraw, said } from '../due/calculated.js';
 import { dueCare } from '../due/due-care.js';
 import { policyAt } from '../due/in-force.js';
 import type { AsOf } from '../model/care.js';
 import type { Moment } from '../facts/facts.js';
 import { targetsOf } from '../timeline/targets.js';
 import { timelineOf } from '../timeline/timeline.js';
-import { workOf } from '../due/work.js';
+import { stepOf, workOf } from '../due/work.js';
+import type { StepPart } from '../model/sentences.js';
+import type { TubeCode } from '../model/sentences/tubes.js';
+import { sentenceKey } from '../words/keys.js';
+import { Refusal } from '../words/refusal.js';
 import type { LineRecord, Lumen } from '../model/record.js';
 import { drawLumens } from './draw-lumens.js';
 import { lossOf, sumMl } from './draw-loss.js';
@@ -15,14 +19,14 @@ import { aboveLimit, drugInLumen, forCoagulation, isBeforeDiscard, samplePitfall
 import type { DrawOptions, DrawPlan, DrawTest, DrawTube } from './model.js';
 
 /** The tube of each sample: which additive a test needs is the laboratory’s to say; these are the usual ones. */
-const tubeOf: Readonly<Record<DrawTest, (typeof orderOfDraw)[number]>> = {
-  culture: 'blood culture bottles',
+const tubeOf: Readonly<Record<DrawTest, TubeCode>> = {
+  culture: 'blood-culture',
   coagulation: 'citrate',
   chemistry: 'serum',
   'drug-level': 'serum',
   'plasma-chemistry': 'heparin',
-  'blood-count': 'EDTA',
-  crossmatch: 'EDTA',
+  'blood-count': 'edta',
+  crossmatch: 'edta',
   glucose: 'fluoride',
 };
 
@@ -36,10 +40,10 @@ export const drawTests = (Object.keys(tubeOf) as DrawTest[]).sort(
  * infusions stop, which lumens are irrigated, the tubes in the published order of draw (CLSI GP41, from memory), and
  * the blood loss against the patient’s limit.
  *
- * Pure. Throws a RangeError where the policy in force has no steps of a blood draw, where no test is named, where the
+ * Pure. Throws a Refusal where the policy in force has no steps of a blood draw, where no test is named, where the
  * lumen is not the line’s, where several could be meant, or where it is blocked, damaged or not to be used: the message
- * says why, and which other lumen can be drawn from; where the line is not in place; where `asOf` or an earlier draw is no instant with an
- * offset; and a CalculatorError for a volume that can’t be.
+ * says why, and which other lumen can be drawn from; where the line is not in place; a RangeError where `asOf` or an earlier draw is no
+ * instant with an offset; and a CalculatorError for a volume that can’t be.
  *
  * It advises and never orders: local policy, the laboratory, the device’s own instructions and the licensed clinician
  * come first.
@@ -47,14 +51,14 @@ export const drawTests = (Object.keys(tubeOf) as DrawTest[]).sort(
 export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, when: AsOf): DrawPlan {
   const options = inOrder(given);
   const rule = stepsRule(policyAt(policy, when));
-  if (options.tests.length === 0) throw new RangeError('No test is named: a blood draw needs one.');
+  if (options.tests.length === 0) throw new Refusal({ code: 'no-test-named' });
   const calendar = new Calendar(when.zone);
   const timeline = timelineOf(line, calendar, instantMs(when.asOf));
   const lumen = lumenOf(line, options);
   const staleAfter = policy.labStaleAfter;
   const moment = (one: Lumen): Moment => {
     const target = targetsOf(line, 'lumen').find(({ ref }) => ref === one.ref);
-    if (!target) throw new RangeError(`${one.ref} is no lumen of ${line.ref}.`);
+    if (!target) throw noSuchLumen(line, one.ref);
     return { timeline, target, ms: timeline.asOfMs, staleAfter };
   };
   const care = dueCare(line, policy, when);
@@ -69,21 +73,30 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
   const tubes = tubesOf(options);
   const coagulation = tests.includes('coagulation');
   const discard = coagulation ? forCoagulation(discardOf(lumen, 'coagulation')) : discardOf(lumen, 'general');
-  const own: Partial<Record<CalculatedName, string>> = {
-    discardVolume: said(discard, 'a volume'),
-    tubes: tubes.map(tubeText).join('; '),
-    infusingLumens: lumens.infusingText,
-    idleLumens: lumens.idleText,
+  const own: Partial<Record<CalculatedName, StepPart>> = {
+    discardVolume: said(discard, 'volume'),
+    tubes: { code: 'tubes-drawn', tubes },
+    infusingLumens: lumens.infusing,
+    idleLumens: lumens.idle,
   };
   const target = moment(lumen).target;
   const work = workOf(rule, timeline, target);
-  const flushBefore = said(forCoagulation(flushOf(lumen)), 'a volume');
+  const flushBefore = said(forCoagulation(flushOf(lumen)), 'volume');
   const steps = (rule.work.steps ?? []).map((step, i, all) => {
     const before = coagulation && isBeforeDiscard(all, i);
-    return stepText(step, (name) =>
-      before && name === 'flushVolume' ? flushBefore : (own[name] ?? calculatedText(name, timeline, lumen)),
+    return stepOf(step, (name) =>
+      before && name === 'flushVolume' ? flushBefore : (own[name] ?? calculatedPart(name, timeline, lumen)),
     );
   });
+  const cautions: DrawPlan['cautions'] = [
+    ...samplePitfalls(tests),
+    ...lumens.cautions,
+    ...(discard.ok
+      ? discard.cautions
+      : [{ code: 'not-worked-out', what: 'discard-volume', reason: discard.reason } as const]),
+    ...(discard.ok && coagulation ? [{ code: 'discard-before-coagulation' } as const] : []),
+    ...work.filter(({ kind }) => kind === 'caution').map(({ text }) => text),
+  ];
   const discardMl = discard.ok ? discard.value : undefined;
   const loss = lossOf(options, tubes, discardMl, moment(lumen));
   return {
@@ -101,14 +114,7 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
     ...(discardMl === undefined ? {} : { discardMl }),
     holds: held,
     supplies: work.filter(({ kind }) => kind === 'supply').map(({ text }) => text),
-    cautions: [
-      ...new Set([
-        ...samplePitfalls(tests),
-        ...lumens.cautions,
-        ...(discard.ok ? discard.cautions : [`Discard volume not worked out: ${discard.reason}`]),
-        ...work.filter(({ kind }) => kind === 'caution').map(({ text }) => text),
-      ]),
-    ],
+    cautions: [...new Map(cautions.map((caution) => [sentenceKey(caution), caution])).values()],
     sources: rule.citations,
     notes: rule.notes,
     loss,
@@ -132,10 +138,7 @@ function describesDraw({ activity, work }: Rule): boolean {
 
 function stepsRule(policy: Policy): Rule {
   const rule = policy.rules.find(describesDraw);
-  if (!rule)
-    throw new RangeError(
-      'The policy has no steps of a blood draw: lay the bundled layer blood-sampling over it.',
-    );
+  if (!rule) throw new Refusal({ code: 'no-steps-of-a-draw' });
   return rule;
 }
 
@@ -148,12 +151,17 @@ function lumenOf(line: LineRecord, { lumen }: DrawOptions): Lumen {
         : undefined
       : line.lumens.find(({ ref }) => ref === lumen);
   if (found) return found;
-  const names = line.lumens.map(({ ref, name }) => `${name} (${ref})`).join(', ');
-  throw new RangeError(
-    lumen === undefined
-      ? `${line.ref} has several lumens; say which: ${names}.`
-      : `${lumen} is no lumen of ${line.ref}. Lumens: ${names}.`,
-  );
+  throw lumen === undefined
+    ? new Refusal({ code: 'say-which-lumen', line: line.ref, lumens: namesOf(line) })
+    : noSuchLumen(line, lumen);
+}
+
+function noSuchLumen(line: LineRecord, given: string): Refusal {
+  return new Refusal({ code: 'no-such-lumen', line: line.ref, given, lumens: namesOf(line) });
+}
+
+function namesOf({ lumens }: LineRecord) {
+  return lumens.map(({ ref, name }) => ({ ref, name }));
 }
 
 function tubesOf({ tests }: DrawOptions): DrawTube[] {
@@ -163,15 +171,10 @@ function tubesOf({ tests }: DrawOptions): DrawTube[] {
     const volumeMl = sumMl(own.map((one) => one.volumeMl));
     return [
       {
-        tube,
+        tube: { code: 'tube', tube },
         tests: [...new Set(own.map(({ test }) => test))],
         ...(volumeMl === undefined ? {} : { volumeMl }),
       },
     ];
   });
-}
-
-function tubeText({ tube, tests, volumeMl }: DrawTube): string {
-  const what = tests.map((test) => test.replaceAll('-', ' ')).join(', ');
-  return `${tube} (${what}${volumeMl === undefined ? '' : `, ${volumeMl} mL`})`;
 }

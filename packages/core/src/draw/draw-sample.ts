@@ -4,18 +4,19 @@ import type { Step } from '@dwellward/policy';
 import type { Amount } from '../due/calculated.js';
 import type { Timeline } from '../timeline/timeline.js';
 import type { Lumen } from '../model/record.js';
+import type { Sentence } from '../model/sentences.js';
+import type { DrawCautionSentences, DrawWarningSentences } from '../model/sentences/draw.js';
 import type { DrawLoss, DrawTest } from './model.js';
 
 /** Before a coagulation sample: CLSI H21-A5 (from memory), 5 mL of flush, then 5 mL or 6 dead spaces of discard. */
 const coagulationMl = '5';
-const coagulationSource =
-  'Coagulation: flush 5 mL, then discard 5 mL or 6 × dead space (CLSI H21-A5, from memory; 6 × also RNAO): the larger is taken.';
 
 /** The flush or the discard before a coagulation sample: 5 mL, or what the lumen needs where that is more. */
 export function forCoagulation(amount: Amount): Amount {
-  if (!amount.ok) return { ...amount, reason: `at least ${coagulationMl} mL; ${amount.reason}` };
+  if (!amount.ok)
+    return { ...amount, reason: { code: 'at-least', ml: coagulationMl, reason: amount.reason } };
   const value = new Decimal(amount.value).gt(coagulationMl) ? amount.value : coagulationMl;
-  return { ...amount, value, text: `${value} mL`, cautions: [...amount.cautions, coagulationSource] };
+  return { ...amount, value };
 }
 
 /** Whether a step comes before the discard: the flush there is another than the one after the draw. */
@@ -27,18 +28,14 @@ export function isBeforeDiscard(steps: readonly Step[], i: number): boolean {
 }
 
 /** What falsifies the samples that are drawn through a lumen. */
-export function samplePitfalls(tests: readonly DrawTest[]): string[] {
+export function samplePitfalls(tests: readonly DrawTest[]): Sentence<keyof DrawCautionSentences>[] {
   const touched = tests.filter((test) => test === 'coagulation' || test === 'drug-level');
   if (touched.length === 0) return [];
-  const what = touched.map((test) => test.replaceAll('-', ' ')).join(' and ');
   return [
-    `A lumen that holds heparin falsifies ${what}: use a vein or a lumen without heparin (RNAO; for drug levels by the same reason, common practice, no source); where that can’t be, clear and discard the heparin first (US heparin labels).`,
-    ...(tests.includes('drug-level') ? [levelOfGivenDrug] : []),
+    { code: 'heparin-falsifies', tests: touched },
+    ...(tests.includes('drug-level') ? [{ code: 'level-of-a-given-drug' } as const] : []),
   ];
 }
-
-const levelOfGivenDrug =
-  'The level of a drug comes out too high from a lumen that it ran through: take it from a vein, or from a lumen that never had it (common practice, no source).';
 
 const dayMs = 86_400_000;
 
@@ -57,7 +54,7 @@ export function drugInLumen(
   tests: readonly DrawTest[],
   { infusions, events, asOfMs }: Timeline,
   { ref, name }: Lumen,
-): string[] {
+): Sentence<'drug-may-be-in-lumen'>[] {
   if (!tests.includes('drug-level')) return [];
   const may = (lumen: string | undefined) => lumen === undefined || lumen === ref;
   const ran =
@@ -67,11 +64,7 @@ export function drugInLumen(
     events.some(
       ({ fact, latestMs }) => connectsOrNot(fact.activity) && may(fact.lumen) && latestMs >= asOfMs - dayMs,
     );
-  return ran
-    ? [
-        `Something runs through ${name}, or ran through it in the last 24 hours: where it is the drug whose level is asked for, the level from this lumen is false. Take it from a vein or from another lumen (common practice, no source).`,
-      ]
-    : [];
+  return ran ? [{ code: 'drug-may-be-in-lumen', lumen: name }] : [];
 }
 
 /**
@@ -82,18 +75,22 @@ export function aboveLimit(
   tests: readonly DrawTest[],
   { within, thisDrawMl, safeTodayMl }: Pick<DrawLoss, 'within' | 'thisDrawMl' | 'safeTodayMl'>,
   discardMl: string | undefined,
-): string[] {
+): Sentence<keyof DrawWarningSentences>[] {
   if (within !== false || thisDrawMl === undefined || safeTodayMl === undefined) return [];
   return [
-    `THIS DRAW IS ABOVE WHAT MAY STILL BE DRAWN TODAY: ${thisDrawMl} mL, discard included, and ${safeTodayMl} mL may be. Draw less, or ask the prescriber first.`,
+    { code: 'draw-above-limit', thisDrawMl, safeTodayMl },
     tests.includes('coagulation')
-      ? 'Push–pull wastes nothing, but a coagulation sample needs its discard (CLSI H21-A5, from memory): ask whether it can wait, or take it from a vein.'
-      : `Push–pull instead of the discard wastes nothing: draw 6 mL and give it back, at least 3 times, with the same syringe, where local policy allows it (Royal Marsden Manual, chapter 13).${withoutDiscard(thisDrawMl, safeTodayMl, discardMl)}`,
+      ? { code: 'no-push-pull-for-coagulation' }
+      : { code: 'push-pull-instead', ...withoutDiscard(thisDrawMl, safeTodayMl, discardMl) },
   ];
 }
 
-function withoutDiscard(thisDrawMl: string, safeTodayMl: string, discardMl: string | undefined): string {
-  if (discardMl === undefined) return '';
+function withoutDiscard(
+  thisDrawMl: string,
+  safeTodayMl: string,
+  discardMl: string | undefined,
+): Pick<DrawWarningSentences['push-pull-instead'], 'without'> {
+  if (discardMl === undefined) return {};
   const left = new Decimal(thisDrawMl).minus(discardMl);
-  return ` Without the discard this draw takes ${left.toFixed()} mL: ${left.lte(safeTodayMl) ? 'that keeps within' : 'still above'}.`;
+  return { without: { ml: left.toFixed(), within: left.lte(safeTodayMl) } };
 }

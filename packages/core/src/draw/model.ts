@@ -2,17 +2,12 @@ import type { LumenStateCode } from '@dwellward/profiles';
 import type { Citation } from '@dwellward/policy';
 import type { Hold, InstantText } from '../model/care.js';
 import type { Ref } from '../model/record.js';
+import type { Name, Sentence, WorkText } from '../model/sentences.js';
+import type { DrawCautionSentences, DrawWarningSentences, LossSentences } from '../model/sentences/draw.js';
+import type { LumenWhySentences } from '../model/sentences/lumens.js';
+import type { DrawTest } from '../model/sentences/tubes.js';
 
-/** What a sample is for; each has its tube. */
-export type DrawTest =
-  | 'culture'
-  | 'coagulation'
-  | 'chemistry'
-  | 'drug-level'
-  | 'plasma-chemistry'
-  | 'blood-count'
-  | 'crossmatch'
-  | 'glucose';
+export type { DrawTest } from '../model/sentences/tubes.js';
 
 /** What is to be drawn, and what is known of earlier draws. */
 export interface DrawOptions {
@@ -43,7 +38,7 @@ export interface DrawOptions {
 
 /** One tube in its place in the order of draw. */
 export interface DrawTube {
-  readonly tube: string;
+  readonly tube: Sentence<'tube'>;
   readonly tests: readonly DrawTest[];
   /** Absent where one of its volumes is not given. */
   readonly volumeMl?: string;
@@ -60,39 +55,39 @@ export interface DrawLoss {
   readonly safeTodayMl?: string;
   /** Whether this draw keeps within; absent where one of the two is not known. */
   readonly within?: boolean;
-  /** Which limit, what is not known, in sentences. */
-  readonly remarks: readonly string[];
+  /** Which limit, what is not known. */
+  readonly remarks: readonly Sentence<keyof LossSentences>[];
 }
 
 /** The steps of one blood draw, in order, with their volumes. */
 export interface DrawPlan {
   readonly line: Ref;
   readonly patient: Ref;
-  readonly lumen: { readonly ref: Ref; readonly name: string };
+  readonly lumen: { readonly ref: Ref; readonly name: Name };
   readonly at: InstantText;
   readonly rule: { readonly id: string; readonly title: string };
   /** What has to be known before the first step: that it takes too much, that its result would be false. */
-  readonly warnings: readonly string[];
-  readonly steps: readonly string[];
+  readonly warnings: readonly Sentence<keyof DrawWarningSentences>[];
+  readonly steps: readonly Sentence<'step'>[];
   readonly tubes: readonly DrawTube[];
   /** Lumens whose infusion stops, and those of which it is not known whether anything runs. */
-  readonly stop: readonly { readonly ref: Ref; readonly name: string; readonly sure: boolean }[];
+  readonly stop: readonly { readonly ref: Ref; readonly name: Name; readonly sure: boolean }[];
   /** Other lumens that are not infusing: irrigated and clamped too. */
-  readonly irrigate: readonly { readonly ref: Ref; readonly name: string }[];
+  readonly irrigate: readonly { readonly ref: Ref; readonly name: Name }[];
   /** Other lumens that are blocked, damaged or not to be used: nothing goes into them. */
   readonly leave: readonly {
     readonly ref: Ref;
-    readonly name: string;
+    readonly name: Name;
     readonly state: LumenStateCode;
-    readonly why: string;
+    readonly why: Sentence<keyof LumenWhySentences>;
   }[];
   /** mL as decimal text; absent where it could not be worked out. */
   readonly discardMl?: string;
   /** What stands in the way of a draw from this lumen now. */
   readonly holds: readonly Hold[];
-  readonly supplies: readonly string[];
+  readonly supplies: readonly WorkText[];
   /** The most pressing first. */
-  readonly cautions: readonly string[];
+  readonly cautions: readonly (WorkText | Sentence<keyof DrawCautionSentences>)[];
   readonly sources: readonly Citation[];
   readonly notes: readonly string[];
   readonly loss: DrawLoss;

@@ -1,4 +1,3 @@
-import { stopAndClamp } from '../lumens/use-against-holds.js';
 import { chartedTwiceMs } from '../timeline/charted-twice.js';
 import type { TimedHold } from '../rules/bans.js';
 import { lumenUse } from '../facts/lumen-use.js';
@@ -7,6 +6,7 @@ import type { Timed } from '../timeline/timed.js';
 import { targetsOf } from '../timeline/targets.js';
 import { eventsOn, isOn, type Timeline } from '../timeline/timeline.js';
 import type { RecordIssue, Ref } from '../model/record.js';
+import type { ForbiddenBy } from '../model/sentences.js';
 
 /** An infusion, with what is needed to hold it against the holds. */
 interface Started extends Timed<{ readonly ref: Ref; readonly lumen?: Ref }> {
@@ -22,7 +22,7 @@ interface Started extends Timed<{ readonly ref: Ref; readonly lumen?: Ref }> {
  * @param holds every hold, over or not, as `holdsOf` gives them.
  */
 export function againstHolds(timeline: Timeline, holds: readonly TimedHold[]): RecordIssue[] {
-  const { line, calendar, asOfMs } = timeline;
+  const { line, asOfMs } = timeline;
   const forbids = holds.filter(({ hold, fromMs }) => hold.activity === 'infusion-start' && fromMs <= asOfMs);
   if (forbids.length === 0) return [];
   return startedOn(timeline).flatMap((started): RecordIssue[] => {
@@ -33,29 +33,40 @@ export function againstHolds(timeline: Timeline, holds: readonly TimedHold[]): R
     );
     const found = against.length > 0 ? against : meanwhile;
     if (found.length === 0) return [];
-    const rules = [...new Set(found.map(({ hold: { rule } }) => `“${rule.title}” (${rule.id})`))].join(', ');
     const name = line.lumens.find(({ ref }) => ref === started.fact.lumen)?.name;
-    const where = name === undefined ? '' : ` on ${name}`;
-    const since = calendar.text(Math.min(...found.map(({ fromMs }) => fromMs)));
-    const when = Number.isFinite(started.ms) ? ` at ${calendar.text(started.ms)}` : '';
-    const runs = `An infusion runs against a hold: ${stopAndClamp}.`;
-    const message =
+    const said = {
+      ...(name === undefined ? {} : { lumen: name }),
+      by: forbidding(found),
+      since: Math.min(...found.map(({ fromMs }) => fromMs)),
+    };
+    const sentence: RecordIssue['sentence'] =
       against.length > 0
-        ? `The infusion${where} was started${when} against the hold ${rules} of ${since}.${started.runs ? ` ${runs}` : ''}`
-        : `The infusion${where} runs on while the hold ${rules} of ${since} forbids it. ${runs}`;
+        ? {
+            code: 'started-against-hold',
+            ...said,
+            ...(Number.isFinite(started.ms) ? { at: started.ms } : {}),
+            runs: started.runs,
+          }
+        : { code: 'runs-against-hold', ...said };
     return [
       {
         code: 'against-a-hold',
         severity: against.length > 0 ? 'high' : 'moderate',
         resource: started.fact.ref,
         path: started.path,
-        message,
+        sentence,
         patient: line.patient.ref,
         line: line.ref,
         related: [...new Set(found.flatMap(({ hold }) => hold.because ?? []))],
       },
     ];
   });
+}
+
+/** The rules of some holds, each once. */
+function forbidding(holds: readonly TimedHold[]): ForbiddenBy[] {
+  const rules = new Map(holds.map(({ hold: { rule } }) => [`${rule.title}\u0000${rule.id}`, rule]));
+  return [...rules.values()].map(({ title, id }) => ({ title, id }));
 }
 
 /** Every infusion; a start that was charted beside the infusion itself is the same one. */

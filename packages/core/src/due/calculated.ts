@@ -9,48 +9,44 @@ import {
 } from '@dwellward/calculators';
 import type { CalculatedName } from '@dwellward/policy';
 import type { LineRecord, Lumen } from '../model/record.js';
+import type { TubeCode } from '../model/sentences/tubes.js';
+import type { Reason, Sentence, StepPart, WorkText } from '../model/sentences.js';
 import type { Timeline } from '../timeline/timeline.js';
-import { lengthText } from '../timeline/catheter-length.js';
 import { dosesSinceOpen } from '../facts/doses.js';
 
-/** An amount as text with its cautions, or why there is none. */
+/** An amount with its cautions, or why there is none. */
 export type Amount =
   | {
       readonly ok: true;
-      /** For people, with its unit. */
-      readonly text: string;
       readonly value: string;
       readonly unit: string;
-      readonly cautions: readonly string[];
+      /** Of a dose: the volume that it comes in. */
+      readonly inMl?: string;
+      readonly cautions: readonly WorkText[];
     }
-  | { readonly ok: false; readonly reason: string };
+  | { readonly ok: false; readonly reason: Reason };
 
 /** The order of draw, from memory of CLSI GP41: blood culture, citrate, serum, heparin, EDTA, fluoride. */
-export const orderOfDraw = [
-  'blood culture bottles',
+export const orderOfDraw: readonly TubeCode[] = [
+  'blood-culture',
   'citrate',
   'serum',
   'heparin',
-  'EDTA',
+  'edta',
   'fluoride',
-] as const;
+];
 
 /** The internal volume of a lumen: as printed on it, else by its inner diameter and length. */
 export function catheterVolume(lumen: Lumen | undefined): Amount {
-  if (!lumen) return { ok: false, reason: 'The lumen is not on record.' };
+  if (!lumen) return { ok: false, reason: { code: 'lumen-not-on-record' } };
   const printed = lumen.primingVolume?.high;
   if (printed !== undefined && Number(printed) > 0) {
-    const cautions = ['Add-ons are not counted: add their volume.'];
-    return { ok: true, text: `${printed} mL`, value: printed, unit: 'mL', cautions };
+    return { ok: true, value: printed, unit: 'mL', cautions: [{ code: 'add-ons-not-counted' }] };
   }
   const { innerDiameterMm, lengthCm } = lumen;
   if (innerDiameterMm && lengthCm)
     return amount(() => lumenVolume({ innerDiameterMm, lengthCm, rounding: 'up' }));
-  return {
-    ok: false,
-    reason:
-      'the lumen’s priming volume is not on record. Read it from the lumen or the device’s instructions.',
-  };
+  return { ok: false, reason: { code: 'priming-volume-not-on-record' } };
 }
 
 /** The least flush of a lumen. */
@@ -66,13 +62,10 @@ export function flushOf(lumen: Lumen | undefined): Amount {
 export function lockOf(lumen: Lumen | undefined, type: LineRecord['type']): Amount {
   if (isDialysis(type)) {
     const volume = catheterVolume(lumen);
-    return volume.ok ? { ...volume, cautions: [...volume.cautions, noOverfill] } : volume;
+    return volume.ok ? { ...volume, cautions: [...volume.cautions, { code: 'no-overfill' }] } : volume;
   }
   return ofVolume(lumen, (catheterVolumeMl) => lockVolume({ catheterVolumeMl }));
 }
-
-const noOverfill =
-  'The fill volume that is printed on the limb, and no more: what is put in beyond it reaches the blood.';
 
 /** Lines whose lock is drawn off before any use and never flushed in (instructions of dialysis catheters). */
 export function isDialysis(type: LineRecord['type']): boolean {
@@ -92,25 +85,17 @@ export function discardOf(lumen: Lumen | undefined, sampleFor: 'general' | 'coag
 export function doseOf(
   timeline: Timeline,
   lumen: Lumen | undefined,
-): (Amount & { readonly ok: false }) | (Amount & { readonly ok: true; readonly withdrawal: string }) {
+): (Amount & { readonly ok: false }) | (Amount & { readonly ok: true; readonly withdrawal: StepPart }) {
   const measured = timeline.line.patient.measurements.filter(({ kind }) => kind === 'weight').at(-1);
   const weight = measured?.value;
-  if (weight?.low === undefined || weight.low !== weight.high)
-    return { ok: false, reason: 'the weight is not on record as one exact value. Weigh the patient.' };
+  if (measured === undefined || weight?.low === undefined || weight.low !== weight.high)
+    return { ok: false, reason: { code: 'weight-not-exact' } };
   const volume = catheterVolume(lumen);
   const lumenVolumeMl = volume.ok && Number(volume.value) >= 0.01 ? volume.value : undefined;
   if (lumenVolumeMl === undefined && Number(weight.low) < 30)
-    return {
-      ok: false,
-      reason:
-        'below 30 kg the dose follows the lumen’s internal volume, which is not on record. Ask for it: read it from the lumen or the device’s instructions.',
-    };
+    return { ok: false, reason: { code: 'dose-needs-lumen-volume' } };
   const given = lumen ? dosesSinceOpen(timeline, { scope: 'lumen', ...lumen }) : [];
-  if (given.length > 1)
-    return {
-      ok: false,
-      reason: `${given.length} doses were given since the lumen was last found open, and nothing is known of a third. Ask the responsible clinician.`,
-    };
+  if (given.length > 1) return { ok: false, reason: { code: 'doses-already-given', count: given.length } };
   try {
     const result = thrombolyticDose({
       weightKg: weight.low,
@@ -120,66 +105,76 @@ export function doseOf(
     const { withdrawLeastMl: least, withdrawMostMl: most } = result;
     return {
       ok: true,
-      text: `${result.value} mg in ${result.volumeMl} mL`,
       value: result.value,
       unit: result.unit,
+      inMl: result.volumeMl,
       cautions: [
-        `Worked out for ${weight.low} kg, measured ${measured?.at.text ?? ''}: weigh again where that is long ago.`,
-        ...given.map(
-          ({ ms }) => `The second and last dose: the first was given ${timeline.calendar.text(ms)}.`,
-        ),
-        ...result.cautions.filter((text) => !text.startsWith('Not asked yet')),
+        { code: 'dose-is-for-weight', kg: weight.low, measured: measured.at },
+        ...given.map(({ ms }) => ({ code: 'second-and-last-dose', firstAt: ms }) as const),
+        ...result.furtherCautions.map(calculatorText),
       ],
-      withdrawal: least === most ? `${least} mL` : `${least} to ${most} mL`,
+      withdrawal: { code: 'volume-between', leastMl: least, mostMl: most },
     };
   } catch (error) {
     if (!(error instanceof CalculatorError)) throw error;
-    return { ok: false, reason: error.message };
+    return { ok: false, reason: calculatorText(error.message) };
   }
 }
 
 /** The least syringe. */
 export function syringeSize(): Amount & { readonly ok: true } {
   const { value, unit } = minimumSyringeSize();
-  return { ok: true, text: `${value} mL`, value, unit, cautions: [] };
+  return { ok: true, value, unit, cautions: [] };
 }
 
 /** What a step says where it names a calculated value: an amount with its unit, or words. Never a gap. */
-export function calculatedText(name: CalculatedName, timeline: Timeline, lumen: Lumen | undefined): string {
+export function calculatedPart(name: CalculatedName, timeline: Timeline, lumen: Lumen | undefined): StepPart {
   switch (name) {
     case 'flushVolume':
-      return said(flushOf(lumen), 'a volume');
+      return said(flushOf(lumen), 'volume');
     case 'lockVolume':
-      return said(lockOf(lumen, timeline.line.type), 'a volume');
+      return said(lockOf(lumen, timeline.line.type), 'volume');
     case 'syringeSize':
-      return syringeSize().text;
+      return said(syringeSize(), 'volume');
     case 'thrombolyticDose':
-      return said(doseOf(timeline, lumen), 'a dose');
+      return said(doseOf(timeline, lumen), 'dose');
     case 'thrombolyticWithdrawal': {
       const dose = doseOf(timeline, lumen);
-      return dose.ok ? dose.withdrawal : '4 to 5 mL, below 10 kg 3 mL';
+      return dose.ok ? dose.withdrawal : { code: 'withdrawal-by-weight' };
     }
     case 'discardVolume': {
       const general = discardOf(lumen, 'general');
       const coagulation = discardOf(lumen, 'coagulation');
       return general.ok && coagulation.ok
-        ? `${general.text}, ${coagulation.text} where a coagulation sample is drawn`
-        : said(general, 'a volume');
+        ? { code: 'discard-volumes', generalMl: general.value, coagulationMl: coagulation.value }
+        : said(general, 'volume');
     }
     case 'lengthOnRecord':
-      return lengthText(timeline.line.length);
+      return lengthOnRecord(timeline.line.length);
     case 'tubes':
-      return orderOfDraw.join(', ');
+      return { code: 'order-of-draw', tubes: orderOfDraw };
     case 'infusingLumens':
-      return 'every lumen of the line that is infusing';
+      return { code: 'every-infusing-lumen' };
     case 'idleLumens':
-      return 'every other lumen of the line that is not infusing';
+      return { code: 'every-idle-lumen' };
   }
 }
 
 /** An amount in a sentence; in its place the reason, so that nobody takes a gap for a number. */
-export function said(found: Amount, noun: 'a volume' | 'a dose'): string {
-  return found.ok ? found.text : `${noun} that could not be worked out (${found.reason.replace(/\.$/, '')})`;
+export function said(found: Amount, what: 'volume' | 'dose'): StepPart {
+  if (!found.ok) return { code: 'cannot-be-worked-out', what, reason: found.reason };
+  const { value, unit, inMl } = found;
+  return inMl === undefined
+    ? { code: 'amount', value, unit }
+    : { code: 'dose-in-volume', mg: value, ml: inMl };
+}
+
+function lengthOnRecord(length: LineRecord['length']): StepPart {
+  return { code: 'length-on-record', ...(length ? { length } : {}) };
+}
+
+function calculatorText(text: string): Sentence<'calculator-text'> {
+  return { code: 'calculator-text', text };
 }
 
 function ofVolume(
@@ -205,9 +200,9 @@ function amount(
 ): Amount {
   try {
     const { value, unit, cautions } = calculate();
-    return { ok: true, text: `${value} ${unit}`, value, unit, cautions };
+    return { ok: true, value, unit, cautions: cautions.map(calculatorText) };
   } catch (error) {
     if (!(error instanceof CalculatorError)) throw error;
-    return { ok: false, reason: error.message };
+    return { ok: false, reason: calculatorText(error.message) };
   }
 }

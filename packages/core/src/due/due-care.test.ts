@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import {
-  said,
   onFinding,
   afterEvent,
   berlin,
@@ -21,6 +20,7 @@ import {
   patient,
   policyOf,
   rule,
+  said,
 } from '../record.kit.js';
 
 const inserted = event('insertion', '2026-11-01T10:00:00+01:00');

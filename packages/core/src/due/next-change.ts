@@ -3,16 +3,18 @@ import { changesOf } from '../facts/facts.js';
 import type { AsOf, InstantText, LineCare } from '../model/care.js';
 import type { LineRecord, RecordedTime } from '../model/record.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
+import { applies } from '../rules/applies.js';
+import { targetsOfRule } from '../rules/occurrences.js';
 import { timelineOf } from '../timeline/timeline.js';
-import { nextPolicyChange, policyAt } from './in-force.js';
+import { policyAt } from './in-force.js';
 
 /**
  * The next moment at which the care of a line may be other than it is, though nothing new is written to its record:
- * an item opens or falls overdue, a hold ends, the policy changes, what is on record for later begins or ends to count,
- * or a fact that a rule of the policy asks for changes with time alone. Undefined where nothing is in sight.
+ * an item opens or falls overdue, a hold ends, what is on record for later begins or ends to count, or a rule of the
+ * policy comes to apply, or ceases to, as time goes by. Undefined where nothing is in sight.
  *
- * Whoever keeps Tasks in step has to look again just after it. What lies further ahead than `reachDays` is found by the
- * next look.
+ * Whoever keeps Tasks in step has to look again just after it, and when the policy itself changes (`nextPolicyChange`).
+ * What lies further ahead than `reachDays` is found by the next look.
  *
  * @param care what `dueCare` gives for the same record, policy and moment.
  *
@@ -26,18 +28,16 @@ export function nextChange(
 ): InstantText | undefined {
   const calendar = new Calendar(when.zone);
   const nowMs = instantMs(when.asOf);
-  const policyChange = nextPolicyChange(policy, when);
   const moments = [
     ...care.items.flatMap(({ opens, dueBy }) => [opens, dueBy].map(instantMs)),
     ...care.holds.flatMap(({ until }) => (until === undefined ? [] : [instantMs(until)])),
-    ...(policyChange === undefined ? [] : [instantMs(policyChange)]),
     ...onRecordForLater(line, calendar),
     ...byTimeAlone(line, policyAt(policy, when), calendar, nowMs),
   ].filter((ms) => ms > nowMs && Number.isFinite(ms));
   return moments.length === 0 ? undefined : calendar.text(moments.reduce((a, b) => Math.min(a, b)));
 }
 
-// A result goes stale within the policy’s limit; what turns at midnight turns tomorrow.
+// Beyond the time in which every result goes stale.
 const reachDays = 2;
 
 function onRecordForLater({ events, findings, infusions, orders, patient }: LineRecord, calendar: Calendar) {
@@ -53,13 +53,19 @@ function onRecordForLater({ events, findings, infusions, orders, patient }: Line
   ];
 }
 
-/** When a fact that some rule asks for changes: each tells of itself when it does. */
+/** When a rule comes to apply, or ceases to, with time alone: its facts tell when each of them changes. */
 function byTimeAlone(line: LineRecord, { rules, labStaleAfter }: Policy, calendar: Calendar, nowMs: number) {
-  const uses = new Set(
-    rules.flatMap(({ applicability, start, stop }) =>
-      [applicability, start, stop].flatMap((condition) => condition?.uses ?? []),
-    ),
-  );
   const reachMs = calendar.add(calendar.add(nowMs, labStaleAfter), { value: reachDays, unit: 'd' });
-  return changesOf([...uses], timelineOf(line, calendar, reachMs), labStaleAfter).map(({ ms }) => ms);
+  const timeline = timelineOf(line, calendar, reachMs);
+  return rules.flatMap((rule) => {
+    const targets = targetsOfRule(rule, timeline);
+    const appliesAt = (ms: number) =>
+      targets.map((target) => applies(rule, { timeline, target, ms, staleAfter: labStaleAfter }).applies);
+    return (
+      changesOf(rule.applicability.uses, timeline, labStaleAfter)
+        .filter(({ ms }) => ms > nowMs && appliesAt(ms - 1).join() !== appliesAt(ms).join())
+        // A result is not yet stale at its limit, but just after it.
+        .map(({ ms, sinceMs }) => (sinceMs > nowMs ? sinceMs : ms))
+    );
+  });
 }

@@ -7,7 +7,7 @@ import { afterHolds, isHeld, type TimedHold } from '../rules/bans.js';
 import type { Candidate, DueItem, Target } from '../model/care.js';
 import type { Moment } from '../facts/facts.js';
 import { isEmergency } from '../rules/priority.js';
-import type { Sentence } from '../model/sentences.js';
+import type { Reading, Remark } from '../model/sentences.js';
 import { remarksOf } from './remarks.js';
 import { compareText, type Timeline } from '../timeline/timeline.js';
 import { workOf } from './work.js';
@@ -128,7 +128,7 @@ function stateOf(
 }
 
 /** The results that make an item an emergency, and the rule where another one, which is none, has it due. */
-function emergencyRemarks(urgent: DueByRule, winner: DueByRule, facts: DueItem['facts']): Sentence[] {
+function emergencyRemarks(urgent: DueByRule, winner: DueByRule, facts: DueItem['facts']): Remark[] {
   const results = labsOf(urgent.rule, facts)
     .filter(({ refs }) => refs.length > 0)
     .map(({ fact, value }) => ({ fact, value }));
@@ -156,7 +156,7 @@ function movedBy(winner: DueByRule, urgent: DueByRule | undefined, facts: DueIte
 }
 
 /** What was read out of the findings behind the winner beyond what they say. */
-function readings({ because }: DueByRule, { findings }: Timeline): Sentence[] {
+function readings({ because }: DueByRule, { findings }: Timeline): Reading[] {
   return findings.flatMap(({ fact }) =>
     fact.reading !== undefined && because.includes(fact.ref) ? [fact.reading] : [],
   );

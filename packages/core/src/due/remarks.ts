@@ -3,7 +3,7 @@ import type { Calendar } from '../timeline/calendar.js';
 import type { Start } from '../rules/starts.js';
 import type { Candidate, DueItem, Hold } from '../model/care.js';
 import { holdEnds } from '../model/hold-ends.js';
-import type { EndOfHold, Sentence } from '../model/sentences.js';
+import type { EndOfHold, Remark } from '../model/sentences.js';
 
 /** What a reader has to know of an item beyond its window: every reading that was taken because something is not known. */
 export function remarksOf(
@@ -12,8 +12,8 @@ export function remarksOf(
   byUnknown: readonly FactName[],
   start: Start,
   calendar: Calendar,
-): Sentence[] {
-  const remarks: Sentence[] = [];
+): Remark[] {
+  const remarks: Remark[] = [];
   const { countedFrom, heldBy, dueByUnheld } = item;
   if (countedFrom.imprecise) remarks.push({ code: 'counted-from-start-of', time: countedFrom.imprecise });
   if (countedFrom.basis === 'earliest-event') remarks.push({ code: 'counted-from-earliest-event' });

@@ -2,7 +2,7 @@ import type { Policy, RuleOrigin } from '@dwellward/policy';
 import type { InForce } from './in-force.js';
 import type { Calendar } from '../timeline/calendar.js';
 import type { DueItem } from '../model/care.js';
-import type { LayerName, PolicyChange, Sentence } from '../model/sentences.js';
+import type { LayerName, PolicyChange, Remark } from '../model/sentences.js';
 
 function named({ title, version }: RuleOrigin): LayerName {
   return { title, version };
@@ -28,7 +28,7 @@ export function movedRemark(
   before: InForce,
   since: InForce,
   calendar: Calendar,
-): Sentence {
+): Remark {
   const changed = { change: changeOf(before, since), since: calendar.text(since.fromMs) };
   return was === undefined
     ? { code: 'asked-for-since', ...changed }
@@ -36,7 +36,7 @@ export function movedRemark(
 }
 
 /** Why an item stays with an older version. */
-export function stayedRemark(item: DueItem, own: InForce, next: InForce, calendar: Calendar): Sentence {
+export function stayedRemark(item: DueItem, own: InForce, next: InForce, calendar: Calendar): Remark {
   const origin = own.policy.layers.find(({ url }) => url === item.rule.origin.url) ?? item.rule.origin;
   return {
     code: 'judged-by-version',

@@ -1,7 +1,8 @@
-import { stepText, type ComputedInput, type Rule, type Step } from '@dwellward/policy';
+import type { CalculatedName, ComputedInput, Rule, Step, StepPart } from '@dwellward/policy';
 import type { Lumen } from '../model/record.js';
-import { calculatedText, doseOf, flushOf, lockOf, syringeSize, type Amount } from './calculated.js';
+import { calculatedPart, doseOf, flushOf, lockOf, syringeSize, type Amount } from './calculated.js';
 import type { Target, WorkInput } from '../model/care.js';
+import type { Sentence, StepPart as StepText, WorkText } from '../model/sentences.js';
 import type { Timeline } from '../timeline/timeline.js';
 
 /**
@@ -15,9 +16,22 @@ export function workOf(rule: Pick<Rule, 'work'>, timeline: Timeline, target: Tar
     (line.lumens.length === 1 ? line.lumens[0] : undefined);
   const computed = rule.work.computed.flatMap((kind) => computedInputs(kind, timeline, lumen));
   const steps = stepsOf(rule.work.steps ?? [], timeline, lumen);
-  const supplies = rule.work.supplies.map((text): WorkInput => ({ kind: 'supply', text }));
-  const cautions = rule.work.cautions.map((text): WorkInput => ({ kind: 'caution', text }));
+  const supplies = rule.work.supplies.map((text): WorkInput => ({ kind: 'supply', text: own(text) }));
+  const cautions = rule.work.cautions.map((text): WorkInput => ({ kind: 'caution', text: own(text) }));
   return distinct([...computed, ...steps, ...supplies, ...cautions]);
+}
+
+/** What the policy says itself. */
+function own(text: string): WorkText {
+  return { code: 'policy-text', text };
+}
+
+/** A step as a sentence; `partOf` says what stands in the place of each calculated value. */
+export function stepOf(step: Step, partOf: (name: CalculatedName) => StepText | string): Sentence<'step'> {
+  return {
+    code: 'step',
+    parts: step.map((part: StepPart) => (typeof part === 'string' ? part : partOf(part.calculated))),
+  };
 }
 
 /**
@@ -31,8 +45,8 @@ function stepsOf(steps: readonly Step[], timeline: Timeline, lumen: Lumen | unde
   const dose = dosed < 0 ? undefined : doseOf(timeline, lumen);
   const possible = dose && !dose.ok ? steps.slice(0, dosed) : steps;
   return [
-    ...possible.map((step) => stepText(step, (name) => calculatedText(name, timeline, lumen))),
-    ...(dose && !dose.ok ? [`No dose could be worked out: ${dose.reason} Go no further without one.`] : []),
+    ...possible.map((step) => stepOf(step, (name) => calculatedPart(name, timeline, lumen))),
+    ...(dose && !dose.ok ? [{ code: 'no-dose-no-further', reason: dose.reason } as const] : []),
   ].map((text): WorkInput => ({ kind: 'step', text }));
 }
 
@@ -40,38 +54,34 @@ const kinds: Readonly<
   Record<
     ComputedInput,
     {
-      readonly noun: string;
-      readonly text: (amount: Amount & { readonly ok: true }) => string;
+      readonly text: (amount: Amount & { readonly ok: true }) => WorkText;
       readonly of: (timeline: Timeline, lumen: Lumen | undefined) => Amount;
     }
   >
 > = {
   'flush-volume': {
-    noun: 'Flush volume',
-    text: ({ value }) => `Flush with at least ${value} mL`,
+    text: ({ value }) => ({ code: 'flush-with', ml: value }),
     of: (_, lumen) => flushOf(lumen),
   },
   'lock-volume': {
-    noun: 'Lock volume',
-    text: ({ value }) => `Lock with ${value} mL`,
+    text: ({ value }) => ({ code: 'lock-with', ml: value }),
     of: ({ line }, lumen) => lockOf(lumen, line.type),
   },
   'syringe-size': {
-    noun: 'Syringe size',
-    text: ({ value }) => `Barrel no narrower than that of a ${value} mL syringe`,
+    text: ({ value }) => ({ code: 'syringe-no-narrower-than', ml: value }),
     of: () => syringeSize(),
   },
   'thrombolytic-dose': {
-    noun: 'Dose of alteplase',
-    text: ({ text }) => `Alteplase ${text}, if the prescriber orders it`,
+    text: ({ value, inMl = '' }) => ({ code: 'alteplase-if-ordered', mg: value, ml: inMl }),
     of: doseOf,
   },
 };
 
 function computedInputs(kind: ComputedInput, timeline: Timeline, lumen: Lumen | undefined): WorkInput[] {
-  const { noun, text, of } = kinds[kind];
+  const { text, of } = kinds[kind];
   const found = of(timeline, lumen);
-  if (!found.ok) return [{ kind: 'caution', text: `${noun} not worked out: ${found.reason}` }];
+  if (!found.ok)
+    return [{ kind: 'caution', text: { code: 'not-worked-out', what: kind, reason: found.reason } }];
   return [
     { kind, text: text(found), value: found.value, unit: found.unit },
     ...found.cautions.map((caution): WorkInput => ({ kind: 'caution', text: caution })),
@@ -81,7 +91,10 @@ function computedInputs(kind: ComputedInput, timeline: Timeline, lumen: Lumen | 
 function distinct(inputs: readonly WorkInput[]): WorkInput[] {
   const seen = new Set<string>();
   return inputs.filter(
-    ({ kind, text }) =>
-      kind === 'step' || (!seen.has(`${kind}\u0000${text}`) && seen.add(`${kind}\u0000${text}`)),
+    ({ kind, text }) => kind === 'step' || (!seen.has(keyOf(kind, text)) && seen.add(keyOf(kind, text))),
   );
+}
+
+function keyOf(kind: WorkInput['kind'], text: WorkText): string {
+  return JSON.stringify([kind, text]);
 }

@@ -32,7 +32,8 @@ const gauze = rule('Gauze', every(days(2)), {
 
 const explained = (resources: readonly Resource[], policy: Policy) =>
   explain(itemOf(resources, policy, when), policy);
-const sentence = (resources: readonly Resource[], policy: Policy) => explained(resources, policy).sentence;
+const sentence = (resources: readonly Resource[], policy: Policy) =>
+  said([explained(resources, policy).sentence]).join();
 
 describe('the sentence', () => {
   it('names the rule, its interval, what it counts from, the time and the source', () => {
@@ -90,7 +91,7 @@ describe('the explanation', () => {
 
   it('has the rule with its condition, layer and plan, the facts with their resources, and the other rules', () => {
     const one = explained([...base, changed, low], policyOf(gauze, daily));
-    expect(one.rule).toEqual({
+    expect({ ...one.rule, schedule: said([one.rule.schedule]).join() }).toEqual({
       id: 'Daily',
       title: 'Daily',
       schedule: 'every day',
@@ -112,7 +113,7 @@ describe('the explanation', () => {
         rule('Healed', every(days(7)), { when: '%latest.incisionHealed', whenUnknown: 'default' }),
       ),
     );
-    expect(wouldChange).toEqual([
+    expect(said(wouldChange)).toEqual([
       'Dressing change charted as completed on the exit site: this item is met and the next one counts from there.',
       "Without “Daily” (applies while %labs.anc < 0.2 '10*9/L'): “Gauze” would have it due by 2026-11-26T10:00:00+01:00.",
       '“Healed” would come in if %latest.incisionHealed: every 7 days.',
@@ -121,7 +122,7 @@ describe('the explanation', () => {
 
   it('says that no other rule would ask, where none would', () => {
     const { wouldChange } = explained([...base, changed, low], policyOf(daily));
-    expect(wouldChange[1]).toBe(
+    expect(said(wouldChange)[1]).toBe(
       "Without “Daily” (applies while %labs.anc < 0.2 '10*9/L'): no other rule would ask for it now.",
     );
   });
@@ -132,20 +133,22 @@ describe('the explanation', () => {
       [...base, changed, event('repair', '2026-11-25T11:00:00+01:00')],
       policyOf(gauze, hold),
     );
-    expect(one.wouldChange).toContain('When the hold “Rest” ends, it may be done.');
-    expect(one.remarks.join(' ')).toContain(
+    expect(said(one.wouldChange)).toContain('When the hold “Rest” ends, it may be done.');
+    expect(said(one.remarks).join(' ')).toContain(
       'Held until 2026-11-27T13:00:00+01:00 (Rest). It was due by 2026-11-26T10:00:00+01:00.',
     );
   });
 
   it('says which reading was taken of what is not known', () => {
     const one = explained([...base, changed], policyOf(daily));
-    expect(one.remarks).toContain('Not known: the neutrophil count. The protective reading is taken.');
+    expect(said(one.remarks)).toContain('Not known: the neutrophil count. The protective reading is taken.');
     expect(one.facts).toMatchObject([{ fact: 'labs.anc', value: 'unknown', refs: [] }]);
   });
 
   it('gives a schedule in the words of the policy', () => {
-    expect(explained([...base, changed], policyOf(gauze)).rule.schedule).toBe(scheduleText(gauze));
+    expect(said([explained([...base, changed], policyOf(gauze)).rule.schedule]).join()).toBe(
+      scheduleText(gauze),
+    );
   });
 });
 

@@ -1,17 +1,17 @@
-import { remarkTexts } from '../words/interim.js';
-import { scheduleText, type Citation, type Policy, type Rule } from '@dwellward/policy';
-import { displayOf } from '@dwellward/profiles';
+import { timedOf, type Citation, type Policy, type Rule } from '@dwellward/policy';
 import { policyOfRule } from '../due/in-force.js';
-import type { CountedFrom, DueItem, FactUse, LumenState } from '../model/care.js';
+import type { DueItem, FactUse, LumenState } from '../model/care.js';
+import type { Sentence } from '../model/sentences.js';
+import type { ExplainSentences } from '../model/sentences/outputs.js';
 
 /** Why an item is due: the rule, where it comes from, the facts it used, and what would change it. */
 export interface Explanation {
   /** One sentence for a Task's note. */
-  readonly sentence: string;
+  readonly sentence: Sentence<'item-is-due'>;
   readonly rule: {
     readonly id: string;
     readonly title: string;
-    readonly schedule: string;
+    readonly schedule: Sentence<'schedule'>;
     /** FHIRPath; empty where it always holds. */
     readonly condition: string;
     readonly layer: string;
@@ -20,7 +20,7 @@ export interface Explanation {
   /** What a layer replaced by this rule, the latest last. */
   readonly replaced: readonly {
     readonly title: string;
-    readonly schedule: string;
+    readonly schedule: Sentence<'schedule'>;
     readonly layer: string;
     readonly plan: string;
   }[];
@@ -28,20 +28,20 @@ export interface Explanation {
   readonly switchedOff: readonly {
     readonly id: string;
     readonly title: string;
-    readonly schedule: string;
+    readonly schedule: Sentence<'schedule'>;
     readonly by: string;
     readonly notes: readonly string[];
   }[];
   readonly sources: readonly Citation[];
   readonly notes: readonly string[];
-  readonly countedFrom: string;
+  readonly countedFrom: Sentence<'counted-from'>;
   readonly facts: readonly FactUse[];
   /** What its lumen is like; absent where it is not about a lumen, or the states were not given. */
   readonly lumen?: LumenState;
   /** The other rules that held, most protective first, with the time each alone would give. */
   readonly others: readonly { readonly id: string; readonly title: string; readonly dueBy: string }[];
-  readonly remarks: readonly string[];
-  readonly wouldChange: readonly string[];
+  readonly remarks: DueItem['remarks'];
+  readonly wouldChange: readonly Sentence<keyof ExplainSentences>[];
 }
 
 /**
@@ -60,8 +60,8 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
     rule: {
       id: rule.id,
       title: rule.title,
-      schedule: scheduleText(rule),
-      condition: rule.applicability.text,
+      schedule: scheduleOf(rule),
+      condition: rule.applicability.meaning,
       layer: rule.origin.title,
       plan: planOf(rule),
     },
@@ -69,7 +69,7 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
       .filter(({ id, how }) => id === rule.id && how === 'replaced')
       .map(({ before }) => ({
         title: before.title,
-        schedule: scheduleText(before),
+        schedule: scheduleOf(before),
         layer: before.origin.title,
         plan: planOf(before),
       })),
@@ -84,19 +84,23 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
       .map(({ id, before, by, notes }) => ({
         id,
         title: before.title,
-        schedule: scheduleText(before),
+        schedule: scheduleOf(before),
         by: by.title,
         notes,
       })),
     sources: rule.citations,
     notes: rule.notes,
-    countedFrom: countedFromText(item.countedFrom),
+    countedFrom: { code: 'counted-from', ...item.countedFrom },
     facts: item.facts,
     ...(lumen ? { lumen } : {}),
     others: item.others.map(({ rule: other, dueBy }) => ({ id: other.id, title: other.title, dueBy })),
-    remarks: remarkTexts(item.remarks),
+    remarks: item.remarks,
     wouldChange: wouldChange(item, policy),
   };
+}
+
+function scheduleOf(rule: Rule): Sentence<'schedule'> {
+  return { code: 'schedule', schedule: timedOf(rule) };
 }
 
 /** The canonical of the plan that a rule stands in, with its version: `url|version`. */
@@ -109,57 +113,45 @@ export function ruleUri(rule: Rule): string {
   return rule.origin.order ? rule.origin.order : `${planOf(rule)}#${rule.id}`;
 }
 
-function sentenceOf(item: DueItem): string {
-  const { rule } = item;
-  const source = rule.citations[0];
-  const movers = item.movedBy.filter((ref) => ref !== item.countedFrom.ref);
-  const moved = movers.length > 0 ? `, moved by ${movers.join(', ')}` : '';
-  const remarks = item.remarks.length > 0 ? ` ${remarkTexts(item.remarks).join(' ')}` : '';
-  const cited = source ? ` Source: ${source.text.replace(/\.$/, '')}.` : '';
-  // With nothing to count from it is due whenever it is looked at; a time here would change at every look.
-  const due = item.countedFrom.basis === 'nothing' ? 'due now' : `due by ${item.dueBy}`;
-  return `${rule.title} (${scheduleText(rule)}), ${countedFromText(item.countedFrom)}${moved}: ${due}.${remarks}${cited}`;
+function sentenceOf({ rule, countedFrom, movedBy, dueBy, remarks }: DueItem): Sentence<'item-is-due'> {
+  const source = rule.citations[0]?.text;
+  return {
+    code: 'item-is-due',
+    title: rule.title,
+    schedule: timedOf(rule),
+    countedFrom,
+    movedBy: movedBy.filter((ref) => ref !== countedFrom.ref),
+    dueBy,
+    remarks,
+    ...(source === undefined ? {} : { source }),
+  };
 }
 
-const basisTexts: Readonly<Record<CountedFrom['basis'], string>> = {
-  event: 'counted from the last time',
-  insertion: 'counted from the insertion',
-  'earliest-event': 'counted from the earliest event on record',
-  finding: 'since the finding',
-  'chain-event': 'counted from the event before it',
-  condition: 'since the rule has applied',
-  plan: 'counted back from the planned time',
-  nothing: 'with nothing on record to count from',
-};
-
-function countedFromText({ basis, ref, at, imprecise }: CountedFrom): string {
-  const when = imprecise ? `${imprecise.text}, no exact time` : at;
-  return `${basisTexts[basis]}${when ? ` on ${when}` : ''}${ref ? ` (${ref})` : ''}`;
-}
-
-function wouldChange(item: DueItem, policy: Policy): string[] {
-  const { rule, others } = item;
-  const changes: string[] = [];
-  const activity = displayOf('lineCareActivity', item.activity);
-  changes.push(
-    `${activity} charted as completed on ${item.target.name}: this item is met and the next one counts from there.`,
-  );
+function wouldChange(item: DueItem, policy: Policy): Explanation['wouldChange'] {
+  const { rule, others, target } = item;
+  const changes: Explanation['wouldChange'][number][] = [
+    { code: 'done-it-is-met', activity: item.activity, target: target.name },
+  ];
   const applied = new Set([rule.id, ...others.map(({ rule: other }) => other.id)]);
   const [next] = others;
-  if (rule.applicability.text !== '' || rule.begins.kind === 'triggered') {
-    const otherwise = next
-      ? `“${next.rule.title}” would have it due by ${next.dueBy}`
-      : 'no other rule would ask for it now';
-    changes.push(
-      `Without “${rule.title}”${rule.applicability.text ? ` (applies while ${rule.applicability.text})` : ''}: ${otherwise}.`,
-    );
+  if (rule.applicability.meaning !== '' || rule.begins.kind === 'triggered') {
+    changes.push({
+      code: 'without-the-rule',
+      title: rule.title,
+      condition: rule.applicability.meaning,
+      ...(next ? { next: { title: next.rule.title, dueBy: next.dueBy } } : {}),
+    });
   }
   for (const other of policy.rules) {
-    if (other.activity !== item.activity || !other.scopes.includes(item.target.scope)) continue;
+    if (other.activity !== item.activity || !other.scopes.includes(target.scope)) continue;
     if (other.effect === 'forbid' || other.begins.kind === 'planned' || applied.has(other.id)) continue;
-    const when = other.applicability.text ? `if ${other.applicability.text}: ` : '';
-    changes.push(`“${other.title}” would come in ${when}${scheduleText(other)}.`);
+    changes.push({
+      code: 'would-come-in',
+      title: other.title,
+      condition: other.applicability.meaning,
+      schedule: timedOf(other),
+    });
   }
-  if (item.heldBy) changes.push(`When the hold “${item.heldBy.rule.title}” ends, it may be done.`);
+  if (item.heldBy) changes.push({ code: 'when-the-hold-ends', title: item.heldBy.rule.title });
   return changes;
 }

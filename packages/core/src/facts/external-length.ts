@@ -1,8 +1,8 @@
 import { externalLengthChange } from '@dwellward/calculators';
 import { activityRow } from '@dwellward/profiles';
 import type { QuantityRange } from '@dwellward/policy';
-import type { FactRemark } from '../model/sentences.js';
 import type { Finding, Ref } from '../model/record.js';
+import type { FactRemark } from '../model/sentences.js';
 import { nothing, type Known, type Moment } from './moment.js';
 import type { Timed } from '../timeline/timed.js';
 

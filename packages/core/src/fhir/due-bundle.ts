@@ -4,6 +4,10 @@ import { digest } from '../model/digest.js';
 import type { AsOf, LineCare } from '../model/care.js';
 import type { RecordIssue, Records } from '../model/record.js';
 import { lumenWarnings } from '../lumens/warnings.js';
+import { Calendar } from '../timeline/calendar.js';
+import { english } from '../words/english.js';
+import type { Language } from '../words/language.js';
+import { speaker } from '../words/say.js';
 import { detectedIssueOf, flagOf, issueId, lumenFlagOf, provenanceOf } from './others.js';
 import { uuidUrn } from './references.js';
 import { taskOf } from './task.js';
@@ -19,24 +23,32 @@ export function allIssues(records: Records, cares: readonly LineCare[]): RecordI
 /**
  * Due care as one FHIR Bundle (collection): a Task for each open item with its Provenance, a Flag for each hold and
  * for each damaged or blocked lumen, a DetectedIssue for each contradiction. Entries are in the order of their identities.
+ * @param language of what the resources say to people; English where none is given. Identities are the same in each.
  */
-export function dueBundle(records: Records, cares: readonly LineCare[], policy: Policy, when: AsOf): Bundle {
+export function dueBundle(
+  records: Records,
+  cares: readonly LineCare[],
+  policy: Policy,
+  when: AsOf,
+  language: Language = english,
+): Bundle {
+  const say = speaker(language, new Calendar(when.zone));
   const entry = (identity: string, resource: FhirResource): BundleEntry => ({
     fullUrl: uuidUrn(identity),
     resource,
   });
   const tasks = cares.flatMap(({ items }) =>
     items.flatMap((item) => {
-      const task = entry(item.id, taskOf(item, policy, when));
-      return [task, entry(digest('provenance', item.id), provenanceOf(item, task.fullUrl ?? '', when))];
+      const task = entry(item.id, taskOf(item, policy, when, say));
+      return [task, entry(digest('provenance', item.id), provenanceOf(item, task.fullUrl ?? '', when, say))];
     }),
   );
   const flags = cares.flatMap((care) => [
-    ...care.holds.map((hold) => entry(hold.id, flagOf(hold, care.patient))),
-    ...lumenWarnings(care).map((warning) => entry(warning.id, lumenFlagOf(warning, care.patient))),
+    ...care.holds.map((hold) => entry(hold.id, flagOf(hold, care.patient, say))),
+    ...lumenWarnings(care).map((warning) => entry(warning.id, lumenFlagOf(warning, care.patient, say))),
   ]);
   const issues = allIssues(records, cares).map((issue) =>
-    entry(issueId(issue), detectedIssueOf(issue, when)),
+    entry(issueId(issue), detectedIssueOf(issue, when, say)),
   );
   const entries = [...tasks, ...flags, ...issues];
   return {

@@ -1,15 +1,16 @@
 import type { DetectedIssue, Flag, Provenance } from 'fhir/r4.js';
-import { coding, displayOf, identifierSystem, standard } from '@dwellward/profiles';
+import { coding, identifierSystem, standard } from '@dwellward/profiles';
 import { digest } from '../model/digest.js';
 import { planOf } from '../explain/explain.js';
 import type { LumenWarning } from '../lumens/warnings.js';
 import type { AsOf, DueItem, Hold } from '../model/care.js';
 import { issueKey } from '../record/issues.js';
 import type { RecordIssue, Ref } from '../model/record.js';
+import type { Say } from '../words/say.js';
 import { isResource, referenceTo } from './references.js';
 
 /** What must not be done until when, pointing to the line or lumen and to the event behind it. */
-export function flagOf(hold: Hold, patient: Ref): Flag {
+export function flagOf(hold: Hold, patient: Ref, say: Say): Flag {
   const details = [hold.target.device, ...(hold.because ? [hold.because] : [])];
   return {
     resourceType: 'Flag',
@@ -18,7 +19,12 @@ export function flagOf(hold: Hold, patient: Ref): Flag {
     status: 'active',
     code: {
       coding: [coding('hold', hold.activity)],
-      text: `${displayOf('hold', hold.activity)}, ${hold.target.name}: ${hold.rule.title}`,
+      text: say({
+        code: 'flag-of-hold',
+        activity: hold.activity,
+        target: hold.target.name,
+        title: hold.rule.title,
+      }),
     },
     subject: referenceTo(patient),
     period: { start: hold.from, ...(hold.until ? { end: hold.until } : {}) },
@@ -26,7 +32,7 @@ export function flagOf(hold: Hold, patient: Ref): Flag {
 }
 
 /** A damaged or blocked lumen, pointing to the lumen or the line and to what was found. */
-export function lumenFlagOf({ id, fact, name, device }: LumenWarning, patient: Ref): Flag {
+export function lumenFlagOf({ id, fact, name, device }: LumenWarning, patient: Ref, say: Say): Flag {
   return {
     resourceType: 'Flag',
     extension: [device, ...fact.because].map((ref) => ({
@@ -37,7 +43,7 @@ export function lumenFlagOf({ id, fact, name, device }: LumenWarning, patient: R
     status: 'active',
     code: {
       coding: [coding('lumenState', fact.state)],
-      text: `${displayOf('lumenState', fact.state)}, ${name}: ${fact.why}`,
+      text: say({ code: 'flag-of-lumen', state: fact.state, name, why: fact.why }),
     },
     subject: referenceTo(patient),
     ...(fact.since ? { period: { start: fact.since } } : {}),
@@ -50,7 +56,7 @@ export function issueId(issue: RecordIssue): string {
 }
 
 /** A contradiction in the record, with the resource and the path. */
-export function detectedIssueOf(issue: RecordIssue, when: AsOf): DetectedIssue {
+export function detectedIssueOf(issue: RecordIssue, when: AsOf, say: Say): DetectedIssue {
   const implicated = [issue.resource, ...(issue.line ? [issue.line] : []), ...issue.related];
   const refs = [...new Set(implicated.map((ref) => ref.split('#')[0] as string))].filter(isResource);
   return {
@@ -63,7 +69,7 @@ export function detectedIssueOf(issue: RecordIssue, when: AsOf): DetectedIssue {
     identifiedDateTime: when.asOf,
     ...(refs.length > 0 ? { implicated: refs.map(referenceTo) } : {}),
     evidence: [{ code: [{ text: issue.path }] }],
-    detail: `${issue.resource}, ${issue.path}: ${issue.message}`,
+    detail: say({ code: 'issue-at', resource: issue.resource, path: issue.path, issue: issue.sentence }),
   };
 }
 
@@ -81,7 +87,7 @@ export function sourcesOf(item: DueItem): Ref[] {
 }
 
 /** Why a Task is as it is: the resources used and the version of the policy. */
-export function provenanceOf(item: DueItem, task: string, when: AsOf): Provenance {
+export function provenanceOf(item: DueItem, task: string, when: AsOf, say: Say): Provenance {
   const sources = sourcesOf(item);
   const policy = planOf(item.rule);
   return {
@@ -97,7 +103,7 @@ export function provenanceOf(item: DueItem, task: string, when: AsOf): Provenanc
     target: [{ reference: task }],
     recorded: when.asOf,
     ...(item.rule.origin.order ? {} : { policy: [policy] }),
-    activity: { text: 'Due care worked out from the record and the policy' },
+    activity: { text: say({ code: 'worked-out' }) },
     agent: [
       {
         type: {

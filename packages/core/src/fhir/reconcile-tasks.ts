@@ -2,6 +2,7 @@ import type { Task } from 'fhir/r4.js';
 import { codeSystem, coding, identifierSystem, type ClosingReason } from '@dwellward/profiles';
 import type { AsOf, DueItem, LineCare, MetItem } from '../model/care.js';
 import type { LineRecord } from '../model/record.js';
+import type { Say } from '../words/say.js';
 import { referenceTo } from './references.js';
 import { saysTheSame } from './same.js';
 
@@ -47,6 +48,7 @@ export function reconcileTasks(
   existing: readonly Task[],
   when: AsOf,
   lines: readonly LineRecord[],
+  say: Say,
 ): TaskChange[] {
   const byId = new Map<string, Task[]>();
   for (const task of existing) {
@@ -71,7 +73,9 @@ export function reconcileTasks(
   for (const [id, tasks] of [...byId].sort(([a], [b]) => (a < b ? -1 : 1))) {
     const [found, ...twins] = tasks.sort(byClaim) as [Task, ...Task[]];
     const done = met.get(id);
-    changes.push(...(done ? metBy(found, done, when) : closed(found, reasonFor(found, cares, lines), when)));
+    changes.push(
+      ...(done ? metBy(found, done, when) : closed(found, reasonFor(found, cares, lines, say), when)),
+    );
     changes.push(...twins.flatMap((twin) => closed(twin, 'duplicate', when)));
   }
   return changes;
@@ -173,7 +177,12 @@ function closed(found: Task, reason: ClosingReason, when: AsOf): TaskChange[] {
   return [{ task: next, existing: found }];
 }
 
-function reasonFor(task: Task, cares: readonly LineCare[], lines: readonly LineRecord[]): ClosingReason {
+function reasonFor(
+  task: Task,
+  cares: readonly LineCare[],
+  lines: readonly LineRecord[],
+  say: Say,
+): ClosingReason {
   const focus = task.focus?.reference;
   const line = lines.find(
     ({ ref, lumens }) => ref === focus || lumens.some(({ device }) => device === focus),
@@ -187,14 +196,16 @@ function reasonFor(task: Task, cares: readonly LineCare[], lines: readonly LineR
   const place = placeIn(task);
   const askedFor = care?.items.some(
     ({ activity: other, target }) =>
-      other === activity && target.device === focus && (place === undefined || place === placeOf(target)),
+      other === activity &&
+      target.device === focus &&
+      (place === undefined || place === placeOf(target, say)),
   );
   return askedFor || completedHere(task) ? 'event-corrected' : 'no-longer-asked-for';
 }
 
 /** What tells apart the targets that share one Device: a site, or a lumen that is only counted. */
-function placeOf({ scope, name }: DueItem['target']): string {
-  return scope === 'lumen' ? name : scope;
+function placeOf({ scope, name }: DueItem['target'], say: Say): string {
+  return scope === 'lumen' ? say(name) : scope;
 }
 
 /** The same as a Task's input says it. */

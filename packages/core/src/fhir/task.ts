@@ -1,17 +1,18 @@
 import type { Task, TaskInput } from 'fhir/r4.js';
-import { coding, displayOf, identifierSystem, standard } from '@dwellward/profiles';
+import { coding, identifierSystem, standard } from '@dwellward/profiles';
 import type { Policy } from '@dwellward/policy';
 import { explain, ruleUri } from '../explain/explain.js';
 import type { AsOf, DueItem, WorkInput } from '../model/care.js';
+import type { Say } from '../words/say.js';
 import { priorityOf } from '../rules/priority.js';
 import { referenceTo } from './references.js';
 
 /** The Task of an open item. What depends on when it was computed is only `authoredOn` and `lastModified`. */
-export function taskOf(item: DueItem, policy: Policy, when: AsOf): Task {
-  const { rule } = item;
+export function taskOf(item: DueItem, policy: Policy, when: AsOf, say: Say): Task {
+  const { rule, activity, target } = item;
   const [reason] = item.movedBy;
   const held = item.state === 'held' && item.heldBy;
-  const input = inputsOf(item);
+  const input = inputsOf(item, say);
   return {
     resourceType: 'Task',
     identifier: [{ system: identifierSystem.dueItem, value: item.id }],
@@ -19,28 +20,33 @@ export function taskOf(item: DueItem, policy: Policy, when: AsOf): Task {
     ...(item.basedOn ? { basedOn: [referenceTo(item.basedOn)] } : {}),
     status: 'requested',
     ...(held
-      ? { businessStatus: { coding: [coding('dueState', 'held')], text: `Held: ${held.rule.title}` } }
+      ? {
+          businessStatus: {
+            coding: [coding('dueState', 'held')],
+            text: say({ code: 'held-by', title: held.rule.title }),
+          },
+        }
       : {}),
     intent: item.basedOn ? 'order' : 'plan',
     priority: priorityOf(item),
     code: {
-      coding: [coding('lineCareActivity', item.activity)],
-      text: displayOf('lineCareActivity', item.activity),
+      coding: [coding('lineCareActivity', activity)],
+      text: say({ code: 'activity', activity }),
     },
-    description: `${displayOf('lineCareActivity', item.activity)}, ${item.target.name}`,
-    focus: { ...referenceTo(item.target.device), display: item.target.name },
+    description: say({ code: 'activity-at', activity, target: target.name }),
+    focus: { ...referenceTo(target.device), display: say(target.name) },
     for: referenceTo(item.patient),
     authoredOn: when.asOf,
     lastModified: when.asOf,
-    reasonCode: { text: rule.title },
+    reasonCode: { text: say({ code: 'policy-text', text: rule.title }) },
     ...(reason ? { reasonReference: referenceTo(reason) } : {}),
-    note: [{ text: explain(item, policy).sentence }],
+    note: [{ text: say(explain(item, policy).sentence) }],
     restriction: { period: { start: item.opens, end: item.dueBy } },
     ...(input.length > 0 ? { input } : {}),
   };
 }
 
-function inputsOf(item: DueItem): TaskInput[] {
+function inputsOf(item: DueItem, say: Say): TaskInput[] {
   const { scope, name } = item.target;
   const site: TaskInput[] =
     scope === 'exit-site' || scope === 'incision'
@@ -48,13 +54,13 @@ function inputsOf(item: DueItem): TaskInput[] {
       : [];
   const lumen: TaskInput[] =
     scope === 'lumen' && item.target.ref !== item.target.device
-      ? [{ type: inputType('lumen'), valueString: name }]
+      ? [{ type: inputType('lumen'), valueString: say(name) }]
       : [];
-  return [...site, ...lumen, ...item.work.map(workInput)];
+  return [...site, ...lumen, ...item.work.map((one) => workInput(one, say))];
 }
 
-function workInput({ kind, text, value, unit }: WorkInput): TaskInput {
-  if (value === undefined || unit === undefined) return { type: inputType(kind), valueString: text };
+function workInput({ kind, text, value, unit }: WorkInput, say: Say): TaskInput {
+  if (value === undefined || unit === undefined) return { type: inputType(kind), valueString: say(text) };
   return {
     type: inputType(kind),
     valueQuantity: { value: Number(value), unit, system: standard.ucum, code: unit },

@@ -6,6 +6,10 @@ import type { AsOf, DueItem, LineCare } from '../model/care.js';
 import type { Records } from '../model/record.js';
 import { allIssues } from './due-bundle.js';
 import { lumenWarnings } from '../lumens/warnings.js';
+import { Calendar } from '../timeline/calendar.js';
+import { english } from '../words/english.js';
+import type { Language } from '../words/language.js';
+import { speaker, type Say } from '../words/say.js';
 import { detectedIssueOf, flagOf, lumenFlagOf, provenanceOf } from './others.js';
 import { reconcileTasks } from './reconcile-tasks.js';
 import { uuidUrn } from './references.js';
@@ -20,6 +24,8 @@ export interface Reconciliation {
   readonly when: AsOf;
   /** The Tasks, Flags and DetectedIssues of the patient that are on the server; those of others are left alone. */
   readonly existing: readonly FhirResource[];
+  /** Of what the resources say to people; English where none is given. */
+  readonly language?: Language;
 }
 
 /**
@@ -33,11 +39,13 @@ export function transactionFor({
   policy,
   when,
   existing,
+  language = english,
 }: Reconciliation): Bundle | undefined {
+  const say = speaker(language, new Calendar(when.zone));
   const entries = [
-    ...taskEntries(records, cares, policy, existing, when),
-    ...flagEntries(cares, existing, when),
-    ...issueEntries(records, cares, existing, when),
+    ...taskEntries(records, cares, policy, existing, when, say),
+    ...flagEntries(cares, existing, when, say),
+    ...issueEntries(records, cares, existing, when, say),
   ];
   return entries.length === 0 ? undefined : { resourceType: 'Bundle', type: 'transaction', entry: entries };
 }
@@ -48,23 +56,24 @@ function taskEntries(
   policy: Policy,
   existing: readonly FhirResource[],
   when: AsOf,
+  say: Say,
 ): BundleEntry[] {
   const wanted = cares.flatMap(({ items }) =>
-    items.map((item) => ({ item, task: taskOf(item, policy, when) })),
+    items.map((item) => ({ item, task: taskOf(item, policy, when, say) })),
   );
   const tasks = existing.filter((one): one is Task => one.resourceType === 'Task');
-  return reconcileTasks(wanted, cares, tasks, when, records.lines).flatMap(
+  return reconcileTasks(wanted, cares, tasks, when, records.lines, say).flatMap(
     ({ task, existing: before, item }) => {
       const entry = before ? update(task, before) : create(task, identifierSystem.dueItem);
       return item
-        ? [entry, provenanceEntry(item, before ? `Task/${before.id}` : (entry.fullUrl ?? ''), when)]
+        ? [entry, provenanceEntry(item, before ? `Task/${before.id}` : (entry.fullUrl ?? ''), when, say)]
         : [entry];
     },
   );
 }
 
-function provenanceEntry(item: DueItem, task: string, when: AsOf): BundleEntry {
-  const provenance = provenanceOf(item, task, when);
+function provenanceEntry(item: DueItem, task: string, when: AsOf, say: Say): BundleEntry {
+  const provenance = provenanceOf(item, task, when, say);
   const tag = provenance.meta?.tag?.[0];
   return {
     fullUrl: uuidUrn(digest('provenance', item.id)),
@@ -81,13 +90,14 @@ function flagEntries(
   cares: readonly LineCare[],
   existing: readonly FhirResource[],
   when: AsOf,
+  say: Say,
 ): BundleEntry[] {
   const holds = new Map(
-    cares.flatMap((care) => care.holds.map((hold) => [hold.id, flagOf(hold, care.patient)] as const)),
+    cares.flatMap((care) => care.holds.map((hold) => [hold.id, flagOf(hold, care.patient, say)] as const)),
   );
   const warnings = new Map(
     cares.flatMap((care) =>
-      lumenWarnings(care).map((warning) => [warning.id, lumenFlagOf(warning, care.patient)] as const),
+      lumenWarnings(care).map((warning) => [warning.id, lumenFlagOf(warning, care.patient, say)] as const),
     ),
   );
   const found = existing.filter((one): one is Flag => one.resourceType === 'Flag');
@@ -107,10 +117,11 @@ function issueEntries(
   cares: readonly LineCare[],
   existing: readonly FhirResource[],
   when: AsOf,
+  say: Say,
 ): BundleEntry[] {
   const wanted = new Map(
     allIssues(records, cares).map((issue) => {
-      const resource = detectedIssueOf(issue, when);
+      const resource = detectedIssueOf(issue, when, say);
       return [resource.identifier?.[0]?.value ?? '', resource] as const;
     }),
   );

@@ -4,15 +4,17 @@ import ical, {
   ICalEventTransparency,
   type ICalEventData,
 } from 'ical-generator';
-import { displayOf } from '@dwellward/profiles';
-import { scheduleText, type Policy } from '@dwellward/policy';
+import { timedOf, type Policy } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { DueItem, InstantText } from '../model/care.js';
 import { priorityOf } from '../rules/priority.js';
 import { compareText } from '../timeline/timeline.js';
 import { explain } from '../explain/explain.js';
 import type { LineRecord, Ref } from '../model/record.js';
-import { clockText } from '../words/layout.js';
+import type { Sentence } from '../model/sentences.js';
+import { english } from '../words/english.js';
+import type { Language } from '../words/language.js';
+import { speaker, type Say } from '../words/say.js';
 import { heldForNow } from './projection.js';
 
 /** The part of every UID after the identity of the item; `.example` is a reserved name (RFC 2606). */
@@ -47,10 +49,9 @@ export interface CalendarFeedOptions {
   readonly previous?: readonly FeedEvent[];
   /** The second alarm, so many minutes before `dueBy`; half the window where that is shorter. 60 where absent. */
   readonly alarmMinutes?: number;
+  /** Of the texts; English where none is given. */
+  readonly language?: Language;
 }
-
-const caution =
-  'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.';
 
 /** A window of no length, such as of care that is due at once, is shown as so long: DTEND must be later than DTSTART. */
 const shortestMs = 15 * 60_000;
@@ -71,13 +72,18 @@ export function calendarFeed(items: readonly DueItem[], options: CalendarFeedOpt
     throw new RangeError('sequence: a whole number from 0 to 2147483647 (RFC 5545 section 3.3.8).');
   const calendar = new Calendar(options.zone);
   const stamp = utcText(instantMs(options.stamp));
-  const feed = ical({ prodId: '//Dwellward//Line care//EN', name: 'Line care' });
+  const language = options.language ?? english;
+  const say = speaker(language, calendar);
+  const feed = ical({
+    prodId: `//Dwellward//Line care//${language.tag.toUpperCase()}`,
+    name: say({ code: 'line-care' }),
+  });
   const open = new Map(items.map((item) => [item.id, item]));
   const events = [
-    ...[...open.values()].map((item) => ({ id: item.id, data: eventOf(item, options, calendar) })),
+    ...[...open.values()].map((item) => ({ id: item.id, data: eventOf(item, options, calendar, say) })),
     ...distinct(options.previous ?? [])
       .filter(({ id }) => !open.has(id))
-      .map((event) => ({ id: event.id, data: cancelled(event) })),
+      .map((event) => ({ id: event.id, data: cancelled(event, say) })),
   ].sort((a, b) => compareText(a.id, b.id));
   for (const { id, data } of events) {
     // Without these the library would read the clock and draw a random UID.
@@ -98,73 +104,99 @@ function propertiesFirst(feed: string): string {
   );
 }
 
-function eventOf(item: DueItem, options: CalendarFeedOptions, calendar: Calendar): ICalEventData {
+function eventOf(item: DueItem, options: CalendarFeedOptions, calendar: Calendar, say: Say): ICalEventData {
   const endMs = instantMs(item.dueBy);
   const startMs = Math.min(instantMs(item.opens), endMs);
   // Seconds are the finest that iCalendar has.
   const shown = { startMs: wholeSecond(startMs), endMs: wholeSecond(endMs) };
   if (shown.startMs >= shown.endMs) shown.startMs = shown.endMs - shortestMs;
-  const summary = plainText(summaryOf(item, options));
+  const summary = plainText(say(summaryOf(item, options)));
   const priority = { stat: 1, asap: 3, urgent: 3, routine: undefined }[priorityOf(item)];
   return {
     start: utcText(shown.startMs),
     end: utcText(shown.endMs),
     summary,
-    description: plainText(descriptionOf(item, options, calendar)),
+    description: plainText(descriptionOf(item, options, calendar, say)),
     status: ICalEventStatus.CONFIRMED,
     // Care does not fill the days between: nobody is busy for all of it.
     transparency: ICalEventTransparency.TRANSPARENT,
     ...(priority === undefined ? {} : { priority }),
-    alarms: heldForNow(item) ? [] : alarmsOf(shown, summary, options.alarmMinutes ?? 60),
+    alarms: heldForNow(item) ? [] : alarmsOf(shown, summary, options.alarmMinutes ?? 60, say),
   };
 }
 
-function alarmsOf({ startMs, endMs }: { startMs: number; endMs: number }, summary: string, minutes: number) {
+function alarmsOf(
+  { startMs, endMs }: { startMs: number; endMs: number },
+  summary: string,
+  minutes: number,
+  say: Say,
+) {
   const beforeMs = wholeSecond(Math.min(minutes * 60_000, (endMs - startMs) / 2));
   return [
     {
       type: ICalAlarmType.display,
       trigger: utcText(startMs),
-      description: `May be done from now: ${summary}`,
+      description: say({ code: 'may-be-done-from-now', summary }),
     },
     {
       type: ICalAlarmType.display,
       trigger: utcText(endMs - beforeMs),
-      description: `Due soon: ${summary}`,
+      description: say({ code: 'due-soon', summary }),
     },
   ];
 }
 
-function cancelled({ start, end, summary }: FeedEvent): ICalEventData {
+function cancelled({ start, end, summary }: FeedEvent, say: Say): ICalEventData {
   return {
     start: utcText(instantMs(start)),
     end: utcText(instantMs(end)),
     summary: plainText(summary),
-    description: `No longer open: it was done, or is no longer asked for. ${caution}`,
+    description: `${say({ code: 'no-longer-open' })} ${say({ code: 'advice-not-order' })}`,
     status: ICalEventStatus.CANCELLED,
     transparency: ICalEventTransparency.TRANSPARENT,
   };
 }
 
-function summaryOf(item: DueItem, { lines, tells }: CalendarFeedOptions): string {
+function summaryOf(item: DueItem, { lines, tells }: CalendarFeedOptions): Sentence {
   const line = lines?.find(({ ref }) => ref === item.line);
   const several = line && ownLines(lines ?? [], line.patient.ref) > 1;
   const name = tells === 'name' || tells === 'full' ? line?.patient.name : undefined;
-  const sign = priorityOf(item) === 'stat' ? 'EMERGENCY: ' : item.state === 'overdue' ? 'Overdue: ' : '';
-  const held = item.state === 'held' ? 'On hold: ' : '';
-  const where = item.target.name.replace(/^the /, '');
-  return `${sign}${held}${name ? `${name}: ` : ''}${displayOf('lineCareActivity', item.activity)}: ${where}${several ? ` (${line.name})` : ''}`;
+  const urgency =
+    priorityOf(item) === 'stat' ? 'emergency' : item.state === 'overdue' ? item.state : undefined;
+  return {
+    code: 'feed-summary',
+    ...(urgency ? { urgency } : {}),
+    held: item.state === 'held',
+    ...(name ? { patient: name } : {}),
+    activity: item.activity,
+    target: item.target.name,
+    ...(several ? { line: line.name } : {}),
+  };
 }
 
 function ownLines(lines: readonly LineRecord[], patient: Ref): number {
   return lines.filter((line) => line.valid && line.patient.ref === patient).length;
 }
 
-function descriptionOf(item: DueItem, { tells, policy }: CalendarFeedOptions, calendar: Calendar): string {
-  if (tells === 'full' && policy) return `${explain(item, policy).sentence} ${caution}`;
-  const due = `due by ${clockText(instantMs(item.dueBy), calendar)} (${calendar.zone})`;
-  const held = item.heldBy ? `, not before the hold ends (${item.heldBy.rule.title})` : '';
-  return `${item.rule.title} (${scheduleText(item.rule)}): ${due}${held}. ${caution}`;
+function descriptionOf(
+  item: DueItem,
+  { tells, policy }: CalendarFeedOptions,
+  { zone }: Calendar,
+  say: Say,
+): string {
+  const { rule, dueBy, heldBy } = item;
+  const why: Sentence =
+    tells === 'full' && policy
+      ? explain(item, policy).sentence
+      : {
+          code: 'feed-description',
+          title: rule.title,
+          schedule: timedOf(rule),
+          dueBy,
+          zone,
+          ...(heldBy ? { held: heldBy.rule.title } : {}),
+        };
+  return `${say(why)} ${say({ code: 'advice-not-order' })}`;
 }
 
 /**

@@ -19,6 +19,7 @@ import {
   read,
   type Resource,
   rule,
+  said,
 } from '../record.kit.js';
 import { handover, renderHandover, type Handover, type LineHandover, type Shift } from './index.js';
 
@@ -294,7 +295,7 @@ describe('emergencies, warnings, lines that are out', () => {
 
   it('warns of contradictions and of every reading that was taken because something is not known', () => {
     const { warnings } = lineOf([event('flush', '2026-11-24')], policyOf(flush()));
-    expect(warnings.map((one) => (one.kind === 'record' ? one.code : one.text))).toEqual(
+    expect(warnings.map((one) => (one.kind === 'record' ? one.code : said([one.text]).join()))).toEqual(
       expect.arrayContaining([
         'no-insertion',
         'Counted from the start of 2026-11-24: the record gives no exact time.',
@@ -387,7 +388,7 @@ describe('supplies', () => {
       ['Device/white', 6, 3, 0, 0],
     ]);
     expect([Number(supplies.flushMl), Number(supplies.lockMl)]).toEqual([10.8, 0.96]);
-    expect(supplies.counts).toEqual([{ text: 'gloves', count: 7 }]);
+    expect(supplies.counts).toEqual([{ text: { code: 'policy-text', text: 'gloves' }, count: 7 }]);
     expect(supplies.syringes).toEqual([{ sizeMl: '10', count: 7 }]);
     expect(supplies.notWorkedOut).toEqual([]);
   });
@@ -400,7 +401,7 @@ describe('supplies', () => {
     );
     expect(supplies.lumens).toEqual([]);
     expect(supplies.notWorkedOut).toHaveLength(1);
-    expect(supplies.notWorkedOut[0]).toMatch(/Flush volume not worked out: .*priming volume/);
+    expect(said(supplies.notWorkedOut).join()).toMatch(/Flush volume not worked out: .*priming volume/);
   });
 });
 

@@ -1,10 +1,10 @@
-import type { SentenceCode } from '../model/sentences.js';
-import { remarkTexts } from '../words/interim.js';
 import type { Policy } from '@dwellward/policy';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { LineCare } from '../model/care.js';
+import type { Remark } from '../model/sentences.js';
 import { compareText } from '../timeline/timeline.js';
+import { sentenceKey } from '../words/keys.js';
 import type { LineRecord, RecordIssue, Records, Ref } from '../model/record.js';
 import { doneItems } from './done.js';
 import type {
@@ -154,25 +154,55 @@ function lineHandover(
   };
 }
 
-function recordWarning({ code, severity, resource, message }: RecordIssue): HandoverWarning {
-  return { kind: 'record', code, severity, resource, text: message };
+function recordWarning({ code, severity, resource, sentence }: RecordIssue): HandoverWarning {
+  return { kind: 'record', code, severity, resource, text: sentence };
 }
 
 /** Remarks that only tell how the time came about, which the lists show already. */
-const aboutTime: ReadonlySet<SentenceCode> = new Set(['held', 'applies-since', 'opens-after-spacing']);
+const aboutTime: ReadonlySet<Remark['code']> = new Set(['held', 'applies-since', 'opens-after-spacing']);
 
-/** Every other remark says that something is not known: whatever is worded anew is told rather than left out. */
+/** What was read comes first, then what moved an item, then what is not known. */
+const remarkOrder: Readonly<Record<Remark['code'], number>> = {
+  'removed-catheter-read-as': 0,
+  'length-on-record': 0,
+  'body-temperature': 0,
+  emergency: 1,
+  'counted-from-start-of': 2,
+  'counted-from-earliest-event': 2,
+  'asked-for-since': 3,
+  'moved-by-version': 3,
+  'judged-by-version': 3,
+  'protective-reading': 4,
+  'nothing-to-count-from': 5,
+  'of-fact': 6,
+  held: 7,
+  'applies-since': 7,
+  'opens-after-spacing': 7,
+};
+
+/** Every other remark says that something is not known: a new kind of remark is told rather than left out. */
 function readingWarnings(items: readonly ShiftItem[]): HandoverWarning[] {
-  const activities = new Map<string, Set<ShiftItem['activity']>>();
+  const found = new Map<string, { remark: Remark; activities: Set<ShiftItem['activity']> }>();
   for (const { kind, activity, remarks } of items) {
     if (kind === 'expected') continue;
-    for (const text of remarkTexts(remarks.filter(({ code }) => !aboutTime.has(code)))) {
-      activities.set(text, (activities.get(text) ?? new Set()).add(activity));
+    for (const remark of remarks) {
+      if (aboutTime.has(remark.code)) continue;
+      const key = sentenceKey(remark);
+      const known = found.get(key) ?? { remark, activities: new Set() };
+      known.activities.add(activity);
+      found.set(key, known);
     }
   }
-  return [...activities]
-    .sort(([a], [b]) => compareText(a, b))
-    .map(([text, found]) => ({ kind: 'reading', text, activities: [...found].sort(compareText) }));
+  return [...found]
+    .sort(
+      ([a, { remark: one }], [b, { remark: other }]) =>
+        remarkOrder[one.code] - remarkOrder[other.code] || compareText(a, b),
+    )
+    .map(([, { remark, activities }]) => ({
+      kind: 'reading',
+      text: remark,
+      activities: [...activities].sort(compareText),
+    }));
 }
 
 function hasEmergency({ overdue, due, held, early }: LineHandover): boolean {

@@ -1,5 +1,7 @@
-import { dayText, plannedTexts, supplyTexts, words } from './home-text.js';
-import type { Advice } from './home-advice.js';
+import { english } from '../words/english.js';
+import type { Language } from '../words/language.js';
+import type { HomeLabel } from '../model/sentences/home.js';
+import { blank, dayText, intro, plannedTexts, spoken, supplyTexts, type SpokenSheet } from './home-text.js';
 import type { HomeLine, HomeSheet } from './home-sheet.js';
 
 // Black on white, no colour; two pages of A4 or letter paper hold the sheet of one line, printed from a browser.
@@ -20,41 +22,43 @@ const style = `
   @media print { body { margin: 0; padding: 0; max-width: none; font-size: 10.5pt; line-height: 1.25; } section, tr { break-inside: avoid; } h2, h3 { break-after: avoid; } }
 `;
 
-/** The sheet as one HTML page that needs nothing else: no script, no picture, nothing fetched. */
-export function renderHomeHtml(sheet: HomeSheet): string {
-  const advice = (list: readonly Advice[]) => list.map(({ text }) => text);
+/** The sheet as one HTML page that needs nothing else: no script, no picture, nothing fetched; English where no language is given. */
+export function renderHomeHtml(sheet: HomeSheet, language: Language = english): string {
+  const words = spoken(sheet, language);
+  const { say, advice } = words;
+  const label = (of: HomeLabel) => escaped(words.label(of));
   return [
     '<!DOCTYPE html>',
-    '<html lang="en">',
+    `<html lang="${language.tag}">`,
     '<head>',
     '<meta charset="utf-8">',
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
-    `<title>${words.title}</title>`,
+    `<title>${label('title')}</title>`,
     `<style>${style}</style>`,
     '</head>',
     '<body>',
     '<main>',
-    `<h1>${words.title}</h1>`,
-    `<p>For ${sheet.name === undefined ? words.blank : escaped(sheet.name)}. Made ${escaped(sheet.made)}.</p>`,
-    `<p>${words.intro.join(' ')}</p>`,
+    `<h1>${label('title')}</h1>`,
+    `<p>${escaped(say({ code: 'sheet-for', patient: sheet.name ?? blank, made: sheet.made }))}</p>`,
+    `<p>${intro.map(label).join(' ')}</p>`,
     '<section class="boxed">',
-    `<h2>${words.callTitle}</h2>`,
-    `<p>${words.unitPhone} ${words.blank}</p>`,
-    `<p>${words.emergencyPhone} ${words.blank}</p>`,
+    `<h2>${label('call-title')}</h2>`,
+    `<p>${label('unit-phone')} ${blank}</p>`,
+    `<p>${label('emergency-phone')} ${blank}</p>`,
     '</section>',
-    ...section('h2', words.emergencyTitle, advice(sheet.emergencies)),
-    ...section('h2', words.brokenTitle, advice(sheet.broken)),
-    ...section('h2', words.signsTitle, advice(sheet.signs)),
-    ...sheet.planned.flatMap((planned) => section('h2', words.plannedTitle, plannedTexts(planned))),
+    ...section('h2', label('emergency-title'), advice(sheet.emergencies)),
+    ...section('h2', label('broken-title'), advice(sheet.broken)),
+    ...section('h2', label('signs-title'), advice(sheet.signs)),
+    ...sheet.planned.flatMap((planned) => section('h2', label('planned-title'), plannedTexts(planned, say))),
     ...(sheet.lines.length === 0
       ? sheet.planned.length === 0
-        ? [`<p>${words.noLine}</p>`]
+        ? [`<p>${label('no-line')}</p>`]
         : []
-      : sheet.lines.flatMap((line) => lineHtml(line))),
-    ...section('h2', words.alwaysTitle, advice(sheet.always)),
-    ...section('h2', words.neverTitle, advice(sheet.never)),
-    ...section('h2', words.bringTitle, advice(sheet.bring)),
-    `<p>${words.plan} ${words.unsure}</p>`,
+      : sheet.lines.flatMap((line) => lineHtml(line, words))),
+    ...section('h2', label('always-title'), advice(sheet.always)),
+    ...section('h2', label('never-title'), advice(sheet.never)),
+    ...section('h2', label('bring-title'), advice(sheet.bring)),
+    `<p>${label('plan-can-change')} ${label('unsure')}</p>`,
     '</main>',
     '</body>',
     '</html>',
@@ -62,26 +66,28 @@ export function renderHomeHtml(sheet: HomeSheet): string {
   ].join('\n');
 }
 
-function lineHtml(line: HomeLine): string[] {
-  const texts = (list: HomeLine['late']) => list.map(({ text }) => text);
+function lineHtml(line: HomeLine, words: SpokenSheet): string[] {
+  const { say } = words;
+  const label = (of: HomeLabel) => escaped(words.label(of));
+  const texts = (list: HomeLine['late']) => list.map(({ text }) => say(text));
   return [
-    `<h2>Your line: ${escaped(line.name)}</h2>`,
-    ...(line.safeSide ? [`<p>${words.safeSide}</p>`] : []),
-    ...section('h3', words.nowTitle, line.callNow),
-    ...section('h3', words.lateTitle, texts(line.late)),
-    ...section('h3', words.notNowTitle, line.notNow),
-    ...section('h3', words.dailyTitle, texts(line.everyDay)),
-    `<h3>${words.daysTitle}</h3>`,
+    `<h2>${escaped(say({ code: 'your-line', name: line.name }))}</h2>`,
+    ...(line.safeSide ? [`<p>${label('safe-side')}</p>`] : []),
+    ...section('h3', label('now-title'), line.callNow.map(say)),
+    ...section('h3', label('late-title'), texts(line.late)),
+    ...section('h3', label('not-now-title'), line.notNow.map(say)),
+    ...section('h3', label('daily-title'), texts(line.everyDay)),
+    `<h3>${label('days-title')}</h3>`,
     '<table>',
-    `<thead><tr><th scope="col">${words.day}</th><th scope="col">${words.todo}</th></tr></thead>`,
+    `<thead><tr><th scope="col">${label('day')}</th><th scope="col">${label('todo')}</th></tr></thead>`,
     '<tbody>',
     ...line.days.map(
-      ({ date, name, todo }) =>
-        `<tr><th scope="row"><time datetime="${escaped(date)}">${escaped(name)}</time></th><td>${escaped(dayText(todo, line))}</td></tr>`,
+      ({ date, at, todo }) =>
+        `<tr><th scope="row"><time datetime="${escaped(date)}">${escaped(say({ code: 'home-day', at }))}</time></th><td>${escaped(dayText(todo, line, words))}</td></tr>`,
     ),
     '</tbody>',
     '</table>',
-    ...section('h3', words.suppliesTitle, supplyTexts(line.supplies), 'columns'),
+    ...section('h3', label('supplies-title'), supplyTexts(line.supplies, say), 'columns'),
   ];
 }
 

@@ -1,10 +1,12 @@
-import { activityRow, displayOf, type LineCareActivity } from '@dwellward/profiles';
+import { activityRow } from '@dwellward/profiles';
 import type { Policy } from '@dwellward/policy';
-import { Temporal } from 'temporal-polyfill';
 import { Calendar, instantMs } from '../timeline/calendar.js';
-import type { AsOf, Hold, LineCare } from '../model/care.js';
+import type { AsOf, Hold, InstantText, LineCare } from '../model/care.js';
+import type { Name, Sentence } from '../model/sentences.js';
+import type { HomeTodoSentences } from '../model/sentences/home.js';
 import { compareText } from '../timeline/timeline.js';
 import type { LineRecord, Records, Ref } from '../model/record.js';
+import { sentenceKey } from '../words/keys.js';
 import { always, bring, broken, emergencies, never, signs, type Advice } from './home-advice.js';
 import type { ShiftItem, Supplies } from './model.js';
 import { heldForNow, projectedItems } from './projection.js';
@@ -16,26 +18,26 @@ export const homeDays = 14;
 /** Something to do, in plain words, with its latest time on the clock of the zone. */
 export interface HomeTodo {
   /** One sentence, for example `By 10:30: change the dressing.` */
-  readonly text: string;
+  readonly text: Sentence<keyof HomeTodoSentences>;
 }
 
 /** One day of the plan. */
 export interface HomeDay {
   /** ISO 8601 date. */
   readonly date: string;
-  /** For people: `Wed 25 Nov`. */
-  readonly name: string;
+  /** The moment that it begins. */
+  readonly at: InstantText;
   readonly todo: readonly HomeTodo[];
 }
 
 /** The plan of one line. */
 export interface HomeLine {
   readonly line: Ref;
-  readonly name: string;
+  readonly name: Name;
   /** Trouble on record, in the words of its rules: before all else. */
-  readonly callNow: readonly string[];
+  readonly callNow: readonly Sentence<'call-about'>[];
   readonly late: readonly HomeTodo[];
-  readonly notNow: readonly string[];
+  readonly notNow: readonly Sentence<'leave-at-home' | 'wait-with-this'>[];
   readonly everyDay: readonly HomeTodo[];
   readonly days: readonly HomeDay[];
   readonly supplies: Supplies;
@@ -47,14 +49,16 @@ export interface HomeLine {
 export interface HomeSheet {
   readonly patient: Ref;
   readonly name?: string;
-  /** When it was made, for people. */
-  readonly made: string;
+  /** When it was made. */
+  readonly made: InstantText;
+  /** IANA zone of the clock at home. */
+  readonly zone: string;
   readonly lines: readonly HomeLine[];
   readonly emergencies: readonly Advice[];
   readonly broken: readonly Advice[];
   readonly signs: readonly Advice[];
   /** Lines that are not in yet: when they go in, and what to do before. */
-  readonly planned: readonly { readonly when?: string; readonly todo: readonly HomeTodo[] }[];
+  readonly planned: readonly { readonly when?: InstantText; readonly todo: readonly HomeTodo[] }[];
   readonly always: readonly Advice[];
   readonly never: readonly Advice[];
   readonly bring: readonly Advice[];
@@ -89,14 +93,15 @@ export function homeSheet(
   return {
     patient,
     ...(name === undefined ? {} : { name }),
-    made: `${dayName(nowMs, calendar)}, ${clock(nowMs, calendar)}`,
+    made: calendar.text(nowMs),
+    zone: calendar.zone,
     lines: inPlace.flatMap((line) => {
       const care = careOf.get(line.ref);
       return care ? [homeLine(line, care, policy, calendar, nowMs)] : [];
     }),
     planned: own.flatMap((line) => {
       const care = careOf.get(line.ref);
-      return care?.closed === 'not-inserted-yet' ? [plannedLine(care, calendar, nowMs)] : [];
+      return care?.closed === 'not-inserted-yet' ? [plannedLine(care, nowMs)] : [];
     }),
     emergencies: emergencies.filter(fits),
     broken: broken.filter(fits),
@@ -107,21 +112,17 @@ export function homeSheet(
   };
 }
 
-function plannedLine(
-  { plannedFor, items }: LineCare,
-  calendar: Calendar,
-  nowMs: number,
-): HomeSheet['planned'][number] {
-  const day = (text: string) => `${dayName(instantMs(text), calendar)}, ${clock(instantMs(text), calendar)}`;
+function plannedLine({ plannedFor, items }: LineCare, nowMs: number): HomeSheet['planned'][number] {
   const todo = [...items]
     .sort((a, b) => instantMs(a.dueBy) - instantMs(b.dueBy) || compareText(a.activity, b.activity))
-    .flatMap(({ activity, dueBy }) => {
+    .flatMap(({ activity, dueBy }): HomeTodo[] => {
       const { atHome } = activityRow(activity);
       if (atHome === undefined || atHome === 'team') return [];
-      const by = instantMs(dueBy) < nowMs ? 'Late, do this now or call the unit' : `By ${day(dueBy)}`;
-      return [{ text: `${by}: ${homeText(activity, 'the line')}.` }];
+      const task = { code: 'home-task', activity, at: 'line', tubes: [], who: atHome } as const;
+      const late = instantMs(dueBy) < nowMs;
+      return [{ text: late ? { code: 'do-late', task } : { code: 'do-by-day', at: dueBy, task } }];
     });
-  return { ...(plannedFor === undefined ? {} : { when: day(plannedFor) }), todo };
+  return { ...(plannedFor === undefined ? {} : { when: plannedFor }), todo };
 }
 
 function homeLine(
@@ -148,28 +149,27 @@ function homeLine(
       true,
     );
   });
-  const daily = new Set(everyDay(byDay));
+  const everyDay = onEveryDay(byDay);
+  const daily = new Set(everyDay.map(keyOf));
   return {
     line: line.ref,
     name: line.name,
-    callNow: [
-      ...new Set(
-        items.filter(isTrouble).map(({ rule }) => sentence(rule.title.replace(/: first steps$/, ''))),
-      ),
-    ].sort(compareText),
+    callNow: [...new Set(items.filter(isTrouble).map(({ rule }) => rule.title))]
+      .sort(compareText)
+      .map((title) => ({ code: 'call-about', title })),
     late: todoOf(late, calendar),
     notNow: [
-      ...new Set(care.holds.flatMap((hold) => holdText(hold, care.holds, line, calendar))),
+      ...distinct(care.holds.flatMap((hold) => heldAtHome(hold, care.holds, line))),
       ...todoOf(
         items.filter((item) => heldForNow(item) && !isTrouble(item)),
         calendar,
-      ).map(({ text }) => `Wait with this until the unit says so: ${text}`),
+      ).map(({ text: todo }) => ({ code: 'wait-with-this', todo }) as const),
     ],
-    everyDay: [...daily].map((text) => ({ text })),
+    everyDay,
     days: days.map((ms, i) => ({
       date: calendar.text(ms).slice(0, 10),
-      name: dayName(ms, calendar),
-      todo: (byDay[i] ?? []).filter(({ text }) => !daily.has(text)),
+      at: calendar.text(ms),
+      todo: (byDay[i] ?? []).filter((todo) => !daily.has(keyOf(todo))),
     })),
     supplies: suppliesOf(timed.filter(({ activity }) => activityRow(activity).atHome === 'patient')),
     safeSide: care.items.some(({ remarks }) => remarks.some(({ code }) => code === 'protective-reading')),
@@ -181,12 +181,14 @@ function isTrouble({ priority, activity }: ShiftItem): boolean {
   return priority === 'stat' || (priority !== 'routine' && activityRow(activity).atHome === undefined);
 }
 
+function keyOf({ text }: HomeTodo): string {
+  return sentenceKey(text);
+}
+
 /** What stands on every day but at most the first, which may be over already at its time. */
-function everyDay(byDay: readonly (readonly HomeTodo[])[]): string[] {
+function onEveryDay(byDay: readonly (readonly HomeTodo[])[]): readonly HomeTodo[] {
   const [, second = [], ...rest] = byDay;
-  return second
-    .map(({ text }) => text)
-    .filter((text) => rest.every((day) => day.some((todo) => todo.text === text)));
+  return second.filter((todo) => rest.every((day) => day.some((one) => keyOf(one) === keyOf(todo))));
 }
 
 /** Items that differ only in their lumen are one thing to do. */
@@ -199,78 +201,66 @@ function todoOf(items: readonly ShiftItem[], calendar: Calendar, withTime = fals
     if (group) group.push(item);
     else groups.set(key, [item]);
   }
-  const texts = [...groups.values()].flatMap((group) => {
+  const texts = [...groups.values()].flatMap((group): HomeTodo['text'][] => {
     const [first] = group;
     if (!first) return [];
-    const what = doText(first, group);
+    const task = taskOf(first, group);
     return [
       withTime
-        ? `By ${clock(instantMs(first.dueBy), calendar)}: ${what}.`
-        : `${what.charAt(0).toUpperCase()}${what.slice(1)}.`,
+        ? { code: 'do-by-clock', clock: clock(instantMs(first.dueBy), calendar), task }
+        : { code: 'do-it', task },
     ];
   });
-  return [...new Set(texts)].map((text) => ({ text }));
+  return distinct(texts).map((text) => ({ text }));
 }
 
-function doText(item: ShiftItem, group: readonly ShiftItem[]): string {
-  if (item.activity === 'site-assessment' && item.target.scope === 'incision')
-    return 'look at the small cut over the vein';
-  return homeText(item.activity, tubesText(group));
+function taskOf(
+  { activity, target: { scope } }: ShiftItem,
+  group: readonly ShiftItem[],
+): HomeTodo['text']['task'] {
+  const { atHome } = activityRow(activity);
+  return {
+    code: 'home-task',
+    activity,
+    at: activity === 'site-assessment' && scope === 'incision' ? 'incision' : 'line',
+    tubes: tubesOf(group),
+    who: atHome === undefined || atHome === 'team' ? 'ask' : atHome,
+  };
 }
 
-/** What to do, in the words of the table; what has none is named by its display, and is left to the unit. */
-function homeText(activity: LineCareActivity, lumens: string): string {
-  const { atHome, homeWords } = activityRow(activity);
-  if (homeWords === undefined)
-    return `ask the unit about this: ${displayOf('lineCareActivity', activity).toLowerCase()}`;
-  const words = onLumens(homeWords, lumens);
-  return atHome === 'unit' ? `have the unit ${words}` : words;
+/** Records write these where a lumen has no name. */
+const noNames: ReadonlySet<string> = new Set(['lumen', 'only']);
+
+/** The names of the lumens; those that nobody has named are just the line. */
+function tubesOf(group: readonly ShiftItem[]): readonly Name[] {
+  return distinct(group.map(({ target }) => target.name)).filter(
+    (name) => name.code === 'lumen-number' || (name.code === 'named' && !noNames.has(name.name)),
+  );
 }
 
-/** The words of the table, with what it is done to in its place. */
-function onLumens(words: string, lumens: string): string {
-  return words.replace('{lumens}', () => lumens);
+function distinct<One extends Sentence>(all: readonly One[]): One[] {
+  return [...new Map(all.map((one) => [sentenceKey(one), one])).values()];
 }
 
-/** Lumens that nobody has named are just the line. */
-const unnamed = new Set(['the lumen', 'lumen', 'only', 'the line']);
-
-function tubesText(group: readonly ShiftItem[]): string {
-  const names = [...new Set(group.map(({ target }) => target.name))].filter((name) => !unnamed.has(name));
-  if (names.length === 0) return 'the line';
-  return names.length === 1 ? `this tube: ${names[0]}` : `these tubes: ${names.join(', ')}`;
-}
-
-function holdText(
+function heldAtHome(
   { activity, until, target }: Hold,
   holds: readonly Hold[],
   line: LineRecord,
-  calendar: Calendar,
-): string[] {
+): Sentence<'leave-at-home'>[] {
   const lumen = target.scope === 'lumen' && line.lumens.length > 1;
   // What is held of the whole line need not be said again of one of its tubes.
   const said = holds.some(
     (one) => one.activity === activity && one.until === until && one.target.scope === 'line',
   );
-  if (lumen && said) return [];
-  const { heldWords } = activityRow(activity);
-  if (heldWords === undefined) return [];
-  const what = onLumens(heldWords, lumen ? `this tube: ${target.name}` : 'the line');
-  if (until === undefined) return [sentence(`${what}. Wait until the unit says so`)];
-  const ms = instantMs(until);
-  return [sentence(`${what} until ${dayName(ms, calendar)}, ${clock(ms, calendar)}`)];
-}
-
-function sentence(text: string): string {
-  return `${text.replace(/\.+$/, '')}.`;
-}
-
-const weekdays = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
-const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-
-function dayName(ms: number, { zone }: Calendar): string {
-  const at = Temporal.Instant.fromEpochMilliseconds(ms).toZonedDateTimeISO(zone);
-  return `${weekdays[at.dayOfWeek - 1]} ${at.day} ${months[at.month - 1]}`;
+  if ((lumen && said) || !activityRow(activity).leftAtHome) return [];
+  return [
+    {
+      code: 'leave-at-home',
+      activity,
+      ...(lumen ? { tube: target.name } : {}),
+      ...(until === undefined ? {} : { until }),
+    },
+  ];
 }
 
 function clock(ms: number, calendar: Calendar): string {

@@ -1,8 +1,8 @@
-import type { Sentence } from '../model/sentences.js';
 import type { LineCareActivity, LineType, RecordIssueCode } from '@dwellward/profiles';
 import type { Priority, Rule } from '@dwellward/policy';
 import type { DueItem, Hold, InstantText, LineCare, LumenState, Target } from '../model/care.js';
-import type { Ref } from '../model/record.js';
+import type { RecordIssue, Ref } from '../model/record.js';
+import type { Name, Remark, Sentence } from '../model/sentences.js';
 
 /** A shift: from its first moment on, up to but without its last. */
 export interface Shift {
@@ -44,7 +44,7 @@ export interface ShiftItem {
   readonly dueBy: InstantText;
   readonly heldBy?: Hold;
   readonly work: DueItem['work'];
-  readonly remarks: readonly Sentence[];
+  readonly remarks: DueItem['remarks'];
 }
 
 /** Whether what was done was done in time. */
@@ -82,13 +82,17 @@ export type HandoverWarning =
       readonly code: RecordIssueCode;
       readonly severity: 'high' | 'moderate' | 'low';
       readonly resource: Ref;
-      readonly text: string;
+      readonly text: RecordIssue['sentence'];
     }
-  | { readonly kind: 'reading'; readonly text: string; readonly activities: readonly LineCareActivity[] };
+  | {
+      readonly kind: 'reading';
+      readonly text: Remark;
+      readonly activities: readonly LineCareActivity[];
+    };
 
 /** How many of one supply, worded as the policy words it. */
 export interface SupplyCount {
-  readonly text: string;
+  readonly text: DueItem['work'][number]['text'];
   readonly count: number;
 }
 
@@ -96,7 +100,7 @@ export interface SupplyCount {
 export interface LumenVolumes {
   readonly line: Ref;
   readonly lumen: Ref;
-  readonly name: string;
+  readonly name: Name;
   readonly flushMl: string;
   readonly flushes: number;
   readonly lockMl: string;
@@ -115,13 +119,13 @@ export interface Supplies {
   readonly flushMl: string;
   readonly lockMl: string;
   /** Volumes that could not be worked out, and why; they are missing from the sums. */
-  readonly notWorkedOut: readonly string[];
+  readonly notWorkedOut: readonly Sentence<'missing-for'>[];
 }
 
 /** One line over the shift. Lists are in the order of time, emergencies first. */
 export interface LineHandover {
   readonly line: Ref;
-  readonly name: string;
+  readonly name: Name;
   readonly type?: LineType;
   readonly lumens: number;
   /** Why it is not in place any more; absent where it is. */

@@ -1,10 +1,14 @@
-import { displayOf, type LineCareActivity } from '@dwellward/profiles';
-import { scheduleText } from '@dwellward/policy';
+import { holdEnds } from '../model/hold-ends.js';
+import { timedOf } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { Hold } from '../model/care.js';
-import { holdEnds } from '../model/hold-ends.js';
-import { againstHoldText, lumenReasons, lumenText } from '../words/lumen.js';
-import { clockText, relativeText, styler, wrap, type Styler } from '../words/layout.js';
+import type { Sentence } from '../model/sentences.js';
+import type { EndOfHoldText, HandoverSection } from '../model/sentences/handover.js';
+import { english } from '../words/english.js';
+import type { Language } from '../words/language.js';
+import { againstHold, lumenIs, lumenReasons } from '../words/lumen.js';
+import { styler, wrap, type Styler } from '../words/layout.js';
+import { speaker, type Say } from '../words/say.js';
 import type {
   DoneItem,
   Handover,
@@ -20,13 +24,15 @@ export interface HandoverTextOptions {
   readonly colour: boolean;
   /** Columns of the terminal or the page; 0 for those of an A4 page. */
   readonly columns: number;
+  /** English where none is given. */
+  readonly language?: Language;
 }
 
 /** Columns that an A4 page holds in a readable size. */
 const pageColumns = 90;
 
 interface View {
-  readonly calendar: Calendar;
+  readonly say: Say;
   readonly fromMs: number;
   readonly style: Styler;
   readonly columns: number;
@@ -34,14 +40,14 @@ interface View {
 
 /** The hand-over for people, to print or to read out: emergencies, then patient by patient, then what to take. */
 export function renderHandover(handover: Handover, options: HandoverTextOptions): string {
-  const calendar = new Calendar(handover.zone);
+  const { from, to, zone } = handover;
+  const say = speaker(options.language ?? english, new Calendar(handover.zone));
   const view: View = {
-    calendar,
+    say,
     fromMs: instantMs(handover.from),
     style: styler(options.colour),
     columns: options.columns > 0 ? options.columns : pageColumns,
   };
-  const clock = (text: string) => clockText(instantMs(text), calendar);
   const lines = handover.patients.flatMap(({ lines: own }) => own);
   const count = (list: 'overdue' | 'due' | 'held' | 'missed') =>
     lines.reduce((sum, line) => sum + line[list].length, 0);
@@ -49,35 +55,37 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
     patient.lines.flatMap((line) =>
       [...line.overdue, ...line.due, ...line.held, ...line.early]
         .filter(({ priority, kind }) => priority === 'stat' && kind === 'open')
-        .flatMap((item) => [
-          `  ${patientName(patient)}, ${line.name}: ${whatText(item)}. ${item.rule.title}.`,
-          ...stepsText(item, '    '),
-        ]),
+        .flatMap((item) => [`  ${say(emergencyOf(patient, line, item))}`, ...stepsText(item, '    ', view)]),
     ),
   );
   const text = [
-    view.style(
-      'strong',
-      `Shift hand-over, ${clock(handover.from)} to ${clock(handover.to)} (${handover.zone})`,
-    ),
-    `The shift before began ${clock(handover.previousFrom)}.`,
-    `${plural(handover.patients.length, 'patient')}, ${plural(lines.filter(({ closed }) => closed === undefined).length, 'line')} in place: ${count('overdue')} overdue (${count('missed')} missed in the shift before), ${count('due')} due in the shift, ${count('held')} on hold`,
+    view.style('strong', say({ code: 'handover-head', from, to, zone })),
+    say({ code: 'shift-before-began', at: handover.previousFrom }),
+    say({
+      code: 'handover-counts',
+      patients: handover.patients.length,
+      lines: lines.filter(({ closed }) => closed === undefined).length,
+      overdue: count('overdue'),
+      missed: count('missed'),
+      due: count('due'),
+      held: count('held'),
+    }),
     ...(emergencies.length > 0
-      ? ['', view.style('overdue', 'EMERGENCIES, before all else'), ...emergencies]
+      ? ['', view.style('overdue', heading('emergencies', view)), ...emergencies]
       : []),
     ...(handover.withoutUnit.length > 0
-      ? ['', `Not on this list, because their unit is not on record: ${handover.withoutUnit.join(', ')}.`]
+      ? ['', say({ code: 'unit-not-on-record', patients: handover.withoutUnit })]
       : []),
     ...(handover.warnings.length > 0 ? [''] : []),
-    ...handover.warnings.map((warning) => `Mind: ${warningText(warning)}`),
+    ...handover.warnings.map((warning) => mindText(warning, view)),
     ...handover.patients.flatMap((patient) => patientText(patient, view)),
     '',
-    view.style('strong', 'Supplies for everybody on this list'),
-    ...suppliesText(handover.supplies, '  '),
+    view.style('strong', heading('take-for-all', view)),
+    ...suppliesText(handover.supplies, '  ', view),
     '',
-    '[ ] open care. ( ) expected: not open yet, follows if the open care is done on time.',
-    'Supplies are for what is overdue, due, expected or on hold, each item by itself: together it needs fewer.',
-    'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.',
+    say({ code: 'open-and-expected' }),
+    say({ code: 'together-fewer' }),
+    say({ code: 'advice-not-order' }),
   ];
   return `${text.map((line) => wrap(line, indentOf(line), view.columns)).join('\n')}\n`;
 }
@@ -88,81 +96,104 @@ function indentOf(line: string): number {
   return start + (start === 0 ? 0 : 4);
 }
 
-function patientName({ name, patient, bed }: PatientHandover): string {
-  return [bed, name ?? patient].filter(Boolean).join(', ');
+function emergencyOf(
+  { bed, name, patient }: PatientHandover,
+  line: LineHandover,
+  { activity, target, rule }: ShiftItem,
+): Sentence {
+  return {
+    code: 'emergency-of',
+    ...(bed === undefined ? {} : { bed }),
+    patient: name ?? patient,
+    line: line.name,
+    activity,
+    target: target.name,
+    title: rule.title,
+  };
+}
+
+function heading(section: HandoverSection, { say }: View): string {
+  return say({ code: 'handover-section', section });
 }
 
 function patientText(patient: PatientHandover, view: View): string[] {
   const { bed, name, patient: ref, unit } = patient;
-  const head = `${bed ? `${bed}: ` : ''}${name ?? 'Name not known'} (${ref})${unit ? `, ${unit}` : ''}`;
+  const head = `${bed ? `${bed}: ` : ''}${name ?? view.say({ code: 'name-not-known' })} (${ref})${unit ? `, ${unit}` : ''}`;
   return [
     '',
     '-'.repeat(Math.min(view.columns, pageColumns)),
     view.style('strong', head),
-    ...patient.warnings.map((warning) => `  Mind: ${warningText(warning)}`),
+    ...patient.warnings.map((warning) => `  ${mindText(warning, view)}`),
     ...patient.lines.flatMap((line) => lineText(line, view)),
-    '  Take',
-    ...suppliesText(patient.supplies, '    '),
+    `  ${heading('take', view)}`,
+    ...suppliesText(patient.supplies, '    ', view),
   ];
 }
 
 function lineText(line: LineHandover, view: View): string[] {
-  const type = line.type ? displayOf('lineType', line.type).toLowerCase() : 'type not known';
+  const { say } = view;
   const missed = new Set(line.missed.map(({ id }) => id));
-  const section = (title: string, rows: readonly string[]) =>
-    rows.length > 0 ? [`    ${title}`, ...rows] : [];
+  const section = (name: HandoverSection, rows: readonly string[]) =>
+    rows.length > 0 ? [`    ${heading(name, view)}`, ...rows] : [];
   const nothing =
     line.closed === undefined && [...line.overdue, ...line.due, ...line.held].length === 0
-      ? ['    Nothing is due in this shift.']
+      ? [`    ${say({ code: 'nothing-due-in-shift' })}`]
       : [];
   return [
-    `  ${line.name} (${line.line}), ${type}${line.lumens > 1 ? `, ${line.lumens} lumens` : ''}`,
-    ...againstHoldText(line.lumenStates).map((text) => view.style('overdue', `    ${text}`)),
+    `  ${say({
+      code: 'line-with',
+      name: line.name,
+      line: line.line,
+      ...(line.type ? { type: line.type } : {}),
+      lumens: line.lumens,
+    })}`,
+    ...againstHold(line.lumenStates).map((warning) => view.style('overdue', `    ${say(warning)}`)),
     ...closedText(line, view),
-    ...line.holds.map((hold) => view.style('held', `    Hold: ${holdText(hold, view)}`)),
-    ...section('Lumens', lumensText(line, view)),
+    ...line.holds.map((hold) => view.style('held', `    ${say(holdInForce(hold))}`)),
+    ...section('lumens', lumensText(line, view)),
     ...section(
-      'Overdue',
-      rows(line.overdue, view, ({ id }) => (missed.has(id) ? ', missed in the shift before' : '')),
+      'overdue',
+      rows(line.overdue, view, ({ id }) => missed.has(id)),
     ),
-    ...section('Due in this shift', rows(line.due, view)),
-    ...section('Waiting for a hold to end', rows(line.held, view)),
-    ...section('Can be done early', line.early.length > 0 ? [`      ${earlyText(line.early, view)}`] : []),
+    ...section('due', rows(line.due, view)),
+    ...section('held', rows(line.held, view)),
+    ...section('early', line.early.length > 0 ? [`      ${say(earlyOf(line.early))}`] : []),
     ...nothing,
     ...section(
-      'Done in the shift before',
-      line.done.map((item) => `      ${doneText(item, view)}`),
+      'done',
+      line.done.map((item) => `      ${say(doneOf(item))}`),
     ),
     ...section(
-      'Mind',
-      line.warnings.map((warning) => `      ${warningText(warning)}`),
+      'mind',
+      line.warnings.map((warning) => `      ${say(warningOf(warning))}`),
     ),
   ];
 }
 
-function closedText({ closed, plannedFor }: LineHandover, { calendar }: View): string[] {
+function closedText({ closed, plannedFor }: LineHandover, { say }: View): string[] {
   if (closed === undefined) return [];
-  return plannedFor === undefined
-    ? [`    Not in place: ${closed.replaceAll('-', ' ')}.`]
-    : [`    Not in yet: planned for ${clockText(instantMs(plannedFor), calendar)}.`];
+  const told: Sentence =
+    plannedFor === undefined ? { code: 'not-in-place', because: closed } : { code: 'not-in-yet', plannedFor };
+  return [`    ${say(told)}`];
 }
 
 /** What each lumen is like; why, where somebody has to mind it. */
-function lumensText({ lumenStates }: LineHandover, { calendar }: View): string[] {
+function lumensText({ lumenStates }: LineHandover, { say }: View): string[] {
   return lumenStates.map((state) =>
-    [`      ${lumenText(state, calendar)}.`, ...lumenReasons(state)].join(' '),
+    [`      ${say(lumenIs(state))}.`, ...lumenReasons(state).map(say)].join(' '),
   );
 }
 
 /** Items that differ only in their lumen are one row. */
 function rows(
   items: readonly ShiftItem[],
-  { calendar, fromMs, style }: View,
-  mark: (item: ShiftItem) => string = () => '',
+  view: View,
+  isMissed: (item: ShiftItem) => boolean = () => false,
 ): string[] {
+  const { say, fromMs, style } = view;
   const groups = new Map<string, ShiftItem[]>();
   for (const item of items) {
-    const key = [item.kind, item.nth, item.dueBy, item.activity, item.rule.id, mark(item)].join('\u0000');
+    const key = [item.kind, item.nth, item.dueBy, item.activity, item.rule.id, isMissed(item)].join('\u0000');
     const group = groups.get(key);
     if (group) group.push(item);
     else groups.set(key, [item]);
@@ -170,115 +201,90 @@ function rows(
   return [...groups.values()].flatMap((group) => {
     const [item] = group;
     if (!item) return [];
+    const { kind, priority, activity, rule } = item;
     const dueMs = instantMs(item.dueBy);
     const late = dueMs < fromMs;
-    const box = item.kind === 'open' ? '[ ]' : '( )';
-    const when = `${clockText(dueMs, calendar)}  ${late ? relativeText(dueMs - fromMs) : ''}`.trimEnd();
-    const urgent = priorityWords[item.priority];
-    const names = group.map(({ target }) => shortName(target.name)).join(', ');
-    const expected = item.kind === 'expected' ? ', expected' : '';
-    const what = `${urgent}${displayOf('lineCareActivity', item.activity)}: ${names}${expected}${mark(item)}`;
+    const box = kind === 'open' ? '[ ]' : '( )';
+    const since = late ? say({ code: 'relative', ms: dueMs - fromMs }) : '';
+    const when = `${say({ code: 'clock', at: dueMs })}  ${since}`.trimEnd();
+    const what = say({
+      code: 'shift-item',
+      priority,
+      activity,
+      targets: group.map(({ target }) => target.name),
+      expected: kind === 'expected',
+      missed: isMissed(item),
+    });
     return [
       `      ${style(late ? 'overdue' : 'due', box)} ${when}  ${style('strong', what)}`,
-      `          ${item.rule.title} (${scheduleText(item.rule)}).`,
+      `          ${say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) })}`,
       // Those of emergencies stand at the top of the list.
-      ...(item.priority === 'asap' || item.priority === 'urgent' ? stepsText(item, ' '.repeat(10)) : []),
+      ...(priority === 'asap' || priority === 'urgent' ? stepsText(item, ' '.repeat(10), view) : []),
     ];
   });
 }
 
-const priorityWords = {
-  stat: 'EMERGENCY: ',
-  asap: 'As soon as possible: ',
-  urgent: 'Urgent: ',
-  routine: '',
-} as const;
-
 /** The first steps of trouble, in their order. */
-function stepsText({ work }: ShiftItem, margin: string): string[] {
-  return work.filter(({ kind }) => kind === 'step').map(({ text }, i) => `${margin}${i + 1}. ${text}`);
+function stepsText({ work }: ShiftItem, margin: string, { say }: View): string[] {
+  return work.filter(({ kind }) => kind === 'step').map(({ text }, i) => `${margin}${i + 1}. ${say(text)}`);
 }
 
-function whatText({ activity, target }: Pick<ShiftItem, 'activity' | 'target'>): string {
-  return `${displayOf('lineCareActivity', activity)}: ${shortName(target.name)}`;
+function earlyOf(items: readonly ShiftItem[]): Sentence {
+  return {
+    code: 'can-be-early',
+    items: items.map(({ activity, target, dueBy }) => ({ activity, target: target.name, dueBy })),
+  };
 }
 
-function shortName(name: string): string {
-  return name.replace(/^the /, '');
+function doneOf({ activity, target, at, imprecise, timing }: DoneItem): Sentence {
+  return {
+    code: 'was-done',
+    activity,
+    target: target.name,
+    at,
+    ...(imprecise === undefined ? {} : { imprecise }),
+    timing,
+  };
 }
 
-function earlyText(items: readonly ShiftItem[], { calendar }: View): string {
-  return `${items
-    .map((item) => `${whatText(item)} (by ${clockText(instantMs(item.dueBy), calendar)})`)
-    .join('; ')}.`;
+function holdInForce(hold: Hold): Sentence {
+  const { activity, target, rule } = hold;
+  return { code: 'hold-in-force', activity, target: target.name, end: endOf(hold), title: rule.title };
 }
 
-function doneText(item: DoneItem, { calendar }: View): string {
-  const when = item.imprecise ?? clockText(instantMs(item.at), calendar);
-  return `${when}  ${whatText(item)}${timingText(item, calendar)}`;
-}
-
-function timingText({ timing, imprecise }: DoneItem, calendar: Calendar): string {
-  const vague = imprecise ? '; the record gives no exact time' : '';
-  switch (timing.is) {
-    case 'on-time':
-      return `, on time${vague}`;
-    case 'late': {
-      const by = relativeText(timing.byMinutes * 60_000).replace(/^in /, '');
-      return `, late${by === 'now' ? ' by less than a minute' : ` by ${imprecise ? 'at least ' : ''}${by}`}, was due ${clockText(instantMs(timing.dueBy), calendar)}${vague}`;
-    }
-    case 'not-known':
-      return timing.because === 'no-exact-time'
-        ? `; due ${clockText(instantMs(timing.dueBy), calendar)}, whether in time is not known: the record gives no exact time`
-        : '; first on record: on time or late is not known';
-    case 'not-asked-for':
-      return vague;
-  }
-}
-
-function holdText({ activity, until, rule, target }: Hold, { calendar }: View): string {
-  const end = until ? `until ${clockText(instantMs(until), calendar)}` : `until ${endOf(rule)}`;
-  return `no ${lower(activity)} on ${target.name} ${end} (${rule.title})`;
-}
-
-function endOf(rule: Hold['rule']): string {
+function endOf({ until, rule }: Hold): EndOfHoldText {
+  if (until !== undefined) return { at: until };
   const { acts, findings } = holdEnds(rule);
-  const found = findings.map((finding) => displayOf('lineFinding', finding).toLowerCase());
-  const seen = found.length > 0 ? `${found.join(' or ')} shows that it may end` : '';
-  if (acts.length === 0) return seen === '' ? 'it ends' : seen;
-  return `${acts.map(lower).join(' or ')} is done${seen === '' ? '' : `, or until ${seen}`}`;
+  const [activity] = acts;
+  return { ...(activity === undefined ? {} : { activity }), findings };
 }
 
-function lower(activity: LineCareActivity): string {
-  return displayOf('lineCareActivity', activity).toLowerCase();
+function warningOf(warning: HandoverWarning): Sentence<'in-the-record' | 'read-protectively'> {
+  return warning.kind === 'record'
+    ? { code: 'in-the-record', issue: warning.text, resource: warning.resource }
+    : { code: 'read-protectively', activities: warning.activities, remark: warning.text };
 }
 
-function warningText(warning: HandoverWarning): string {
-  if (warning.kind === 'record') return `In the record: ${warning.text} (${warning.resource})`;
-  return `${warning.activities.map((one) => displayOf('lineCareActivity', one)).join(', ')}: ${warning.text}`;
+function mindText(warning: HandoverWarning, { say }: View): string {
+  return say({ code: 'mind-that', warning: warningOf(warning) });
 }
 
-function suppliesText({ counts, syringes, lumens, flushMl, lockMl, notWorkedOut }: Supplies, margin: string) {
-  const several = lumens.length > 1;
+function suppliesText(supplies: Supplies, margin: string, { say }: View): string[] {
+  const { counts, syringes, lumens, flushMl, lockMl, notWorkedOut } = supplies;
+  // The numbers stand one under the other.
+  const counted = (count: number, sentence: Sentence) =>
+    `${margin}${' '.repeat(Math.max(0, 3 - String(count).length))}${say(sentence)}`;
   const text = [
-    ...counts.map(({ text: what, count }) => `${margin}${String(count).padStart(3)} x ${what}`),
-    ...syringes.map(
-      ({ sizeMl, count }) =>
-        `${margin}${String(count).padStart(3)} x syringe, barrel of a ${sizeMl} mL or wider`,
+    ...counts.map(({ text: what, count }) => counted(count, { code: 'count-of', count, what })),
+    ...syringes.map(({ sizeMl, count }) =>
+      counted(count, { code: 'count-of-syringes', count, sizeMl, where: 'unit' }),
     ),
     ...lumens.map(
       ({ line, name, flushMl: flush, flushes, lockMl: lock, locks }) =>
-        `${margin}${shortName(name)} (${line}): ${[
-          ...(flushes > 0 ? [`${plural(flushes, 'flush', 'flushes')}, at least ${flush} mL`] : []),
-          ...(locks > 0 ? [`${plural(locks, 'lock')}, ${lock} mL`] : []),
-        ].join('; ')}`,
+        `${margin}${say({ code: 'volumes-for-lumen', name, line, flushMl: flush, flushes, lockMl: lock, locks })}`,
     ),
-    ...(several ? [`${margin}in all: flush at least ${flushMl} mL, lock ${lockMl} mL`] : []),
-    ...notWorkedOut.map((what) => `${margin}${what}`),
+    ...(lumens.length > 1 ? [`${margin}${say({ code: 'volumes-in-all', flushMl, lockMl })}`] : []),
+    ...notWorkedOut.map((missing) => `${margin}${say(missing)}`),
   ];
-  return text.length > 0 ? text : [`${margin}nothing`];
-}
-
-function plural(count: number, noun: string, many = `${noun}s`): string {
-  return `${count} ${count === 1 ? noun : many}`;
+  return text.length > 0 ? text : [`${margin}${say({ code: 'nothing-to-take' })}`];
 }

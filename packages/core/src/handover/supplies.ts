@@ -1,19 +1,20 @@
 import { Decimal } from 'decimal.js';
 import { compareText } from '../timeline/timeline.js';
-import type { LumenVolumes, ShiftItem, Supplies } from './model.js';
+import { sentenceKey } from '../words/keys.js';
+import type { LumenVolumes, ShiftItem, Supplies, SupplyCount } from './model.js';
 
 /** What a list of items takes, each counted for itself. Volumes are added in decimals; nothing is rounded. */
 export function suppliesOf(items: readonly ShiftItem[]): Supplies {
-  const counts = new Map<string, number>();
+  const counts = new Map<string, SupplyCount>();
   const syringes = new Map<string, number>();
   const lumens = new Map<string, LumenVolumes>();
-  const notWorkedOut = new Set<string>();
+  const notWorkedOut = new Map<string, Missing>();
   for (const { line, target, work } of items) {
     for (const { kind, text, value } of work) {
       switch (kind) {
         case 'supply':
         case 'thrombolytic-dose':
-          counts.set(text, (counts.get(text) ?? 0) + 1);
+          count(counts, text, 1);
           break;
         case 'syringe-size':
           if (value !== undefined) syringes.set(value, (syringes.get(value) ?? 0) + 1);
@@ -37,8 +38,8 @@ export function suppliesOf(items: readonly ShiftItem[]): Supplies {
           break;
         }
         case 'caution':
-          // The work says so itself where a volume could not be worked out.
-          if (/ not worked out: /.test(text)) notWorkedOut.add(`${target.name}: ${text}`);
+          if (text.code === 'not-worked-out')
+            miss(notWorkedOut, { code: 'missing-for', target: target.name, caution: text });
       }
     }
   }
@@ -47,14 +48,14 @@ export function suppliesOf(items: readonly ShiftItem[]): Supplies {
 
 /** The sum of several lists. */
 export function addSupplies(parts: readonly Supplies[]): Supplies {
-  const counts = new Map<string, number>();
+  const counts = new Map<string, SupplyCount>();
   const syringes = new Map<string, number>();
   const lumens = new Map<string, LumenVolumes>();
-  const notWorkedOut = new Set<string>();
+  const notWorkedOut = new Map<string, Missing>();
   for (const part of parts) {
-    for (const { text, count } of part.counts) counts.set(text, (counts.get(text) ?? 0) + count);
-    for (const { sizeMl, count } of part.syringes) syringes.set(sizeMl, (syringes.get(sizeMl) ?? 0) + count);
-    for (const text of part.notWorkedOut) notWorkedOut.add(text);
+    for (const one of part.counts) count(counts, one.text, one.count);
+    for (const one of part.syringes) syringes.set(one.sizeMl, (syringes.get(one.sizeMl) ?? 0) + one.count);
+    for (const one of part.notWorkedOut) miss(notWorkedOut, one);
     for (const one of part.lumens) {
       const key = `${one.line}\u0000${one.lumen}`;
       const before = lumens.get(key);
@@ -75,25 +76,38 @@ export function addSupplies(parts: readonly Supplies[]): Supplies {
   return ordered({ counts, syringes, lumens, notWorkedOut });
 }
 
+type Missing = Supplies['notWorkedOut'][number];
+
+function count(counts: Map<string, SupplyCount>, text: SupplyCount['text'], more: number): void {
+  const key = sentenceKey(text);
+  counts.set(key, { text, count: (counts.get(key)?.count ?? 0) + more });
+}
+
+function miss(missing: Map<string, Missing>, one: Missing): void {
+  missing.set(sentenceKey(one), one);
+}
+
 function ordered(gathered: {
-  readonly counts: ReadonlyMap<string, number>;
+  readonly counts: ReadonlyMap<string, SupplyCount>;
   readonly syringes: ReadonlyMap<string, number>;
   readonly lumens: ReadonlyMap<string, LumenVolumes>;
-  readonly notWorkedOut: ReadonlySet<string>;
+  readonly notWorkedOut: ReadonlyMap<string, Missing>;
 }): Supplies {
-  const lumens = [...gathered.lumens].sort(([a], [b]) => compareText(a, b)).map(([, one]) => one);
+  const lumens = byKey(gathered.lumens);
   return {
-    counts: [...gathered.counts]
-      .map(([text, count]) => ({ text, count }))
-      .sort((a, b) => compareText(a.text, b.text)),
+    counts: byKey(gathered.counts),
     syringes: [...gathered.syringes]
-      .map(([sizeMl, count]) => ({ sizeMl, count }))
+      .map(([sizeMl, number]) => ({ sizeMl, count: number }))
       .sort((a, b) => new Decimal(a.sizeMl).comparedTo(b.sizeMl)),
     lumens,
     flushMl: lumens.reduce((sum, { flushMl }) => added(sum, flushMl), '0'),
     lockMl: lumens.reduce((sum, { lockMl }) => added(sum, lockMl), '0'),
-    notWorkedOut: [...gathered.notWorkedOut].sort(compareText),
+    notWorkedOut: byKey(gathered.notWorkedOut),
   };
+}
+
+function byKey<Value>(found: ReadonlyMap<string, Value>): Value[] {
+  return [...found].sort(([a], [b]) => compareText(a, b)).map(([, one]) => one);
 }
 
 function added(a: string, b: string): string {

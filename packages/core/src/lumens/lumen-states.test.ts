@@ -17,6 +17,7 @@ import {
   policyOf,
   readLine,
   rule,
+  said,
 } from '../record.kit.js';
 import { lumenStates } from './lumen-states.js';
 
@@ -117,14 +118,14 @@ describe('what a lumen is used for', () => {
     const state = red(...resources);
     expect(short(state)).toEqual(expected);
     expect(state.since).toBe(since);
-    expect(state.why).toMatch(/^[A-Z].*\.$/);
+    expect(said([state.why]).join()).toMatch(/^[A-Z].*\.$/);
   });
 
   it('names what tells of it, by its reference', () => {
     expect(red(infusion('a', '08:00', '09:00')).because).toEqual(['MedicationAdministration/a']);
     expect(red(done('lock', '08:00')).because).toEqual(['Procedure/lock-08:00-red']);
     expect(red().because).toEqual([]);
-    expect(red().why).toContain('may be in use');
+    expect(said([red().why]).join()).toContain('may be in use');
   });
 
   it('is of each lumen by itself, in the order of the lumens', () => {
@@ -162,7 +163,7 @@ describe('damage', () => {
       because: ['Observation/damage-08:00-red'],
       of: 'lumen',
     });
-    expect(state.why).toContain('leak');
+    expect(said([state.why]).join()).toContain('leak');
   });
 
   it('lasts since it was first found, with every finding', () => {
@@ -273,7 +274,7 @@ describe('a lumen that does not work', () => {
       found('flush-resistance', 'blocked', '09:00'),
     );
     expect(state.since).toBe(at('08:00'));
-    expect(state.why).toBe(
+    expect(said([state.why]).join()).toBe(
       'There was no blood return and the flush did not go in; it was not found open since.',
     );
   });
@@ -299,7 +300,7 @@ describe('a hold', () => {
     const [first, second] = lumensOf('12:00');
     expect(short(first!)).toEqual(['not-to-be-used', 'locked']);
     expect(first).toMatchObject({ since: at('11:00'), because: ['Procedure/repair-11:00-line'], of: 'line' });
-    expect(first?.why).toBe(`no infusion after a repair, until ${at('13:00')}.`);
+    expect(said(first ? [first.why] : []).join()).toBe(`no infusion after a repair, until ${at('13:00')}.`);
     expect(second?.state).toBe('not-to-be-used');
   });
 

@@ -1,6 +1,5 @@
 import { lumenStates as stateConcepts } from '@dwellward/profiles';
 import { Calendar, instantMs } from '../timeline/calendar.js';
-import { stopAndClamp } from './use-against-holds.js';
 import { closedBecause } from '../timeline/closed.js';
 import type { AsOf, Hold, LumenFact, LumenState } from '../model/care.js';
 import type { Moment } from '../facts/facts.js';
@@ -49,8 +48,9 @@ function rank({ state }: LumenFact): number {
 
 /** What runs through a lumen that must not be used is told as such. */
 function withHold(use: LumenFact): LumenFact {
-  return use.state === 'infusing'
-    ? { ...use, why: `${use.why} It runs against a hold: ${stopAndClamp}.` }
+  const { why } = use;
+  return why.code === 'infusion-runs' || why.code === 'infusion-was-connected'
+    ? { ...use, why: { code: 'runs-although-held', why } }
     : use;
 }
 
@@ -67,14 +67,16 @@ function heldBy({ timeline, target }: Moment, holds: readonly Hold[]): LumenFact
     .sort((a, b) => instantMs(a.from) - instantMs(b.from) || (a.id < b.id ? -1 : 1));
   const [first] = own;
   if (!first) return [];
-  const titles = own.map(({ rule, until }) => `${rule.title}${until ? `, until ${until}` : ''}`);
   return [
     {
       state: 'not-to-be-used',
       since: first.from,
       because: [...new Set(own.flatMap(({ because }) => because ?? []))],
       of: own.every(({ target: of }) => of.scope === 'line') ? 'line' : 'lumen',
-      why: `${[...new Set(titles)].join('; ')}.`,
+      why: {
+        code: 'holds-forbid-use',
+        holds: own.map(({ rule: { title }, until }) => ({ title, ...(until ? { until } : {}) })),
+      },
     },
   ];
 }

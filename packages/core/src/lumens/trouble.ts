@@ -1,4 +1,3 @@
-import { findingRow, type LineFinding } from '@dwellward/profiles';
 import { standingDamages } from '../timeline/damage.js';
 import type { LumenFact } from '../model/care.js';
 import type { Moment } from '../facts/facts.js';
@@ -25,11 +24,12 @@ function damaged(at: Moment): LumenFact | undefined {
   const found = standing.map((damage) => damage.found);
   if (found.length === 0) return undefined;
   const kinds = [...new Set(found.flatMap(({ fact }) => fact.values))];
-  const what = kinds.length > 0 ? `Damage (${kinds.join(', ')})` : 'Damage';
   const whole = standing.every(({ lumen }) => lumen === undefined) && at.timeline.line.lumens.length > 1;
-  return fact(at, 'damaged', found, whole ? 'line' : 'lumen', [
-    `${what} was found${whole ? ' and is on record of the line as a whole' : ''}; no repair of it is on record since`,
-  ]);
+  return fact(at, 'damaged', found, whole ? 'line' : 'lumen', {
+    code: 'damage-stands',
+    kinds,
+    wholeLine: whole,
+  });
 }
 
 function blockages(at: Moment): LumenFact[] {
@@ -37,18 +37,15 @@ function blockages(at: Moment): LumenFact[] {
   for (const grade of [2, 1] as const) {
     const found = standing.filter((one) => one.grade === grade).map((one) => one.found);
     if (found.length === 0) continue;
-    const said = [...new Set(found.flatMap(({ fact: { finding } }) => told(finding, grade)))].join(' and ');
-    const sentence = `${said.charAt(0).toUpperCase()}${said.slice(1)}; it was not found open since`;
-    return [fact(at, grade === 2 ? 'blocked' : 'sluggish', found, 'lumen', [sentence])];
+    const looks = [...new Set(found.map(({ fact: { finding } }) => lookOf(finding)))];
+    const state = grade === 2 ? 'blocked' : 'sluggish';
+    return [fact(at, state, found, 'lumen', { code: 'not-found-open', grade: state, looks })];
   }
   return [];
 }
 
-/** What was found by this grade, in the words of the table. */
-function told(finding: LineFinding, grade: 1 | 2): string[] {
-  return Object.values(findingRow(finding).values ?? {}).flatMap((value) =>
-    value.grade === grade ? (value.told ?? []) : [],
-  );
+function lookOf(finding: Finding['finding']): 'blood-return' | 'flush-resistance' {
+  return finding === 'blood-return' ? finding : 'flush-resistance';
 }
 
 function fact(
@@ -56,7 +53,7 @@ function fact(
   state: LumenFact['state'],
   found: readonly Timed<Finding>[],
   of: LumenFact['of'],
-  why: readonly string[],
+  why: LumenFact['why'],
 ): LumenFact {
   const [first] = found;
   return {
@@ -64,6 +61,6 @@ function fact(
     ...(first ? { since: timeline.calendar.text(first.ms) } : {}),
     because: [...new Set(found.map(({ fact: { ref } }) => ref))],
     of,
-    why: `${why.join(', ')}.`,
+    why,
   };
 }

@@ -1,8 +1,5 @@
 import type { LumenFact, LumenState } from '../model/care.js';
 
-/** What to do about an infusion that runs against a hold, in a sentence without its full stop. */
-export const stopAndClamp = 'stop it and clamp, or say why';
-
 /** What runs through a lumen that must not be used; undefined where nothing does. */
 export function runsAgainstHold(state: Pick<LumenState, 'state' | 'also'>): LumenFact | undefined {
   if (state.state !== 'not-to-be-used') return undefined;

@@ -20,7 +20,11 @@ export function usesOf(at: Moment): LumenFact[] {
       .at(-1);
   const flush = last('flush');
   const lock = last('lock');
-  const byEvent = (state: LumenFact['state'], { fact, ms }: Timed<CareEvent>, why: string): LumenFact => ({
+  const byEvent = (
+    state: LumenFact['state'],
+    { fact, ms }: Timed<CareEvent>,
+    why: LumenFact['why'],
+  ): LumenFact => ({
     state,
     since: calendar.text(ms),
     because: [fact.ref],
@@ -35,11 +39,10 @@ export function usesOf(at: Moment): LumenFact[] {
   const toBeFlushed = first
     ? [
         {
-          ...byEvent(
-            'to-be-flushed',
-            first,
-            `${unmet.map(({ fact }) => (fact.activity === 'blood-sampling' ? 'Blood was drawn' : 'An infusion ended')).join('. ')} and no flush is on record since.`,
-          ),
+          ...byEvent('to-be-flushed', first, {
+            code: 'not-flushed-since',
+            after: unmet.map(({ fact }) => fact.activity),
+          }),
           because: unmet.map(({ fact }) => fact.ref),
         },
       ]
@@ -53,7 +56,7 @@ export function usesOf(at: Moment): LumenFact[] {
         ...(use.sinceMs === undefined ? {} : { since: calendar.text(use.sinceMs) }),
         because: use.refs,
         of: 'lumen',
-        why: charted ? 'An infusion runs.' : 'An infusion was connected and no stop is on record since.',
+        why: { code: charted ? 'infusion-runs' : 'infusion-was-connected' },
       },
       ...toBeFlushed,
     ];
@@ -66,22 +69,22 @@ export function usesOf(at: Moment): LumenFact[] {
         state: 'unknown',
         because: use.refs,
         of: 'lumen',
-        why: 'An infusion has neither an end nor the status in-progress: it may still run.',
+        why: { code: 'infusion-may-still-run' },
       },
     ];
   const locked = lock && (!flush || lock.ms >= flush.ms) && lock;
   if (locked && (!first || locked.ms >= first.ms)) {
-    const why = first ? 'It was locked without a flush before.' : 'It was locked and not used since.';
-    return [...toBeFlushed, byEvent('locked', locked, why)];
+    const code = first ? 'locked-without-flush' : 'locked-and-not-used';
+    return [...toBeFlushed, byEvent('locked', locked, { code })];
   }
   if (first) return toBeFlushed;
-  if (flush) return [byEvent('flushed', flush, 'It was flushed and no lock is on record since.')];
+  if (flush) return [byEvent('flushed', flush, { code: 'flushed-and-not-locked' })];
   return [
     {
       state: 'unknown',
       because: [],
       of: 'lumen',
-      why: 'Nothing is on record of its use: it may be in use, and no flush or lock is known.',
+      why: { code: 'use-not-on-record' },
     },
   ];
 }

@@ -1,10 +1,12 @@
 import type { DueState, LineCareActivity, LumenStateCode } from '@dwellward/profiles';
 import type { FactName, Rule, Scope } from '@dwellward/policy';
-import type { FactRemark, Sentence } from './sentences.js';
+import type { InstantText } from './basics.js';
+import type { FactRemark, Name, Remark, Sentence, WorkText } from './sentences.js';
+import type { LumenWhySentences } from './sentences/lumens.js';
+import type { ClosedBecause } from './sentences/outputs.js';
 import type { RecordedTime, RecordIssue, Ref } from './record.js';
 
-/** A time of the answer: the unit's wall-clock time with its offset, ISO 8601, for example `2026-11-27T07:30:00+01:00`. */
-export type InstantText = string;
+export type { InstantText } from './basics.js';
 
 /** What an item is done to. */
 export interface Target {
@@ -13,7 +15,7 @@ export interface Target {
   readonly ref: Ref;
   /** The Device to point to in FHIR. */
   readonly device: Ref;
-  readonly name: string;
+  readonly name: Name;
 }
 
 /** What the interval counts from. */
@@ -65,7 +67,7 @@ export interface Candidate {
 export interface WorkInput {
   readonly kind:
     'flush-volume' | 'lock-volume' | 'syringe-size' | 'thrombolytic-dose' | 'step' | 'supply' | 'caution';
-  readonly text: string;
+  readonly text: WorkText;
   /** Decimal text, with its UCUM unit. */
   readonly value?: string;
   readonly unit?: string;
@@ -99,8 +101,8 @@ export interface DueItem {
   readonly work: readonly WorkInput[];
   /** The facts by whose protective reading the rule applies, where it does so only by them. */
   readonly byUnknown?: readonly FactName[];
-  /** Imprecise, stale, unknown, held: what a reader has to know, as data. */
-  readonly remarks: readonly Sentence[];
+  /** Imprecise, stale, unknown, held: what a reader has to know, in sentences. */
+  readonly remarks: readonly Remark[];
 }
 
 /** An item that an event has met: the same id as the open item had. */
@@ -125,8 +127,7 @@ export interface LumenFact {
   readonly because: readonly Ref[];
   /** `line` where it is on record of the line as a whole and so counts for every lumen. */
   readonly of: 'lumen' | 'line';
-  /** One sentence. */
-  readonly why: string;
+  readonly why: Sentence<keyof LumenWhySentences>;
 }
 
 /** What a lumen is like at a moment: the most serious state, and what else holds at once. */
@@ -134,7 +135,7 @@ export interface LumenState extends LumenFact {
   readonly lumen: Ref;
   /** The Device to point to in FHIR. */
   readonly device: Ref;
-  readonly name: string;
+  readonly name: Name;
   /** The most serious first. */
   readonly also: readonly LumenFact[];
 }
@@ -149,7 +150,7 @@ export interface LineCare {
    * A removed line has items still: those of the rules that count from its removal. One that is not in yet has those
    * that prepare its insertion. One whose plan was carried out (`inserted`) or withdrawn has none.
    */
-  readonly closed?: 'line-removed' | 'not-inserted-yet' | 'inserted' | 'plan-withdrawn' | 'entered-in-error';
+  readonly closed?: ClosedBecause;
   /** When the insertion is planned for, of a line that is not in yet; absent where no time is given. */
   readonly plannedFor?: InstantText;
   readonly items: readonly DueItem[];

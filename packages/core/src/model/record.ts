@@ -1,4 +1,3 @@
-import type { Reading } from './sentences.js';
 import type {
   DressingType,
   Infusate,
@@ -9,15 +8,11 @@ import type {
   SecurementType,
 } from '@dwellward/profiles';
 import type { CareSetting, QuantityRange, Begins } from '@dwellward/policy';
+import type { LineLength, RecordedTime, Ref } from './basics.js';
+import type { Name, Reading, Sentence } from './sentences.js';
+import type { IssueSentences } from './sentences/issues.js';
 
-/** A relative reference (`Device/12`), or the full URL of an entry that has no id. It names one resource of the input. */
-export type Ref = string;
-
-/** A point in time as it was recorded: `2026-03-29T07:30:00+02:00`, or a date, a month, a year. */
-export interface RecordedTime {
-  readonly text: string;
-  readonly precision: 'instant' | 'day' | 'month' | 'year';
-}
+export type { LineLength, RecordedTime, Ref, SentQuantity } from './basics.js';
 
 /** A contradiction or something that can't be used. It is reported, never guessed away. */
 export interface RecordIssue {
@@ -26,8 +21,8 @@ export interface RecordIssue {
   /** The resource it is about and, in FHIRPath, where in it. */
   readonly resource: Ref;
   readonly path: string;
-  /** One sentence: what is wrong, what was done with it. */
-  readonly message: string;
+  /** What is wrong, and what was done with it. */
+  readonly sentence: Sentence<keyof IssueSentences>;
   readonly patient?: Ref;
   readonly line?: Ref;
   /** Further resources that the issue is about. */
@@ -40,7 +35,7 @@ export interface Lumen {
   readonly ref: Ref;
   /** The Device to point to in FHIR: the lumen's own, else the line's. */
   readonly device: Ref;
-  readonly name: string;
+  readonly name: Name;
   readonly primingVolume?: QuantityRange;
   readonly innerDiameterMm?: string;
   readonly lengthCm?: string;
@@ -151,20 +146,6 @@ export interface InsertionPlan {
   readonly insertions: readonly { readonly ref: Ref; readonly at: RecordedTime; readonly named: boolean }[];
 }
 
-/** How long a line is, as its Device says, or as it was measured or changed since. */
-export interface LineLength {
-  /** The whole catheter, cm. */
-  readonly wholeCm?: string;
-  /** What the whole length was read from. */
-  readonly ref: Ref;
-  /** When it was measured; absent where the Device says it. */
-  readonly at?: string;
-  /** Outside the skin when inserted, cm. */
-  readonly externalCm?: string;
-  /** A later repair, which may have changed it. */
-  readonly repairedAt?: string;
-}
-
 /** Where a patient was looked after for a time: all of an Encounter, or the part of it in one place. */
 export interface Stay {
   readonly value: CareSetting;
@@ -192,7 +173,7 @@ export interface PatientRecord {
 /** Everything known of one line. Facts keep the reference of the resource they came from. */
 export interface LineRecord {
   readonly ref: Ref;
-  readonly name: string;
+  readonly name: Name;
   readonly type?: LineType;
   readonly cuffed?: boolean;
   /** Whether it has clamps of its own. */

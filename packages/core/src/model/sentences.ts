@@ -1,13 +1,25 @@
 import type { NameSentences, Of, WordSentences } from './sentences/common.js';
-import type { FactSentences, ReadingSentences, RemarkSentences } from './sentences/remarks.js';
+import type { IssueSentences, UnusableSentences } from './sentences/issues.js';
+import type { DrawSentences } from './sentences/draw.js';
+import type { FeedSentences, HandoverSentences } from './sentences/handover.js';
+import type { HomeSentences } from './sentences/home.js';
+import type { LumenSentences } from './sentences/lumens.js';
 import type {
-  AgainstHoldSentences,
-  CalculatedSentences,
-  ReasonSentences,
-  WorkSentences,
-} from './sentences/work.js';
+  ApplySentences,
+  ExplainSentences,
+  FhirSentences,
+  OutputSentences,
+  TableSentences,
+} from './sentences/outputs.js';
+import type { ExplainPageSentences } from './sentences/pages.js';
+import type { RepairSentences } from './sentences/repair.js';
+import type { FactSentences, ReadingSentences, RemarkSentences } from './sentences/remarks.js';
+import type { CalculatedSentences, ReasonSentences, WorkSentences } from './sentences/work.js';
 
-export type { Name, When } from './sentences/common.js';
+export type { Name, Scheduled, When } from './sentences/common.js';
+export type { Part, Unusable } from './sentences/issues.js';
+export type { WorkText } from './sentences/handover.js';
+export type { Remark } from './sentences/outputs.js';
 export type { EndOfHold, LayerName, PolicyChange } from './sentences/remarks.js';
 export type { ForbiddenBy, Reason, StepPart } from './sentences/work.js';
 
@@ -26,7 +38,20 @@ export interface Sentences
     WorkSentences,
     ReasonSentences,
     CalculatedSentences,
-    AgainstHoldSentences {}
+    UnusableSentences,
+    IssueSentences,
+    LumenSentences,
+    OutputSentences,
+    TableSentences,
+    ExplainSentences,
+    FhirSentences,
+    ApplySentences,
+    HandoverSentences,
+    FeedSentences,
+    HomeSentences,
+    DrawSentences,
+    RepairSentences,
+    ExplainPageSentences {}
 
 /** The code of a sentence, or of a part of one. */
 export type SentenceCode = keyof Sentences;
@@ -35,7 +60,7 @@ export type SentenceCode = keyof Sentences;
 export type Sentence<Codes extends SentenceCode = SentenceCode> = Of<Pick<Sentences, Codes>>;
 
 /** What is to be known of how a fact was read. */
-export type FactRemark = Sentence<keyof FactSentences>;
+export type FactRemark = Of<FactSentences>;
 
 /** What an item has to say of the finding that it follows from. */
-export type Reading = Sentence<keyof ReadingSentences>;
+export type Reading = Of<ReadingSentences>;

@@ -27,7 +27,7 @@ export interface PreviewChange {
   readonly rule: Rule;
   /** Where that came about by a layer that replaced or switched off a rule: which. */
   readonly because?: ReplacedRule;
-  /** The facts that are not known, by whose protective reading alone the rule holds; empty where all is known. */
+  /** The facts that are not known, by whose protective reading alone the rule applies; empty where all is known. */
   readonly notKnown: readonly FactName[];
 }
 

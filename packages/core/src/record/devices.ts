@@ -2,15 +2,16 @@ import { lineProperties, type LineType } from '@dwellward/profiles';
 import { lineTypeOf, activityOf, ownCodes, unknownOwnCode } from './codes.js';
 import { lineTypes } from '@dwellward/profiles';
 import type { Indexed, ResourceIndex } from './index-resources.js';
-import { sentence, type IssueList } from './issues.js';
+import type { IssueList } from './issues.js';
 import type { LineLength, Lumen, Ref } from '../model/record.js';
+import type { Name } from '../model/sentences.js';
 import { readRange, sentUnit } from './quantities.js';
 import type { Shape } from './shapes.js';
 
 /** What the Devices say of a line: the line itself, its lumens, its make. Events come later. */
 export interface LineDevice {
   readonly ref: Ref;
-  readonly name: string;
+  readonly name: Name;
   readonly type?: LineType;
   readonly cuffed?: boolean;
   readonly clamp?: 'integral' | 'none';
@@ -49,7 +50,7 @@ export function readLineDevices(index: ResourceIndex, issues: IssueList): LineDe
         'unknown-code',
         device.ref,
         'Device.type',
-        `The type of this line is not known${wrong ? ` (“${wrong}”)` : ''}; rules for every type it might be are applied.`,
+        { code: 'line-type-not-known', ...(wrong ? { given: wrong } : {}) },
         {
           severity: 'high',
           line: device.ref,
@@ -83,11 +84,12 @@ function lineDevice(
   const clamp = (['integral', 'none'] as const).find((code) => code === properties.get('clamp')?.code);
   return {
     ref,
-    name:
+    name: named(
       value.deviceName?.[0]?.name ??
-      value.type?.text ??
-      value.type?.coding?.find(({ display }) => display)?.display ??
-      ref,
+        value.type?.text ??
+        value.type?.coding?.find(({ display }) => display)?.display ??
+        ref,
+    ),
     ...(type ? { type } : {}),
     ...(cuffed === undefined ? {} : { cuffed: cuffed === 'true' || cuffed === 'yes' }),
     ...(clamp === undefined ? {} : { clamp }),
@@ -96,6 +98,10 @@ function lineDevice(
     ...(patient ? { patient } : {}),
     lumens: readLumens(device, properties, children, issues),
   };
+}
+
+function named(name: string): Name {
+  return { code: 'named', name };
 }
 
 function lengthOf(ref: Ref, properties: Properties): Pick<LineDevice, 'length'> {
@@ -121,25 +127,25 @@ function readLumens(
         'conflicting-values',
         line.ref,
         'Device.property',
-        `The line says it has ${counted} lumens, and ${inUse.length} are on record; those on record are used.`,
+        { code: 'lumen-counts-differ', counted, onRecord: inUse.length },
         { line: line.ref },
       );
     }
     return inUse.map((child) => ({
       ref: child.ref,
       device: child.ref,
-      name: child.value.deviceName?.[0]?.name ?? child.ref,
+      name: named(child.value.deviceName?.[0]?.name ?? child.ref),
       ...volumes(readProperties(child, issues), properties),
     }));
   }
   const own = volumes(properties, properties);
   if (!Number.isInteger(counted) || counted <= 1) {
-    return [{ ref: line.ref, device: line.ref, name: 'the lumen', ...own }];
+    return [{ ref: line.ref, device: line.ref, name: { code: 'the-lumen' }, ...own }];
   }
   return Array.from({ length: Math.min(counted, 5) }, (_, i) => ({
     ref: `${line.ref}#lumen-${i + 1}`,
     device: line.ref,
-    name: `lumen ${i + 1}`,
+    name: { code: 'lumen-number', number: i + 1 } as const,
     ...own,
   }));
 }
@@ -174,13 +180,12 @@ function readProperties(device: Indexed<'Device'>, issues: IssueList): Propertie
       const value = reading.ok && reading.range.low === reading.range.high ? reading.range.low : undefined;
       if (value === undefined) {
         const path = `Device.property[${i}].valueQuantity`;
-        const reason = reading.ok ? 'it is not exact' : reading.reason;
-        issues.add(
-          reading.ok ? 'unreadable' : reading.code,
-          device.ref,
-          path,
-          `The ${name} can’t be used: ${sentence(reason)}`,
-        );
+        const reason = reading.ok ? ({ code: 'not-exact' } as const) : reading.reason;
+        issues.add(reading.ok ? 'unreadable' : reading.code, device.ref, path, {
+          code: 'property-not-used',
+          property: name,
+          reason,
+        });
         continue;
       }
       found.set(name, { quantity: value, index: i });
@@ -205,7 +210,7 @@ function groupLumens(
         'unresolved-reference',
         device.ref,
         'Device.parent',
-        `The lumen’s line ${parent ?? '(none given)'} is not in the record; the lumen is not used.`,
+        { code: 'lumen-of-no-line', ...(parent === undefined ? {} : { line: parent }) },
         { severity: 'high' },
       );
       continue;

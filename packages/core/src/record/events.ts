@@ -17,7 +17,7 @@ import { outcomeOf } from './outcomes.js';
 import { infusateOf } from './infusates.js';
 import { reportDressings, reportValue } from './unsaid.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
-import { sentence, type IssueList } from './issues.js';
+import type { IssueList } from './issues.js';
 import type { CareEvent, Finding, Infusion, RecordedTime, Ref } from '../model/record.js';
 import { readRange, sentUnit } from './quantities.js';
 import type { Codeable, Quantity, Shape } from './shapes.js';
@@ -54,7 +54,7 @@ export function readEvents(
           'unknown-code',
           ref,
           'Procedure.code',
-          `“${wrong}” is not a line-care activity; the event is not used.`,
+          { code: 'not-an-activity', given: wrong },
           { severity: 'high' },
         );
       return [];
@@ -68,7 +68,7 @@ export function readEvents(
         'unresolved-reference',
         ref,
         'Procedure.focalDevice',
-        `The ${activity} does not say on which line it was done; it is not used.`,
+        { code: 'activity-on-no-line', activity },
         {
           severity: 'high',
           ...(subject ? { patient: subject } : {}),
@@ -83,7 +83,7 @@ export function readEvents(
         'unknown-code',
         ref,
         'Procedure.outcome',
-        'The outcome of this tip confirmation is none that can be read: the tip counts as not confirmed.',
+        { code: 'tip-outcome-not-readable' },
         { severity: 'high', ...(subject ? { patient: subject } : {}) },
       );
     const dressing = dressingOf(value.usedCode);
@@ -130,7 +130,7 @@ function performed(
         'imprecise-time',
         ref,
         'Procedure.performedPeriod.end',
-        'The event is completed but its period has no end; its start is used, the earlier reading.',
+        { code: 'period-without-end' },
         { severity: 'low' },
       );
     }
@@ -141,7 +141,7 @@ function performed(
       'missing-time',
       ref,
       'Procedure.performed',
-      'The event has no time that can be read; it does not count.',
+      { code: 'event-without-time' },
       { severity: 'high' },
     );
   }
@@ -174,7 +174,7 @@ export function readFindings(index: ResourceIndex, issues: IssueList): OnDevice<
         'missing-time',
         ref,
         'Observation.effective',
-        `The finding ${finding} has no time that can be read; it is not used.`,
+        { code: 'finding-without-time', finding },
         details,
       );
     const devices = (value.focus ?? [])
@@ -185,7 +185,7 @@ export function readFindings(index: ResourceIndex, issues: IssueList): OnDevice<
         'unresolved-reference',
         ref,
         'Observation.focus',
-        `The finding ${finding} does not say on which line; it is not used.`,
+        { code: 'finding-on-no-line', finding },
         details,
       );
     }
@@ -246,12 +246,10 @@ function quantityOf(quantity: Quantity | undefined, ref: Ref, issues: IssueList)
   if (!quantity) return undefined;
   const reading = readRange(quantity, sentUnit(quantity), 'cm');
   if (reading.ok) return reading.range;
-  issues.add(
-    reading.code,
-    ref,
-    'Observation.valueQuantity',
-    `The length can’t be used: ${sentence(reading.reason)}`,
-  );
+  issues.add(reading.code, ref, 'Observation.valueQuantity', {
+    code: 'length-not-used',
+    reason: reading.reason,
+  });
   return undefined;
 }
 
@@ -267,12 +265,9 @@ export function readInfusions(index: ResourceIndex, issues: IssueList): OnDevice
     const from = recordedTime(value.effectivePeriod?.start ?? value.effectiveDateTime);
     const until = running ? undefined : recordedTime(value.effectivePeriod?.end ?? value.effectiveDateTime);
     if (devices.length > 0 && !running && !until) {
-      issues.add(
-        'missing-time',
-        ref,
-        'MedicationAdministration.effective',
-        'The infusion is no longer running, but its end is not given; what the lumen is used for is not known.',
-      );
+      issues.add('missing-time', ref, 'MedicationAdministration.effective', {
+        code: 'infusion-end-not-given',
+      });
     }
     const infusate = infusateOf(value, ref, index);
     const fact = {

@@ -3,6 +3,7 @@ import { digest } from '../model/digest.js';
 import { doubledChoices, isResourceType } from './choices.js';
 import type { IssueList } from './issues.js';
 import type { Ref } from '../model/record.js';
+import type { Unusable } from '../model/sentences.js';
 
 /** A resource as it came. */
 export interface ResourceEntry {
@@ -49,7 +50,7 @@ export class ResourceIndex {
           'unreadable',
           candidate.ref,
           path,
-          `There may be one of ${keys.join(' and ')}, and there are ${keys.length}: none of them is used.`,
+          { code: 'one-of-several-elements', elements: keys },
           { severity: 'high' },
         );
       }
@@ -61,12 +62,10 @@ export class ResourceIndex {
         ),
       );
       for (const { path, message } of bad) {
-        issues.add(
-          'unreadable',
-          candidate.ref,
-          fhirPathOf(candidate.type, path),
-          `The element can’t be read (${message}) and was left out; the rest of the resource is used.`,
-        );
+        issues.add('unreadable', candidate.ref, fhirPathOf(candidate.type, path), {
+          code: 'element-left-out',
+          reason: { code: 'outside-text', text: message },
+        });
       }
       const ofType = this.#byType.get(candidate.type) ?? new Map<Ref, unknown>();
       this.#byType.set(candidate.type, ofType.set(candidate.ref, value));
@@ -104,20 +103,30 @@ function* candidatesOf(entry: ResourceEntry, position: number, issues: IssueList
   const { resource, fullUrl } = entry;
   // The position names an entry only where nothing else does: the order of the input must not show.
   const place = fullUrl ? 'Bundle.entry.resource' : (entry.place ?? `Bundle.entry[${position}].resource`);
-  const unreadable = (why: string) =>
-    issues.add('unreadable', fullUrl ?? place, place, `${why} Nothing of it was used.`, { severity: 'high' });
+  const unreadable = (reason: Unusable) =>
+    issues.add(
+      'unreadable',
+      fullUrl ?? place,
+      place,
+      { code: 'nothing-of-it-used', reason },
+      { severity: 'high' },
+    );
   if (typeof resource !== 'object' || resource === null || Array.isArray(resource)) {
-    unreadable(entry.problem ?? 'There is no FHIR resource here.');
+    unreadable(
+      entry.problem === undefined
+        ? { code: 'no-resource-here' }
+        : { code: 'outside-text', text: entry.problem },
+    );
     return;
   }
   const content = resource as Record<string, unknown>;
   const type = content['resourceType'];
   if (typeof type !== 'string' || type === '') {
-    unreadable('The resource does not say what type it is.');
+    unreadable({ code: 'no-resource-type' });
     return;
   }
   if (!isResourceType(type)) {
-    unreadable(`FHIR R4 has no resource of type ${type}.`);
+    unreadable({ code: 'no-such-resource-type', type });
     return;
   }
   const id = typeof content['id'] === 'string' && content['id'] !== '' ? content['id'] : undefined;

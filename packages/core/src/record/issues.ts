@@ -7,12 +7,18 @@ type Details = Partial<Pick<RecordIssue, 'severity' | 'patient' | 'line' | 'rela
 export class IssueList {
   readonly #issues = new Map<string, RecordIssue>();
 
-  add(code: RecordIssueCode, resource: Ref, path: string, message: string, details: Details = {}): void {
+  add(
+    code: RecordIssueCode,
+    resource: Ref,
+    path: string,
+    sentence: RecordIssue['sentence'],
+    details: Details = {},
+  ): void {
     const issue: RecordIssue = {
       code,
       resource,
       path,
-      message,
+      sentence,
       severity: 'moderate',
       related: [],
       ...details,
@@ -27,10 +33,7 @@ export class IssueList {
 
 /** What makes two issues the same one. */
 export function issueKey(issue: RecordIssue): string {
-  return [issue.resource, issue.code, issue.path, issue.line ?? '', issue.message].join('\u0000');
-}
-
-/** A reason as the end of a sentence: with one full stop. */
-export function sentence(reason: string): string {
-  return `${reason.replace(/\.+$/, '')}.`;
+  return [issue.resource, issue.code, issue.path, issue.line ?? '', JSON.stringify(issue.sentence)].join(
+    '\u0000',
+  );
 }

@@ -13,12 +13,9 @@ export function readMeasurements(index: ResourceIndex, issues: IssueList): Map<R
     const results = resultsOf(observation, index, issues, patient);
     if (results.length === 0) continue;
     if (!patient) {
-      issues.add(
-        'unresolved-reference',
-        observation.ref,
-        'Observation.subject',
-        'The result names no patient; it is not used.',
-      );
+      issues.add('unresolved-reference', observation.ref, 'Observation.subject', {
+        code: 'result-without-patient',
+      });
       continue;
     }
     byPatient.set(patient, [...(byPatient.get(patient) ?? []), ...results]);
@@ -81,7 +78,11 @@ function settle(found: readonly Measurement[], patient: Ref, issues: IssueList):
           'conflicting-values',
           kept.refs[0] ?? patient,
           'Observation.value',
-          `Results of one collection disagree (${equals.map((one) => one.asSent).join('; ')}); the ${kept.kind === 'inr' ? 'highest' : 'lowest'} is used.`,
+          {
+            code: 'results-disagree',
+            sent: equals.map((one) => one.asSent),
+            used: kept.kind === 'inr' ? 'highest' : 'lowest',
+          },
           {
             patient,
             severity: 'high',

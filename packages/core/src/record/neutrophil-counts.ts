@@ -3,7 +3,8 @@ import { convertUnit, type QuantityRange } from '@dwellward/policy';
 import { Decimal } from 'decimal.js';
 import type { IssueList } from './issues.js';
 import type { Measurement, Ref } from '../model/record.js';
-import type { Analyte, Result } from './results.js';
+import type { Analyte } from '../model/basics.js';
+import type { Result } from './results.js';
 import { momentKey } from './times.js';
 
 /** Whether two results are of one collection: by their specimen, else by their time. */
@@ -52,7 +53,7 @@ export function fromDifferential(
       'implausible-value',
       leucocytes.ref,
       'Observation.value',
-      'The percentages of this differential count add up to more than 100; no neutrophil count was worked out.',
+      { code: 'shares-above-hundred' },
       {
         patient,
         severity: 'high',

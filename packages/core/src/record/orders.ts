@@ -35,7 +35,7 @@ export function readOrders(
         'unresolved-reference',
         ref,
         'ServiceRequest.subject',
-        'The order names no patient; it is not used.',
+        { code: 'order-without-patient' },
         { severity: 'high' },
       );
       return [];
@@ -96,13 +96,7 @@ function whenOf(
       } as const;
       return { begins: once, ...(written ? { from: written } : {}) };
     }
-    issues.add(
-      'unreadable-order',
-      ref,
-      'ServiceRequest.occurrence',
-      'The order has no time that can be read; it is not used. The policy’s own rules still apply.',
-      details,
-    );
+    issues.add('unreadable-order', ref, 'ServiceRequest.occurrence', { code: 'order-without-time' }, details);
     return undefined;
   }
   const timing = readTiming(value.occurrenceTiming, { callerReadsBoundsPeriod: true });
@@ -112,7 +106,7 @@ function whenOf(
         'unreadable-order',
         ref,
         `ServiceRequest.occurrenceTiming.${problem.path}`.replace('.Timing.', '.'),
-        `The order’s timing can’t be kept: ${problem.message} The policy’s own rules still apply.`,
+        { code: 'order-timing-not-kept', reason: { code: 'outside-text', text: problem.message } },
         { severity: 'high', ...details },
       );
     }

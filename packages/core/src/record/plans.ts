@@ -12,7 +12,6 @@ import { compareTimes, recordedTime } from './times.js';
 export interface PlannedLine {
   readonly plan: InsertionPlan;
   readonly patient: Ref;
-  readonly name: string;
   readonly type?: LineType;
   /** The Device that is to be put in, where it is on record already. */
   readonly device?: Ref;
@@ -64,7 +63,7 @@ function reportSeveral(planned: readonly PlannedLine[], issues: IssueList): void
       'several-plans',
       one.plan.ref,
       `${one.plan.ref.split('/')[0]}.status`,
-      `Another insertion is planned for this patient (${others.map(({ plan }) => plan.ref).join(', ')}): where it is the same line, withdraw one.`,
+      { code: 'another-insertion-planned', plans: others.map(({ plan }) => plan.ref) },
       { patient: one.patient, related: others.map(({ plan }) => plan.ref) },
     );
   }
@@ -88,8 +87,7 @@ function plannedLine(
   const patient = sources.map((one) => one.patient).find((one) => one !== undefined);
   if (patient === undefined) {
     const path = `${ref.split('/')[0]}.${ref.startsWith('Appointment/') ? 'participant' : 'subject'}`;
-    const message = 'The planned insertion names no patient; nothing is prepared for it.';
-    issues.add('unresolved-reference', ref, path, message, { severity: 'high' });
+    issues.add('unresolved-reference', ref, path, { code: 'plan-without-patient' }, { severity: 'high' });
     return undefined;
   }
   const own = sources.find((one) => one.ref === ref);
@@ -102,7 +100,7 @@ function plannedLine(
       'missing-time',
       ref,
       `${ref.split('/')[0]}.${ref.startsWith('Appointment/') ? 'start' : ref.startsWith('Procedure/') ? 'performed' : 'occurrence'}`,
-      'The planned insertion has no time that can be read; what takes a day or more is due at once, the rest waits for the time.',
+      { code: 'plan-without-time' },
       { patient },
     );
   }
@@ -135,7 +133,6 @@ function plannedLine(
         .map(({ ref: done, at, basedOn }) => ({ ref: done, at, named: basedOn.includes(ref) })),
     },
     patient,
-    name: 'Planned line',
     ...(type ? { type } : {}),
     ...(device ? { device } : {}),
   };
@@ -149,12 +146,11 @@ export function reportCancelled(
   at: RecordedTime | undefined,
   issues: IssueList,
 ): void {
-  const kept = at ? `the time of the order, ${at.text}, counts` : 'no other time is on record';
   issues.add(
     'appointment-cancelled',
     request,
     'ServiceRequest.status',
-    `Its appointment was cancelled and no new one is on record; ${kept}.`,
+    { code: 'booking-cancelled', ...(at ? { orderedFor: at } : {}) },
     { patient, related: [...cancelled].sort() },
   );
 }

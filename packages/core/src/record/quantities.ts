@@ -1,4 +1,6 @@
 import { convertUnit, type QuantityRange } from '@dwellward/policy';
+import type { SentQuantity } from '../model/record.js';
+import type { Unusable } from '../model/sentences.js';
 import type { Quantity } from './shapes.js';
 
 // How laboratories spell count units. What stands here is looked up before UCUM is asked, because some spellings mean
@@ -75,18 +77,18 @@ export type RangeReading =
   | {
       readonly ok: false;
       readonly code: 'unknown-unit' | 'implausible-value' | 'unreadable';
-      readonly reason: string;
+      readonly reason: Unusable;
     };
 
 /** A quantity in `target`, with its comparator honoured: `<0.1` is anything from 0 up to, and without, 0.1. */
 export function readRange(quantity: Quantity, unit: string | undefined, target: string): RangeReading {
   const { value, comparator } = quantity;
-  if (value === undefined) return { ok: false, code: 'unreadable', reason: 'there is no value' };
-  if (value < 0) return { ok: false, code: 'implausible-value', reason: `${value} is below zero` };
-  if (unit === undefined)
-    return { ok: false, code: 'unknown-unit', reason: 'there is no unit, and the value alone is ambiguous' };
+  if (value === undefined) return { ok: false, code: 'unreadable', reason: { code: 'no-value' } };
+  if (value < 0) return { ok: false, code: 'implausible-value', reason: { code: 'below-zero', value } };
+  if (unit === undefined) return { ok: false, code: 'unknown-unit', reason: { code: 'no-unit' } };
   const converted = convertUnit(decimalText(value), unit, target);
-  if (!converted.ok) return { ok: false, code: 'unknown-unit', reason: converted.reason };
+  if (!converted.ok)
+    return { ok: false, code: 'unknown-unit', reason: { code: 'outside-text', text: converted.reason } };
   const at = converted.value;
   const below = { low: '0', lowIncluded: true, high: at, unit: target };
   switch (comparator) {
@@ -107,9 +109,19 @@ export function readRange(quantity: Quantity, unit: string | undefined, target: 
       return {
         ok: false,
         code: 'unreadable',
-        reason: `the comparator “${comparator}” is not one of <, <=, >=, >`,
+        reason: { code: 'comparator-not-known', comparator },
       };
   }
+}
+
+/** What was sent, for people. */
+export function sentOf({ comparator, value, unit, code }: Quantity): SentQuantity {
+  const given = unit ?? code;
+  return {
+    ...(comparator === undefined ? {} : { comparator }),
+    ...(value === undefined ? {} : { value }),
+    ...(given === undefined ? {} : { unit: given }),
+  };
 }
 
 /** The value as it was sent, for people. */

@@ -12,6 +12,7 @@ import {
   read,
   readLine,
   type Resource,
+  said,
 } from '../record.kit.js';
 import { readRecords } from './read-records.js';
 
@@ -240,7 +241,7 @@ describe('lumens', () => {
 
   it('are child Devices, by the unit’s name for them', () => {
     const { lumens } = readLine(patient(), line(), lumen('b', { deviceName: [{ name: 'red' }] }), lumen('a'));
-    expect(lumens.map(({ ref, device, name }) => [ref, device, name])).toEqual([
+    expect(lumens.map(({ ref, device, name }) => [ref, device, ...said([name])])).toEqual([
       ['Device/a', 'Device/a', 'Device/a'],
       ['Device/b', 'Device/b', 'red'],
     ]);
@@ -628,7 +629,7 @@ describe('findings', () => {
 it('a result that is charted as text is not used, and the issue quotes it', () => {
   const text = { ...lab('777-3', 0, undefined, at), valueQuantity: undefined, valueString: '<20' };
   const { issues } = readRecords([patient(), line(), text].map((resource) => ({ resource })));
-  expect(issues.map(({ message }) => message)).toEqual([
+  expect(said(issues.map(({ sentence }) => sentence))).toEqual([
     'The platelet count is charted as text, “<20”, not as a quantity; it is not used.',
   ]);
 });

@@ -3,6 +3,7 @@ import { readLineDevices, type LineDevice } from './devices.js';
 import { readEvents, readFindings, readInfusions, readUsePeriods, type OnDevice } from './events.js';
 import { ResourceIndex, type ResourceEntry } from './index-resources.js';
 import { IssueList } from './issues.js';
+import type { Placed } from '../model/sentences/issues.js';
 import { readMeasurements } from './measurements.js';
 import type { CareEvent, Finding, LineRecord, PatientRecord, Records, Ref } from '../model/record.js';
 import { readOrders } from './orders.js';
@@ -37,7 +38,7 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
   for (const { plan, patient, device } of planned)
     home.set(plan.ref, { line: device !== undefined && home.has(device) ? device : plan.ref, patient });
   const haveLines = new Set(devices.flatMap(({ patient }) => patient ?? []));
-  const place = <Fact>(facts: readonly OnDevice<Fact>[], what: string, path: string) =>
+  const place = <Fact>(facts: readonly OnDevice<Fact>[], what: Placed, path: string) =>
     placeOnLines(facts, home, issues, what, path);
 
   const events = place(
@@ -90,16 +91,16 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
 
 /** A line that is only planned: it goes by its plan, and its one lumen stands for all it will have. */
 function plannedRecord(
-  { plan, patient, name, type }: PlannedLine,
+  { plan, patient, type }: PlannedLine,
   patients: (of: Pick<LineDevice, 'ref' | 'patient'>) => PatientRecord,
   events: readonly CareEvent[],
 ): LineRecord {
   return {
     ref: plan.ref,
-    name,
+    name: { code: 'planned-line' },
     ...(type ? { type } : {}),
     patient: patients({ ref: plan.ref, patient }),
-    lumens: [{ ref: plan.ref, device: plan.ref, name: 'the lumen' }],
+    lumens: [{ ref: plan.ref, device: plan.ref, name: { code: 'the-lumen' } }],
     valid: true,
     events,
     findings: [],
@@ -133,7 +134,7 @@ function placeOnLines<Fact>(
   facts: readonly OnDevice<Fact>[],
   home: ReadonlyMap<Ref, Home>,
   issues: IssueList,
-  what: string,
+  what: Placed,
   path: string,
 ): (line: Ref) => unknown[] {
   const byLine = new Map<Ref, (Omit<Fact, 'lumen'> & { lumen?: Ref })[]>();
@@ -145,7 +146,7 @@ function placeOnLines<Fact>(
         'unknown-lumen',
         ref,
         path,
-        `The ${what} is on ${device}, which is no line or lumen of this record; it is not used.`,
+        { code: 'on-no-line-of-record', what, device },
         {
           severity: 'high',
           ...(subject ? { patient: subject } : {}),
@@ -160,7 +161,7 @@ function placeOnLines<Fact>(
         'conflicting-values',
         ref,
         path.replace(/\..*/, '.subject'),
-        `The ${what} is for ${subject}, and the line belongs to ${at.patient}; it is not used.`,
+        { code: 'on-line-of-another-patient', what, subject, owner: at.patient },
         { severity: 'high', patient: subject, line: at.line },
       );
       continue;
@@ -185,7 +186,7 @@ function reportUnsaidLumens(
       'unknown-lumen',
       event.ref,
       'Procedure.focalDevice',
-      `The ${event.activity} was charted on a line with ${device.lumens.length} lumens without saying which; it counts for none of them.`,
+      { code: 'lumen-not-said', activity: event.activity, lumens: device.lumens.length },
       {
         patient,
         line: device.ref,
@@ -209,7 +210,7 @@ function patientReader(
         'unresolved-reference',
         device.ref,
         'Device.patient',
-        'The line names no patient, and nothing else says whose it is.',
+        { code: 'line-without-patient' },
         { severity: 'high', line: device.ref },
       );
     }
@@ -221,7 +222,7 @@ function patientReader(
         'unresolved-reference',
         device.ref,
         'Device.patient',
-        `The patient ${ref} is not in the record; age and name are not known.`,
+        { code: 'patient-not-in-record', patient: ref },
         { line: device.ref, patient: ref },
       );
     }

@@ -1,10 +1,11 @@
 import { standard, type RecordIssueCode } from '@dwellward/profiles';
 import type { QuantityRange } from '@dwellward/policy';
+import type { Analyte } from '../model/basics.js';
 import { codesOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
-import { sentence, type IssueList } from './issues.js';
-import type { RecordedTime, Ref } from '../model/record.js';
-import { asSent, countUnit, readRange, sentUnit } from './quantities.js';
+import type { IssueList } from './issues.js';
+import type { RecordedTime, RecordIssue, Ref } from '../model/record.js';
+import { asSent, countUnit, readRange, sentOf, sentUnit } from './quantities.js';
 import type { Codeable, Quantity, Shape } from './shapes.js';
 import { recordedTime } from './times.js';
 
@@ -21,9 +22,7 @@ const loinc = {
   platelets: ['777-3', '26515-7' /* m */],
   weight: ['29463-7', '3141-9' /* m */],
   inr: ['6301-6' /* m */, '34714-6' /* m */],
-} as const;
-/** What is read of the laboratory’s results, and the weight. */
-export type Analyte = keyof typeof loinc;
+} as const satisfies Record<Analyte, readonly string[]>;
 
 const unitOf: Readonly<Record<Analyte, string>> = {
   neutrophils: '10*9/L',
@@ -36,19 +35,6 @@ const unitOf: Readonly<Record<Analyte, string>> = {
   bandsPercent: '%',
   weight: 'kg',
   inr: '1',
-};
-
-const analyteWords: Readonly<Record<Analyte, string>> = {
-  neutrophils: 'neutrophil count',
-  leucocytes: 'leucocyte count',
-  neutrophilsPercent: 'share of neutrophils',
-  segmentedPercent: 'share of segmented neutrophils',
-  bandsPercent: 'share of bands',
-  segmented: 'count of segmented neutrophils',
-  bands: 'count of bands',
-  platelets: 'platelet count',
-  weight: 'weight',
-  inr: 'INR',
 };
 
 // A value above these is a unit that was mistaken, not a patient.
@@ -110,17 +96,13 @@ export function resultsOf(
   for (const { code, quantity, text, path } of parts(value)) {
     const analyte = analyteOf(code);
     if (!analyte) continue;
-    const report = (issue: RecordIssueCode, where: string, message: string) =>
-      issues.add(issue, ref, where, message, { ...details, severity: 'high' });
+    const report = (issue: RecordIssueCode, where: string, sentence: RecordIssue['sentence']) =>
+      issues.add(issue, ref, where, sentence, { ...details, severity: 'high' });
     const at = recordedTime(
       value.effectiveDateTime ?? value.effectiveInstant ?? value.effectivePeriod?.start,
     );
     if (!at) {
-      report(
-        'missing-time',
-        'Observation.effective',
-        'The result has no time that can be read; it is not used.',
-      );
+      report('missing-time', 'Observation.effective', { code: 'result-without-time' });
       continue;
     }
     if (!quantity) {
@@ -129,23 +111,19 @@ export function resultsOf(
           'unreadable',
           path,
           text === undefined
-            ? `The ${analyteWords[analyte]} has no quantity; it is not used.`
-            : `The ${analyteWords[analyte]} is charted as text, “${text}”, not as a quantity; it is not used.`,
+            ? { code: 'result-without-quantity', analyte }
+            : { code: 'result-charted-as-text', analyte, text },
         );
       continue;
     }
     const unit = unitAsSent(analyte, quantity);
     const reading = readRange(quantity, unit, unitOf[analyte]);
     if (!reading.ok) {
-      report(reading.code, path, `The value ${asSent(quantity)} can’t be used: ${sentence(reading.reason)}`);
+      report(reading.code, path, { code: 'result-not-used', sent: sentOf(quantity), reason: reading.reason });
       continue;
     }
     if (Number(reading.range.high ?? reading.range.low) > (highest[unitOf[analyte]] ?? Infinity)) {
-      report(
-        'implausible-value',
-        path,
-        `The value ${asSent(quantity)} is more than there can be; it is not used.`,
-      );
+      report('implausible-value', path, { code: 'result-too-high', sent: sentOf(quantity) });
       continue;
     }
     const specimen = index.nameOf(value.specimen, ref);

@@ -1,9 +1,9 @@
 import { standard } from '@dwellward/profiles';
 import { codesOf } from './codes.js';
 import type { ResourceIndex } from './index-resources.js';
-import { sentence, type IssueList } from './issues.js';
+import type { IssueList } from './issues.js';
 import type { DrawnBlood, Ref } from '../model/record.js';
-import { asSent, readRange, sentUnit } from './quantities.js';
+import { readRange, sentOf, sentUnit } from './quantities.js';
 import type { Codeable } from './shapes.js';
 import { recordedTime } from './times.js';
 
@@ -40,7 +40,11 @@ export function readDrawnBlood(index: ResourceIndex, issues: IssueList): Map<Ref
         reading.ok ? 'unreadable' : reading.code,
         ref,
         'Specimen.collection.quantity',
-        `The volume ${asSent(quantity)} can’t be used${reading.ok ? '.' : `: ${sentence(reading.reason)}`}`,
+        {
+          code: 'volume-not-used',
+          sent: sentOf(quantity),
+          ...(reading.ok ? {} : { reason: reading.reason }),
+        },
         { patient },
       );
       continue;

@@ -4,7 +4,7 @@ import { codesOf, findingOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Finding, Ref } from '../model/record.js';
-import { asSent, readRange, sentUnit } from './quantities.js';
+import { asSent, readRange, sentOf, sentUnit } from './quantities.js';
 import { noResult } from './results.js';
 import type { Quantity, Shape } from './shapes.js';
 import { recordedTime } from './times.js';
@@ -51,18 +51,13 @@ function readTemperature(
 ): { readonly patient: Ref; readonly finding: Finding } | undefined {
   const patient = index.nameOf(value.subject, ref);
   if (!patient) {
-    issues.add(
-      'unresolved-reference',
-      ref,
-      'Observation.subject',
-      'The temperature names no patient; it is not used.',
-    );
+    issues.add('unresolved-reference', ref, 'Observation.subject', { code: 'temperature-without-patient' });
     return undefined;
   }
   const details = { severity: 'high' as const, patient };
   if (!quantity) {
     if (!('dataAbsentReason' in value))
-      issues.add('unreadable', ref, path, 'The temperature has no quantity; it is not used.', details);
+      issues.add('unreadable', ref, path, { code: 'temperature-without-quantity' }, details);
     return undefined;
   }
   const cel = inCelsius(quantity);
@@ -71,7 +66,7 @@ function readTemperature(
       'unknown-unit',
       ref,
       path,
-      `The temperature ${asSent(quantity)} can’t be used: it is neither in Cel nor in [degF].`,
+      { code: 'temperature-in-unknown-unit', sent: sentOf(quantity) },
       details,
     );
     return undefined;
@@ -81,7 +76,7 @@ function readTemperature(
       'implausible-value',
       ref,
       path,
-      `The temperature ${asSent(quantity)} is none that a patient can have; it is not used.`,
+      { code: 'temperature-impossible', sent: sentOf(quantity) },
       details,
     );
     return undefined;
@@ -93,13 +88,7 @@ function readTemperature(
       value.effectivePeriod?.start,
   );
   if (!at) {
-    issues.add(
-      'missing-time',
-      ref,
-      'Observation.effective',
-      'The temperature has no time that can be read; it is not used.',
-      details,
-    );
+    issues.add('missing-time', ref, 'Observation.effective', { code: 'temperature-without-time' }, details);
     return undefined;
   }
   const finding: Finding = {

@@ -3,6 +3,7 @@ import {
   dressingConditions,
   dressingTypes,
   type DressingType,
+  type LineFinding,
 } from '@dwellward/profiles';
 import { unknownOwnCode } from './codes.js';
 import type { IssueList } from './issues.js';
@@ -11,7 +12,7 @@ import type { Shape } from './shapes.js';
 
 /** A finding whose value is not said, or is misspelt, can bring nothing about: it must not pass unseen. */
 export function reportValue(
-  finding: string,
+  finding: LineFinding,
   value: Shape<'Observation'>,
   values: readonly string[],
   ref: Ref,
@@ -26,7 +27,7 @@ export function reportValue(
       'unknown-code',
       ref,
       'Observation.value',
-      `“${wrong}” is not a value of ${finding}; the finding brings nothing about.`,
+      { code: 'not-a-value-of-finding', given: wrong, finding },
       details,
     );
   } else if (
@@ -35,13 +36,7 @@ export function reportValue(
     value.valueQuantity === undefined &&
     (value.component ?? []).length === 0
   ) {
-    issues.add(
-      'unreadable',
-      ref,
-      'Observation.value',
-      `The finding ${finding} has no value that can be read; it brings nothing about.`,
-      details,
-    );
+    issues.add('unreadable', ref, 'Observation.value', { code: 'finding-without-value', finding }, details);
   }
 }
 
@@ -60,7 +55,7 @@ export function reportDressings(
       'unknown-code',
       ref,
       'Procedure.usedCode',
-      `“${wrong}” is not a dressing-type; ${known ? 'it is left out' : 'which dressing was put on is not known'}.`,
+      { code: 'not-a-dressing', given: wrong, another: known !== undefined },
       details,
     );
   }

@@ -3,11 +3,14 @@ import type { Citation, Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import { standingDamages, type Damage } from '../timeline/damage.js';
 import { policyAt } from '../due/in-force.js';
-import type { AsOf, InstantText } from '../model/care.js';
+import type { AsOf, InstantText, WorkInput } from '../model/care.js';
 import { targetsOf } from '../timeline/targets.js';
 import { timelineOf, type Timeline } from '../timeline/timeline.js';
 import { workOf } from '../due/work.js';
 import type { LineRecord, Lumen, Ref } from '../model/record.js';
+import type { Name, Sentence, WorkText } from '../model/sentences.js';
+import type { PreconditionName, PreconditionReason, SafeStepSentences } from '../model/sentences/repair.js';
+import { Refusal } from '../words/refusal.js';
 
 /** What is known before a repair; what is left out is not known, and counts against it. */
 export interface RepairOptions {
@@ -33,16 +36,16 @@ export interface RepairOptions {
 
 /** One thing that must be so before a repair. */
 export interface JudgedPrecondition {
-  readonly name: RepairPrecondition['name'] | 'who-may-repair';
+  readonly name: PreconditionName;
   readonly met: 'yes' | 'no' | 'not-known';
-  readonly reason: string;
+  readonly reason: PreconditionReason;
 }
 
 /** Whether a line can be repaired, why, and how. */
 export interface RepairJudgement {
   readonly line: Ref;
   readonly patient: Ref;
-  readonly lumen?: { readonly ref: Ref; readonly name: string };
+  readonly lumen?: { readonly ref: Ref; readonly name: Name };
   /**
    * `not-known` where nothing speaks against it but something has to be found out first: no repair until then.
    * `no-damage` where none is on record of what was asked for, or all of it was repaired.
@@ -63,33 +66,25 @@ export interface RepairJudgement {
     readonly airToWithdrawMl: string;
   };
   /** The checklist, in order; where no repair is possible only what is done at once and whom to ask; of no damage none. */
-  readonly steps: readonly string[];
-  readonly supplies: readonly string[];
-  readonly cautions: readonly string[];
+  readonly steps: readonly (WorkText | Sentence<keyof SafeStepSentences>)[];
+  readonly supplies: readonly WorkText[];
+  readonly cautions: readonly WorkText[];
   readonly sources: readonly Citation[];
-  readonly notes: readonly string[];
+  readonly notes: readonly Sentence<'policy-text' | 'source-of-safe-steps'>[];
   /** Repairs of the line so far: each left a segment in it that is not the maker’s first one. */
   readonly earlierRepairs: readonly { readonly ref: Ref; readonly at: InstantText; readonly lumen?: Ref }[];
 }
 
 type Asked = keyof RepairPlanInput & keyof RepairOptions;
 
-// What each precondition depends on, and what to find out where that is not known.
-const depends: readonly (readonly [RepairPrecondition['name'], readonly Asked[], string])[] = [
-  [
-    'intact-length',
-    ['intactExternalLengthCm'],
-    'measure the intact catheter between the skin and the damage',
-  ],
-  ['kit-size', ['lumenFrench', 'kitFrench'], 'read the size of the lumen and of the kit'],
-  ['kit-for-device', ['kitForThisDevice'], 'see whether the kit is the maker’s for this very device'],
-  ['no-clot', ['lumenFreeOfClot'], 'check the lumen for a clot'],
-  ['stump-left', ['intactExternalLengthCm', 'trimCm'], 'measure what is left for the clamp after the cut'],
-  [
-    'length-afterwards',
-    ['intactExternalLengthCm', 'trimCm', 'newSegmentLengthCm'],
-    'measure the lengths of catheter, cut and new segment',
-  ],
+// What each precondition depends on.
+const depends: readonly (readonly [RepairPrecondition['name'], readonly Asked[]])[] = [
+  ['intact-length', ['intactExternalLengthCm']],
+  ['kit-size', ['lumenFrench', 'kitFrench']],
+  ['kit-for-device', ['kitForThisDevice']],
+  ['no-clot', ['lumenFreeOfClot']],
+  ['stump-left', ['intactExternalLengthCm', 'trimCm']],
+  ['length-afterwards', ['intactExternalLengthCm', 'trimCm', 'newSegmentLengthCm']],
 ];
 
 /** Stand in for what is not known; no precondition that depends on them is taken over. */
@@ -104,23 +99,20 @@ const fillers = {
 } as const;
 
 /** Home sheet of a US hospital (seen), but for the last: common practice, no source. */
-const safeSteps = [
-  'Keep the clamp between the damage and the body, and cover the damage with sterile gauze.',
-  'Put nothing into it and draw nothing out of it.',
-  'Call the line team, and ask the responsible clinician about a replacement.',
-] as const;
-
-const safeNote =
-  'What is done at once: home sheet of a US hospital (seen): clamp between the break and the body, cover with sterile gauze, call.';
+const safeSteps: readonly Sentence<keyof SafeStepSentences>[] = [
+  { code: 'keep-it-clamped' },
+  { code: 'nothing-in-or-out' },
+  { code: 'call-the-line-team' },
+];
 
 /**
  * Whether a damaged line can be repaired: each precondition with its reason, the measures, and the checklist from the
  * policy’s definition of `repair`. What is not known is said, and stands in the way until it is found out. Where it is
  * not to be repaired, how it would be done is left out.
  *
- * Pure. Throws a RangeError where the policy in force has no steps of a repair, where the lumen is not the line’s,
- * where none is named and damage of several, or of the line as a whole, is on record, or where `asOf` is no instant
- * with an offset; and a CalculatorError for a length or a size that can’t be.
+ * Pure. Throws a Refusal where the policy in force has no steps of a repair, where the lumen is not the line’s,
+ * where none is named and damage of several, or of the line as a whole, is on record; a RangeError where `asOf` is no
+ * instant with an offset; and a CalculatorError for a length or a size that can’t be.
  *
  * It advises and never orders: the instructions of the device and of its repair kit, local policy and the licensed
  * clinician come first.
@@ -146,16 +138,16 @@ export function repairJudgement(
   });
   const result = repairPlan({ ...fillers, ...given });
   const knows = (names: readonly Asked[]) => names.every((name) => given[name] !== undefined);
-  const judged = depends.map(([name, names, toDo]): JudgedPrecondition => {
+  const judged = depends.map(([name, names]): JudgedPrecondition => {
     const found = result.preconditions.find((one) => one.name === name);
     return found && knows(names)
-      ? { name, met: found.met ? 'yes' : 'no', reason: found.reason }
-      : { name, met: 'not-known', reason: `not known: ${toDo}` };
+      ? { name, met: found.met ? 'yes' : 'no', reason: { code: 'calculator-text', text: found.reason } }
+      : { name, met: 'not-known', reason: { code: 'find-out-first', what: name } };
   });
   const preconditions = [...judged, performer(options.performerAllowed)];
   const target = targetsOf(line, lumen ? 'lumen' : 'line').find(({ ref }) => !lumen || ref === lumen.ref);
   const work = target ? workOf(rule, timeline, target) : [];
-  const texts = (kind: string) => work.filter((one) => one.kind === kind).map(({ text }) => text);
+  const texts = (kind: WorkInput['kind']) => work.filter((one) => one.kind === kind).map(({ text }) => text);
   const verdict = damage ? verdictOf(preconditions) : 'no-damage';
   const tellsHow = verdict === 'possible' || verdict === 'not-known';
   return {
@@ -175,11 +167,14 @@ export function repairJudgement(
           },
         }
       : {}),
-    steps: tellsHow ? texts('step') : verdict === 'not-possible' ? [...safeSteps] : [],
+    steps: tellsHow ? texts('step') : verdict === 'not-possible' ? safeSteps : [],
     supplies: tellsHow ? texts('supply') : [],
     cautions: texts('caution'),
     sources: rule.citations,
-    notes: verdict === 'not-possible' ? [...rule.notes, safeNote] : rule.notes,
+    notes: [
+      ...rule.notes.map((text) => ({ code: 'policy-text', text }) as const),
+      ...(verdict === 'not-possible' ? [{ code: 'source-of-safe-steps' } as const] : []),
+    ],
     earlierRepairs: repairsOf(timeline),
   };
 }
@@ -193,11 +188,11 @@ function lumenOf(line: LineRecord, given: Ref | undefined, standing: readonly Da
   const wanted = given ?? (others.length === 0 ? damaged : undefined);
   const found = line.lumens.find(({ ref }) => ref === wanted);
   if (found) return found;
-  const names = line.lumens.map(({ ref, name }) => `${name} (${ref})`).join(', ');
-  throw new RangeError(
+  const lumens = line.lumens.map(({ ref, name }) => ({ ref, name }));
+  throw new Refusal(
     given === undefined
-      ? `${line.ref} has several lumens, and the damage on record does not name just one; say which: ${names}.`
-      : `${given} is no lumen of ${line.ref}. Lumens: ${names}.`,
+      ? { code: 'say-which-damaged-lumen', line: line.ref, lumens }
+      : { code: 'no-such-lumen', line: line.ref, given, lumens },
   );
 }
 
@@ -220,16 +215,15 @@ function describesRepair({ activity, work }: Rule): boolean {
 
 function stepsRule(policy: Policy): Rule {
   const rule = policy.rules.find(describesRepair);
-  if (!rule)
-    throw new RangeError('The policy has no steps of a repair: lay the bundled layer repair-care over it.');
+  if (!rule) throw new Refusal({ code: 'no-steps-of-a-repair' });
   return rule;
 }
 
 function performer(allowed: boolean | undefined): JudgedPrecondition {
   const name = 'who-may-repair';
-  const rule = 'the device maker’s instructions and local policy say who may repair a line';
-  if (allowed === undefined) return { name, met: 'not-known', reason: `not known: ${rule}` };
-  return { name, met: allowed ? 'yes' : 'no', reason: rule };
+  if (allowed === undefined)
+    return { name, met: 'not-known', reason: { code: 'find-out-first', what: name } };
+  return { name, met: allowed ? 'yes' : 'no', reason: { code: 'maker-and-policy-say-who' } };
 }
 
 function verdictOf(

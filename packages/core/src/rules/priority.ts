@@ -1,7 +1,7 @@
 import type { Priority, Rule } from '@dwellward/policy';
 import type { DueItem } from '../model/care.js';
 
-/** Whether one of the rules that hold is an emergency: a routine rule that is due earlier doesn’t make it any less of one. */
+/** Whether one of the rules that apply is an emergency: a routine rule that is due earlier doesn’t make it any less of one. */
 export function isEmergency(rules: readonly Pick<Rule, 'priority'>[]): boolean {
   return rules.some(({ priority }) => priority === 'stat');
 }

@@ -22,7 +22,8 @@ import {
   rule,
 } from '../record.kit.js';
 import { renderTable, type TableOptions } from './render-table.js';
-import { relativeText, styler, wrap } from '../words/layout.js';
+import { relativeText } from '../words/english/times.js';
+import { styler, wrap } from '../words/layout.js';
 
 const when = berlin('2026-11-25T12:00:00+01:00');
 

@@ -1,17 +1,21 @@
-import { displayOf, type DueState, type LineCareActivity } from '@dwellward/profiles';
-import { scheduleText, type FactName } from '@dwellward/policy';
+import { actOfHold } from '../model/hold-ends.js';
+import { timedOf } from '@dwellward/policy';
+import type { DueState, LineCareActivity } from '@dwellward/profiles';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
-import type { AsOf, DueItem, LineCare } from '../model/care.js';
+import type { AsOf, DueItem, InstantText, LineCare } from '../model/care.js';
 import { pressing, priorityOf } from '../rules/priority.js';
 import { compareText } from '../timeline/timeline.js';
 import type { LineRecord, PatientRecord, Records, Ref } from '../model/record.js';
 import { keepsFromUse } from '../lumens/use-against-holds.js';
-import { againstHoldText, lumenText } from '../words/lumen.js';
+import type { Name } from '../model/sentences.js';
+import { english } from '../words/english.js';
+import type { Language } from '../words/language.js';
+import { againstHold, lumenIs } from '../words/lumen.js';
+import { nameKey } from '../words/keys.js';
+import { speaker, type Say } from '../words/say.js';
 import { repairsOn } from '../repair/repair-judgement.js';
-import { remarkTexts } from '../words/interim.js';
-import { actOfHold } from '../model/hold-ends.js';
-import { clockText, dayText, relativeText, styler, wrap, type Styler } from '../words/layout.js';
+import { styler, wrap, type Styler } from '../words/layout.js';
 
 export interface TableOptions {
   /** ANSI colours; never the only sign. */
@@ -20,6 +24,8 @@ export interface TableOptions {
   readonly columns: number;
   /** Upcoming items are shown where they open within so many hours; all where absent. The rest are counted. */
   readonly upcomingWithinHours?: number;
+  /** English where none is given. */
+  readonly language?: Language;
 }
 
 const order: Readonly<Record<DueState, number>> = { overdue: 0, due: 1, held: 2, upcoming: 3 };
@@ -47,7 +53,8 @@ export function renderTable(
   options: TableOptions,
 ): string {
   const calendar = new Calendar(when.zone);
-  const view: View = { calendar, nowMs: instantMs(when.asOf), when, style: styler(options.colour), options };
+  const say = speaker(options.language ?? english, calendar);
+  const view: View = { say, nowMs: instantMs(when.asOf), when, style: styler(options.colour), options };
   const lines = new Map(records.lines.map((line) => [line.ref, line]));
   const rows = cares
     // A removed line has a place while care that follows its removal is still to be done.
@@ -63,47 +70,60 @@ export function renderTable(
   // A patient stands where the most urgent of their lines stands.
   const body = [...byPatient.values()].flatMap((own) => [
     '',
-    view.style('strong', patientText(own[0]?.line?.patient)),
+    view.style('strong', patientText(own[0]?.line?.patient, say)),
     ...own.flatMap((row) => lineText(row, view)),
   ]);
   const foot = cares
     // A plan that was carried out is told by its line.
     .filter((care) => !care.inPlace && care.closed !== 'inserted')
     .filter(({ closed, items }) => closed !== 'not-inserted-yet' || items.length === 0)
-    .map(
-      (care) =>
-        `Not in place: ${lines.get(care.line)?.name ?? care.line} (${care.line}), ${(care.closed ?? '').replaceAll('-', ' ')}.`,
+    .flatMap(({ line, closed }) =>
+      closed === undefined
+        ? []
+        : [say({ code: 'line-not-in-place', name: nameOf(line, lines.get(line)), line, because: closed })],
     );
-  const issues = allIssues(records, cares).map((issue) =>
-    wrap(`  ${issue.resource} ${issue.path}: ${issue.message}`, 4, options.columns),
+  const issues = allIssues(records, cares).map(({ resource, path, sentence }) =>
+    wrap(`  ${resource} ${path}: ${say(sentence)}`, 4, options.columns),
   );
   return [
-    ...headText(rows, byPatient.size, view),
+    ...headText(rows, byPatient.size, calendar, view),
     ...body,
     ...(foot.length > 0 ? ['', ...foot] : []),
     ...(issues.length > 0
-      ? ['', view.style('strong', `${plural(issues.length, 'thing')} in the record to put right:`), ...issues]
+      ? ['', view.style('strong', say({ code: 'things-to-put-right', count: issues.length })), ...issues]
       : []),
     '',
-    'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.',
+    say({ code: 'advice-not-order' }),
     '',
   ].join('\n');
 }
 
-function headText(rows: readonly Row[], patients: number, { calendar, nowMs, style }: View): string[] {
-  const counts = new Map<DueState, number>();
-  for (const { items } of rows)
-    for (const { item } of items) counts.set(item.state, (counts.get(item.state) ?? 0) + 1);
-  const count = (state: DueState) => `${counts.get(state) ?? 0} ${state}`;
-  const toCome = rows.filter(({ care }) => care.closed === 'not-inserted-yet').length;
+function nameOf(ref: Ref, line: LineRecord | undefined): Name {
+  return line?.name ?? { code: 'named', name: ref };
+}
+
+function headText(
+  rows: readonly Row[],
+  patients: number,
+  { zone }: Calendar,
+  { say, nowMs, style }: View,
+): string[] {
+  const counts: Record<DueState, number> = { overdue: 0, due: 0, held: 0, upcoming: 0 };
+  for (const { items } of rows) for (const { item } of items) counts[item.state] += 1;
   return [
-    style('strong', `Line care due at ${clockText(nowMs, calendar)} (${calendar.zone})`),
-    `${plural(rows.filter(({ care }) => care.inPlace).length, 'line')} in place, ${toCome === 0 ? '' : `${toCome} planned, `}${plural(patients, 'patient')}: ${count('overdue')}, ${count('due')}, ${count('held')}, ${count('upcoming')}`,
+    style('strong', say({ code: 'table-head', at: nowMs, zone })),
+    say({
+      code: 'table-counts',
+      lines: rows.filter(({ care }) => care.inPlace).length,
+      planned: rows.filter(({ care }) => care.closed === 'not-inserted-yet').length,
+      patients,
+      ...counts,
+    }),
   ];
 }
 
 interface View {
-  readonly calendar: Calendar;
+  readonly say: Say;
   readonly nowMs: number;
   readonly when: AsOf;
   readonly style: Styler;
@@ -131,98 +151,104 @@ function compareItems(a: Sorted, b: Sorted): number {
     order[a.item.state] - order[b.item.state] ||
     a.dueMs - b.dueMs ||
     compareText(a.item.activity, b.item.activity) ||
-    compareText(a.item.target.name, b.item.target.name) ||
+    compareText(nameKey(a.item.target.name), nameKey(b.item.target.name)) ||
     compareText(a.item.id, b.item.id)
   );
 }
 
-function patientText(patient: PatientRecord | undefined): string {
-  if (!patient) return 'Patient not given';
+function patientText(patient: PatientRecord | undefined, say: Say): string {
+  if (!patient) return say({ code: 'patient-not-given' });
   const place = [patient.unit, patient.bed].filter(Boolean).join(', ');
-  return `${patient.name ?? 'Name not known'} (${patient.ref})${place ? `, ${place}` : ''}`;
+  return `${patient.name ?? say({ code: 'name-not-known' })} (${patient.ref})${place ? `, ${place}` : ''}`;
 }
 
 function lineText({ care, line, items }: Row, view: View): string[] {
-  const lumens = line && line.lumens.length > 1 ? `, ${line.lumens.length} lumens` : '';
-  const limit = view.options.upcomingWithinHours;
+  const { say, options } = view;
+  const limit = options.upcomingWithinHours;
   const soon = ({ item, opensMs }: Sorted) =>
     item.state !== 'upcoming' || limit === undefined || opensMs <= view.nowMs + limit * 3_600_000;
   const shown = items.filter(soon);
   const later = items.length - shown.length;
-  const type = line?.type ? displayOf('lineType', line.type).toLowerCase() : 'type not known';
-  const planned =
-    care.plannedFor === undefined
-      ? ''
-      : `, planned for ${clockText(instantMs(care.plannedFor), view.calendar)}`;
+  const head = say({
+    code: 'line-with',
+    name: nameOf(care.line, line),
+    line: care.line,
+    ...(line?.type ? { type: line.type } : {}),
+    lumens: line?.lumens.length ?? 1,
+    ...(care.plannedFor === undefined ? {} : { plannedFor: care.plannedFor }),
+    // A repaired segment stays in the line, and does not stand what the maker’s catheter stands.
+    repairs: line ? repairsOf(line, view) : [],
+  });
   return [
-    `  ${line?.name ?? care.line} (${care.line}), ${type}${lumens}${planned}${repairedText(line, view)}`,
-    ...againstHoldText(care.lumens).map((text) =>
-      view.style('overdue', wrap(`    !! ${text}`, 10, view.options.columns)),
+    `  ${head}`,
+    ...againstHold(care.lumens).map((warning) =>
+      view.style('overdue', wrap(`    !! ${say(warning)}`, 10, options.columns)),
     ),
     ...holdsText(care, line, view),
     // A lumen that must not be used is told of, also where nothing is to be done.
     ...(shown.length > 0 || care.lumens.some(keepsFromUse) ? lumensText(care, view) : []),
     ...together(shown).map((group) => rowText(group, view)),
-    ...(later > 0 ? [`    .. and ${later} that open later`] : []),
+    ...(later > 0 ? [`    .. ${say({ code: 'open-later', count: later })}`] : []),
   ];
 }
 
+interface HoldRow {
+  readonly on?: Name;
+  readonly until?: InstantText;
+  readonly after?: LineCareActivity;
+  readonly activities: Set<LineCareActivity>;
+  readonly titles: Set<string>;
+}
+
 /** Holds of one target and one end are one row, and say of which lumen: the line under them may have others in use. */
-function holdsText({ holds }: LineCare, line: LineRecord | undefined, view: View): string[] {
+function holdsText(
+  { holds }: LineCare,
+  line: LineRecord | undefined,
+  { say, style, options }: View,
+): string[] {
   const several = (line?.lumens.length ?? 0) > 1;
-  const rows = new Map<
-    string,
-    { head: string; after: string; activities: Set<string>; titles: Set<string> }
-  >();
+  const rows = new Map<string, HoldRow>();
   for (const { activity, until, rule, target } of holds) {
-    const follows = actOfHold(rule);
-    const after = follows ? said(follows) : '';
-    const end = until
-      ? `until ${clockText(instantMs(until), view.calendar)}`
-      : after
-        ? `until the ${after} is done`
-        : 'for now';
-    const head = `${several || target.scope !== 'lumen' ? ` on ${target.name}` : ''} ${end}`;
-    const key = `${head}\u0000${after}`;
-    const row = rows.get(key) ?? { head, after, activities: new Set(), titles: new Set() };
-    row.activities.add(said(activity));
+    const after = actOfHold(rule);
+    const on = several || target.scope !== 'lumen' ? target.name : undefined;
+    const key = [on ? nameKey(on) : '', until ?? '', after ?? ''].join('\u0000');
+    const row = rows.get(key) ?? {
+      ...(on ? { on } : {}),
+      ...(until ? { until } : {}),
+      ...(after ? { after } : {}),
+      activities: new Set(),
+      titles: new Set(),
+    };
+    row.activities.add(activity);
     row.titles.add(rule.title);
     rows.set(key, row);
   }
-  return [...rows.values()]
-    .map(({ head, after, activities, titles }) => {
-      const list = (of: ReadonlySet<string>, between: string) => [...of].sort(compareText).join(between);
-      // Many titles say one thing of each activity: what they all follow says it shorter.
-      const why = titles.size > 2 && after ? `because of the ${after}` : list(titles, '; ');
-      const bracket = titles.size > 2 && head.endsWith(' is done') ? '' : ` (${why})`;
-      return `    Hold: no ${list(activities, ', ')}${head}${bracket}`;
+  const inOrder = <Value extends string>(of: ReadonlySet<Value>) => [...of].sort(compareText);
+  return [...rows]
+    .map(([key, row]) => {
+      const activities = inOrder(row.activities);
+      const text = say({ code: 'holds-together', ...row, activities, titles: inOrder(row.titles) });
+      return { key: [activities.join(), key].join('\u0000'), text };
     })
-    .sort(compareText)
-    .map((text) => view.style('held', wrap(text, 10, view.options.columns)));
-}
-
-function said(activity: LineCareActivity): string {
-  return displayOf('lineCareActivity', activity).toLowerCase();
+    .sort((a, b) => compareText(a.key, b.key))
+    .map(({ text }) => style('held', wrap(`    ${text}`, 10, options.columns)));
 }
 
 /** What each lumen is like, quiet where it is nothing to mind. */
-function lumensText({ lumens }: LineCare, { calendar, style, options }: View): string[] {
+function lumensText({ lumens }: LineCare, { say, style, options }: View): string[] {
   return lumens.map((state) =>
-    style(
-      keepsFromUse(state) ? 'held' : 'upcoming',
-      wrap(`    ${lumenText(state, calendar)}`, 10, options.columns),
-    ),
+    style(keepsFromUse(state) ? 'held' : 'upcoming', wrap(`    ${say(lumenIs(state))}`, 10, options.columns)),
   );
 }
 
-/** A repaired segment stays in the line, and does not stand what the maker's catheter stands. */
-function repairedText(line: LineRecord | undefined, { calendar, when }: View): string {
-  if (!line) return '';
-  const repairs = repairsOn(line, when).map(({ at, lumen }) => {
+function repairsOf(
+  line: LineRecord,
+  { when }: View,
+): readonly { readonly at: InstantText; readonly lumen?: Name }[] {
+  return repairsOn(line, when).map(({ at, lumen }) => {
     const name = line.lumens.find(({ ref }) => ref === lumen)?.name;
-    return `; repaired ${dayText(instantMs(at), calendar)}${name === undefined ? '' : `, ${name}`}`;
+    return { at, ...(name ? { lumen: name } : {}) };
   });
-  return repairs.join('');
 }
 
 type Group = readonly [Sorted, ...Sorted[]];
@@ -232,9 +258,7 @@ function together(items: readonly Sorted[]): Group[] {
   const rows = new Map<string, [Sorted, ...Sorted[]]>();
   for (const one of items) {
     const { item } = one;
-    const key = [item.state, item.dueBy, item.activity, item.rule.id, ...remarkTexts(item.remarks)].join(
-      '\u0000',
-    );
+    const key = JSON.stringify([item.state, item.dueBy, item.activity, item.rule.id, item.remarks]);
     const row = rows.get(key);
     if (row) row.push(one);
     else rows.set(key, [one]);
@@ -245,33 +269,28 @@ function together(items: readonly Sorted[]): Group[] {
 /** From here on what is to be done is a column of its own, with the reason beside it. */
 const roomForReason = 120;
 
-function rowText(group: Group, { calendar, nowMs, style, options }: View): string {
+function rowText(group: Group, { say, nowMs, style, options }: View): string {
   const [{ item, dueMs }] = group;
-  const state = style(item.state, `${signs[item.state]} ${item.state}`.padEnd(12));
-  const when = `${clockText(dueMs, calendar)}  ${relativeText(dueMs - nowMs)}`.padEnd(29);
-  const names = group.map(({ item: { target } }) => target.name.replace(/^the /, '')).join(', ');
+  const { state, activity, rule } = item;
+  const sign = style(state, `${signs[state]} ${say({ code: 'due-state', state })}`.padEnd(12));
+  const when = `${say({ code: 'clock', at: dueMs })}  ${say({ code: 'relative', ms: dueMs - nowMs })}`.padEnd(
+    29,
+  );
+  const targets = group.map(({ item: { target } }) => target.name);
   // A narrow terminal has no room for a column of its own: padding would push the reason beyond its edge.
   const whatColumns = options.columns > 0 && options.columns < roomForReason ? 0 : 46;
-  const what = `${displayOf('lineCareActivity', item.activity)}: ${names}`.padEnd(whatColumns);
-  const schedule = scheduleText(item.rule);
-  const labs = item.facts.filter(
+  const what = say({ code: 'activity-on', activity, targets }).padEnd(whatColumns);
+  const results = item.facts.filter(
     ({ fact, value }) =>
-      fact.startsWith('labs.') && value !== 'unknown' && item.rule.applicability.uses.includes(fact),
+      fact.startsWith('labs.') && value !== 'unknown' && rule.applicability.uses.includes(fact),
   );
-  const counts = labs.map(({ fact, value }) => `${labNames[fact] ?? fact} ${value}.`);
-  const why = [`${item.rule.title} (${schedule}).`, ...counts, ...remarkTexts(item.remarks)].join(' ');
+  const why = [
+    say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) }),
+    ...results.map(({ fact, value }) => say({ code: 'result-is', fact, value })),
+    ...item.remarks.map(say),
+  ].join(' ');
   const margin = 4 + 12 + 29;
   const plain = `${when}${what}  ${why}`;
   const wrapped = wrap(' '.repeat(16) + plain, margin, options.columns).slice(16);
-  return `    ${state}${wrapped}`;
-}
-
-const labNames: Partial<Record<FactName, string>> = {
-  'labs.anc': 'Neutrophils',
-  'labs.platelets': 'Platelets',
-  'labs.inr': 'INR',
-};
-
-function plural(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`;
+  return `    ${sign}${wrapped}`;
 }

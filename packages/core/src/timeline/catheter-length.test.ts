@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Finding, LineLength } from '../model/record.js';
 import { event, finding, line, patient, readLine, said, type Resource } from '../record.kit.js';
 import { Calendar, instantMs } from './calendar.js';
-import { lengthText, readRemovedCatheter } from './catheter-length.js';
+import { readRemovedCatheter } from './catheter-length.js';
 import { timelineOf } from './timeline.js';
 
 // More than 1 cm shorter than on record is incomplete: common practice, no source.
@@ -54,6 +54,8 @@ describe('a removed catheter that is only measured', () => {
 });
 
 describe('the length on record', () => {
+  const text = (length: LineLength | undefined) =>
+    said([{ code: 'length-on-record', ...(length ? { length } : {}) }]).join();
   const cm = (value: number) => ({
     valueCodeableConcept: undefined,
     valueQuantity: { value, unit: 'cm', system: 'http://unitsofmeasure.org', code: 'cm' },
@@ -91,11 +93,9 @@ describe('the length on record', () => {
     expect(at(noon, repair, measured(40, '2026-11-15T09:30:00+01:00'))?.repairedAt).toBeUndefined();
   });
   it('is never a gap in a sentence', () => {
-    expect(lengthText(undefined)).toMatch(/^no whole length; read it from the papers/);
-    expect(lengthText({ ref: 'Device/line', externalCm: '6' })).toMatch(
-      /^no whole length.*, 6 cm of it outside/,
-    );
-    expect(lengthText(onRecord('42', { repairedAt: noon }))).toMatch(
+    expect(text(undefined)).toMatch(/^no whole length; read it from the papers/);
+    expect(text({ ref: 'Device/line', externalCm: '6' })).toMatch(/^no whole length.*, 6 cm of it outside/);
+    expect(text(onRecord('42', { repairedAt: noon }))).toMatch(
       /^42 cm whole \(Device\/line\); repaired since/,
     );
   });

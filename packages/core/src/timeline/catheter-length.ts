@@ -37,21 +37,6 @@ export function lengthAt(
   };
 }
 
-/** The length on record in words; never a gap. */
-export function lengthText(length: LineLength | undefined): string {
-  const whole =
-    length?.wholeCm === undefined
-      ? 'no whole length; read it from the papers of the insertion or of the device'
-      : `${length.wholeCm} cm whole (${length.ref}${length.at === undefined ? '' : `, ${length.at}`})`;
-  const outside =
-    length?.externalCm === undefined ? '' : `, ${length.externalCm} cm of it outside the skin when inserted`;
-  const repaired =
-    length?.repairedAt === undefined
-      ? ''
-      : `; repaired since, ${length.repairedAt}: reckon with what was cut off and added then`;
-  return `${whole}${outside}${repaired}`;
-}
-
 /**
  * A removed line whose finding gives its length and says neither whole nor incomplete, read against the length on
  * record: more than 1 cm shorter (common practice, no source) is incomplete, the protective reading also where a

@@ -2,6 +2,7 @@ import { activityRow, type LineCareActivity, type RecordIssueCode } from '@dwell
 import type { LineRecord, RecordIssue, Ref } from '../model/record.js';
 import { chartedTwiceMs } from './charted-twice.js';
 import type { LineCare } from '../model/care.js';
+import type { Part } from '../model/sentences.js';
 import { plannedAct } from './planned-acts.js';
 import type { Timeline } from './timeline.js';
 
@@ -24,7 +25,7 @@ export function timelineIssues(
     resource: Ref,
     path: string,
     severity: RecordIssue['severity'],
-    message: string,
+    sentence: RecordIssue['sentence'],
     related: readonly Ref[] = [],
   ) =>
     issues.push({
@@ -32,7 +33,7 @@ export function timelineIssues(
       severity,
       resource,
       path,
-      message,
+      sentence,
       patient: line.patient.ref,
       line: line.ref,
       related,
@@ -49,25 +50,21 @@ export function timelineIssues(
           ? timeline.calendar.latest(plan.imprecise)
           : plan.ms + passedMs;
     if (plan?.ms !== undefined && timeline.asOfMs >= overMs) {
-      add(
-        'planned-time-passed',
-        plan.ref,
-        `${plan.ref.split('/')[0]}.status`,
-        'moderate',
-        `The insertion was planned for ${timeline.calendar.text(plan.ms)}, and none is on record: chart it, or move or withdraw the plan. Its preparation stays due.`,
-      );
+      add('planned-time-passed', plan.ref, `${plan.ref.split('/')[0]}.status`, 'moderate', {
+        code: 'planned-insertion-passed',
+        plannedFor: plan.ms,
+      });
     }
     return issues;
   }
   if (closed === 'inserted' || closed === 'plan-withdrawn') return issues;
   if (!insertion) {
-    const from = earliest ? 'its earliest event is counted from' : 'and nothing else to count from';
     add(
       'no-insertion',
       line.ref,
       'Device',
       'moderate',
-      `No insertion of this line is on record: ${from}.`,
+      { code: 'insertion-not-on-record', countsFrom: earliest ? 'earliest-event' : 'nothing' },
       earliest ? [earliest.ref] : [],
     );
   }
@@ -78,7 +75,7 @@ export function timelineIssues(
       line.ref,
       'Device',
       'high',
-      'More than one insertion of this line is on record; the first is counted from.',
+      { code: 'more-than-one-insertion' },
       insertions.map(({ fact }) => fact.ref),
     );
   }
@@ -91,7 +88,7 @@ export function timelineIssues(
       line.ref,
       'Device',
       'high',
-      'More than one removal of this line is on record; what follows a removal counts from the last.',
+      { code: 'more-than-one-removal' },
       outs.map(({ fact }) => fact.ref),
     );
   }
@@ -105,7 +102,7 @@ export function timelineIssues(
         twin,
         'Procedure',
         ms + chartedTwiceMs < latestMs ? 'moderate' : 'low',
-        `The ${fact.activity} is on record twice, up to ${Math.ceil(apart)} min apart; the two count as one, done at the earlier time.`,
+        { code: 'two-count-as-one', activity: fact.activity, minutesApart: Math.ceil(apart) },
         [fact.ref],
       );
     }
@@ -116,7 +113,7 @@ export function timelineIssues(
         fact.ref,
         'Procedure.performed',
         'moderate',
-        `The ${fact.activity} is dated before the line was inserted.`,
+        { code: 'dated-before-insertion', activity: fact.activity },
         [insertion.fact.ref],
       );
     }
@@ -126,28 +123,28 @@ export function timelineIssues(
         fact.ref,
         'Procedure.performed',
         'high',
-        `The ${fact.activity} is dated after the line was removed.`,
+        { code: 'dated-after-removal', activity: fact.activity },
         [removal.fact.ref],
       );
     }
   }
   for (const { repair, left } of timeline.unclearRepairs) {
-    const what = [...new Set(left.map(({ lumen }) => nameOf(line, lumen)))].join(' and ');
+    const damaged = [...new Set(left.map(({ lumen }) => lumen))].map((lumen) => partOf(line, lumen));
     add(
       'unknown-lumen',
       repair.fact.ref,
       'Procedure.focalDevice',
       'high',
       repair.fact.lumen === undefined
-        ? `The repair does not say of which lumen: damage of ${what} was on record. It stands until a repair names its lumen.`
-        : `The repair names ${nameOf(line, repair.fact.lumen)}, the damage ${what}: it stands until the line, or each of its lumens, was repaired.`,
+        ? { code: 'repair-of-unsaid-lumen', damaged }
+        : { code: 'repair-of-another-lumen', repaired: partOf(line, repair.fact.lumen), damaged },
       left.map(({ found }) => found.fact.ref),
     );
   }
   return issues;
 }
 
-function nameOf({ lumens }: LineRecord, lumen: Ref | undefined): string {
-  if (lumen === undefined) return 'the line as a whole';
-  return lumens.find(({ ref }) => ref === lumen)?.name ?? lumen;
+function partOf({ lumens }: LineRecord, lumen: Ref | undefined): Part {
+  if (lumen === undefined) return { code: 'line-as-a-whole' };
+  return lumens.find(({ ref }) => ref === lumen)?.name ?? { code: 'named', name: lumen };
 }

@@ -1,6 +1,23 @@
+import {
+  againstHolds,
+  deviceIssues,
+  eventIssues,
+  inputIssues,
+  planIssues,
+  resultIssues,
+  timeIssues,
+  unusable,
+} from './english/issues.js';
 import { names, words } from './english/common.js';
+import { draws } from './english/draw.js';
+import { feeds, handovers } from './english/handover.js';
+import { home } from './english/home.js';
+import { lumens } from './english/lumens.js';
+import { applying, explaining, fhir, outputs, table } from './english/outputs.js';
+import { pages } from './english/pages.js';
 import { facts, readings, remarks } from './english/remarks.js';
-import { againstHolds, calculated, reasons, work } from './english/work.js';
+import { repairs } from './english/repair.js';
+import { calculated, reasons, work } from './english/work.js';
 import type { Language } from './language.js';
 
 /** English, in short sentences: the language that is spoken where none is asked for. */
@@ -15,6 +32,25 @@ export const english: Language = {
     ...work,
     ...reasons,
     ...calculated,
+    ...unusable,
+    ...deviceIssues,
+    ...eventIssues,
+    ...inputIssues,
+    ...resultIssues,
+    ...planIssues,
+    ...timeIssues,
     ...againstHolds,
+    ...lumens,
+    ...outputs,
+    ...table,
+    ...explaining,
+    ...fhir,
+    ...applying,
+    ...handovers,
+    ...feeds,
+    ...home,
+    ...draws,
+    ...repairs,
+    ...pages,
   },
 };

@@ -1,35 +1,4 @@
-import { Temporal } from 'temporal-polyfill';
 import type { DueState } from '@dwellward/profiles';
-import type { Calendar } from '../timeline/calendar.js';
-
-const days = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
-const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-
-/** Wall-clock time for people: `Wed 25 Nov 07:30`. */
-export function clockText(ms: number, calendar: Calendar): string {
-  const at = Temporal.Instant.fromEpochMilliseconds(ms).toZonedDateTimeISO(calendar.zone);
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${days[at.dayOfWeek - 1]} ${at.day} ${months[at.month - 1]} ${two(at.hour)}:${two(at.minute)}`;
-}
-
-/** A day for people, with its year: `25 Nov 2026`. */
-export function dayText(ms: number, calendar: Calendar): string {
-  const at = Temporal.Instant.fromEpochMilliseconds(ms).toZonedDateTimeISO(calendar.zone);
-  return `${at.day} ${months[at.month - 1]} ${at.year}`;
-}
-
-/** `in 3 h`, `2 d ago`, `now`: one unit, rounded down, so that nothing sounds later than it is. */
-export function relativeText(differenceMs: number): string {
-  const minutes = Math.floor(Math.abs(differenceMs) / 60_000);
-  if (minutes === 0) return 'now';
-  const size =
-    minutes < 60
-      ? `${minutes} min`
-      : minutes < 48 * 60
-        ? `${Math.floor(minutes / 60)} h`
-        : `${Math.floor(minutes / 1440)} d`;
-  return differenceMs < 0 ? `${size} ago` : `in ${size}`;
-}
 
 export type Styler = (kind: DueState | 'strong', text: string) => string;
 
@@ -62,4 +31,10 @@ export function wrap(text: string, indent: number, columns: number): string {
     }
   }
   return [...lines, line].join('\n');
+}
+
+/** A heading with lines below, or nothing where there are none. */
+export function section(head: string, lines: readonly string[], numbered = false): string[] {
+  if (lines.length === 0) return [];
+  return ['', head, ...lines.map((line, i) => (numbered ? `  ${i + 1}. ${line}` : `  - ${line}`))];
 }

@@ -1,6 +1,6 @@
 import type { DueState, LineCareActivity, LineFinding, LumenStateCode } from '@dwellward/profiles';
-import type { FactName, Timed } from '@dwellward/policy';
-import type { InstantText } from '../care.js';
+import type { FactName, scheduleText } from '@dwellward/policy';
+import type { InstantText } from '../basics.js';
 
 /** A point in time as data: milliseconds since 1970 UTC, or the text of an instant with its offset. */
 export type When = number | InstantText;
@@ -9,6 +9,9 @@ export type When = number | InstantText;
 export type Of<Catalogue> = {
   [Code in keyof Catalogue]: { readonly code: Code } & Catalogue[Code];
 }[keyof Catalogue];
+
+/** What says how often, or when, care is asked for. */
+export type Scheduled = Parameters<typeof scheduleText>[0];
 
 /** A sentence, or a part of one, that says nothing beyond its code. */
 export type Plain = Readonly<Record<never, never>>;
@@ -22,6 +25,8 @@ export interface NameSentences {
   readonly 'the-lumen': Plain;
   /** A lumen that is only counted, from 1 on. */
   readonly 'lumen-number': { readonly number: number };
+  /** A line that has no Device yet. */
+  readonly 'planned-line': Plain;
   /** As the record names it. */
   readonly named: { readonly name: string };
 }
@@ -32,18 +37,21 @@ export interface WordSentences {
   readonly 'short-name': { readonly of: Name };
   /** What the owner of a policy has written: a title, a step, a supply, a caution. */
   readonly 'policy-text': { readonly text: string };
+  /** What another program says: a library that refused a unit, whoever read the input. */
+  readonly 'outside-text': { readonly text: string };
   /** What a calculator says of its own. */
   readonly 'calculator-text': { readonly text: string };
   /** A fact in words that complete “not known: …”. */
   readonly fact: { readonly fact: FactName };
   /** A fact in a word that a value can follow: “neutrophil count”. */
   readonly 'fact-noun': { readonly fact: FactName };
+  readonly 'line-as-a-whole': Plain;
   readonly activity: { readonly activity: LineCareActivity };
   readonly finding: { readonly finding: LineFinding };
   readonly 'lumen-state': { readonly state: LumenStateCode };
   readonly 'due-state': { readonly state: DueState };
   /** How often, or when: “every 7 days”. */
-  readonly schedule: { readonly rule: Timed };
+  readonly schedule: { readonly schedule: Scheduled };
   /** A day of the week and the time on the clock of the unit. */
   readonly clock: { readonly at: When };
   /** A day with its year. */

@@ -1,6 +1,6 @@
 import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
 import type { FactName } from '@dwellward/policy';
-import type { LineLength, Measurement, RecordedTime } from '../record.js';
+import type { LineLength, RecordedTime } from '../basics.js';
 import type { Of, Plain, When } from './common.js';
 
 /** When what is forbidden may be done again: at a time, or once one of these was done or seen. */
@@ -57,7 +57,7 @@ export interface RemarkSentences {
 export interface FactSentences {
   readonly 'dressing-not-said': Plain;
   readonly 'birth-date-in-future': Plain;
-  readonly 'result-is-stale': { readonly sent: Measurement['asSent'] };
+  readonly 'result-is-stale': { readonly sent: string };
   readonly 'external-length-impossible': { readonly mostCm: number };
   readonly 'first-length-since-stands-for-it': Plain;
   readonly 'infusion-without-end': Plain;

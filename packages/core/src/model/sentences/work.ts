@@ -1,7 +1,8 @@
 import type { ComputedInput } from '@dwellward/policy';
-import type { RecordedTime } from '../record.js';
+import type { RecordedTime } from '../basics.js';
+import type { DrawPartSentences, TubeCode } from './tubes.js';
 import type { ReadingSentences } from './remarks.js';
-import type { Name, Of, Plain, When, WordSentences } from './common.js';
+import type { Of, Plain, When, WordSentences } from './common.js';
 
 /** What an item's work says: amounts, steps, and what to mind. */
 export interface WorkSentences {
@@ -26,6 +27,8 @@ export interface ReasonSentences {
   readonly 'weight-not-exact': Plain;
   readonly 'dose-needs-lumen-volume': Plain;
   readonly 'doses-already-given': { readonly count: number };
+  /** What is the least all the same, where the rest is not known. */
+  readonly 'at-least': { readonly ml: string; readonly reason: Reason };
 }
 
 /** Why there is no amount: in our words, or in those of the calculator that refused. */
@@ -38,32 +41,18 @@ export interface CalculatedSentences {
   readonly 'volume-between': { readonly leastMl: string; readonly mostMl: string };
   readonly 'withdrawal-by-weight': Plain;
   readonly 'discard-volumes': { readonly generalMl: string; readonly coagulationMl: string };
-  readonly 'order-of-draw': Plain;
+  readonly 'order-of-draw': { readonly tubes: readonly TubeCode[] };
   readonly 'every-infusing-lumen': Plain;
   readonly 'every-idle-lumen': Plain;
 }
 
 /** A calculated value in a step. */
-export type StepPart = Of<CalculatedSentences & ReadingSentences & Pick<WordSentences, 'amount'>>;
+export type StepPart = Of<
+  CalculatedSentences & DrawPartSentences & ReadingSentences & Pick<WordSentences, 'amount'>
+>;
 
 /** A rule that forbids what was done all the same. */
 export interface ForbiddenBy {
   readonly title: string;
   readonly id: string;
-}
-
-/** Infusions that run, or were started, against a hold. */
-export interface AgainstHoldSentences {
-  readonly 'started-against-hold': {
-    readonly lumen?: Name;
-    readonly at?: When;
-    readonly by: readonly ForbiddenBy[];
-    readonly since: When;
-    readonly runs: boolean;
-  };
-  readonly 'runs-against-hold': {
-    readonly lumen?: Name;
-    readonly by: readonly ForbiddenBy[];
-    readonly since: When;
-  };
 }

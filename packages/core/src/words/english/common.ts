@@ -4,8 +4,8 @@ import type { Name, When } from '../../model/sentences.js';
 import type { NameSentences, WordSentences } from '../../model/sentences/common.js';
 import { instantMs } from '../../timeline/calendar.js';
 import type { Wordings } from '../language.js';
-import { clockText, dayText, relativeText } from '../layout.js';
 import { factWords } from './facts.js';
+import { clockText, dayText, relativeText } from './times.js';
 
 export const names: Wordings<keyof NameSentences> = {
   'the-line': () => 'the line',
@@ -14,12 +14,14 @@ export const names: Wordings<keyof NameSentences> = {
   'the-lumen': () => 'the lumen',
   'lumen-number': ({ number }) => numbered(number),
   named: ({ name }) => name,
+  'planned-line': () => plannedLine,
 };
 
+const plannedLine = 'Planned line';
 const numbered = (number: number) => `lumen ${number}`;
 
 /** What a name is without its article. */
-function shortName(name: Name): string {
+export function shortName(name: Name): string {
   switch (name.code) {
     case 'the-line':
       return 'line';
@@ -31,6 +33,8 @@ function shortName(name: Name): string {
       return 'lumen';
     case 'lumen-number':
       return numbered(name.number);
+    case 'planned-line':
+      return plannedLine;
     case 'named':
       return name.name;
   }
@@ -39,22 +43,38 @@ function shortName(name: Name): string {
 export const words: Wordings<keyof WordSentences> = {
   'short-name': ({ of }) => shortName(of),
   'policy-text': ({ text }) => text,
+  'outside-text': ({ text }) => text,
   'calculator-text': ({ text }) => text,
+  'line-as-a-whole': () => 'the line as a whole',
   fact: ({ fact }) => factWords(fact).text,
   'fact-noun': ({ fact }) => factWords(fact).noun,
   activity: ({ activity }) => displayOf('lineCareActivity', activity),
   finding: ({ finding }) => displayOf('lineFinding', finding),
   'lumen-state': ({ state }) => displayOf('lumenState', state),
   'due-state': ({ state }) => state,
-  schedule: ({ rule }) => scheduleText(rule),
+  schedule: ({ schedule }) => scheduleText(schedule),
   clock: ({ at }, { calendar }) => clockText(msOf(at), calendar),
   day: ({ at }, { calendar }) => dayText(msOf(at), calendar),
   relative: ({ ms }) => relativeText(ms),
   amount: ({ value, unit }) => `${value} ${unit}`,
 };
 
-function msOf(at: When): number {
+/** A time in milliseconds since 1970 UTC. */
+export function msOf(at: When): number {
   return typeof at === 'number' ? at : instantMs(at);
+}
+
+/** The display of a code, as its code system has it. */
+export const display = displayOf;
+
+/** The same within a sentence. */
+export function lowerDisplay(system: Parameters<typeof displayOf>[0], code: string): string {
+  return displayOf(system, code).toLowerCase();
+}
+
+/** `1 line`, `2 lines`. */
+export function plural(count: number, noun: string, many = `${noun}s`): string {
+  return `${count} ${count === 1 ? noun : many}`;
 }
 
 /** With a capital letter at its start. */

@@ -1,6 +1,6 @@
 import type { EndOfHold, LayerName, PolicyChange } from '../../model/sentences.js';
 import type { FactSentences, ReadingSentences, RemarkSentences } from '../../model/sentences/remarks.js';
-import type { LineLength } from '../../model/record.js';
+import type { LineLength } from '../../model/basics.js';
 import type { Speech, Wordings } from '../language.js';
 import { capital } from './common.js';
 

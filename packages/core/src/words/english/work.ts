@@ -1,11 +1,5 @@
-import type { ForbiddenBy, Name } from '../../model/sentences.js';
-import type {
-  AgainstHoldSentences,
-  CalculatedSentences,
-  ReasonSentences,
-  WorkSentences,
-} from '../../model/sentences/work.js';
-import type { Speech, Wordings } from '../language.js';
+import type { CalculatedSentences, ReasonSentences, WorkSentences } from '../../model/sentences/work.js';
+import type { Wordings } from '../language.js';
 import { unstopped } from './common.js';
 
 const nouns = {
@@ -44,6 +38,7 @@ export const reasons: Wordings<keyof ReasonSentences> = {
     'below 30 kg the dose follows the lumen’s internal volume, which is not on record. Ask for it: read it from the lumen or the device’s instructions',
   'doses-already-given': ({ count }) =>
     `${count} doses were given since the lumen was last found open, and nothing is known of a third. Ask the responsible clinician`,
+  'at-least': ({ ml, reason }, { say }) => `at least ${ml} mL; ${say(reason)}`,
 };
 
 export const calculated: Wordings<keyof CalculatedSentences> = {
@@ -55,28 +50,11 @@ export const calculated: Wordings<keyof CalculatedSentences> = {
   'withdrawal-by-weight': () => '4 to 5 mL, below 10 kg 3 mL',
   'discard-volumes': ({ generalMl, coagulationMl }) =>
     `${generalMl} mL, ${coagulationMl} mL where a coagulation sample is drawn`,
-  // From memory of CLSI GP41.
-  'order-of-draw': () => 'blood culture bottles, citrate, serum, heparin, EDTA, fluoride',
+  'order-of-draw': ({ tubes }, { list }) =>
+    list(
+      tubes.map((tube) => ({ code: 'tube', tube })),
+      ', ',
+    ),
   'every-infusing-lumen': () => 'every lumen of the line that is infusing',
   'every-idle-lumen': () => 'every other lumen of the line that is not infusing',
 };
-
-/** What to do about an infusion that runs against a hold, without a full stop. */
-export const stopAndClamp = 'stop it and clamp, or say why';
-
-const runsAgainst = `An infusion runs against a hold: ${stopAndClamp}.`;
-
-export const againstHolds: Wordings<keyof AgainstHoldSentences> = {
-  'started-against-hold': ({ lumen, at, by, since, runs }, speech) =>
-    `The infusion${onText(lumen, speech)} was started${at === undefined ? '' : ` at ${speech.instant(at)}`} against the hold ${byText(by)} of ${speech.instant(since)}.${runs ? ` ${runsAgainst}` : ''}`,
-  'runs-against-hold': ({ lumen, by, since }, speech) =>
-    `The infusion${onText(lumen, speech)} runs on while the hold ${byText(by)} of ${speech.instant(since)} forbids it. ${runsAgainst}`,
-};
-
-function onText(lumen: Name | undefined, { say }: Speech): string {
-  return lumen === undefined ? '' : ` on ${say(lumen)}`;
-}
-
-function byText(by: readonly ForbiddenBy[]): string {
-  return by.map(({ title, id }) => `“${title}” (${id})`).join(', ');
-}

@@ -51,6 +51,11 @@ RuleSet: AtMost(times, number, unit)
 * timingTiming.repeat.count = {times}
 * timingTiming.repeat.boundsDuration = {number} '{unit}'
 
+// Once, so long after the insertion. What was done before that time counts.
+RuleSet: Once(number, unit)
+* insert Every({number}, {unit})
+* insert AtMost(1, {number}, {unit})
+
 // With a finding; with any value that says that it is there, or with the values of WithValue. Several are: any of them.
 RuleSet: WhenFound(finding)
 * trigger[+].type = #data-added

@@ -8,8 +8,7 @@ Usage: #definition
 * action[+]
   * insert Ask(teaching-at-home, teaching, teaching-at-home)
   * title = "Teach patient and family what to watch for"
-  * insert WhenDone(insertion)
-  * insert After(1, d)
+  * insert Once(1, d)
   * insert While(%isOutpatient)
   * insert OnlyIfKnown
   * documentation[+] insert Seen(Home care sheets, [[A public home care sheet of a university hospital for tunneled catheters: and that of a second hospital: call for fever of 38.0 °C (100.5 °F) or more, chills after a flush, redness or drainage at the site, a rash, swelling of the arm or the neck, a cuff that shows, a flush that goes hard (do not force it), a break or a leak (clamp between it and the body), a wet dressing]])

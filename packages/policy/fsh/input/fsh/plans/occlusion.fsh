@@ -18,14 +18,14 @@ Usage: #definition
   * insert Ask(occlusion-treatment-second, occlusion-treatment, occlusion-treatment-second)
   * title = "Ask about the second and last dose for a lumen that is still blocked"
   * insert StillBlockedAfterDose
-  * insert While(%lumen.dosesGiven = 1)
+  * insert Start(%lumen.dosesGiven = 1)
   * documentation[+] insert Alteplase([[where it does not work after 120 minutes, a second, equal dose is allowed (seen).]])
   * documentation[+] insert Note([[Straight after that look, without the first steps anew: they were done before the first dose. It is a prescriber’s decision: this Task asks for it and does not order it.]])
 * action[+]
   * insert Ask(blockage-response-after-two-doses, blockage-response, blockage-response-after-two-doses)
   * title = "Two doses were given: no third by the label (4 mg in all). Ask the responsible clinician for imaging or another line"
   * insert StillBlockedAfterDose
-  * insert While(%lumen.dosesGiven >= 2)
+  * insert Start(%lumen.dosesGiven >= 2)
   * documentation[+] insert Alteplase([[no data above 2 mg a dose or 4 mg in all, two doses (seen).]])
   * documentation[+] insert Note([[Imaging or another line is the clinician’s decision: common practice, no source.]])
 

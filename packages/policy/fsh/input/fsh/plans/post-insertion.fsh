@@ -38,9 +38,7 @@ Usage: #definition
   * insert Ask(patency-assessment-first, patency-assessment, patency-assessment-first)
   * title = "Test every lumen of a new line"
   * insert On(lumen)
-  * insert WhenDone(insertion)
-  * insert After(1, h)
-  * insert Lead(1, h)
+  * insert Once(1, h)
   * insert While(%isNewLine)
   * insert While(%hasExitSite)
   * insert OnlyIfKnown
@@ -51,8 +49,7 @@ Usage: #definition
   * insert Ask(dressing-change-first, dressing-change, dressing-change-first)
   * title = "Change the first dressing the day after the insertion"
   * insert On(exit-site)
-  * insert WhenDone(insertion)
-  * insert After(1, d)
+  * insert Once(1, d)
   * insert While(%line.dwellDays <= 7)
   * insert While([[%line.type in ('picc' | 'tunneled-cvc')]])
   * insert OnlyIfKnown
@@ -72,8 +69,7 @@ Usage: #definition
   * insert Ask(suture-removal-tunneled, suture-removal, suture-removal)
   * title = "Take out the stitches of a tunneled line"
   * insert On(exit-site)
-  * insert WhenDone(insertion)
-  * insert After(21, d)
+  * insert Once(21, d)
   * insert While(%line.sutured)
   * insert While([[%line.type in ('tunneled-cvc' | 'tunneled-dialysis-catheter')]])
   * insert OnlyIfKnown

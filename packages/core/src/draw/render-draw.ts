@@ -1,0 +1,64 @@
+import type { Name } from '../model/sentences.js';
+import type { Heading } from '../model/sentences/pages.js';
+import { Calendar } from '../timeline/calendar.js';
+import { english } from '../words/english.js';
+import type { Language } from '../words/language.js';
+import { section } from '../words/layout.js';
+import { speaker } from '../words/say.js';
+import { policyTexts, sourceTexts } from '../words/sources.js';
+import type { DrawPlan } from './model.js';
+
+/**
+ * A draw for people, step by step; what has to be known before the first of them stands above it.
+ * @param line what the line is called.
+ * @param zone IANA zone of the unit.
+ */
+export function renderDraw(plan: DrawPlan, line: Name, zone: string, language: Language = english): string {
+  const say = speaker(language, new Calendar(zone));
+  const { loss, warnings } = plan;
+  const part = (heading: Heading, lines: readonly string[], numbered = false) =>
+    section(say({ code: 'heading', heading }), lines, numbered);
+  // In the first line: who reads the steps in order must not learn it after the tubes are full.
+  const above = loss.within === false ? warnings[0] : undefined;
+  const others = above === undefined ? warnings : warnings.slice(1);
+  const { last24HoursMl, last30DaysMl, last8WeeksMl, thisDrawMl, safeTodayMl, within } = loss;
+  return [
+    ...(above === undefined ? [] : [say(above), '']),
+    say({
+      code: 'draw-head',
+      name: line,
+      line: plan.line,
+      lumen: plan.lumen.name,
+      patient: plan.patient,
+      at: plan.at,
+    }),
+    ...part('before-first-step', others.map(say)),
+    ...part(
+      'not-now',
+      plan.holds.map(({ rule: { title }, until }) =>
+        say({ code: 'hold-by-title', title, ...(until === undefined ? {} : { until }) }),
+      ),
+    ),
+    ...part('steps', plan.steps.map(say), true),
+    ...part('take', plan.supplies.map(say)),
+    ...part('mind', plan.cautions.map(say)),
+    ...part('blood-loss', [
+      say({ code: 'this-draw-takes', ...(thisDrawMl === undefined ? {} : { ml: thisDrawMl }) }),
+      say({ code: 'lost-before', last24HoursMl, last30DaysMl, last8WeeksMl }),
+      ...(safeTodayMl === undefined
+        ? []
+        : [
+            say({
+              code: 'may-still-be-drawn',
+              ml: safeTodayMl,
+              ...(within === undefined ? {} : { within }),
+            }),
+          ]),
+      ...loss.remarks.map(say),
+    ]),
+    ...part('source', [...sourceTexts(plan.sources, say), ...policyTexts(plan.notes, say)]),
+    '',
+    say({ code: 'advice-not-order' }),
+    '',
+  ].join('\n');
+}

@@ -1,0 +1,109 @@
+import type { Policy } from '@dwellward/policy';
+import type { LineCareActivity } from '@dwellward/profiles';
+import type { AsOf, DueItem, LineCare, LumenState } from '../model/care.js';
+import type { LineRecord } from '../model/record.js';
+import type { Heading } from '../model/sentences/pages.js';
+import { repairsOn } from '../repair/repair-judgement.js';
+import { Calendar } from '../timeline/calendar.js';
+import { english } from '../words/english.js';
+import type { Language } from '../words/language.js';
+import { speaker, type Say } from '../words/say.js';
+import { policyTexts, sourceTexts } from '../words/sources.js';
+import { explain } from './explain.js';
+
+/** What the page on why care of a line is due is made of. */
+export interface ExplainedLine {
+  readonly care: LineCare;
+  /** The line as it was read; absent where it is not in the record. */
+  readonly line?: LineRecord;
+  readonly policy: Policy;
+  readonly when: AsOf;
+  /** Only care of this activity; all of it where absent. */
+  readonly activity?: LineCareActivity;
+}
+
+/** Why care of one line is due, by whose rule, and what would change it, for people. */
+export function renderExplanation(of: ExplainedLine, language: Language = english): string {
+  const { care, line, policy, when, activity } = of;
+  const say = speaker(language, new Calendar(when.zone));
+  const items = care.items.filter((item) => activity === undefined || item.activity === activity);
+  const { closed: because, plannedFor } = care;
+  const repairs = (line ? repairsOn(line, when) : []).map(({ at, lumen, ref }) => {
+    const name = line?.lumens.find((one) => one.ref === lumen)?.name;
+    return `${say({ code: 'repaired-at', at, ...(name ? { lumen: name } : {}), ref })}\n`;
+  });
+  const state =
+    because !== undefined && !care.inPlace
+      ? say({
+          code: 'why-not-in-place',
+          because,
+          ...(plannedFor === undefined ? {} : { plannedFor }),
+          stillDue: care.items.length > 0,
+        })
+      : items.length === 0
+        ? say({ code: 'nothing-asked-for', ...(activity === undefined ? {} : { activity }) })
+        : undefined;
+  return [
+    `${say({
+      code: 'line-at',
+      name: line?.name ?? { code: 'named', name: care.line },
+      line: care.line,
+      patient: care.patient,
+      at: when.asOf,
+    })}\n`,
+    ...repairs,
+    ...(state === undefined ? [] : [`\n${state}\n`]),
+    ...items.map((item) => `\n${itemText(item, policy, care.lumens, say)}`),
+    ...care.issues.map(
+      ({ sentence, resource, path }) =>
+        `\n${say({ code: 'wrong-in-record', resource, path, issue: sentence })}\n`,
+    ),
+  ].join('');
+}
+
+function itemText(item: DueItem, policy: Policy, lumens: readonly LumenState[], say: Say): string {
+  const why = explain(item, policy, lumens);
+  const { rule } = why;
+  const head = (heading: Heading) => `  ${say({ code: 'heading', heading })}`;
+  const list = (heading: Heading, lines: readonly string[]) =>
+    lines.length === 0 ? [] : [head(heading), ...lines.map((line) => `    - ${line}`)];
+  const steps = item.work.filter(({ kind }) => kind === 'step').map(({ text }) => say(text));
+  return [
+    say({ code: 'item-is', activity: item.activity, target: item.target.name, state: item.state }),
+    `  ${say({ code: 'may-be-done-from', opens: item.opens, dueBy: item.dueBy })}`,
+    `  ${say({ code: 'by-rule', id: rule.id, title: rule.title, schedule: rule.schedule })}`,
+    `    ${say({ code: 'policy-text', text: rule.layer })}, ${rule.plan}`,
+    ...why.replaced.map(
+      ({ schedule, layer, plan }) => `    ${say({ code: 'in-place-of', schedule, layer, plan })}`,
+    ),
+    ...(rule.condition ? [`    ${say({ code: 'applies-while', condition: rule.condition })}`] : []),
+    `  ${say(why.countedFrom)}`,
+    ...list('why-source', sourceTexts(why.sources, say)),
+    ...list('why-notes', policyTexts(why.notes, say)),
+    ...list(
+      'why-facts',
+      why.facts.map((one) => say({ code: 'fact-was', ...one })),
+    ),
+    ...list('why-lumen', why.lumen ? [why.lumen, ...why.lumen.also].map((one) => lumenText(one, say)) : []),
+    ...list(
+      'why-others',
+      why.others.map((one) => say({ code: 'other-rule', ...one })),
+    ),
+    ...list(
+      'why-switched-off',
+      why.switchedOff.map((one) => say({ code: 'rule-switched-off', ...one })),
+    ),
+    ...list('why-mind', why.remarks.map(say)),
+    ...(steps.length > 0 ? [head('why-steps'), ...steps.map((text, i) => `    ${i + 1}. ${text}`)] : []),
+    ...list(
+      'why-take',
+      item.work.filter(({ kind }) => kind !== 'step').map(({ text }) => say(text)),
+    ),
+    ...list('why-changes', why.wouldChange.map(say)),
+    '',
+  ].join('\n');
+}
+
+function lumenText({ state, since, because, why }: LumenState['also'][number], say: Say): string {
+  return say({ code: 'lumen-was', state, ...(since === undefined ? {} : { since }), because, why });
+}

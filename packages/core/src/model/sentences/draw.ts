@@ -1,0 +1,96 @@
+import type { LumenStateCode } from '@dwellward/profiles';
+import type { Ref } from '../basics.js';
+import type { DrawPartSentences, DrawTest, TubeSentences } from './tubes.js';
+import type { LumenWhySentences } from './lumens.js';
+import type { ClosedBecause } from './outputs.js';
+import type { Name, Of, Plain, When, WordSentences } from './common.js';
+
+/** What has to be known before the first step of a draw. */
+export interface DrawWarningSentences {
+  readonly 'draw-above-limit': { readonly thisDrawMl: string; readonly safeTodayMl: string };
+  readonly 'no-push-pull-for-coagulation': Plain;
+  /** With what the draw takes without its discard, and whether that keeps within. */
+  readonly 'push-pull-instead': { readonly without?: { readonly ml: string; readonly within: boolean } };
+  readonly 'drug-may-be-in-lumen': { readonly lumen: Name };
+}
+
+/** What falsifies a sample, and what else to mind. */
+export interface DrawCautionSentences {
+  readonly 'heparin-falsifies': { readonly tests: readonly DrawTest[] };
+  readonly 'level-of-a-given-drug': Plain;
+  readonly 'discard-before-coagulation': Plain;
+  readonly 'lumen-is-sluggish': { readonly why: Of<LumenWhySentences> };
+}
+
+/** Which limit of blood loss was taken, and what is not known. */
+export interface LossSentences {
+  readonly 'volumes-without-discards': Plain;
+  readonly 'draws-of-unknown-volume': { readonly count: number };
+  readonly 'fill-volume-not-given': { readonly tests: readonly DrawTest[] };
+  readonly 'discard-not-worked-out': Plain;
+  readonly 'no-limit-without-age': Plain;
+  readonly 'no-limit-without-weight': Plain;
+  readonly 'strictest-limit-taken': Plain;
+  readonly 'limit-not-worked-out': { readonly reason: Of<Pick<WordSentences, 'calculator-text'>> };
+  readonly 'planned-above-safe': Plain;
+  readonly 'nothing-left-today': Plain;
+}
+
+/** A lumen by its name and its Device. */
+export interface NamedLumen {
+  readonly name: Name;
+  readonly ref: Ref;
+}
+
+/** Why nothing was worked out. */
+export interface RefusalSentences {
+  readonly 'no-test-named': Plain;
+  readonly 'no-steps-of-a-draw': Plain;
+  readonly 'no-steps-of-a-repair': Plain;
+  readonly 'say-which-lumen': { readonly line: Ref; readonly lumens: readonly NamedLumen[] };
+  readonly 'say-which-damaged-lumen': { readonly line: Ref; readonly lumens: readonly NamedLumen[] };
+  readonly 'no-such-lumen': {
+    readonly line: Ref;
+    readonly given: Ref;
+    readonly lumens: readonly NamedLumen[];
+  };
+  readonly 'no-draw-from-line': { readonly line: Ref; readonly because: ClosedBecause };
+  readonly 'no-draw-from-lumen': {
+    readonly lumen: NamedLumen;
+    readonly state: LumenStateCode;
+    readonly since?: When;
+    /** Holds on the draw itself say more than what else is held. */
+    readonly holds: readonly { readonly title: string; readonly until?: When }[];
+    readonly why: readonly Of<LumenWhySentences>[];
+    readonly others: readonly NamedLumen[];
+  };
+}
+
+/** The page of a draw. */
+export interface DrawPageSentences {
+  readonly 'draw-head': {
+    readonly name: Name;
+    readonly line: Ref;
+    readonly lumen: Name;
+    readonly patient: Ref;
+    readonly at: When;
+  };
+  readonly 'hold-by-title': { readonly title: string; readonly until?: When };
+  readonly 'this-draw-takes': { readonly ml?: string };
+  readonly 'lost-before': {
+    readonly last24HoursMl: string;
+    readonly last30DaysMl: string;
+    readonly last8WeeksMl: string;
+  };
+  readonly 'may-still-be-drawn': { readonly ml: string; readonly within?: boolean };
+}
+
+export interface DrawSentences
+  extends
+    TubeSentences,
+    DrawPartSentences,
+    DrawWarningSentences,
+    DrawCautionSentences,
+    LossSentences,
+    RefusalSentences,
+    DrawPageSentences {}

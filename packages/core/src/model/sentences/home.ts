@@ -1,0 +1,102 @@
+import type { LineCareActivity } from '@dwellward/profiles';
+import type { Name, Of, When } from './common.js';
+
+/** Titles and standing sentences of the sheet for home. */
+export type HomeLabel =
+  | 'title'
+  | 'intro-help'
+  | 'intro-shown'
+  | 'intro-unit-first'
+  | 'call-title'
+  | 'unit-phone'
+  | 'emergency-phone'
+  | 'emergency-title'
+  | 'broken-title'
+  | 'signs-title'
+  | 'late-title'
+  | 'now-title'
+  | 'not-now-title'
+  | 'daily-title'
+  | 'days-title'
+  | 'day'
+  | 'todo'
+  | 'only-daily'
+  | 'nothing'
+  | 'always-title'
+  | 'never-title'
+  | 'bring-title'
+  | 'supplies-title'
+  | 'safe-side'
+  | 'plan-can-change'
+  | 'planned-title'
+  | 'no-line'
+  | 'unsure';
+
+/** A piece of advice on the sheet. */
+export type AdviceCode =
+  | 'chest-hurts'
+  | 'hard-to-breathe'
+  | 'line-falls-out'
+  | 'line-breaks'
+  | 'fever'
+  | 'cold-after-flush'
+  | 'red-or-fluid'
+  | 'rash'
+  | 'arm-or-neck-swells'
+  | 'longer-or-shorter'
+  | 'hard-to-flush'
+  | 'dressing-wet'
+  | 'wash-hands'
+  | 'scrub-the-end'
+  | 'keep-dry'
+  | 'tape-in-a-loop'
+  | 'no-forced-flush'
+  | 'not-under-water'
+  | 'no-cuff-on-the-arm'
+  | 'no-scissors'
+  | 'never-push-in'
+  | 'this-sheet'
+  | 'card-of-the-line'
+  | 'list-of-drugs'
+  | 'the-clamp'
+  | 'still-needed';
+
+/** What is done, in plain words: a part of a sentence. */
+export interface HomeTaskSentences {
+  readonly 'home-task': {
+    readonly activity: LineCareActivity;
+    readonly at: 'line' | 'incision';
+    /** The lumens it is done to, where they have names. */
+    readonly tubes: readonly Name[];
+    /** Who does it; `ask` where it has no plain words and is the unit’s to explain. */
+    readonly who: 'patient' | 'unit' | 'ask';
+  };
+}
+
+type Task = Of<HomeTaskSentences>;
+
+/** What there is to do. */
+export interface HomeTodoSentences {
+  /** By a time on the clock of a day that stands beside it: `10:30`. */
+  readonly 'do-by-clock': { readonly clock: string; readonly task: Task };
+  readonly 'do-it': { readonly task: Task };
+  readonly 'do-by-day': { readonly at: When; readonly task: Task };
+  readonly 'do-late': { readonly task: Task };
+}
+
+export interface HomeSentences extends HomeTaskSentences, HomeTodoSentences {
+  readonly 'home-label': { readonly label: HomeLabel };
+  readonly 'home-advice': { readonly advice: AdviceCode };
+  /** Trouble on record, by the title of the rule that answers it. */
+  readonly 'call-about': { readonly title: string };
+  readonly 'wait-with-this': { readonly todo: Of<HomeTodoSentences> };
+  readonly 'leave-at-home': {
+    readonly activity: LineCareActivity;
+    readonly tube?: Name;
+    readonly until?: When;
+  };
+  readonly 'sheet-for': { readonly patient: string; readonly made: When };
+  readonly 'your-line': { readonly name: Name };
+  readonly 'line-goes-in': { readonly at?: When };
+  readonly 'home-day': { readonly at: When };
+}

@@ -1,0 +1,139 @@
+import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
+import type { Analyte, RecordedTime, Ref, SentQuantity } from '../basics.js';
+import type { ForbiddenBy } from './work.js';
+import type { Name, Of, Plain, When, WordSentences } from './common.js';
+
+/** Why a quantity, or a whole resource, could not be used: parts of a sentence. */
+export interface UnusableSentences {
+  readonly 'no-value': Plain;
+  readonly 'below-zero': { readonly value: number };
+  readonly 'no-unit': Plain;
+  readonly 'comparator-not-known': { readonly comparator: string };
+  readonly 'not-exact': Plain;
+  readonly 'no-resource-here': Plain;
+  readonly 'no-resource-type': Plain;
+  readonly 'no-such-resource-type': { readonly type: string };
+}
+
+/** Why something can’t be used: in our words, or in those of the library or the program that refused it. */
+export type Unusable = Of<UnusableSentences & Pick<WordSentences, 'outside-text'>>;
+
+/** Devices: lines and their lumens. */
+export interface DeviceIssueSentences {
+  readonly 'line-type-not-known': { readonly given?: string };
+  readonly 'lumen-counts-differ': { readonly counted: number; readonly onRecord: number };
+  readonly 'property-not-used': { readonly property: string; readonly reason: Unusable };
+  readonly 'lumen-of-no-line': { readonly line?: Ref };
+  readonly 'line-without-patient': Plain;
+  readonly 'patient-not-in-record': { readonly patient: Ref };
+}
+
+/** What was done, seen and given. */
+export interface EventIssueSentences {
+  readonly 'not-an-activity': { readonly given: string };
+  readonly 'activity-on-no-line': { readonly activity: LineCareActivity };
+  readonly 'tip-outcome-not-readable': Plain;
+  readonly 'period-without-end': Plain;
+  readonly 'event-without-time': Plain;
+  readonly 'finding-without-time': { readonly finding: LineFinding };
+  readonly 'finding-on-no-line': { readonly finding: LineFinding };
+  readonly 'finding-without-value': { readonly finding: LineFinding };
+  readonly 'not-a-value-of-finding': { readonly given: string; readonly finding: LineFinding };
+  readonly 'not-a-dressing': { readonly given: string; readonly another: boolean };
+  readonly 'length-not-used': { readonly reason: Unusable };
+  readonly 'infusion-end-not-given': Plain;
+  /** It was done to a Device that is neither line nor lumen here. */
+  readonly 'on-no-line-of-record': { readonly what: Placed; readonly device: Ref };
+  readonly 'on-line-of-another-patient': {
+    readonly what: Placed;
+    readonly subject: Ref;
+    readonly owner: Ref;
+  };
+  readonly 'lumen-not-said': { readonly activity: LineCareActivity; readonly lumens: number };
+}
+
+/** What has a place on a line. */
+export type Placed = 'event' | 'finding' | 'infusion';
+
+/** The input itself. */
+export interface InputIssueSentences {
+  readonly 'one-of-several-elements': { readonly elements: readonly string[] };
+  readonly 'element-left-out': { readonly reason: Unusable };
+  readonly 'nothing-of-it-used': { readonly reason: Unusable };
+}
+
+/** Results of the laboratory, weights, temperatures, and the blood that was taken. */
+export interface ResultIssueSentences {
+  /** A quantity as it was sent. */
+  readonly 'as-sent': { readonly sent: SentQuantity };
+  readonly 'result-without-patient': Plain;
+  readonly 'result-without-time': Plain;
+  readonly 'result-without-quantity': { readonly analyte: Analyte };
+  readonly 'result-charted-as-text': { readonly analyte: Analyte; readonly text: string };
+  readonly 'result-not-used': { readonly sent: SentQuantity; readonly reason: Unusable };
+  readonly 'result-too-high': { readonly sent: SentQuantity };
+  readonly 'results-disagree': { readonly sent: readonly string[]; readonly used: 'highest' | 'lowest' };
+  readonly 'shares-above-hundred': Plain;
+  readonly 'volume-not-used': { readonly sent: SentQuantity; readonly reason?: Unusable };
+  readonly 'temperature-without-patient': Plain;
+  readonly 'temperature-without-quantity': Plain;
+  readonly 'temperature-without-time': Plain;
+  readonly 'temperature-in-unknown-unit': { readonly sent: SentQuantity };
+  readonly 'temperature-impossible': { readonly sent: SentQuantity };
+}
+
+/** Orders and plans. */
+export interface PlanIssueSentences {
+  readonly 'order-without-patient': Plain;
+  readonly 'order-without-time': Plain;
+  readonly 'order-timing-not-kept': { readonly reason: Unusable };
+  readonly 'another-insertion-planned': { readonly plans: readonly Ref[] };
+  readonly 'plan-without-patient': Plain;
+  readonly 'plan-without-time': Plain;
+  /** The time of the order counts, where it has one. */
+  readonly 'booking-cancelled': { readonly orderedFor?: RecordedTime };
+}
+
+/** Contradictions in time. */
+export interface TimeIssueSentences {
+  readonly 'planned-insertion-passed': { readonly plannedFor: When };
+  readonly 'insertion-not-on-record': { readonly countsFrom: 'earliest-event' | 'nothing' };
+  readonly 'more-than-one-insertion': Plain;
+  readonly 'more-than-one-removal': Plain;
+  readonly 'two-count-as-one': { readonly activity: LineCareActivity; readonly minutesApart: number };
+  readonly 'dated-before-insertion': { readonly activity: LineCareActivity };
+  readonly 'dated-after-removal': { readonly activity: LineCareActivity };
+  /** A repair of which it is not clear which damage it was of. */
+  readonly 'repair-of-unsaid-lumen': { readonly damaged: readonly Part[] };
+  readonly 'repair-of-another-lumen': { readonly repaired: Part; readonly damaged: readonly Part[] };
+}
+
+/** A lumen, or the line as a whole. */
+export type Part = Name | { readonly code: 'line-as-a-whole' };
+
+/** Infusions that run, or were started, against a hold. */
+export interface AgainstHoldSentences {
+  readonly 'started-against-hold': {
+    readonly lumen?: Name;
+    readonly at?: When;
+    readonly by: readonly ForbiddenBy[];
+    readonly since: When;
+    readonly runs: boolean;
+  };
+  readonly 'runs-against-hold': {
+    readonly lumen?: Name;
+    readonly by: readonly ForbiddenBy[];
+    readonly since: When;
+  };
+}
+
+/** What can be wrong in a record: what it is, and what was done with it. */
+export interface IssueSentences
+  extends
+    DeviceIssueSentences,
+    EventIssueSentences,
+    InputIssueSentences,
+    ResultIssueSentences,
+    PlanIssueSentences,
+    TimeIssueSentences,
+    AgainstHoldSentences {}

@@ -1,0 +1,38 @@
+import type { LineCareActivity, LumenStateCode } from '@dwellward/profiles';
+import type { Name, Of, Plain, When } from './common.js';
+
+/** What tells that something runs through a lumen. */
+export interface RunningSentences {
+  readonly 'infusion-runs': Plain;
+  readonly 'infusion-was-connected': Plain;
+}
+
+/** Why a lumen is what it is. */
+export interface LumenWhySentences extends RunningSentences {
+  readonly 'holds-forbid-use': {
+    readonly holds: readonly { readonly title: string; readonly until?: When }[];
+  };
+  readonly 'damage-stands': { readonly kinds: readonly string[]; readonly wholeLine: boolean };
+  /** By how the last looks at it were: `blocked` is the worse of the two. */
+  readonly 'not-found-open': {
+    readonly grade: 'blocked' | 'sluggish';
+    readonly looks: readonly ('blood-return' | 'flush-resistance')[];
+  };
+  readonly 'not-flushed-since': { readonly after: readonly LineCareActivity[] };
+  readonly 'runs-although-held': { readonly why: Of<RunningSentences> };
+  readonly 'infusion-may-still-run': Plain;
+  readonly 'locked-without-flush': Plain;
+  readonly 'locked-and-not-used': Plain;
+  readonly 'flushed-and-not-locked': Plain;
+  readonly 'use-not-on-record': Plain;
+}
+
+/** What a lumen is like, in a line of its own. */
+export interface LumenSentences extends LumenWhySentences {
+  readonly 'lumen-is': {
+    readonly name: Name;
+    readonly facts: readonly { readonly state: LumenStateCode; readonly since?: When }[];
+  };
+  /** On top of a line through which something runs against a hold. */
+  readonly 'warning-against-hold': { readonly lumens: readonly Name[] };
+}

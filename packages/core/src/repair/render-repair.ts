@@ -1,0 +1,73 @@
+import type { Name } from '../model/sentences.js';
+import type { Heading } from '../model/sentences/pages.js';
+import { Calendar } from '../timeline/calendar.js';
+import type { AsOf } from '../model/care.js';
+import { english } from '../words/english.js';
+import type { Language } from '../words/language.js';
+import { section } from '../words/layout.js';
+import { speaker, type Say } from '../words/say.js';
+import { sourceTexts } from '../words/sources.js';
+import type { RepairJudgement } from './repair-judgement.js';
+
+/**
+ * A judgement of a repair for people, with its checklist.
+ * @param line what the line is called.
+ */
+export function renderRepair(
+  judgement: RepairJudgement,
+  line: Name,
+  { asOf, zone }: AsOf,
+  language: Language = english,
+): string {
+  const say = speaker(language, new Calendar(zone));
+  const { lumen, verdict } = judgement;
+  const part = (heading: Heading, lines: readonly string[], numbered = false) =>
+    section(say({ code: 'heading', heading }), lines, numbered);
+  const damaged = verdict !== 'no-damage';
+  return [
+    say({
+      code: 'repair-head',
+      name: line,
+      line: judgement.line,
+      ...(lumen ? { lumen: lumen.name } : {}),
+      patient: judgement.patient,
+      at: asOf,
+    }),
+    '',
+    say({ code: 'repair-verdict', verdict }),
+    ...part('damage', damageText(judgement, say)),
+    ...part(
+      'preconditions',
+      (damaged ? judgement.preconditions : []).map((one) => say({ code: 'precondition', ...one })),
+    ),
+    ...part('measures', measuresText(judgement, say)),
+    ...part(verdict === 'not-possible' ? 'now' : 'checklist', judgement.steps.map(say), true),
+    ...part('take', judgement.supplies.map(say)),
+    ...part('mind', damaged ? judgement.cautions.map(say) : []),
+    ...part(
+      'repaired-before',
+      judgement.earlierRepairs.map(
+        ({ ref, at, lumen: which }) => `${at}${which ? `, ${which}` : ''} (${ref})`,
+      ),
+    ),
+    ...part('source', [...sourceTexts(judgement.sources, say), ...judgement.notes.map(say)]),
+    '',
+    say({ code: 'advice-not-order' }),
+    '',
+  ].join('\n');
+}
+
+function damageText({ damage }: RepairJudgement, say: Say): string[] {
+  if (!damage) return [];
+  const { values: kinds, ...rest } = damage;
+  return [say({ code: 'damage-on-record', kinds, ...rest })];
+}
+
+function measuresText({ measures }: RepairJudgement, say: Say): string[] {
+  if (!measures) return [];
+  return [
+    say({ code: 'cut-at', cm: measures.cutAtCm }),
+    say({ code: 'outside-afterwards', cm: measures.externalLengthAfterCm }),
+    say({ code: 'air-to-withdraw', ml: measures.airToWithdrawMl }),
+  ];
+}

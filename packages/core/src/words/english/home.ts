@@ -1,0 +1,155 @@
+import type { LineCareActivity } from '@dwellward/profiles';
+import type { Name } from '../../model/sentences.js';
+import type { AdviceCode, HomeLabel, HomeSentences } from '../../model/sentences/home.js';
+import type { Speech, Wordings } from '../language.js';
+import { capital, lowerDisplay, msOf } from './common.js';
+import { timeOfDay, weekdayText } from './times.js';
+
+// The sheet is for families: short words, short sentences. Wording is ours.
+const labels: Readonly<Record<HomeLabel, string>> = {
+  title: 'Your line at home',
+  'intro-help': 'This sheet helps you to look after your line.',
+  'intro-shown': 'Do only what your nurse has shown you.',
+  'intro-unit-first': 'If the unit tells you something else, do what the unit says.',
+  'call-title': 'Whom to call',
+  'unit-phone': 'Your unit, day and night:',
+  'emergency-phone': 'Emergency number:',
+  'emergency-title': 'Call the emergency number at once if',
+  'broken-title': 'If the line breaks',
+  'signs-title': 'Call the unit at once, day or night, if',
+  'late-title': 'Late: do this today, or call the unit',
+  'now-title': 'Call the unit now',
+  'not-now-title': 'Not now',
+  'daily-title': 'Every day',
+  'days-title': 'The next 14 days',
+  day: 'Day',
+  todo: 'What to do',
+  'only-daily': 'The same as every day.',
+  nothing: 'Nothing is planned.',
+  'always-title': 'Always',
+  'never-title': 'Never',
+  'bring-title': 'Bring to each visit',
+  'supplies-title': 'Have these at home for the next 14 days',
+  'safe-side':
+    'Some things about your line are not on record. So this plan is on the safe side. Ask your nurse.',
+  'plan-can-change': 'The plan can change. A new blood test or a wet dressing can move a day.',
+  'planned-title': 'Before your line goes in',
+  'no-line': 'We have no line on record for you. Ask the unit.',
+  unsure: 'If you are not sure, call the unit.',
+};
+
+const advice: Readonly<Record<AdviceCode, string>> = {
+  'chest-hurts': 'Your chest hurts.',
+  'hard-to-breathe': 'It is hard to breathe.',
+  'line-falls-out': 'The line falls out. Press hard on the spot with a clean pad, and keep on.',
+  'line-breaks':
+    'The line breaks or leaks. Clamp it at once, between the break and your body. Put clean gauze on the break. Then call.',
+  fever: 'You have a fever of 38 °C (100.4 °F) or more.',
+  'cold-after-flush': 'You shake or feel cold after a flush.',
+  'red-or-fluid': 'The skin at the line is red, or fluid comes out.',
+  rash: 'You get a rash.',
+  'arm-or-neck-swells': 'Your arm or your neck swells.',
+  'longer-or-shorter': 'The part outside is longer or shorter than before, or you can see the cuff.',
+  'hard-to-flush': 'The line is hard to flush. Stop, and do not force it.',
+  'dressing-wet': 'The dressing is wet.',
+  'wash-hands': 'Wash your hands before you touch the line.',
+  'scrub-the-end': 'Scrub the end of the line for 15 seconds each time. Let it dry.',
+  'keep-dry': 'Keep the line and the dressing dry.',
+  'tape-in-a-loop': 'Tape the line to your skin in a loop, so that it cannot pull.',
+  'no-forced-flush': 'Never force a flush.',
+  'not-under-water': 'Never put the line under water. No swims and no full baths.',
+  'no-cuff-on-the-arm': 'Never let a cuff for blood pressure go on the arm with the line.',
+  'no-scissors': 'Never use scissors near the line.',
+  'never-push-in': 'Never push the line back in.',
+  'this-sheet': 'This sheet.',
+  'card-of-the-line': 'The card of your line, if you have one.',
+  'list-of-drugs': 'A list of the drugs you take.',
+  'the-clamp': 'The clamp you were given. Keep it near you at all times.',
+  'still-needed': 'One question: do I still need the line?',
+};
+
+/** What an activity is called at home, with the tubes it is done to. What has no words here is named by its display. */
+const tasks: Readonly<Partial<Record<LineCareActivity, string | ((tubes: string) => string)>>> = {
+  'site-assessment': 'look at the skin where the line comes out',
+  'dressing-change': 'change the dressing',
+  flush: (tubes) => `flush ${tubes}`,
+  lock: (tubes) => `lock ${tubes}`,
+  'needleless-connector-change': (tubes) => `put a new cap on ${tubes}`,
+  'administration-set-change': (tubes) => `change the drip set on ${tubes}`,
+  'external-length-measurement': 'measure the part of the line that is outside',
+  'clamp-position-change': 'move the clamp to a new place',
+  'securement-change': 'change what holds the line in place',
+  bath: 'wash with the soap you were given',
+  teaching: 'go through this sheet with your nurse',
+  'laboratory-review': 'look at your blood test',
+  'patency-assessment': 'test the line',
+  'suture-removal': 'take out the stitches',
+  'access-needle-change': 'change the needle of the port',
+  'access-needle-removal': 'take the needle out of the port',
+  'blood-sampling': 'take blood',
+  'occlusion-treatment': 'treat the blocked line',
+  'splint-removal': 'take off the splint',
+  'tip-confirmation': 'check where the tip lies',
+  'infusion-start': 'start the drip',
+  'infusion-stop': 'stop the drip',
+  repair: 'mend the line',
+  removal: 'take out the line',
+  insertion: 'put in the line',
+};
+
+const held: Readonly<Partial<Record<LineCareActivity, (on: string) => string>>> = {
+  'infusion-start': (on) => `Let nothing run through ${on}`,
+  flush: (on) => `Do not flush ${on}`,
+  lock: (on) => `Do not lock ${on}`,
+  'dressing-change': () => 'Leave the dressing on',
+  'getting-up': () => 'Lie flat, and do not get up',
+};
+
+export const home: Wordings<keyof HomeSentences> = {
+  'home-label': ({ label }) => labels[label],
+  'home-advice': ({ advice: code }) => advice[code],
+  'home-task': ({ activity, at, tubes, who }, speech) => {
+    if (at === 'incision') return 'look at the small cut over the vein';
+    const task = tasks[activity];
+    if (who === 'ask' || task === undefined)
+      return `ask the unit about this: ${lowerDisplay('lineCareActivity', activity)}`;
+    const text = typeof task === 'string' ? task : task(tubesText(tubes, speech));
+    return who === 'unit' ? `have the unit ${text}` : text;
+  },
+  'do-by-clock': ({ clock, task }, { say }) => `By ${clock}: ${say(task)}.`,
+  'do-it': ({ task }, { say }) => `${capital(say(task))}.`,
+  'do-by-day': ({ at, task }, speech) => `By ${dayAndClock(msOf(at), speech)}: ${speech.say(task)}.`,
+  'do-late': ({ task }, { say }) => `Late, do this now or call the unit: ${say(task)}.`,
+  'call-about': ({ title }) => `${withoutFirstSteps(title)}.`,
+  'wait-with-this': ({ todo }, { say }) => `Wait with this until the unit says so: ${say(todo)}`,
+  'leave-at-home': ({ activity, tube, until }, speech) => {
+    const on = tube === undefined ? 'the line' : `this tube: ${speech.say(tube)}`;
+    const what = held[activity]?.(on) ?? `Leave this: ${lowerDisplay('lineCareActivity', activity)}`;
+    return until === undefined
+      ? `${what}. Wait until the unit says so.`
+      : `${what} until ${dayAndClock(msOf(until), speech)}.`;
+  },
+  'sheet-for': ({ patient, made }, speech) => `For ${patient}. Made ${dayAndClock(msOf(made), speech)}.`,
+  'your-line': ({ name }, { say }) => `Your line: ${say(name)}`,
+  'line-goes-in': ({ at }, speech) =>
+    at === undefined
+      ? 'Your line goes in soon. Ask the unit when.'
+      : `Your line goes in on ${dayAndClock(msOf(at), speech)}.`,
+  'home-day': ({ at }, { calendar }) => weekdayText(msOf(at), calendar),
+};
+
+function tubesText(tubes: readonly Name[], { list }: Speech): string {
+  if (tubes.length === 0) return 'the line';
+  return `${tubes.length === 1 ? 'this tube' : 'these tubes'}: ${list(tubes, ', ')}`;
+}
+
+function dayAndClock(ms: number, { calendar }: Speech): string {
+  return `${weekdayText(ms, calendar)}, ${timeOfDay(ms, calendar)}`;
+}
+
+const firstSteps = ': first steps';
+
+/** A title of a plan says in its last words what the rule is; a family needs only what was found. */
+function withoutFirstSteps(title: string): string {
+  return title.endsWith(firstSteps) ? title.slice(0, -firstSteps.length) : title;
+}

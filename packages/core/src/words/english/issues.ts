@@ -1,0 +1,177 @@
+import type { Analyte, SentQuantity } from '../../model/basics.js';
+import type { ForbiddenBy, Name, Part, Unusable } from '../../model/sentences.js';
+import type {
+  AgainstHoldSentences,
+  DeviceIssueSentences,
+  EventIssueSentences,
+  InputIssueSentences,
+  PlanIssueSentences,
+  ResultIssueSentences,
+  TimeIssueSentences,
+  UnusableSentences,
+} from '../../model/sentences/issues.js';
+import type { Speech, Wordings } from '../language.js';
+import { unstopped } from './common.js';
+
+export const unusable: Wordings<keyof UnusableSentences> = {
+  'no-value': () => 'there is no value',
+  'below-zero': ({ value }) => `${value} is below zero`,
+  'no-unit': () => 'there is no unit, and the value alone is ambiguous',
+  'comparator-not-known': ({ comparator }) => `the comparator “${comparator}” is not one of <, <=, >=, >`,
+  'not-exact': () => 'it is not exact',
+  'no-resource-here': () => 'There is no FHIR resource here',
+  'no-resource-type': () => 'The resource does not say what type it is',
+  'no-such-resource-type': ({ type }) => `FHIR R4 has no resource of type ${type}`,
+};
+
+export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
+  'line-type-not-known': ({ given }) =>
+    `The type of this line is not known${given === undefined ? '' : ` (“${given}”)`}; rules for every type it might be are applied.`,
+  'lumen-counts-differ': ({ counted, onRecord }) =>
+    `The line says it has ${counted} lumens, and ${onRecord} are on record; those on record are used.`,
+  'property-not-used': ({ property, reason }, speech) => notUsed(`The ${property}`, reason, speech),
+  'lumen-of-no-line': ({ line = '(none given)' }) =>
+    `The lumen’s line ${line} is not in the record; the lumen is not used.`,
+  'line-without-patient': () => 'The line names no patient, and nothing else says whose it is.',
+  'patient-not-in-record': ({ patient }) =>
+    `The patient ${patient} is not in the record; age and name are not known.`,
+};
+
+export const eventIssues: Wordings<keyof EventIssueSentences> = {
+  'not-an-activity': ({ given }) => `“${given}” is not a line-care activity; the event is not used.`,
+  'activity-on-no-line': ({ activity }) =>
+    `The ${activity} does not say on which line it was done; it is not used.`,
+  'tip-outcome-not-readable': () =>
+    'The outcome of this tip confirmation is none that can be read: the tip counts as not confirmed.',
+  'period-without-end': () =>
+    'The event is completed but its period has no end; its start is used, the earlier reading.',
+  'event-without-time': () => 'The event has no time that can be read; it does not count.',
+  'finding-without-time': ({ finding }) =>
+    `The finding ${finding} has no time that can be read; it is not used.`,
+  'finding-on-no-line': ({ finding }) => `The finding ${finding} does not say on which line; it is not used.`,
+  'finding-without-value': ({ finding }) =>
+    `The finding ${finding} has no value that can be read; it brings nothing about.`,
+  'not-a-value-of-finding': ({ given, finding }) =>
+    `“${given}” is not a value of ${finding}; the finding brings nothing about.`,
+  'not-a-dressing': ({ given, another }) =>
+    `“${given}” is not a dressing-type; ${another ? 'it is left out' : 'which dressing was put on is not known'}.`,
+  'length-not-used': ({ reason }, speech) => notUsed('The length', reason, speech),
+  'infusion-end-not-given': () =>
+    'The infusion is no longer running, but its end is not given; what the lumen is used for is not known.',
+  'on-no-line-of-record': ({ what, device }) =>
+    `The ${what} is on ${device}, which is no line or lumen of this record; it is not used.`,
+  'on-line-of-another-patient': ({ what, subject, owner }) =>
+    `The ${what} is for ${subject}, and the line belongs to ${owner}; it is not used.`,
+  'lumen-not-said': ({ activity, lumens }) =>
+    `The ${activity} was charted on a line with ${lumens} lumens without saying which; it counts for none of them.`,
+};
+
+export const inputIssues: Wordings<keyof InputIssueSentences> = {
+  'one-of-several-elements': ({ elements }) =>
+    `There may be one of ${elements.join(' and ')}, and there are ${elements.length}: none of them is used.`,
+  'element-left-out': ({ reason }, { say }) =>
+    `The element can’t be read (${say(reason)}) and was left out; the rest of the resource is used.`,
+  'nothing-of-it-used': ({ reason }, { say }) => `${unstopped(say(reason))}. Nothing of it was used.`,
+};
+
+const analytes: Readonly<Record<Analyte, string>> = {
+  neutrophils: 'neutrophil count',
+  leucocytes: 'leucocyte count',
+  neutrophilsPercent: 'share of neutrophils',
+  segmentedPercent: 'share of segmented neutrophils',
+  bandsPercent: 'share of bands',
+  segmented: 'count of segmented neutrophils',
+  bands: 'count of bands',
+  platelets: 'platelet count',
+  weight: 'weight',
+  inr: 'INR',
+};
+
+export const resultIssues: Wordings<keyof ResultIssueSentences> = {
+  'as-sent': ({ sent }) => sentText(sent),
+  'result-without-patient': () => 'The result names no patient; it is not used.',
+  'result-without-time': () => 'The result has no time that can be read; it is not used.',
+  'result-without-quantity': ({ analyte }) => `The ${analytes[analyte]} has no quantity; it is not used.`,
+  'result-charted-as-text': ({ analyte, text }) =>
+    `The ${analytes[analyte]} is charted as text, “${text}”, not as a quantity; it is not used.`,
+  'result-not-used': ({ sent, reason }, speech) => notUsed(`The value ${sentText(sent)}`, reason, speech),
+  'result-too-high': ({ sent }) => `The value ${sentText(sent)} is more than there can be; it is not used.`,
+  'results-disagree': ({ sent, used }) =>
+    `Results of one collection disagree (${sent.join('; ')}); the ${used} is used.`,
+  'shares-above-hundred': () =>
+    'The percentages of this differential count add up to more than 100; no neutrophil count was worked out.',
+  'volume-not-used': ({ sent, reason }, speech) => notUsed(`The volume ${sentText(sent)}`, reason, speech),
+  'temperature-without-patient': () => 'The temperature names no patient; it is not used.',
+  'temperature-without-quantity': () => 'The temperature has no quantity; it is not used.',
+  'temperature-without-time': () => 'The temperature has no time that can be read; it is not used.',
+  'temperature-in-unknown-unit': ({ sent }) =>
+    `The temperature ${sentText(sent)} can’t be used: it is neither in Cel nor in [degF].`,
+  'temperature-impossible': ({ sent }) =>
+    `The temperature ${sentText(sent)} is none that a patient can have; it is not used.`,
+};
+
+export const planIssues: Wordings<keyof PlanIssueSentences> = {
+  'order-without-patient': () => 'The order names no patient; it is not used.',
+  'order-without-time': () =>
+    'The order has no time that can be read; it is not used. The policy’s own rules still apply.',
+  'order-timing-not-kept': ({ reason }, { say }) =>
+    `The order’s timing can’t be kept: ${unstopped(say(reason))}. The policy’s own rules still apply.`,
+  'another-insertion-planned': ({ plans }) =>
+    `Another insertion is planned for this patient (${plans.join(', ')}): where it is the same line, withdraw one.`,
+  'plan-without-patient': () => 'The planned insertion names no patient; nothing is prepared for it.',
+  'plan-without-time': () =>
+    'The planned insertion has no time that can be read; what takes a day or more is due at once, the rest waits for the time.',
+  'booking-cancelled': ({ orderedFor }) =>
+    `Its appointment was cancelled and no new one is on record; ${orderedFor ? `the time of the order, ${orderedFor.text}, counts` : 'no other time is on record'}.`,
+};
+
+export const timeIssues: Wordings<keyof TimeIssueSentences> = {
+  'planned-insertion-passed': ({ plannedFor }, { instant }) =>
+    `The insertion was planned for ${instant(plannedFor)}, and none is on record: chart it, or move or withdraw the plan. Its preparation stays due.`,
+  'insertion-not-on-record': ({ countsFrom }) =>
+    `No insertion of this line is on record: ${countsFrom === 'earliest-event' ? 'its earliest event is counted from' : 'and nothing else to count from'}.`,
+  'more-than-one-insertion': () =>
+    'More than one insertion of this line is on record; the first is counted from.',
+  'more-than-one-removal': () =>
+    'More than one removal of this line is on record; what follows a removal counts from the last.',
+  'two-count-as-one': ({ activity, minutesApart }) =>
+    `The ${activity} is on record twice, up to ${minutesApart} min apart; the two count as one, done at the earlier time.`,
+  'dated-before-insertion': ({ activity }) => `The ${activity} is dated before the line was inserted.`,
+  'dated-after-removal': ({ activity }) => `The ${activity} is dated after the line was removed.`,
+  'repair-of-unsaid-lumen': ({ damaged }, speech) =>
+    `The repair does not say of which lumen: damage of ${partsText(damaged, speech)} was on record. It stands until a repair names its lumen.`,
+  'repair-of-another-lumen': ({ repaired, damaged }, speech) =>
+    `The repair names ${speech.say(repaired)}, the damage ${partsText(damaged, speech)}: it stands until the line, or each of its lumens, was repaired.`,
+};
+
+function partsText(parts: readonly Part[], { list }: Speech): string {
+  return list(parts, ' and ');
+}
+
+function notUsed(what: string, reason: Unusable | undefined, { say }: Speech): string {
+  return `${what} can’t be used${reason === undefined ? '' : `: ${unstopped(say(reason))}`}.`;
+}
+
+function sentText({ comparator = '', value, unit = '(no unit)' }: SentQuantity): string {
+  return `${comparator}${value ?? '?'} ${unit}`;
+}
+
+/** What to do about an infusion that runs against a hold, without a full stop. */
+export const stopAndClamp = 'stop it and clamp, or say why';
+
+const runsAgainst = `An infusion runs against a hold: ${stopAndClamp}.`;
+
+export const againstHolds: Wordings<keyof AgainstHoldSentences> = {
+  'started-against-hold': ({ lumen, at, by, since, runs }, speech) =>
+    `The infusion${onText(lumen, speech)} was started${at === undefined ? '' : ` at ${speech.instant(at)}`} against the hold ${byText(by)} of ${speech.instant(since)}.${runs ? ` ${runsAgainst}` : ''}`,
+  'runs-against-hold': ({ lumen, by, since }, speech) =>
+    `The infusion${onText(lumen, speech)} runs on while the hold ${byText(by)} of ${speech.instant(since)} forbids it. ${runsAgainst}`,
+};
+
+function onText(lumen: Name | undefined, { say }: Speech): string {
+  return lumen === undefined ? '' : ` on ${say(lumen)}`;
+}
+
+function byText(by: readonly ForbiddenBy[]): string {
+  return by.map(({ title, id }) => `“${title}” (${id})`).join(', ');
+}
