@@ -10,6 +10,8 @@ export default defineConfig({
   test: {
     include: ['packages/*/src/**/*.test.ts', 'services/*/src/**/*.test.ts', 'tests/**/*.test.ts'],
     exclude: ['**/node_modules/**', '**/dist/**'],
+    // The modules made from the plans’ JSON, which may have changed since the last build.
+    globalSetup: ['./packages/policy/scripts/embed.mjs'],
     setupFiles: ['./tests/fast-check-setup.ts'],
     testTimeout: 60_000,
     hookTimeout: 60_000,

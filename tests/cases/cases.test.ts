@@ -1,97 +1,10 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { dueCare, readRecords, type DueItem, type LineCare } from '@dwellward/core';
-import { bundledPlan, readPolicy, type BundledPlanName, type Policy } from '@dwellward/policy';
+import type { Policy } from '@dwellward/policy';
 import { describe, expect, it } from 'vitest';
-import { z } from 'zod';
-import { said } from '../said.js';
+import { caseNames, readCase, type Entry, type ExpectedItem } from './read-case.js';
 
-// A case is a folder: `input.json` (a Bundle), the case's own plans, `expected.json`, and `source.md`, one line that
-// says where the expectation comes from. Its name says the rule and the edge. Expectations are worked out by hand from
-// the source and list only what the case is about.
-
-const root = fileURLToPath(new URL('.', import.meta.url));
-
-const expectedItem = z.strictObject({
-  activity: z.string(),
-  /** The lumen, where there are several. */
-  target: z.string().optional(),
-  scope: z.string().optional(),
-  dueBy: z.string().optional(),
-  opens: z.string().optional(),
-  state: z.string().optional(),
-  /** The winning rule, and the others that held, in any order. */
-  rule: z.string().optional(),
-  others: z.array(z.string()).optional(),
-  countedFrom: z.strictObject({ basis: z.string(), ref: z.string().optional() }).optional(),
-  /** The time as recorded, where the item must say that it was imprecise. */
-  imprecise: z.string().optional(),
-  dueByUnheld: z.string().optional(),
-  /** Whether the winner held only by its reading of an unknown fact: then the item must say so. */
-  byUnknown: z.boolean().optional(),
-  basedOn: z.string().optional(),
-  facts: z.array(z.strictObject({ fact: z.string(), refs: z.array(z.string()) })).optional(),
-  /** How many such items there are; one where absent. */
-  times: z.number().int().optional(),
-});
-
-const expectedHold = z.strictObject({
-  activity: z.string(),
-  /** Null where it ends with an event. */
-  until: z.string().nullable().optional(),
-  because: z.string().optional(),
-});
-
-const expectedLumen = z.strictObject({
-  lumen: z.string(),
-  state: z.string(),
-  since: z.string().optional(),
-  /** What else holds at once, the most serious first; not looked at where absent. */
-  also: z.array(z.string()).optional(),
-});
-
-const expected = z.strictObject({
-  asOf: z.string(),
-  zone: z.string(),
-  layers: z.array(z.string()).nonempty(),
-  line: z.string(),
-  items: z.array(expectedItem),
-  /** Activities for which there is no item. */
-  absent: z.array(z.string()).optional(),
-  /** The same of one target. */
-  noItem: z.array(z.strictObject({ activity: z.string(), target: z.string() })).optional(),
-  issues: z.array(z.string()).optional(),
-  /** That there is no issue at all. */
-  noIssues: z.literal(true).optional(),
-  /** Every hold in force, or none. */
-  holds: z.array(expectedHold).optional(),
-  closed: z.string().optional(),
-  /** What every lumen is like, in the order of the lumens. */
-  lumens: z.array(expectedLumen).optional(),
-});
-
-const names = readdirSync(root, { withFileTypes: true })
-  .filter((entry) => entry.isDirectory())
-  .map(({ name }) => name)
-  .sort();
-
-const json = (path: string): unknown => JSON.parse(readFileSync(root + path, 'utf8'));
-
-function policyOf(name: string, layers: readonly string[]): Policy {
-  const reading = readPolicy(
-    layers.map((layer) =>
-      layer.endsWith('.json') ? json(`${name}/${layer}`) : bundledPlan(layer as BundledPlanName),
-    ),
-  );
-  if (!reading.ok)
-    throw new Error(`The policy is refused: ${JSON.stringify(reading.findings, undefined, 2)}`);
-  return reading.policy;
-}
-
-interface Entry {
-  readonly resource: unknown;
-  readonly fullUrl?: string;
-}
+// README.md says what a case is. Expectations are worked out by hand from the source and list only what the case is
+// about.
 
 function careOf(
   entries: readonly Entry[],
@@ -109,8 +22,8 @@ function careOf(
 const instant = (text: string | undefined) => (text === undefined ? undefined : new Date(text).toISOString());
 
 /** What the case asks of an item, as the item answers it, in the same form. */
-function answer(item: DueItem, asked: z.infer<typeof expectedItem>): Record<string, unknown> {
-  const unknown = said(item.remarks).some((remark) => /not known/i.test(remark));
+function answer(item: DueItem, asked: ExpectedItem): Record<string, unknown> {
+  const unknown = item.remarks.some(({ code }) => code === 'protective-reading');
   const all: Record<string, unknown> = {
     activity: item.activity,
     target: item.target.ref,
@@ -136,7 +49,7 @@ function answer(item: DueItem, asked: z.infer<typeof expectedItem>): Record<stri
   return Object.fromEntries(Object.keys(asked).flatMap((key) => (key === 'times' ? [] : [[key, all[key]]])));
 }
 
-function asked(item: z.infer<typeof expectedItem>): Record<string, unknown> {
+function asked(item: ExpectedItem): Record<string, unknown> {
   const times = ['dueBy', 'opens', 'dueByUnheld'];
   return Object.fromEntries(
     Object.entries(item).flatMap(([key, value]) => {
@@ -147,7 +60,7 @@ function asked(item: z.infer<typeof expectedItem>): Record<string, unknown> {
   );
 }
 
-function checkItem(care: LineCare, want: z.infer<typeof expectedItem>): void {
+function checkItem(care: LineCare, want: ExpectedItem): void {
   const found = care.items.filter(
     ({ activity, target }) =>
       activity === want.activity &&
@@ -160,10 +73,8 @@ function checkItem(care: LineCare, want: z.infer<typeof expectedItem>): void {
   ).toEqual(Array.from({ length: want.times ?? 1 }, () => asked(want)));
 }
 
-describe.each(names)('%s', (name) => {
-  const want = expected.parse(json(`${name}/expected.json`));
-  const entries = (json(`${name}/input.json`) as { entry: Entry[] }).entry;
-  const policy = policyOf(name, want.layers);
+describe.each(caseNames)('%s', (name) => {
+  const { entries, expected: want, policy, source } = readCase(name);
   const run = (given: readonly Entry[]) => careOf(given, want.line, policy, want);
 
   it('is as expected', () => {
@@ -218,7 +129,6 @@ describe.each(names)('%s', (name) => {
   });
 
   it('says in one line where the expectation comes from', () => {
-    const source = readFileSync(`${root}${name}/source.md`, 'utf8');
     expect(source.trim().split('\n')).toHaveLength(1);
     expect(source.length).toBeGreaterThan(20);
     const asks =

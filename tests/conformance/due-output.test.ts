@@ -1,4 +1,3 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import {
   dueBundle,
   dueCare,
@@ -15,22 +14,13 @@ import {
   demoUpdateInstant,
   demoZone,
 } from '@dwellward/fixtures';
-import {
-  bundledPlan,
-  bundledPlanNames,
-  readPolicy,
-  type BundledPlanName,
-  type Policy,
-} from '@dwellward/policy';
+import { bundledPlan, bundledPlanNames, readPolicy, type Policy } from '@dwellward/policy';
 import { base, codeSystem, codeSystems } from '@dwellward/profiles';
 import type { Bundle, FhirResource, Task } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
+import { caseNames, readCase, type Entry } from '../cases/read-case.js';
 import { faultsOf } from './r4-validators.js';
 
-interface Entry {
-  readonly resource: unknown;
-  readonly fullUrl?: string;
-}
 interface Answer {
   readonly name: string;
   readonly input: readonly Entry[];
@@ -78,26 +68,10 @@ const updated = answerTo(
   },
 );
 
-const casesFolder = new URL('../cases/', import.meta.url);
-const json = (path: string): unknown => JSON.parse(readFileSync(new URL(path, casesFolder), 'utf8'));
-const cases = readdirSync(casesFolder, { withFileTypes: true })
-  .filter((entry) => entry.isDirectory())
-  .map(({ name }) => name)
-  .sort()
-  .map((name): Answer => {
-    const { asOf, zone, layers } = json(`${name}/expected.json`) as {
-      asOf: string;
-      zone: string;
-      layers: string[];
-    };
-    const { entry } = json(`${name}/input.json`) as { entry: Entry[] };
-    const policy = policyOf(
-      layers.map((layer) =>
-        layer.endsWith('.json') ? json(`${name}/${layer}`) : bundledPlan(layer as BundledPlanName),
-      ),
-    );
-    return answerTo(name, entry, policy, { asOf, zone });
-  });
+const cases = caseNames.map((name): Answer => {
+  const { entries, expected, policy } = readCase(name);
+  return answerTo(name, entries, policy, { asOf: expected.asOf, zone: expected.zone });
+});
 // Every fourth, and those whose records are odd enough to be reported or held.
 const sample = cases.filter(
   ({ name, records, cares }, i) =>

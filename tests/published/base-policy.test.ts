@@ -1,4 +1,12 @@
-import { bundledPlan, readPolicy, type Facts, type Rule, type Span } from '@dwellward/policy';
+import {
+  bundledPlan,
+  readPolicy,
+  type Facts,
+  type Rule,
+  type Span,
+  type StaticFacts,
+  type TimeRange,
+} from '@dwellward/policy';
 import { describe, expect, it } from 'vitest';
 
 // Every interval of the bundled base against the value in the published guideline, typed in beside it. The rows were
@@ -6,7 +14,14 @@ import { describe, expect, it } from 'vitest';
 // `seen` was read in the source or a page that reports it; `from memory` was not and is to be checked before use.
 
 type Mark = 'seen' | 'from memory';
-type LineType = NonNullable<Facts['line']['type']>;
+type LineType = NonNullable<Facts['line.type']>;
+
+/** The facts of one group, by the part of their names behind its dot. */
+type Group<Name extends string> = {
+  readonly [
+    Full in keyof StaticFacts as Full extends `${Name}.${infer Own}` ? Own : never
+  ]?: StaticFacts[Full];
+};
 
 interface Row {
   readonly says: string;
@@ -14,18 +29,21 @@ interface Row {
   readonly mark: Mark;
   readonly activity: Rule['activity'];
   /** The situation: what is not said is not known, but for what every line has. */
-  readonly line?: Partial<Facts['line']>;
-  readonly lumen?: Facts['lumen'];
-  readonly patient?: Facts['patient'];
+  readonly line?: Group<'line'>;
+  readonly lumen?: Group<'lumen'>;
+  readonly patient?: Group<'patient'>;
+  readonly tipConfirmed?: true;
+  readonly asepticInsertion?: false;
+  readonly noInsertionOnRecord?: true;
   /** The most protective rule that holds asks for it this often; of several, the source allows each. */
   readonly every?: readonly string[];
   /** It is not done more often than this. */
   readonly spacing?: string;
-  /** It is done once, so long after this event. */
-  readonly after?: readonly [event: string, offset: string];
+  /** It is done once, so long after this event; at once where no time is said. */
+  readonly after?: readonly [event: string, offset?: string];
   /** It must not be done until this event, or until so long after it. */
   readonly notUntil?: readonly [event: string, offset?: string];
-  /** It asks for nothing: other rules count from the event. */
+  /** Other rules begin with it. */
   readonly event?: true;
   /** It is done at once after this finding. */
   readonly atOnce?: readonly [finding: string, value: string];
@@ -244,7 +262,7 @@ const rows: readonly Row[] = [
       mark: 'from memory',
       activity: 'flush',
       lumen: {},
-      after: [activity, '0 min'],
+      after: [activity],
     }),
     ...perType(allTypes, {
       says: `locked again straight after each ${activity}, where nothing runs through the lumen`,
@@ -252,7 +270,7 @@ const rows: readonly Row[] = [
       mark: 'seen',
       activity: 'lock',
       lumen: { use: 'locked' },
-      after: [activity, '0 min'],
+      after: [activity],
     }),
   ]),
   ...perType(dialysis, {
@@ -366,7 +384,7 @@ const rows: readonly Row[] = [
     source: 'SHEA/IDSA/APIC 2022, essential practices',
     mark: 'from memory',
     activity: 'bath',
-    patient: patient as Facts['patient'],
+    patient: patient as Group<'patient'>,
     nothing: true,
   })),
 
@@ -410,15 +428,15 @@ const rows: readonly Row[] = [
     source: 'dialysis catheter leaflet: verify by x-ray (seen); ASA 2020; INS',
     mark: 'seen',
     activity: 'tip-confirmation',
-    line: { dwellDays: 0, tipConfirmed: false, used: false },
-    after: ['insertion', '0 h'],
+    line: { dwellDays: 0, used: false },
+    after: ['insertion'],
   },
   {
     says: 'no infusion before the tip is confirmed',
     source: 'the same',
     mark: 'seen',
     activity: 'infusion-start',
-    line: { dwellDays: 0, tipConfirmed: false, used: true },
+    line: { dwellDays: 0, used: true },
     notUntil: ['tip-confirmation'],
   },
   {
@@ -426,19 +444,20 @@ const rows: readonly Row[] = [
     source: 'the same',
     mark: 'seen',
     activity: 'infusion-start',
-    line: { dwellDays: 10, tipConfirmed: false, used: false },
+    line: { dwellDays: 10, used: false },
     notUntil: ['tip-confirmation'],
   },
   ...[
     {
       says: 'nothing of a line that has been in use since the day before yesterday',
-      line: { dwellDays: 2, tipConfirmed: false, used: true },
+      line: { dwellDays: 2, used: true },
     },
-    { says: 'nothing once the tip is confirmed', line: { dwellDays: 0, tipConfirmed: true } },
-    { says: 'nothing of a midline', line: { type: 'midline' as const, dwellDays: 0, tipConfirmed: false } },
-    { says: 'nothing where no insertion is on record', line: {} },
-  ].flatMap(({ says, line }) =>
+    { says: 'nothing once the tip is confirmed', line: { dwellDays: 0 }, tipConfirmed: true as const },
+    { says: 'nothing of a midline', line: { type: 'midline' as const, dwellDays: 0 } },
+    { says: 'nothing where no insertion is on record', line: {}, noInsertionOnRecord: true as const },
+  ].flatMap(({ says, line, ...others }) =>
     (['tip-confirmation', 'infusion-start'] as const).map((activity): Row => ({
+      ...others,
       says,
       source: 'reading of a record that is silent, stated in the rule',
       mark: 'from memory',
@@ -452,7 +471,7 @@ const rows: readonly Row[] = [
     source: `${cdc2011} (IB)`,
     mark: 'from memory',
     activity: 'removal',
-    line: { asepticInsertion: false },
+    asepticInsertion: false,
     after: ['insertion', '48 h'],
   },
   {
@@ -491,28 +510,43 @@ const span = (text: string): Span => {
 const text = ({ value, unit }: Span) => `${value} ${unit}`;
 const hoursOf = (of: Span) => of.value * { min: 1 / 60, h: 1, d: 24, wk: 168, mo: 730 }[of.unit];
 
-/** The rules of an activity that hold in a situation, a rule on what is not known read as the policy says. */
-function holding({ activity, line, lumen, patient }: Row): Rule[] {
+const someTime: TimeRange = { lowMs: 0, highMs: 0 };
+
+function named(group: string, facts: object): Facts {
+  return Object.fromEntries(Object.entries(facts).map(([name, value]) => [`${group}.${name}`, value]));
+}
+
+function beginsWith(rule: Rule, activity: string): boolean {
+  const { begins } = rule;
+  return (
+    begins.kind === 'triggered' && begins.by.some((one) => one.kind === 'event' && one.activity === activity)
+  );
+}
+
+/** The rules of an activity that apply in a situation, a rule on what is not known read as the policy says. */
+function applying(row: Row): Rule[] {
   const facts: Facts = {
-    line: { type: 'picc', lumenCount: 1, dwellDays: 10, accessed: true, ...line },
-    lumen: lumen ?? {},
-    patient: { ageDays: 15_000, ...patient },
-    labs: {},
+    ...named('line', { type: 'picc', lumenCount: 1, dwellDays: 10, accessed: true, ...row.line }),
+    ...named('lumen', row.lumen ?? {}),
+    ...named('patient', { ageDays: 15_000, ...row.patient }),
+    ...(row.tipConfirmed ? { 'last.tipConfirmation': someTime } : {}),
+    ...(row.asepticInsertion === undefined ? {} : { 'latest.asepticInsertion': row.asepticInsertion }),
   };
   return rules.filter((rule) => {
-    if (rule.activity !== activity) return false;
-    const truth = rule.condition.evaluate(facts);
+    if (rule.activity !== row.activity) return false;
+    if (row.noInsertionOnRecord && beginsWith(rule, 'insertion')) return false;
+    const truth = rule.applicability.evaluate(facts);
     return truth.is === 'true' || (truth.is === 'unknown' && rule.whenUnknown === 'protective');
   });
 }
 
 /** The rules that answer a row as its source says; empty where none does. */
 function answering(row: Row): Rule[] {
-  const found = holding(row);
+  const found = applying(row);
   if (row.every) {
     const intervals = found.flatMap((rule) =>
-      rule.schedule.kind === 'interval' && rule.schedule.atMost === undefined
-        ? [{ rule, every: rule.schedule.every }]
+      rule.begins.kind === 'interval' && rule.begins.atMost === undefined
+        ? [{ rule, every: rule.begins.every }]
         : [],
     );
     const shortest = Math.min(...intervals.map(({ every }) => hoursOf(every)));
@@ -526,25 +560,31 @@ function answering(row: Row): Rule[] {
   if (row.after) {
     const [event, offset] = row.after;
     return found.filter(
-      ({ schedule }) =>
-        schedule.kind === 'chain' && schedule.after === event && text(schedule.offset) === offset,
+      (rule) =>
+        rule.effect === 'ask' &&
+        beginsWith(rule, event) &&
+        rule.begins.kind === 'triggered' &&
+        (rule.begins.after && text(rule.begins.after)) === offset,
     );
   }
   if (row.notUntil) {
     const [event, offset] = row.notUntil;
-    return found.filter(
-      ({ schedule }) =>
-        schedule.kind === 'hold' &&
-        schedule.after === event &&
-        (schedule.offset && text(schedule.offset)) === offset,
-    );
+    const bans = found.filter(({ effect }) => effect === 'forbid');
+    if (offset !== undefined)
+      return bans.filter((rule) => beginsWith(rule, event) && rule.lasts && text(rule.lasts) === offset);
+    const done = `%last.${event.replace(/-(.)/g, (_, letter: string) => letter.toUpperCase())} >= %began`;
+    return bans.filter(({ stop, lasts }) => stop?.text === done && lasts === undefined);
   }
-  if (row.event) return found.filter(({ schedule }) => schedule.kind === 'anchor');
+  if (row.event) return rules.filter((rule) => beginsWith(rule, row.activity));
   if (row.atOnce) {
     const [finding, value] = row.atOnce;
     return found.filter(
-      ({ schedule }) =>
-        schedule.kind === 'at-once' && schedule.finding === finding && schedule.values.includes(value),
+      ({ effect, begins }) =>
+        effect === 'ask' &&
+        begins.kind === 'triggered' &&
+        begins.by.some(
+          (one) => one.kind === 'finding' && one.finding === finding && one.values.includes(value),
+        ),
     );
   }
   return [];
@@ -557,8 +597,8 @@ describe('the bundled base', () => {
     const found = answering(row);
     expect(
       found.map(({ id }) => id),
-      `no rule answers as ${row.source} says; these hold: ${holding(row)
-        .map(({ id, schedule }) => `${id} ${JSON.stringify(schedule)}`)
+      `no rule answers as ${row.source} says; these apply: ${applying(row)
+        .map(({ id, begins }) => `${id} ${JSON.stringify(begins)}`)
         .join('; ')}`,
     ).not.toEqual([]);
   });
@@ -566,15 +606,16 @@ describe('the bundled base', () => {
   it.each(rows.filter(({ nothing }) => nothing).map((row) => [row.activity, row.says, row] as const))(
     '%s, %s',
     (_, __, row) => {
-      const asking = holding(row).filter(
-        ({ schedule }) => row.nothing !== 'at-an-interval' || schedule.kind !== 'chain',
+      const asking = applying(row).filter(
+        ({ begins }) => row.nothing !== 'at-an-interval' || begins.kind !== 'triggered',
       );
       expect(asking.map(({ id }) => id)).toEqual([]);
     },
   );
 
   it('has no rule whose value does not stand in a row', () => {
-    const answered = new Set(rows.flatMap((row) => answering(row).map(({ id }) => id)));
+    const valued = rows.filter(({ event }) => !event);
+    const answered = new Set(valued.flatMap((row) => answering(row).map(({ id }) => id)));
     expect(rules.map(({ id }) => id).filter((id) => !answered.has(id))).toEqual([]);
   });
 });

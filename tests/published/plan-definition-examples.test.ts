@@ -22,15 +22,15 @@ function leavesOf(value: unknown, path: string): readonly string[] {
 
 /**
  * The elements that a finding is about. One about the language of an expression refuses the whole condition, one about
- * the type of a trigger the whole trigger. One about the plan or an action as a whole would explain too much.
+ * the type of a trigger the whole trigger, one about the relationship of a related action the whole of that. One about
+ * the plan or an action as a whole would explain too much.
  */
 function elementOf({ path }: LintFinding): string | undefined {
-  if (path === 'PlanDefinition' || /^PlanDefinition\.(action|contained)\[\d+\]$/.test(path)) {
-    return path.includes('contained') ? path : undefined;
-  }
+  if (/^PlanDefinition(\.action\[\d+\])*$/.test(path)) return undefined;
   return path
     .replace(/(\.condition\[\d+\])\.expression\.language$/, '$1')
-    .replace(/(\.trigger\[\d+\])\.type$/, '$1');
+    .replace(/(\.trigger\[\d+\])\.type$/, '$1')
+    .replace(/(\.relatedAction\[\d+\])\.relationship$/, '$1');
 }
 
 function isAbout(finding: LintFinding, leaf: string): boolean {
@@ -60,12 +60,13 @@ const accounted: readonly (readonly [RegExp, string])[] = [
     /^\.relatedArtifact\[\d+\]\.(type|display|citation|url|resource)$/,
     'what it cites and came from; what it needs is reported',
   ],
+  [/^(\.action\[\d+\]){2}\.id$/, 'kept: the id of a rule in a group'],
   [
-    /^\.action\[\d+\]\.(title|description|textEquivalent)$/,
+    /^(\.action\[\d+\])+\.(title|description|textEquivalent)$/,
     'words for people; the title is kept as the reason on the Task',
   ],
   [
-    /^\.action\[\d+\]\.definitionCanonical$/,
+    /^(\.action\[\d+\])+\.definitionCanonical$/,
     'read: where it leads nowhere or outside of the plan it is reported',
   ],
   [

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { readTiming, type Schedule } from '@dwellward/policy';
+import { readTiming, type Recurrence } from '@dwellward/policy';
 import { describe, expect, it } from 'vitest';
 
 // The Timing examples of the HL7 FHIR R4 specification and of its official example package, typed in with their place.
@@ -45,7 +45,7 @@ function wanted({ every, until, times, at, days }: Kept): unknown {
   };
 }
 
-function scheduleOf(timing: object, options = {}): { schedule: Schedule; notes: readonly string[] } {
+function beginsOf(timing: object, options = {}): { begins: Recurrence; notes: readonly string[] } {
   const reading = readTiming(timing, options);
   if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
   return reading;
@@ -61,8 +61,8 @@ describe('Timing examples of HL7 FHIR R4', () => {
   });
 
   it.each(named(kept))('%s: is kept as its words say', (_, example) => {
-    const { schedule, notes } = scheduleOf(example.timing);
-    expect(schedule).toEqual(wanted(example as Kept));
+    const { begins, notes } = beginsOf(example.timing);
+    expect(begins).toEqual(wanted(example as Kept));
     // Where the words give a range the shorter reading is taken, and said.
     expect(notes.length > 0).toBe((example as Kept).noted === true);
   });
@@ -72,8 +72,8 @@ describe('Timing examples of HL7 FHIR R4', () => {
     (_, example) => {
       const plain = readTiming(example.timing);
       expect(plain.ok ? [] : plain.problems.map(({ path }) => path)).toEqual(['repeat.boundsPeriod']);
-      const { schedule } = scheduleOf(example.timing, { callerReadsBoundsPeriod: true });
-      expect(schedule).toEqual(wanted(example as Kept));
+      const { begins } = beginsOf(example.timing, { callerReadsBoundsPeriod: true });
+      expect(begins).toEqual(wanted(example as Kept));
     },
   );
 

@@ -1,5 +1,6 @@
 import { allIssues, dueCare, readRecords, type LineCare, type Records, type Target } from '@dwellward/core';
 import type { Moment, Story } from '@dwellward/fixtures';
+import { findingRow } from '@dwellward/profiles';
 import { bundledPlan, readPolicy, type BundledPlanName, type Policy, type Rule } from '@dwellward/policy';
 import type { FhirResource } from 'fhir/r4.js';
 
@@ -76,11 +77,17 @@ export function answerOf(
 }
 
 /** What ends a hold that has no time: an act, or a finding. */
-function endOf({ schedule }: Rule): string {
-  if (schedule.kind !== 'hold') return 'no hold';
-  if (schedule.after !== undefined) return `until it is done: ${schedule.after}`;
-  const signs = (schedule.until ?? []).map(({ finding, values }) => [finding, ...values].join(' '));
-  return `until it is found: ${signs.join(' or ')}`;
+function endOf({ stop, begins }: Rule): string {
+  const by = begins.kind === 'triggered' ? begins.by : [];
+  const ends = (stop?.ends ?? []).map((end) => {
+    if ('done' in end) return `done: ${end.done}`;
+    if ('found' in end) return `found: ${[end.found, ...(end.value ? [end.value] : [])].join(' ')}`;
+    const answering = by.flatMap((one) =>
+      one.kind === 'finding' ? (findingRow(one.finding).answeredBy ?? []) : [],
+    );
+    return `done: ${answering.join(' or ')}`;
+  });
+  return `until it is ${ends.join(' or ').replaceAll(' or found: ', ' or ')}`;
 }
 
 /** What is wrong with a lumen so that it stands as a warning until it is put right. */

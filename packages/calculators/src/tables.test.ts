@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import {
   catheterToVeinRatio,
+  dialysisFlowCheck,
   gaugeToMm,
   heparinPerDay,
   hubColour,
   lineInfection,
+  lockVolume,
   lockVolumeByDevice,
   lumensToLock,
   lumenVolume,
@@ -13,7 +15,9 @@ import {
   poiseuilleFlow,
   safeDrawToday,
   thrombolyticClock,
+  thrombolyticDose,
   totalBloodVolume,
+  vipScore,
 } from './index.js';
 import { optional, quantity, readInput } from './lib/input.js';
 
@@ -141,6 +145,61 @@ describe('on the line between two answers', () => {
     const signs = { exudateGrowsOrganism: false, infectedPocketFluid: false };
     expect(lineInfection({ ...signs, signsReachCm: '2.0' }).value).toBe('exit-site');
     expect(lineInfection({ ...signs, signsReachCm: '2.01' }).value).toBe('tunnel');
+  });
+});
+
+// By a few words of each: the whole of it is recorded in wordings/.
+describe('the sentence that fits what was given', () => {
+  it('of the first dose of a thrombolytic promises a second, and of the second none', () => {
+    const stepsAfter = (dosesGiven: number) => thrombolyticDose({ weightKg: 40, dosesGiven }).steps.join();
+    expect(stepsAfter(0)).toContain('a second, equal dose may follow');
+    expect(stepsAfter(0)).not.toContain('last dose');
+    expect(stepsAfter(1)).toContain('second and last dose');
+    expect(stepsAfter(1)).not.toContain('may follow');
+  });
+  it('of a phlebitis grade names the signs that are there and no other', () => {
+    const none = { pain: false, erythema: false, oedema: false, streak: false, purulence: false };
+    for (const sign of ['pain', 'erythema', 'oedema', 'streak', 'purulence'] as const)
+      expect(phlebitisGrade({ ...none, [sign]: true }).steps[0]).toMatch(new RegExp(`^${sign}: grade`));
+    expect(phlebitisGrade({ ...none, pain: true, erythema: true }).steps[0]).toMatch(/^pain, erythema: /);
+  });
+  it('of a phlebitis score tells a cord from fever', () => {
+    const none = { pain: false, erythema: false, swelling: false, palpableCord: false, pyrexia: false };
+    expect(vipScore({ ...none, palpableCord: true }).steps[0]).toMatch(/cord yes; pyrexia no/);
+    expect(vipScore({ ...none, pyrexia: true }).steps[0]).toMatch(/cord no; pyrexia yes/);
+  });
+  it('of a lock shows what is multiplied', () => {
+    const volumes = { catheterVolumeMl: '0.6', addOnVolumeMl: '0.3' };
+    expect(lockVolume(volumes).steps[0]).toContain('1.2 × (0.6 mL + 0.3 mL)');
+    expect(lockVolume({ ...volumes, overfill: 'catheter' }).steps[0]).toContain('1.2 × 0.6 mL + 0.3 mL');
+  });
+  it('of lumens names the blocked, the infusing, those with a valve and those with blood inside', () => {
+    const { steps, cautions } = lumensToLock({
+      lumens: [
+        { name: 'a', use: 'idle', valved: true },
+        { name: 'b', use: 'idle', bloodInside: true },
+        { name: 'c', use: 'blocked', valved: true },
+        { name: 'd', use: 'infusing', valved: true },
+      ],
+    });
+    const named = (said: readonly string[], words: string) => said.filter((each) => each.includes(words));
+    expect(named(steps, 'blood inside')).toEqual([expect.stringContaining(' b: ')]);
+    expect(named(steps, 'infusing')).toEqual([expect.stringMatching(/^d: /)]);
+    expect(named(steps, 'blocked')).toEqual([expect.stringMatching(/^c: /)]);
+    expect(cautions.slice(0, 2)).toEqual([
+      expect.stringMatching(/^Blocked: c\. /),
+      expect.stringMatching(/^With a valve: a\. /),
+    ]);
+  });
+  it('of a dialysis line says whether its Kt/V was reached', () => {
+    const adequacy = (ktV: string) =>
+      dialysisFlowCheck({
+        reading: 'allon-2018',
+        afterFirstMeasures: true,
+        sessions: [{ meanFlowMlPerMin: 350, recurrentPressureAlarms: false, ktV, hours: 4 }],
+      }).steps.join();
+    expect(adequacy('1.2')).toContain('Kt/V reached');
+    expect(adequacy('1.19')).toContain('Kt/V not reached');
   });
 });
 

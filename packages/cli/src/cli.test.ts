@@ -212,7 +212,7 @@ describe('explain', () => {
     expect(out).toContain('rule dressing-change-gauze-low-neutrophils');
     expect(out).toContain('Common practice, no source');
     expect(out).toMatch(/labs\.anc = 0\.18 10\*9\/L since .* \[Observation\/.*\]/);
-    expect(out).toContain('other rules that hold');
+    expect(out).toContain('other rules that apply');
     expect(out).toContain('what would change it');
   });
 

@@ -198,7 +198,7 @@ describe('policy show', () => {
   });
 
   it('shows what a layer replaced and what it switched off, in the table and in JSON', async () => {
-    const ours = file('template.json', (await policy(['new'])).out);
+    const ours = file('template.json', (await policy(['new', '--format', 'json'])).out);
     const { out } = await policy(['show', ours]);
     expect(out).toMatch(
       /before {4}replaced by Line care of our unit, version 0\.1\.0: .* had it every 7 days/,
@@ -221,6 +221,7 @@ describe('policy show', () => {
     [['diff', 'base', 'base', '--format', 'xml']],
     [['check']],
     [['new', '--url', 'not a url']],
+    [['new', '--format', 'xml']],
     [['preview']],
     [['preview', 'neutropenia']],
     [['preview', 'neutropenia', '--on', unit]],
@@ -246,7 +247,7 @@ describe('policy diff', () => {
   });
 
   it('shows both sides of what is replaced, and the reason of what is switched off', async () => {
-    const ours = file('ours.json', (await policy(['new'])).out);
+    const ours = file('ours.json', (await policy(['new', '--format', 'json'])).out);
     const { exit, out } = await policy(['diff', 'base', ours]);
     expect(exit).toBe(0);
     expect(out).toContain('10 added, 0 removed, 1 switched off, 1 changed');
@@ -496,6 +497,8 @@ describe('policy new', () => {
   it('writes a plan that policy check finds nothing wrong with', async () => {
     const { exit, out } = await policy([
       'new',
+      '--format',
+      'json',
       '--title',
       'Ward 3',
       '--url',
@@ -513,6 +516,13 @@ describe('policy new', () => {
 
   it('is read from a file as it was written', () => {
     expect(readFileSync(join(folder, 'ward-3.json'), 'utf8')).toContain('"resourceType": "PlanDefinition"');
+  });
+
+  it('writes FSH where nothing else is asked for', async () => {
+    const { exit, out } = await policy(['new', '--title', 'Ward 3']);
+    expect(exit).toBe(0);
+    expect(out).toContain('InstanceOf: PlanDefinition');
+    expect(out).toContain('* title = "Ward 3"');
   });
 });
 

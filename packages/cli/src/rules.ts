@@ -23,10 +23,17 @@ export function shortSources({ citations }: Rule): readonly string[] {
   );
 }
 
-/** When a rule holds, with its reading of unknown facts. */
-export function conditionText({ condition, whenUnknown }: Rule): string {
-  if (condition.text === '') return 'always';
-  return whenUnknown === 'protective' ? condition.text : `${condition.text} (not where a fact is unknown)`;
+/** When a rule applies, with its reading of unknown facts; of one that a trigger begins, also from when on and until. */
+export function conditionText({ applicability, start, stop, whenUnknown }: Rule): string {
+  const texts = [
+    applicability.text,
+    ...(start ? [`as it begins: ${start.text}`] : []),
+    ...(stop ? [`until: ${stop.text}`] : []),
+  ].filter((text) => text !== '');
+  if (texts.length === 0) return 'always';
+  return whenUnknown === 'protective'
+    ? texts.join('; ')
+    : `${texts.join('; ')} (not where a fact is unknown)`;
 }
 
 /** What a rule of a lower layer was before it was replaced or switched off. */
@@ -35,18 +42,22 @@ export function replacedText({ replaced = [] }: Policy, id: string): readonly st
     .filter((one) => one.id === id)
     .map(
       ({ how, before, by }) =>
-        `${how === 'replaced' ? 'replaced' : 'switched off'} by ${layerText(by)}: ${layerText(before.origin)} had it ${scheduleText(before.schedule)}`,
+        `${how === 'replaced' ? 'replaced' : 'switched off'} by ${layerText(by)}: ${layerText(before.origin)} had it ${scheduleText(before)}`,
     );
 }
 
 /** A rule as plain JSON. */
 export function plainRule(rule: Rule): object {
-  const { condition, schedule, origin, ...rest } = rule;
+  const { applicability, start, stop, begins, origin, ...rest } = rule;
+  const facts = [applicability, start, stop].flatMap((condition) => condition?.uses ?? []);
   return {
     ...rest,
-    schedule: { text: scheduleText(schedule), ...schedule },
-    condition: condition.text,
-    facts: condition.uses,
+    schedule: scheduleText(rule),
+    begins,
+    condition: applicability.text,
+    ...(start ? { start: start.text } : {}),
+    ...(stop ? { stop: stop.text } : {}),
+    facts: [...new Set(facts)],
     layer: origin,
     ...(rule.lead ? { leadText: spanText(rule.lead) } : {}),
   };
@@ -55,4 +66,9 @@ export function plainRule(rule: Rule): object {
 /** What a policy replaced or switched off, as plain JSON. */
 export function plainReplaced({ replaced = [] }: Policy): readonly object[] {
   return replaced.map(({ before, ...rest }) => ({ ...rest, before: plainRule(before) }));
+}
+
+/** What a rule is about: “exit site”, “line and lumen”. */
+export function scopeText({ scopes }: Rule): string {
+  return scopes.map((scope) => scope.replaceAll('-', ' ')).join(' and ');
 }

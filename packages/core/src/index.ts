@@ -2,6 +2,7 @@ export { dueCare } from './due/due-care.js';
 export { applyPlan, type ApplyOptions } from './apply/apply-plan.js';
 export { Calendar, instantMs } from './timeline/calendar.js';
 export { nextPolicyChange, policyAt } from './due/in-force.js';
+export { nextChange } from './due/next-change.js';
 export type * from './model/care.js';
 export { renderDraw } from './draw/render-draw.js';
 export { renderExplanation, type ExplainedLine } from './explain/render-explanation.js';

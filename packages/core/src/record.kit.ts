@@ -1,5 +1,14 @@
-import { codeSystem, standard } from '@dwellward/profiles';
-import { compileCondition, type Policy, type Rule, type Schedule, type Span } from '@dwellward/policy';
+import { codeSystem, standard, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
+import {
+  compileCondition,
+  type Begins,
+  type Condition,
+  type ConditionKind,
+  type Policy,
+  type Rule,
+  type Scope,
+  type Span,
+} from '@dwellward/policy';
 import { dueCare } from './due/due-care.js';
 import type { AsOf, DueItem, LineCare } from './model/care.js';
 import type { LineRecord, Records } from './model/record.js';
@@ -96,26 +105,73 @@ export function readLine(...resources: Resource[]): LineRecord {
 
 export const days = (value: number): Span => ({ value, unit: 'd' });
 export const hours = (value: number): Span => ({ value, unit: 'h' });
-export const every = (span: Span): Schedule => ({ kind: 'interval', every: span });
+export const every = (span: Span): Begins => ({ kind: 'interval', every: span });
+
+/** At once after a finding with one of these values. */
+export const onFinding = (finding: LineFinding, values: readonly string[] = []): Begins => ({
+  kind: 'triggered',
+  by: [{ kind: 'finding', finding, values }],
+});
+
+/** So long after an act, at once where no time is given. */
+export const afterEvent = (activity: LineCareActivity, after?: Span): Begins => ({
+  kind: 'triggered',
+  by: [{ kind: 'event', activity }],
+  ...(after ? { after } : {}),
+});
+
+type Way = Begins | (Partial<Rule> & { readonly begins: Begins; readonly while?: string });
+
+/** Forbidden for so long after an act. */
+export const forbidAfter = (activity: LineCareActivity, lasts: Span): Way => ({
+  begins: afterEvent(activity),
+  effect: 'forbid',
+  lasts,
+});
+
+/** Forbidden for as long as a condition is true. */
+export const forbidWhile = (condition: string): Way => ({
+  begins: { kind: 'while' },
+  effect: 'forbid',
+  while: condition,
+});
+
+export function conditionOf(kind: ConditionKind, ...texts: string[]): Condition {
+  const compiled = compileCondition(texts, { kind });
+  if (!compiled.ok) throw new Error(JSON.stringify(compiled));
+  return compiled.condition;
+}
 
 /** A rule with everything that is not said at its plainest. */
-export function rule(id: string, schedule: Schedule, more: Partial<Rule> & { when?: string } = {}): Rule {
-  const { when, ...rest } = more;
-  const compiled = compileCondition(when ? [when] : []);
-  if (!compiled.ok) throw new Error(JSON.stringify(compiled));
+export function rule(
+  id: string,
+  way: Way,
+  more: Partial<Rule> & {
+    readonly when?: string;
+    readonly scope?: Scope;
+    readonly startsIf?: string;
+    readonly stopsIf?: string;
+  } = {},
+): Rule {
+  const { when, scope = 'exit-site', startsIf, stopsIf, ...rest } = more;
+  const { while: whileText, ...own } = 'begins' in way ? way : { begins: way, while: undefined };
+  const texts = [when, whileText].filter((text) => text !== undefined);
   return {
     id,
     title: id,
+    effect: 'ask',
     activity: 'dressing-change',
-    scope: 'exit-site',
-    schedule,
-    condition: compiled.condition,
+    scopes: [scope],
+    applicability: conditionOf('applicability', ...texts),
+    ...(startsIf === undefined ? {} : { start: conditionOf('start', startsIf) }),
+    ...(stopsIf === undefined ? {} : { stop: conditionOf('stop', stopsIf) }),
     whenUnknown: 'protective',
     priority: 'routine',
-    citations: [{ text: 'invented for a test', unsourced: true }],
+    citations: [{ text: 'invented for a test', certainty: 'common-practice' }],
     notes: [],
     work: { computed: [], supplies: [], cautions: [] },
     origin: { url: 'https://test.example/PlanDefinition/test', version: '1', title: 'Test', layer: 0 },
+    ...own,
     ...rest,
   };
 }

@@ -1,43 +1,15 @@
-import type { PlanDefinition } from 'fhir/r4.js';
-import { choiceLayerNames, choiceLayers, type ChoiceLayerName } from './choice-layers.js';
-import { choicePlan } from './choice-plan.js';
-import { plan as base } from './plans/base.js';
-import { plan as bloodSampling } from './plans/blood-sampling.js';
-import { plan as commonPractice } from './plans/common-practice.js';
-import { plan as dialysis } from './plans/dialysis.js';
-import { plan as homeCare } from './plans/home-care.js';
-import { plan as infant } from './plans/infant.js';
-import { plan as intensiveCare } from './plans/intensive-care.js';
-import { plan as neutropenia } from './plans/neutropenia.js';
-import { plan as occlusion } from './plans/occlusion.js';
-import { plan as postInsertion } from './plans/post-insertion.js';
-import { plan as preparation } from './plans/preparation.js';
-import { plan as removal } from './plans/removal.js';
-import { plan as repairCare } from './plans/repair-care.js';
-import { plan as trouble } from './plans/trouble.js';
-
-const plans = {
-  base,
-  'blood-sampling': bloodSampling,
-  'common-practice': commonPractice,
-  dialysis,
-  'home-care': homeCare,
-  infant,
-  'intensive-care': intensiveCare,
-  neutropenia,
-  occlusion,
-  'post-insertion': postInsertion,
-  preparation,
-  removal,
-  'repair-care': repairCare,
-  trouble,
-} as const;
-
-/** The name of a bundled layer to lay over the base. */
-export type UnitLayerName = Exclude<keyof typeof plans, 'base'>;
+import type { ActivityDefinition, PlanDefinition } from 'fhir/r4.js';
+import { activityTexts } from './generated/activities.js';
+import { planTexts, type PlanName } from './generated/plans.js';
 
 /** The name of a bundled policy. */
-export type BundledPlanName = keyof typeof plans | ChoiceLayerName;
+export type BundledPlanName = PlanName;
+
+/** The name of a bundled choice layer. */
+export type ChoiceLayerName = Extract<PlanName, `choice-${string}`>;
+
+/** The name of a bundled layer to lay over the base. */
+export type UnitLayerName = Exclude<PlanName, 'base' | ChoiceLayerName>;
 
 /** Bundled layers of units and of care, to lay over the base. */
 export const unitLayerNames: readonly UnitLayerName[] = [
@@ -57,6 +29,34 @@ export const unitLayerNames: readonly UnitLayerName[] = [
 ];
 
 /**
+ * The readings of published sources that are a schedule or its work, one layer each, in the order of the
+ * disagreements. `choices` says of each disagreement which of them there are and which the base takes.
+ */
+export const choiceLayerNames: readonly ChoiceLayerName[] = [
+  'choice-set-96-hours',
+  'choice-set-cdc-2002-72-hours',
+  'choice-intermittent-set-cdc-unresolved',
+  'choice-fat-emulsion-set-ins-12-hours',
+  'choice-blood-set-ins-4-hours',
+  'choice-blood-set-epic3-12-hours',
+  'choice-parenteral-nutrition-set-96-hours',
+  'choice-parenteral-nutrition-set-cdc-none',
+  'choice-transparent-dressing-5-days',
+  'choice-transparent-dressing-tunneled-weekly',
+  'choice-connector-cdc-72-hours',
+  'choice-chlorhexidine-dressing-cdc-18-years',
+  'choice-chlorhexidine-dressing-shea-2-months',
+  'choice-lock-saline',
+  'choice-lock-heparin',
+  'choice-port-8-weeks',
+  'choice-port-3-months',
+  'choice-dialysis-lock-heparin-1000',
+  'choice-dialysis-lock-citrate-4',
+  'choice-dialysis-lock-heparin-5000',
+  'choice-dialysis-lock-weekly-enzyme',
+];
+
+/**
  * The bundled policies: `base` from published guidelines, the layers of units, and one layer for each published
  * reading that differs from the base (`choices` tells of them).
  */
@@ -67,10 +67,13 @@ export const bundledPlanNames: readonly BundledPlanName[] = ['base', ...unitLaye
  * `base` cites its sources rule by rule; values marked `from memory` are to be checked before use.
  */
 export function bundledPlan(name: BundledPlanName): PlanDefinition {
-  if (isPlan(name)) return JSON.parse(JSON.stringify(plans[name])) as PlanDefinition;
-  return choicePlan(name, choiceLayers[name], bundledPlan('base'));
+  return JSON.parse(planTexts[name]) as PlanDefinition;
 }
 
-function isPlan(name: BundledPlanName): name is keyof typeof plans {
-  return Object.hasOwn(plans, name);
-}
+/**
+ * The bundled ActivityDefinitions, which any plan may name by their url: what a Task carries, and for every activity
+ * that can be forbidden one that forbids it, `no-ACTIVITY`.
+ */
+export const bundledActivities: readonly ActivityDefinition[] = activityTexts.map(
+  (text) => JSON.parse(text) as ActivityDefinition,
+);

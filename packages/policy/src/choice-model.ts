@@ -1,5 +1,4 @@
-import type { ChoiceLayerName } from './choice-layers.js';
-import type { UnitLayerName } from './bundled.js';
+import type { ChoiceLayerName, UnitLayerName } from './bundled.js';
 
 /** Where a reading of a disagreement is taken. */
 export type ChoicePlace =

@@ -1,6 +1,6 @@
 import { Decimal } from 'decimal.js';
-import { factKinds, type FactName } from './facts.js';
-import { isFactName } from './condition-check.js';
+import { timeOf } from './condition-times.js';
+import { factKind, isFactName, type FactName } from './facts.js';
 import type { Answer, Decide, ExactValue } from './condition-values.js';
 import { operandOf, sides, strip, type Operand, type Tree } from './tree.js';
 import { convertUnit } from './units.js';
@@ -69,28 +69,47 @@ function ordered(operator: string, order: number): boolean {
 function comparison(operator: string, fact: Operand, literal: Operand): Decide | undefined {
   if (fact.kind !== 'fact' || !isFactName(fact.name) || flipped[operator] === undefined) return undefined;
   const name = fact.name;
-  const kind = factKinds[name];
-  if (literal.kind === 'quantity' && kind.kind === 'quantity') {
-    const converted = convertUnit(literal.value, literal.unit, kind.unit);
+  const kind = factKind(name)?.kind;
+  if (literal.kind === 'quantity') {
+    const unit = unitOf(name);
+    if (unit === undefined) return undefined;
+    const converted = convertUnit(literal.value, literal.unit, unit);
     if (!converted.ok) return undefined;
     const threshold = new Decimal(converted.value);
     return onFact(name, (value) =>
       ordered(operator, value instanceof Decimal ? value.comparedTo(threshold) : Number.NaN),
     );
   }
-  if (literal.kind === 'number' && kind.kind === 'integer') {
+  if (literal.kind === 'number' && kind === 'integer') {
     return onFact(name, (value) => ordered(operator, Number(value) - literal.value));
   }
   const equality = operator === '=' || operator === '!=';
   const same =
-    (literal.kind === 'string' && kind.kind === 'code') ||
-    (literal.kind === 'boolean' && kind.kind === 'boolean');
+    (literal.kind === 'string' && kind === 'code') || (literal.kind === 'boolean' && kind === 'boolean');
   if (!equality || !same) return undefined;
   return onFact(name, (value) => (value === literal.value) === (operator === '='));
 }
 
+function unitOf(name: FactName): string | undefined {
+  const kind = factKind(name);
+  return kind?.kind === 'quantity' ? kind.unit : undefined;
+}
+
+/** A comparison of two times, each a fact that may be moved by minutes or hours. */
+function timeComparison(operator: string, left: Tree, right: Tree): Decide | undefined {
+  const [a, b] = [timeOf(left), timeOf(right)];
+  if (a?.ok !== true || b?.ok !== true || flipped[operator] === undefined) return undefined;
+  const [first, second] = [a.term, b.term];
+  return (values) => {
+    const [x, y] = [values.get(first.fact), values.get(second.fact)];
+    if (typeof x === 'number' && typeof y === 'number')
+      return ordered(operator, x + first.offsetMs - (y + second.offsetMs));
+    return merged(x === undefined ? [first.fact] : [], y === undefined ? [second.fact] : []);
+  };
+}
+
 function membership(fact: Operand, list: Operand): Decide | undefined {
-  if (fact.kind !== 'fact' || !isFactName(fact.name) || factKinds[fact.name].kind !== 'code')
+  if (fact.kind !== 'fact' || !isFactName(fact.name) || factKind(fact.name)?.kind !== 'code')
     return undefined;
   const values = list.kind === 'set' ? list.values : list.kind === 'string' ? [list.value] : undefined;
   if (values === undefined) return undefined;
@@ -145,6 +164,8 @@ export function closureOf(tree: Tree): Decide | undefined {
       if (pair === undefined) return undefined;
       const [left, right] = pair.map(operandOf) as [Operand, Operand];
       const operator = node.text ?? '';
+      const times = timeComparison(operator, pair[0], pair[1]);
+      if (times !== undefined) return times;
       return left.kind === 'fact'
         ? comparison(operator, left, right)
         : comparison(flipped[operator] ?? '', right, left);
@@ -156,7 +177,7 @@ export function closureOf(tree: Tree): Decide | undefined {
     }
     case 'InvocationExpression': {
       const fact = operandOf(node);
-      if (fact.kind === 'fact' && isFactName(fact.name) && factKinds[fact.name].kind === 'boolean') {
+      if (fact.kind === 'fact' && isFactName(fact.name) && factKind(fact.name)?.kind === 'boolean') {
         return onFact(fact.name, (value) => value === true);
       }
       return invocation(node);

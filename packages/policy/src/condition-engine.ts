@@ -1,9 +1,11 @@
 import fhirpath from 'fhirpath';
 import r4 from 'fhirpath/fhir-context/r4';
 import { Decimal } from 'decimal.js';
-import { factKinds, type FactName } from './facts.js';
-import type { Threshold } from './condition-check.js';
+import { factKind, isFactName, type FactName } from './facts.js';
+import type { Threshold } from './condition-literals.js';
 import type { Decide, ExactValue, Values } from './condition-values.js';
+import { edited, parse, Places, variablesIn } from './tree.js';
+import { utcText } from './utc-text.js';
 
 /** What the engine makes of a condition for one set of values. */
 type Outcome =
@@ -17,49 +19,54 @@ export type EngineReading =
   { readonly ok: true; readonly decide: Decide } | { readonly ok: false; readonly message: string };
 
 /**
- * Quantity literals in the unit of the fact they meet, so that the engine never converts: its binary conversion of
- * 200 {cells}/uL is a little less than 0.2 10*9/L.
+ * A condition as the engine is given it. Every fact is one variable of the engine’s, by its full name. Quantity literals
+ * are in the unit of the fact they meet, so that the engine never converts: its binary conversion of 200 {cells}/uL is a
+ * little less than 0.2 10*9/L.
  */
-export function inFactUnits(text: string, thresholds: readonly Threshold[]): string {
-  const lineStarts = [0];
-  for (let at = 0; at < text.length; at += 1) if (text[at] === '\n') lineStarts.push(at + 1);
-  const edits = thresholds.flatMap(({ node, value, unit }) => {
-    const start = node.start;
-    if (start === undefined) return [];
-    const from = (lineStarts[start.line - 1] ?? 0) + start.column - 1;
+export function forEngine(text: string, thresholds: readonly Threshold[]): string {
+  const places = new Places(text);
+  const literals = thresholds.flatMap(({ node, value, unit }) => {
+    const from = places.startOf(node);
+    if (from === undefined) return [];
     const literal = /^[0-9.]+\s*('(?:[^'\\]|\\.)*'|[a-z]+)/.exec(text.slice(from));
     return literal === null
       ? []
       : [{ from, to: from + literal[0].length, by: `${value.toFixed()} '${unit}'` }];
   });
-  edits.sort((a, b) => b.from - a.from);
-  return edits.reduce((done, edit) => done.slice(0, edit.from) + edit.by + done.slice(edit.to), text);
+  const facts = variablesIn(parse(text)).flatMap(({ name, node }) => {
+    const stretch = isFactName(name) ? places.ofVariable(node) : undefined;
+    return stretch === undefined ? [] : [{ ...stretch, by: `%\`${name}\`` }];
+  });
+  return edited(text, [...literals, ...facts]);
 }
 
 function engineValue(name: FactName, value: ExactValue): unknown {
-  const kind = factKinds[name];
-  if (!(value instanceof Decimal) || kind.kind !== 'quantity') return value;
-  const literal = `${value.abs().toFixed()} '${kind.unit}'`;
-  return fhirpath.evaluate({}, value.isNegative() ? `-(${literal})` : literal, {}, r4, {
-    resolveInternalTypes: false,
-  })[0];
+  const kind = factKind(name);
+  let literal: string | undefined;
+  if (kind?.kind === 'time' && typeof value === 'number') literal = `@${utcText(value)}`;
+  if (kind?.kind === 'quantity' && value instanceof Decimal) {
+    const amount = `${value.abs().toFixed()} '${kind.unit}'`;
+    literal = value.isNegative() ? `-(${amount})` : amount;
+  }
+  if (literal === undefined) return value;
+  return fhirpath.evaluate({}, literal, {}, r4, { resolveInternalTypes: false })[0];
 }
 
-function environment(values: Values): Record<string, Record<string, unknown>> {
-  const variables: Record<string, Record<string, unknown>> = { line: {}, lumen: {}, patient: {}, labs: {} };
-  for (const [name, value] of values) {
-    const [group, member] = name.split('.') as [string, string];
-    const facts = variables[group];
-    if (facts !== undefined) facts[member] = engineValue(name, value);
-  }
-  return variables;
+/** The engine’s variables: a fact that is not known is empty. */
+function environment(values: Values, uses: readonly FactName[]): Record<string, unknown> {
+  return Object.fromEntries(
+    uses.map((name) => {
+      const value = values.get(name);
+      return [name, value === undefined ? [] : engineValue(name, value)];
+    }),
+  );
 }
 
 function sampleOf(name: FactName): ExactValue {
-  const kind = factKinds[name];
-  if (kind.kind === 'code') return kind.codes[0] ?? '';
-  if (kind.kind === 'boolean') return true;
-  return kind.kind === 'integer' ? 1 : new Decimal(1);
+  const kind = factKind(name);
+  if (kind?.kind === 'code') return kind.codes[0] ?? '';
+  if (kind?.kind === 'boolean') return true;
+  return kind?.kind === 'quantity' ? new Decimal(1) : 1;
 }
 
 /**
@@ -73,10 +80,10 @@ export function onEngine(
 ): EngineReading {
   let run: (values: Values) => Outcome;
   try {
-    const compiled = fhirpath.compile(inFactUnits(text, thresholds), r4, { async: false });
+    const compiled = fhirpath.compile(forEngine(text, thresholds), r4, { async: false });
     run = (values) => {
       try {
-        const result = compiled({}, environment(values)) as readonly unknown[];
+        const result = compiled({}, environment(values, uses)) as readonly unknown[];
         if (result.length === 0) return { kind: 'empty' };
         const [value] = result;
         return result.length === 1 && typeof value === 'boolean'

@@ -1,8 +1,9 @@
 import { Decimal } from 'decimal.js';
-import { factKinds, type FactName, type Facts, type QuantityRange } from './facts.js';
+import type { TimeBetween } from './condition-times.js';
+import { factKind, type FactName, type Facts, type QuantityRange, type TimeRange } from './facts.js';
 import { convertUnit } from './units.js';
 
-/** A fact’s value with no doubt left in it. Quantities are in the unit of `factKinds`. */
+/** A fact’s value with no doubt left in it. Quantities are in the unit of `factKind`, times in milliseconds since 1970. */
 export type ExactValue = string | number | boolean | Decimal;
 
 /** The facts that are known, by their full names. */
@@ -27,6 +28,7 @@ export interface Between {
 export interface Known {
   readonly exact: Map<FactName, ExactValue>;
   readonly between: readonly Between[];
+  readonly timesBetween: readonly TimeBetween[];
 }
 
 function limit(value: string | undefined, from: string, to: string): Decimal | undefined | 'unreadable' {
@@ -64,25 +66,37 @@ function convertedRange(fact: FactName, range: QuantityRange, unit: string): Dec
   };
 }
 
+// What a date can say in FHIR: the years 1 to 9999.
+const firstMs = -62_135_596_800_000;
+const lastMs = 253_402_300_799_999;
+
+/** A time within what a date can say; undefined where its ends are crossed or are no numbers. */
+function timeRange(fact: FactName, { lowMs, highMs }: TimeRange): TimeBetween | undefined {
+  const [low, high] = [Math.max(firstMs, Math.floor(lowMs)), Math.min(lastMs, Math.ceil(highMs))];
+  return low <= high ? { fact, lowMs: low, highMs: high } : undefined;
+}
+
 /** The values of the facts that a condition asks about; those that are not known are left out. */
 export function knownOf(facts: Facts, uses: readonly FactName[]): Known {
   const exact = new Map<FactName, ExactValue>();
   const between: Between[] = [];
+  const timesBetween: TimeBetween[] = [];
   for (const name of uses) {
-    const [group, member] = name.split('.') as [keyof Facts, string];
-    const value = (
-      facts[group] as Readonly<Record<string, string | number | boolean | QuantityRange | undefined>>
-    )[member];
+    const value = facts[name];
+    const kind = factKind(name);
     if (value === undefined) continue;
-    const kind = factKinds[name];
     if (typeof value !== 'object') exact.set(name, value);
-    else if (kind.kind === 'quantity') {
+    else if (kind?.kind === 'time' && 'lowMs' in value) {
+      const range = timeRange(name, value);
+      if (range?.lowMs === range?.highMs && range !== undefined) exact.set(name, range.lowMs);
+      else if (range !== undefined) timesBetween.push(range);
+    } else if (kind?.kind === 'quantity' && 'unit' in value) {
       const converted = quantity(name, value, kind.unit);
       if (converted instanceof Decimal) exact.set(name, converted);
       else if (converted !== undefined) between.push(converted);
     }
   }
-  return { exact, between };
+  return { exact, between, timesBetween };
 }
 
 /**

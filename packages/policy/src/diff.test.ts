@@ -1,55 +1,38 @@
-import { codeSystem, policyExtension } from '@dwellward/profiles';
+import { policyExtension } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import { asksTheSame, diffPolicies, ruleDifferences } from './diff.js';
-import type { Policy } from './model.js';
-import { readPolicy } from './read-policy.js';
+import {
+  act,
+  ban,
+  cited,
+  code,
+  done,
+  every,
+  found,
+  lasting,
+  named,
+  plan as planOf,
+  policyOf,
+  reason,
+  ruleOf as oneRule,
+  scope,
+  until,
+  when,
+  type Json,
+} from './plan.kit.js';
 
-type Json = Record<string, unknown>;
+const condition = (expression: string) => ({ condition: [when(expression)] });
+const timing = (period: number, unit = 'd') => ({ timingTiming: every(period, unit) });
+const action = (id: string, more: Json = {}): Json => act(id, 'bath', { title: id, ...timing(1), ...more });
+const plan = (name: string, ...actions: Json[]): Json => planOf(name, actions);
+const url = (name: string) => `https://hospital.example/${name}`;
 
-const every = (period: number, periodUnit = 'd') => ({
-  timingTiming: { repeat: { frequency: 1, period, periodUnit } },
-});
-const condition = (expression: string) => ({
-  condition: [{ kind: 'applicability', expression: { language: 'text/fhirpath', expression } }],
-});
-
-function action(id: string, more: Json = {}): Json {
-  return {
-    id,
-    title: id,
-    code: [{ coding: [{ system: codeSystem.lineCareActivity, code: 'bath' }] }],
-    documentation: [{ type: 'citation', citation: 'Common practice, no source: invented for a test.' }],
-    ...every(1),
-    ...more,
-  };
-}
-
-function plan(name: string, ...actions: Json[]): Json {
-  return {
-    resourceType: 'PlanDefinition',
-    url: `https://a.example/${name}`,
-    version: '1',
-    status: 'active',
-    action: actions,
-  };
-}
-
-function policyOf(...layers: Json[]): Policy {
-  const reading = readPolicy(layers);
-  if (!reading.ok) throw new Error(JSON.stringify(reading.findings));
-  return reading.policy;
-}
-
-const ruleOf = (more: Json) => {
-  const [rule] = policyOf(plan('a', action('x', more))).rules;
-  if (!rule) throw new Error('no rule');
-  return rule;
-};
+const ruleOf = (more: Json) => oneRule(action('x', more));
 
 describe('two rules', () => {
   it.each<[string, Json, boolean]>([
     ['title', { title: 'other' }, true],
-    ['schedule', every(2), false],
+    ['beginning', timing(2), false],
     ['condition', condition("%line.type = 'picc'"), false],
     [
       'lead',
@@ -62,13 +45,43 @@ describe('two rules', () => {
       false,
     ],
     ['priority', { priority: 'urgent' }, false],
-    ['scope', { extension: [{ url: policyExtension.ruleScope, valueCode: 'lumen' }] }, false],
-    ['activity', { code: [{ coding: [{ system: codeSystem.lineCareActivity, code: 'teaching' }] }] }, false],
-    ['sources', { documentation: [{ type: 'citation', citation: 'Another.' }] }, true],
+    ['participants', { participant: [{ type: 'patient' }] }, true],
+    ['scope', { extension: [scope('lumen')] }, false],
+    ['activity', { code: code('teaching') }, false],
+    ['sources', { documentation: [cited] }, true],
   ])('that differ in their %s say so', (name, more, same) => {
     const [a, b] = [ruleOf({}), ruleOf(more)];
     expect(ruleDifferences(a, b)).toEqual([name]);
     expect(asksTheSame(a, b)).toBe(same);
+  });
+
+  it.each<[string, Json]>([
+    ['start', { condition: [when('%line.used', 'start'), until('%last.repair >= %began')] }],
+    ['stop', { condition: [until('%last.flush >= %began')] }],
+  ])('that a trigger begins and that differ in their %s say so', (name, more) => {
+    const begun = { timingTiming: undefined, trigger: [done('insertion')] };
+    const a = ruleOf({ ...begun, condition: [until('%last.repair >= %began')] });
+    expect(ruleDifferences(a, ruleOf({ ...begun, ...more }))).toEqual([name]);
+  });
+
+  it('of which one forbids, or forbids longer, say so', () => {
+    const begun = { trigger: [found('damage')] };
+    const asks = oneRule(act('x', 'bath', begun));
+    const forbids = (hours: number) =>
+      oneRule(ban('x', 'bath', { ...begun, timingTiming: lasting(hours, 'h') }));
+    expect(ruleDifferences(asks, forbids(1))).toEqual(['effect', 'length']);
+    expect(ruleDifferences(forbids(1), forbids(2))).toEqual(['length']);
+    expect(asksTheSame(asks, forbids(1))).toBe(false);
+  });
+
+  it('do not differ where a condition is named, or scopes stand in another order', () => {
+    const onArm = "%line.type in ('picc' | 'midline')";
+    const extension = [scope('line'), scope('exit-site')];
+    const a = oneRule(action('x', { ...condition('%isArmLine'), extension }), {
+      extension: [named('isArmLine', onArm)],
+    });
+    const b = ruleOf({ ...condition(`(${onArm})`), extension: [...extension].reverse() });
+    expect(ruleDifferences(a, b)).toEqual([]);
   });
 
   it('of equal content do not differ, whatever the layer and the order of their members', () => {
@@ -85,23 +98,21 @@ describe('two policies', () => {
   const off = (id: string) => ({
     id,
     ...condition('false'),
-    documentation: [{ type: 'justification', display: 'Not here.' }],
+    documentation: [reason],
   });
   const before = policyOf(plan('a', action('keep'), action('change'), action('drop'), action('off')));
 
   it('are told apart rule by rule', () => {
     const after = policyOf(
       plan('a', action('keep'), action('change'), action('off')),
-      plan('b', action('change', every(12, 'h')), off('off'), action('add')),
+      plan('b', action('change', timing(12, 'h')), off('off'), action('add')),
     );
     const diff = diffPolicies(before, after);
     expect(diff).toMatchObject({
       added: [{ id: 'add' }],
       removed: [{ id: 'drop' }],
-      switchedOff: [
-        { rule: { id: 'off' }, by: { by: { url: 'https://a.example/b' }, notes: ['Not here.'] } },
-      ],
-      changed: [{ id: 'change', differences: ['schedule'] }],
+      switchedOff: [{ rule: { id: 'off' }, by: { by: { url: url('b') }, notes: [reason.display] } }],
+      changed: [{ id: 'change', differences: ['beginning'] }],
       same: 1,
     });
     expect(diff).not.toHaveProperty('labStaleAfter');
@@ -133,24 +144,14 @@ describe('what a layer replaced', () => {
   it('is kept from the lowest layer up, also where a rule is replaced twice', () => {
     const policy = policyOf(
       plan('a', action('x')),
-      plan('b', action('x', every(12, 'h'))),
-      plan('c', action('x', every(6, 'h'))),
+      plan('b', action('x', timing(12, 'h'))),
+      plan('c', action('x', timing(6, 'h'))),
     );
     expect(
-      policy.replaced?.map(({ id, before, by }) => [id, before.origin.url, before.schedule, by.url]),
+      policy.replaced?.map(({ id, before, by }) => [id, before.origin.url, before.begins, by.url]),
     ).toEqual([
-      [
-        'x',
-        'https://a.example/a',
-        { kind: 'interval', every: { value: 1, unit: 'd' } },
-        'https://a.example/b',
-      ],
-      [
-        'x',
-        'https://a.example/b',
-        { kind: 'interval', every: { value: 12, unit: 'h' } },
-        'https://a.example/c',
-      ],
+      ['x', url('a'), { kind: 'interval', every: { value: 1, unit: 'd' } }, url('b')],
+      ['x', url('b'), { kind: 'interval', every: { value: 12, unit: 'h' } }, url('c')],
     ]);
   });
 });

@@ -3,14 +3,19 @@ import type { Policy, ReplacedRule, Rule, Span } from './model.js';
 /** What differs between two rules of one id, each as the name of what it is about. */
 export type RuleDifference =
   | 'title'
+  | 'effect'
   | 'activity'
   | 'scope'
-  | 'schedule'
+  | 'beginning'
+  | 'start'
   | 'condition'
+  | 'stop'
+  | 'length'
   | 'reading of unknown facts'
   | 'lead'
   | 'minimum spacing'
   | 'priority'
+  | 'participants'
   | 'sources'
   | 'notes'
   | 'work';
@@ -38,14 +43,19 @@ export interface PolicyDiff {
 
 const parts: readonly (readonly [RuleDifference, (rule: Rule) => unknown])[] = [
   ['title', ({ title }) => title],
+  ['effect', ({ effect }) => effect],
   ['activity', ({ activity }) => activity],
-  ['scope', ({ scope }) => scope],
-  ['schedule', ({ schedule }) => schedule],
-  ['condition', ({ condition }) => condition.text],
+  ['scope', ({ scopes }) => [...scopes].sort()],
+  ['beginning', ({ begins }) => begins],
+  ['start', ({ start }) => start?.meaning],
+  ['condition', ({ applicability }) => applicability.meaning],
+  ['stop', ({ stop }) => stop?.meaning],
+  ['length', ({ lasts }) => lasts],
   ['reading of unknown facts', ({ whenUnknown }) => whenUnknown],
   ['lead', ({ lead }) => lead],
   ['minimum spacing', ({ minimumSpacing }) => minimumSpacing],
   ['priority', ({ priority }) => priority],
+  ['participants', ({ participants }) => participants],
   ['sources', ({ citations }) => citations],
   ['notes', ({ notes }) => notes],
   ['work', ({ work }) => work],
@@ -56,9 +66,15 @@ export function ruleDifferences(before: Rule, after: Rule): readonly RuleDiffere
   return parts.flatMap(([name, part]) => (said(part(before)) === said(part(after)) ? [] : [name]));
 }
 
-const inWords: ReadonlySet<RuleDifference> = new Set<RuleDifference>(['title', 'sources', 'notes', 'work']);
+const inWords: ReadonlySet<RuleDifference> = new Set<RuleDifference>([
+  'title',
+  'participants',
+  'sources',
+  'notes',
+  'work',
+]);
 
-/** Whether two rules ask for the same activity at the same times; words, sources and supplies may differ. */
+/** Whether two rules ask for the same activity, or forbid it, at the same times; who does it, words, sources and supplies may differ. */
 export function asksTheSame(a: Rule, b: Rule): boolean {
   return ruleDifferences(a, b).every((name) => inWords.has(name));
 }

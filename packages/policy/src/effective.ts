@@ -48,24 +48,31 @@ export function readEffectivePeriod(period: unknown, findings: Findings): Effect
   if (period === undefined) return undefined;
   const cure =
     'Give start and end as dates, such as 2026-12-01: whole days of the unit, the last one included.';
-  if (!isObject(period)) return findings.error('', `${shown(period)} is not a Period`, cure);
+  if (!isObject(period))
+    return findings.error('', 'effective-period', `${shown(period)} is not a Period`, cure);
   const found: { start?: string; end?: string } = {};
   let wrong = false;
   for (const key of elementsOf(period)) {
     if (key !== 'start' && key !== 'end') {
-      if (key === 'id' || key === 'extension') findings.information(key, 'is not used', 'Leave it out.');
-      else findings.error(key, 'can’t be kept', cure);
+      if (key === 'id' || key === 'extension')
+        findings.information(key, 'unused-element', 'is not used', 'Leave it out.');
+      else findings.error(key, 'unread-element', 'can’t be kept', cure);
       continue;
     }
     const day = dayOf(period[key], key);
     if (day === undefined) {
-      findings.error(key, `${shown(period[key])} is not a date`, cure);
+      findings.error(key, 'effective-period', `${shown(period[key])} is not a date`, cure);
       wrong = true;
     } else found[key] = day;
   }
   if (wrong) return undefined;
   if (found.start !== undefined && found.end !== undefined && found.end < found.start) {
-    return findings.error('end', `${found.end} lies before the start, ${found.start}`, cure);
+    return findings.error(
+      'end',
+      'effective-period',
+      `${found.end} lies before the start, ${found.start}`,
+      cure,
+    );
   }
   return found.start === undefined && found.end === undefined ? undefined : found;
 }

@@ -1,10 +1,13 @@
 import type { z } from 'zod';
+import type { LintCode } from './lint-codes.js';
 import { lastStep, sentence } from './sentence.js';
 
 /** One thing that the lint says of a policy. */
 export interface LintFinding {
   /** An error refuses the policy; a warning tells what is not used; information tells how something was read. */
   readonly severity: 'error' | 'warning' | 'information';
+  /** What it is about, for programs: the same from version to version. */
+  readonly code: LintCode;
   /** The layer it is in, 0 the lowest. */
   readonly layer: number;
   /** FHIRPath of the element, for example `PlanDefinition.action[3].condition[0].expression.expression`. */
@@ -30,16 +33,21 @@ export class Findings {
     return new Findings(this.list, this.layer, joinPath(this.path, below), ruleId);
   }
 
-  error(below: string, message: string, cure: string): undefined {
-    return this.add('error', below, message, cure);
+  error(below: string, code: LintCode, message: string, cure: string): undefined {
+    return this.add('error', below, code, message, cure);
   }
 
-  warning(below: string, message: string, cure: string): undefined {
-    return this.add('warning', below, message, cure);
+  warning(below: string, code: LintCode, message: string, cure: string): undefined {
+    return this.add('warning', below, code, message, cure);
   }
 
-  information(below: string, message: string, cure: string): undefined {
-    return this.add('information', below, message, cure);
+  information(below: string, code: LintCode, message: string, cure: string): undefined {
+    return this.add('information', below, code, message, cure);
+  }
+
+  /** How many errors there are so far, of all layers. */
+  get errors(): number {
+    return this.list.filter(({ severity }) => severity === 'error').length;
   }
 
   /** Every issue of a failed zod parse. */
@@ -49,15 +57,22 @@ export class Findings {
         (path, step) => joinPath(path, typeof step === 'number' ? `[${step}]` : String(step)),
         '',
       );
-      this.error(below, issue.message, `Give it as HL7 FHIR R4 defines ${expected}.`);
+      this.error(below, 'not-fhir', issue.message, `Give it as HL7 FHIR R4 defines ${expected}.`);
     }
   }
 
-  private add(severity: LintFinding['severity'], below: string, message: string, cure: string): undefined {
+  private add(
+    severity: LintFinding['severity'],
+    below: string,
+    code: LintCode,
+    message: string,
+    cure: string,
+  ): undefined {
     const path = joinPath(this.path, below);
     const rule = this.ruleId === undefined ? {} : { ruleId: this.ruleId };
     this.list.push({
       severity,
+      code,
       layer: this.layer,
       path,
       ...rule,

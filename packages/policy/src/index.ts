@@ -1,21 +1,49 @@
-export type { Condition, Truth } from './condition.js';
-export { compileCondition, type ConditionProblem, type ConditionReading } from './condition-compile.js';
+export type { Condition, ConditionKind, Ending, Truth } from './condition.js';
 export {
+  always,
+  compileCondition,
+  type ConditionOptions,
+  type ConditionProblem,
+  type ConditionReading,
+} from './condition-compile.js';
+export {
+  camelCase,
+  factKind,
   factKinds,
+  factNames,
+  factSubject,
   factWords,
+  isFactName,
   type CareSetting,
   type FactName,
   type Facts,
+  type FactSubject,
+  type FoundName,
+  type Kind,
+  type LastName,
+  type LatestName,
   type QuantityRange,
+  type StaticFactName,
+  type StaticFacts,
+  type TimeFactName,
+  type TimeRange,
+  type TriggerFactName,
 } from './facts.js';
 export type * from './model.js';
-export { scheduleText, spanText } from './schedule-text.js';
+export { scheduleText, spanText, timedOf, type Timed } from './schedule-text.js';
 export { calculatedNames, readStep, stepText, type StepReading } from './steps.js';
 export { readSpan, type DurationReading } from './spans.js';
-export { readTiming, type TimingOptions, type TimingProblem, type TimingReading } from './timing.js';
+export {
+  readTiming,
+  type Recurrence,
+  type TimingOptions,
+  type TimingProblem,
+  type TimingReading,
+} from './timing.js';
 export { convertUnit, type Conversion } from './units.js';
 export type { LintFinding } from './findings.js';
-export { lintPlan, readPolicy, type PolicyReading } from './read-policy.js';
+export { lintCodes, type LintCode } from './lint-codes.js';
+export { lintPlan, readPolicy, type PolicyOptions, type PolicyReading } from './read-policy.js';
 export {
   asksTheSame,
   diffPolicies,
@@ -24,13 +52,15 @@ export {
   type PolicyDiff,
   type RuleDifference,
 } from './diff.js';
-export { policyTemplate, type TemplateOptions } from './template.js';
+export { policyTemplate, policyTemplateFsh, type TemplateOptions } from './template.js';
 export {
+  bundledActivities,
   bundledPlan,
   bundledPlanNames,
+  choiceLayerNames,
   unitLayerNames,
   type BundledPlanName,
+  type ChoiceLayerName,
   type UnitLayerName,
 } from './bundled.js';
 export { choices, type Choice, type ChoicePlace, type ChoiceReading } from './choices.js';
-export { choiceLayerNames, type ChoiceLayerName } from './choice-layers.js';

@@ -1,6 +1,8 @@
-import type { Rule, Schedule, Sign, Span } from './model.js';
+import type { Condition } from './condition.js';
+import type { Begins, Rule, Scope, Span, Trigger } from './model.js';
 import { scheduleText } from './schedule-text.js';
 import { comparableMinutes } from './spans.js';
+import { conjuncts, disjuncts } from './expression.js';
 
 /** How one rule is looser than another: both sides in words. */
 export interface Loosening {
@@ -10,13 +12,13 @@ export interface Loosening {
 
 const minutesPerDay = 1440;
 
-/** The longest time between two of a schedule’s times, in minutes; undefined for the kinds that have none. */
-function longestGap(schedule: Schedule): number | undefined {
-  if (schedule.kind === 'interval') return comparableMinutes(schedule.every);
-  if (schedule.kind !== 'fixed-times') return undefined;
-  const days = schedule.daysOfWeek.length === 0 ? [1, 2, 3, 4, 5, 6, 7] : schedule.daysOfWeek;
+/** The longest time between two of a recurrence’s times, in minutes; undefined for the kinds that have none. */
+function longestGap(begins: Begins): number | undefined {
+  if (begins.kind === 'interval') return comparableMinutes(begins.every);
+  if (begins.kind !== 'fixed-times') return undefined;
+  const days = begins.daysOfWeek.length === 0 ? [1, 2, 3, 4, 5, 6, 7] : begins.daysOfWeek;
   const times = days.flatMap((day) =>
-    schedule.timesOfDay.map(
+    begins.timesOfDay.map(
       (time) => day * minutesPerDay + Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5)),
     ),
   );
@@ -25,101 +27,100 @@ function longestGap(schedule: Schedule): number | undefined {
   return Math.max(...times.map((time, index) => (times[index + 1] ?? first + 7 * minutesPerDay) - time));
 }
 
-function longer(a: Span | undefined, b: Span | undefined): boolean {
-  return a !== undefined && (b === undefined || comparableMinutes(a) > comparableMinutes(b));
-}
-
-function looserSchedule(lower: Schedule, upper: Schedule): boolean {
-  const gap = longestGap(lower);
-  if (gap !== undefined) {
-    const other = longestGap(upper);
-    if (other === undefined || other > gap) return true;
-    if (upper.kind !== 'interval') return false;
-    const first = upper.firstAfterInsertion;
-    const firstBefore = lower.kind === 'interval' ? (lower.firstAfterInsertion ?? lower.every) : undefined;
-    if (
-      first !== undefined &&
-      (firstBefore === undefined ? comparableMinutes(first) > gap : longer(first, firstBefore))
-    )
-      return true;
-    const before = lower.kind === 'interval' ? lower : undefined;
-    if (
-      upper.untilAfterInsertion !== undefined &&
-      longer(before?.untilAfterInsertion ?? unbounded, upper.untilAfterInsertion)
-    )
-      return true;
-    return upper.atMost !== undefined && upper.atMost < (before?.atMost ?? Number.POSITIVE_INFINITY);
-  }
-  if (lower.kind === 'anchor') return false;
-  if (lower.kind === 'at-once') {
-    if (upper.kind !== 'at-once' || upper.finding !== lower.finding) return true;
-    if (endsSooner(lower.until, upper.until)) return true;
-    if (upper.values.length === 0) return false;
-    return lower.values.length === 0 || lower.values.some((value) => !upper.values.includes(value));
-  }
-  if (lower.kind === 'once') return upper.kind !== 'once';
-  if (lower.kind === 'before') {
-    // Later, or at other times of day: whether those are later depends on the day.
-    if (upper.kind !== 'before' || upper.of !== lower.of || longer(lower.offset, upper.offset)) return true;
-    return upper.timesOfDay !== undefined && upper.timesOfDay.join() !== lower.timesOfDay?.join();
-  }
-  // A chain is looser where it is later; a hold where it is shorter, and one that waits for the act is the longest.
-  // A finding that ends it before its time makes either looser.
-  if (lower.kind === 'chain') {
-    if (upper.kind !== 'chain' || upper.after !== lower.after || endsSooner(lower.until, upper.until))
-      return true;
-    return longer(upper.offset, lower.offset);
-  }
-  // A hold that no act ends, only a finding, is no looser than one that either ends.
-  if (lower.kind !== 'hold' || upper.kind !== 'hold') return true;
-  if (upper.after !== lower.after && upper.after !== undefined) return true;
-  if (endsSooner(lower.until, upper.until)) return true;
-  if (JSON.stringify(upper.from) !== JSON.stringify(lower.from)) return true;
-  if (lower.offset === undefined) return upper.offset !== undefined;
-  return longer(lower.offset, upper.offset) && upper.offset !== undefined;
-}
-
-/** Whether `upper` is ended by a finding that does not end `lower`. */
-function endsSooner(lower: readonly Sign[] | undefined, upper: readonly Sign[] | undefined): boolean {
-  return (upper ?? []).some(
-    ({ finding, values }) =>
-      !(lower ?? []).some(
-        (sign) =>
-          sign.finding === finding &&
-          (sign.values.length === 0 ||
-            (values.length > 0 && values.every((value) => sign.values.includes(value)))),
-      ),
-  );
-}
-
 const unbounded: Span = { value: Number.POSITIVE_INFINITY, unit: 'min' };
+const atOnce: Span = { value: 0, unit: 'min' };
+
+function longer(a: Span, b: Span): boolean {
+  return comparableMinutes(a) > comparableMinutes(b);
+}
+
+function looserBegins(lower: Begins, upper: Begins): boolean {
+  switch (lower.kind) {
+    case 'interval':
+    case 'fixed-times':
+      return looserRecurrence(lower, upper);
+    case 'triggered':
+      if (upper.kind !== 'triggered' || longer(upper.after ?? atOnce, lower.after ?? atOnce)) return true;
+      return lower.by.some((trigger) => !upper.by.some((other) => takesIn(other, trigger)));
+    case 'before':
+      // Later, or at other times of day: whether those are later depends on the day.
+      if (upper.kind !== 'before' || upper.of !== lower.of || longer(lower.offset, upper.offset)) return true;
+      return upper.timesOfDay !== undefined && upper.timesOfDay.join() !== lower.timesOfDay?.join();
+    case 'while':
+    case 'once':
+      return upper.kind !== lower.kind;
+    case 'planned':
+      return false;
+  }
+}
+
+function looserRecurrence(lower: Begins, upper: Begins): boolean {
+  const [gap, other] = [longestGap(lower), longestGap(upper)];
+  if (gap === undefined || other === undefined || other > gap) return true;
+  if (upper.kind !== 'interval') return false;
+  const before = lower.kind === 'interval' ? lower : undefined;
+  if (longer(before?.untilAfterInsertion ?? unbounded, upper.untilAfterInsertion ?? unbounded)) return true;
+  return (upper.atMost ?? Number.POSITIVE_INFINITY) < (before?.atMost ?? Number.POSITIVE_INFINITY);
+}
+
+/** Whether whatever begins by `other` also begins by `trigger`. */
+function takesIn(trigger: Trigger, other: Trigger): boolean {
+  if (trigger.kind === 'event') return other.kind === 'event' && trigger.activity === other.activity;
+  if (other.kind === 'event' || trigger.finding !== other.finding) return false;
+  if (trigger.values.length === 0) return true;
+  return other.values.length > 0 && other.values.every((value) => trigger.values.includes(value));
+}
+
+/** Whether a scope of `lower` is left out; one that a lumen’s own trigger would take away from the whole line too. */
+function fewerScopes(lower: readonly Scope[], upper: readonly Scope[]): boolean {
+  if (lower.some((scope) => !upper.includes(scope))) return true;
+  return lower.includes('line') && upper.includes('lumen') && !lower.includes('lumen');
+}
+
+/** Whether a condition asks for something that the other does not ask for; what is not the same counts as narrower. */
+function narrower(lower: Condition | undefined, upper: Condition | undefined): boolean {
+  if (upper === undefined || upper.meaning === '') return false;
+  const asked = new Set(conjuncts(lower?.meaning ?? ''));
+  return conjuncts(upper.meaning).some((part) => !asked.has(part));
+}
+
+/** Whether a rule is ended by something that does not end the other. */
+function endsSooner(lower: Rule, upper: Rule): boolean {
+  if (longer(lower.lasts ?? unbounded, upper.lasts ?? unbounded)) return true;
+  if (upper.stop === undefined) return false;
+  const ended = new Set(disjuncts(lower.stop?.meaning ?? ''));
+  return disjuncts(upper.stop.meaning).some((part) => !ended.has(part));
+}
 
 function described(rule: Rule): string {
-  const when = rule.condition.text === '' ? '' : ` where ${rule.condition.text}`;
-  return `${rule.activity} (${rule.scope}) ${scheduleText(rule.schedule)}${when}`;
+  const { applicability, start, stop } = rule;
+  const parts = [
+    applicability.text === '' ? '' : ` where ${applicability.text}`,
+    start === undefined ? '' : ` if at its beginning ${start.text}`,
+    stop === undefined || stop.ends !== undefined ? '' : ` until ${stop.text}`,
+  ];
+  const effect = rule.effect === 'forbid' ? 'no ' : '';
+  return `${effect}${rule.activity} (${rule.scopes.join(', ')}) ${scheduleText(rule)}${parts.join('')}`;
 }
 
 /**
- * Whether `upper`, or switching `lower` off, asks for less than `lower` does: another activity or scope, a longer
- * interval, a later first time, an end or a greatest number, fewer findings, a shorter hold, unknown facts read as
- * false, or a condition that is not the same (whether it is narrower can’t be decided, so it counts as narrower).
+ * Whether `upper`, or switching `lower` off, asks for less or forbids less than `lower` does: another effect, activity
+ * or scope, a longer interval, a later time, an end or a greatest number, fewer triggers, a shorter ban, unknown facts
+ * read as false, or a condition that asks for something else (whether it is narrower can’t be decided, so it counts as
+ * narrower).
  */
 export function loosening(lower: Rule, upper: Rule | 'off'): Loosening | undefined {
-  const from = scheduleText(lower.schedule);
+  const from = scheduleText(lower);
   if (upper === 'off') return { from, to: 'switched off' };
-  const to = scheduleText(upper.schedule);
-  if (upper.activity !== lower.activity || upper.scope !== lower.scope) {
-    return { from: described(lower), to: described(upper) };
-  }
-  if (looserSchedule(lower.schedule, upper.schedule)) return { from, to };
-  const narrower = upper.condition.text !== '' && upper.condition.text !== lower.condition.text;
-  if (narrower) return { from: described(lower), to: described(upper) };
-  if (
-    upper.whenUnknown === 'default' &&
-    lower.whenUnknown === 'protective' &&
-    upper.condition.uses.length > 0
-  ) {
+  const to = scheduleText(upper);
+  const both: Loosening = { from: described(lower), to: described(upper) };
+  if (upper.effect !== lower.effect || upper.activity !== lower.activity) return both;
+  if (fewerScopes(lower.scopes, upper.scopes)) return both;
+  if (looserBegins(lower.begins, upper.begins) || endsSooner(lower, upper))
+    return from === to ? both : { from, to };
+  if (narrower(lower.applicability, upper.applicability) || narrower(lower.start, upper.start)) return both;
+  const asks = [upper.applicability, upper.start].some((one) => (one?.uses.length ?? 0) > 0);
+  if (upper.whenUnknown === 'default' && lower.whenUnknown === 'protective' && asks)
     return { from: `${from}, also where a fact is unknown`, to: `${to}, not where a fact is unknown` };
-  }
   return undefined;
 }

@@ -1,8 +1,9 @@
 import { Findings, type LintFinding } from './findings.js';
 import { loosening } from './loosening.js';
-import type { Policy, ReplacedRule, Rule, Schedule, Span } from './model.js';
+import type { Begins, Citation, Policy, ReplacedRule, Rule, Span } from './model.js';
 import { suggestion } from './nearest.js';
 import type { DraftRule, SwitchOff } from './read-action.js';
+import { isLink } from './beginning.js';
 import type { Layer } from './read-layer.js';
 import { comparableMinutes } from './spans.js';
 
@@ -18,6 +19,8 @@ interface Entry {
   off?: SwitchOff;
 }
 
+type Entries = Map<string, Entry>;
+
 const sevenDays: Span = { value: 7, unit: 'd' };
 
 /** How much of the policy is at hand: a link that leads nowhere is only certain to be wrong where all of it is. */
@@ -25,26 +28,20 @@ export type Extent = 'whole' | 'parts' | 'alone';
 
 /** Merges layers, the lowest first, and says what is wrong between them. */
 export function merge(layers: readonly Layer[], list: LintFinding[], extent: Extent): Policy {
-  const entries = new Map<string, Entry>();
+  const entries: Entries = new Map();
   const replaced: ReplacedRule[] = [];
   for (const layer of layers) {
-    const below = new Map([...entries].map(([id, entry]) => [id, { ...entry }]));
-    for (const action of layer.actions) place(action, entries);
-    for (const action of layer.actions) {
+    const below: Entries = new Map([...entries].map(([id, entry]) => [id, { ...entry }]));
+    const actions = resolved(layer, below, list, extent);
+    for (const action of actions) place(action, entries);
+    for (const action of actions) {
       const findings = new Findings(list, layer.index, action.path, action.id);
       const entry = entries.get(action.id);
-      if (action.kind === 'rule' && entry !== undefined) follow(action, entry, entries, findings, extent);
-      if (action.kind === 'off' && below.get(action.id)?.draft === undefined && extent !== 'parts') {
-        const known = [...below].filter(([, { draft }]) => draft !== undefined).map(([id]) => id);
-        const cure = known.length === 0 ? 'It has to stand in a layer below.' : suggestion(action.id, known);
-        const message = `switches off ${action.id}, which is not in a layer below`;
-        if (extent === 'alone') findings.information('', message, cure);
-        else findings.warning('', message, cure);
-      }
+      if (action.kind === 'rule' && entry !== undefined) follow(action, entry, entries, list, extent);
       compare(action, below.get(action.id), entry?.rule, findings);
       const before = below.get(action.id)?.rule;
-      if (before !== undefined) replaced.push(replacement(action, before, layer));
-      if (entry?.rule?.citations.some(({ unsourced }) => !unsourced) === true) entry.published = entry.rule;
+      if (before !== undefined) replaced.push(replacement(action, before));
+      if (entry?.rule?.citations.some(isPublished) === true) entry.published = entry.rule;
     }
   }
   const rules = settle(entries, list);
@@ -53,13 +50,64 @@ export function merge(layers: readonly Layer[], list: LintFinding[], extent: Ext
   return { layers: layers.map(({ origin }) => origin), rules, labStaleAfter: shortest(layers), replaced };
 }
 
-function replacement(action: DraftRule | SwitchOff, before: Rule, { origin }: Layer): ReplacedRule {
-  return action.kind === 'off'
-    ? { id: action.id, how: 'switched-off', before, by: origin, notes: action.notes }
-    : { id: action.id, how: 'replaced', before, by: origin, notes: action.rule.notes };
+function isPublished({ certainty }: Citation): boolean {
+  return certainty !== 'common-practice';
 }
 
-function place(action: DraftRule | SwitchOff, entries: Map<string, Entry>): void {
+/**
+ * The rules that a layer adds or replaces and those that it switches off, one by one: an action with the id of a group
+ * below stands for all the rules of that group, and what it has not itself is switched off.
+ */
+function resolved(
+  layer: Layer,
+  below: Entries,
+  list: LintFinding[],
+  extent: Extent,
+): readonly (DraftRule | SwitchOff)[] {
+  const own = new Set(layer.actions.flatMap(({ id, kind }) => (kind === 'group' ? [] : [id])));
+  return layer.actions.flatMap((action): (DraftRule | SwitchOff)[] => {
+    const members = membersOf(action.id, below).filter((id) => !own.has(id));
+    // A group in place of a rule: the rule of that id goes as well.
+    const dropped = action.kind === 'group' && stands(action.id, below) ? [action.id] : [];
+    const offs = [...dropped, ...members].map((id): SwitchOff => ({ ...action, kind: 'off', id }));
+    if (action.kind === 'rule') return [action, ...offs];
+    if (action.kind === 'group') return offs;
+    if (stands(action.id, below)) return [action, ...offs];
+    if (offs.length === 0 && membersOf(action.id, below).length === 0)
+      reportNothing(action, below, list, extent);
+    return offs.length > 0 ? offs : [action];
+  });
+}
+
+function stands(id: string, entries: Entries): boolean {
+  return entries.get(id)?.draft !== undefined;
+}
+
+/** The rules of a group that stand. */
+function membersOf(group: string, entries: Entries): readonly string[] {
+  return [...entries].flatMap(([id, { draft }]) => (draft?.rule.group === group ? [id] : []));
+}
+
+/** Says that what is switched off is not there. */
+function reportNothing(action: SwitchOff, below: Entries, list: LintFinding[], extent: Extent): void {
+  if (extent === 'parts') return;
+  const findings = new Findings(list, action.index, action.path, action.id);
+  const drafts = [...below.values()].flatMap(({ draft }) => draft ?? []);
+  const known = [
+    ...new Set(drafts.flatMap(({ id, rule: { group } }) => (group === undefined ? [id] : [group, id]))),
+  ];
+  const cure = known.length === 0 ? 'It has to stand in a layer below.' : suggestion(action.id, known);
+  const message = `switches off ${action.id}, which is not in a layer below`;
+  if (extent === 'alone') findings.information('', 'nothing-to-switch-off', message, cure);
+  else findings.warning('', 'nothing-to-switch-off', message, cure);
+}
+
+function replacement(action: DraftRule | SwitchOff, before: Rule): ReplacedRule {
+  const { id, origin, notes } = action;
+  return { id, how: action.kind === 'off' ? 'switched-off' : 'replaced', before, by: origin, notes };
+}
+
+function place(action: DraftRule | SwitchOff, entries: Entries): void {
   const entry = entries.get(action.id) ?? {};
   delete entry.draft;
   delete entry.rule;
@@ -69,67 +117,64 @@ function place(action: DraftRule | SwitchOff, entries: Map<string, Entry>): void
   entries.set(action.id, entry);
 }
 
-function scheduleOf(draft: DraftRule, entries: ReadonlyMap<string, Entry>): Schedule | undefined {
-  const { link, rule } = draft;
-  if (link === undefined) return rule.schedule;
-  const after = entries.get(link.actionId)?.draft?.rule.activity;
-  if (after === undefined) return undefined;
-  const { offset } = link;
-  const until = link.until === undefined ? {} : { until: link.until };
-  if (link.kind === 'hold') {
-    const from = link.from === undefined ? {} : { from: link.from };
-    return { kind: 'hold', after, ...(offset === undefined ? {} : { offset }), ...from, ...until };
-  }
-  if (offset === undefined) return undefined;
-  return link.kind === 'chain'
-    ? { kind: 'chain', after, offset, ...until }
-    : {
-        kind: 'before',
-        of: after,
-        offset,
-        ...(link.timesOfDay === undefined ? {} : { timesOfDay: link.timesOfDay }),
-      };
+/** When a rule begins; undefined where it is counted back from what is not there, or is planned by no order. */
+function begun({ begins }: DraftRule, entries: Entries): Begins | undefined {
+  if (!isLink(begins)) return begins;
+  const of = entries.get(begins.actionId)?.draft;
+  if (of === undefined || isLink(of.begins) || of.begins.kind !== 'planned') return undefined;
+  const { offset, timesOfDay } = begins;
+  return {
+    kind: 'before',
+    of: of.rule.activity,
+    offset,
+    ...(timesOfDay === undefined ? {} : { timesOfDay }),
+  };
 }
 
 /** Gives an entry its rule; says where its link leads nowhere. */
-function follow(
-  draft: DraftRule,
-  entry: Entry,
-  entries: ReadonlyMap<string, Entry>,
-  findings: Findings,
-  extent: Extent,
-): void {
-  const schedule = scheduleOf(draft, entries);
-  if (schedule !== undefined) {
-    entry.rule = { ...draft.rule, schedule };
-    const other =
-      schedule.kind === 'chain' ? schedule.after : schedule.kind === 'before' ? schedule.of : undefined;
-    if (other === draft.rule.activity) {
-      findings.error(
-        'relatedAction[0].actionId',
-        `${other} would ${schedule.kind === 'chain' ? 'follow' : 'come before'} itself without end`,
-        'Name an action of another activity.',
-      );
-    }
+function follow(draft: DraftRule, entry: Entry, entries: Entries, list: LintFinding[], extent: Extent): void {
+  const begins = begun(draft, entries);
+  if (begins !== undefined) entry.rule = { ...draft.rule, begins };
+  if (!isLink(draft.begins)) return;
+  const at = new Findings(list, draft.index, draft.begins.path, draft.id);
+  if (begins === undefined) reportLink(draft.id, draft.begins.actionId, entries, at, extent);
+  else if (begins.kind === 'before' && begins.of === draft.rule.activity) {
+    at.error(
+      'actionId',
+      'before-itself',
+      `${begins.of} would come before itself without end`,
+      'Name an action of another activity.',
+    );
+  }
+}
+
+function reportLink(id: string, actionId: string, entries: Entries, at: Findings, extent: Extent): void {
+  const { draft, off } = entries.get(actionId) ?? {};
+  if (draft !== undefined) {
+    at.error(
+      'actionId',
+      'not-planned',
+      `${actionId} is planned by no order`,
+      'Give that action a trigger of type data-added with data of type ServiceRequest and its own code.',
+    );
     return;
   }
-  const target = draft.link?.actionId ?? '';
-  const off = entries.get(target)?.off;
   if (off !== undefined) {
-    findings.error(
-      'relatedAction[0].actionId',
-      `${target} is switched off by layer ${off.index}`,
+    at.error(
+      'actionId',
+      'switched-off',
+      `${actionId} is switched off by layer ${off.index}`,
       'Switch this rule off as well, or keep the other.',
     );
     return;
   }
-  const ids = [...entries]
-    .filter(([id, { draft: known }]) => known !== undefined && id !== draft.id)
-    .map(([id]) => id);
-  const cure = ids.length === 0 ? 'Add that action to the plan.' : suggestion(target, ids);
-  const message = `there is no action with the id ${target}`;
-  if (extent === 'whole') findings.error('relatedAction[0].actionId', message, cure);
-  else findings.warning('relatedAction[0].actionId', `${message} here; a layer below has to have it`, cure);
+  const ids = [...entries].flatMap(([known, entry]) =>
+    entry.draft !== undefined && known !== id ? [known] : [],
+  );
+  const cure = ids.length === 0 ? 'Add that action to the plan.' : suggestion(actionId, ids);
+  const message = `there is no action with the id ${actionId}`;
+  if (extent === 'whole') at.error('actionId', 'unknown-action', message, cure);
+  else at.warning('actionId', 'unknown-action', `${message} here; a layer below has to have it`, cure);
 }
 
 function compare(
@@ -146,65 +191,39 @@ function compare(
   // has given its reason for.
   const found = loosening(published, upper);
   if (found === undefined || loosening(current, upper) === undefined) return;
-  const source = published.citations.filter(({ unsourced }) => !unsourced).map(({ text }) => text);
+  const source = published.citations.filter(isPublished).map(({ text }) => text);
   findings.error(
     '',
+    'loosened',
     `${action.id} is loosened from "${found.from}" to "${found.to}"; the published source is: ${source.join('; ')}`,
     'Give the reason as documentation of type justification; or stay within the published rule; or give the rule an id of its own, so that it stands beside it.',
   );
 }
 
-/** The rules as all layers leave them, in the order of their ids; links and cycles checked once more over all. */
-function settle(entries: ReadonlyMap<string, Entry>, list: LintFinding[]): readonly Rule[] {
+/** The rules as all layers leave them, in the order of their ids; links checked once more over all. */
+function settle(entries: Entries, list: LintFinding[]): readonly Rule[] {
   const rules: Rule[] = [];
   for (const [id, { draft, rule }] of entries) {
     if (draft === undefined || rule === undefined) continue;
-    const schedule = scheduleOf(draft, entries);
-    const target = draft.link?.actionId ?? '';
-    const off = entries.get(target)?.off;
-    if (schedule !== undefined) rules.push({ ...rule, schedule });
-    else if (off !== undefined && off.origin.layer > rule.origin.layer) {
-      new Findings(list, off.index, off.path, off.id).error(
-        '',
-        `switches off ${target}, but ${id} of layer ${draft.index} counts from it`,
-        `Switch ${id} off as well, or keep ${target}.`,
-      );
+    const begins = begun(draft, entries);
+    if (begins !== undefined) {
+      rules.push({ ...rule, begins });
+      continue;
     }
+    const target = isLink(draft.begins) ? draft.begins.actionId : '';
+    const { off, draft: now } = entries.get(target) ?? {};
+    const by = off ?? now;
+    // What took the act away stands in a higher layer: that is the one to change.
+    if (by === undefined || by.origin.layer <= rule.origin.layer) continue;
+    const what = off === undefined ? 'leaves without an order' : 'switches off';
+    new Findings(list, by.index, by.path, by.id).error(
+      '',
+      off === undefined ? 'not-planned' : 'switched-off',
+      `${what} ${target}, but ${id} of layer ${draft.index} is counted back from it`,
+      `Switch ${id} off as well, or keep ${target}.`,
+    );
   }
-  checkCycles(entries, list);
   return rules.sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
-}
-
-function checkCycles(entries: ReadonlyMap<string, Entry>, list: LintFinding[]): void {
-  const done = new Set<string>();
-  for (const start of entries.keys()) {
-    const way: string[] = [];
-    let id: string | undefined = start;
-    while (id !== undefined && !done.has(id) && !way.includes(id)) {
-      way.push(id);
-      id = entries.get(id)?.draft?.link?.actionId;
-    }
-    if (id !== undefined && way.includes(id)) reportCycle([...way.slice(way.indexOf(id)), id], entries, list);
-    for (const seen of way) done.add(seen);
-  }
-}
-
-function reportCycle(
-  cycle: readonly string[],
-  entries: ReadonlyMap<string, Entry>,
-  list: LintFinding[],
-): void {
-  const drafts = cycle.flatMap((id) => entries.get(id)?.draft ?? []);
-  // The layer that closed the circle is the one to change.
-  const last = drafts.reduce(
-    (a, b) => (b.rule.origin.layer > a.rule.origin.layer ? b : a),
-    drafts[0] as DraftRule,
-  );
-  new Findings(list, last.index, last.path, last.id).error(
-    'relatedAction[0].actionId',
-    `the actions wait for one another in a circle: ${cycle.join(' after ')}`,
-    'Let one of them stand without relatedAction: it is the event the others count from.',
-  );
 }
 
 function shortest(layers: readonly Layer[]): Span {

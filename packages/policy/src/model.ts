@@ -1,4 +1,4 @@
-import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
+import type { LineCareActivity, LineFinding, Scope } from '@dwellward/profiles';
 import type { Condition } from './condition.js';
 
 /** UCUM-like FHIR time units of a rule: minutes and hours are exact, the rest are calendar units in the unit's zone. */
@@ -11,17 +11,19 @@ export interface Span {
 }
 
 /** What a rule's activity is done to. */
-export type Scope = 'line' | 'lumen' | 'exit-site' | 'incision';
+export type { Scope };
 
 /** FHIR request-priority. `stat` marks emergencies: never held, never below anything else. */
 export type Priority = 'routine' | 'urgent' | 'asap' | 'stat';
+
+/** How sure a source is: its text was read, it is known from memory, or there is no published one. */
+export type Certainty = 'seen' | 'from-memory' | 'common-practice';
 
 /** One source of a rule, as its PlanDefinition's documentation gives it. */
 export interface Citation {
   readonly text: string;
   readonly url?: string;
-  /** True where the rule is common practice with no published source. */
-  readonly unsourced: boolean;
+  readonly certainty: Certainty;
 }
 
 /** Where a rule was written. */
@@ -44,20 +46,22 @@ export interface EffectivePeriod {
   readonly end?: string;
 }
 
-/** A finding with one of these values: what begins a hold, or what ends a chain or a hold before its time. */
-export interface Sign {
-  readonly finding: LineFinding;
-  /** Any value that says the finding is there, where empty. */
-  readonly values: readonly string[];
-}
+/** Whether a rule asks for its activity or forbids it: by its ActivityDefinition, `doNotPerform` forbids. */
+export type Effect = 'ask' | 'forbid';
 
-/** When a rule asks for its activity. */
-export type Schedule =
-  /** Every `every` after the last time. `firstAfterInsertion` replaces it until the activity was done once since insertion; from `untilAfterInsertion` on the rule asks for nothing; `atMost` is the number of times since insertion. */
+/** What sets a rule going once it is on record. */
+export type Trigger =
+  /** A finding with one of these values; any value that says that it is there, where empty. */
+  | { readonly kind: 'finding'; readonly finding: LineFinding; readonly values: readonly string[] }
+  /** The activity was done. */
+  | { readonly kind: 'event'; readonly activity: LineCareActivity };
+
+/** When a rule begins to ask for its activity, or to forbid it. */
+export type Begins =
+  /** Every `every` after the last time. From `untilAfterInsertion` on it asks for nothing; `atMost` is the number of times since insertion. */
   | {
       readonly kind: 'interval';
       readonly every: Span;
-      readonly firstAfterInsertion?: Span;
       readonly untilAfterInsertion?: Span;
       readonly atMost?: number;
     }
@@ -67,20 +71,8 @@ export type Schedule =
       readonly daysOfWeek: readonly number[];
       readonly timesOfDay: readonly string[];
     }
-  /** At once after a finding with one of these values (any value where empty); no longer once one of `until` is seen after it. */
-  | {
-      readonly kind: 'at-once';
-      readonly finding: LineFinding;
-      readonly values: readonly string[];
-      readonly until?: readonly Sign[];
-    }
-  /** Once, `offset` after the last time that `after` was done, unless one of `until` is seen after that; then only what is done from its own time on meets it. */
-  | {
-      readonly kind: 'chain';
-      readonly after: LineCareActivity;
-      readonly offset: Span;
-      readonly until?: readonly Sign[];
-    }
+  /** With any of these; an ask is due `after` so long, at once where absent. At least one. */
+  | { readonly kind: 'triggered'; readonly by: readonly Trigger[]; readonly after?: Span }
   /** Once, `offset` before the time for which `of` is planned; with `timesOfDay`, at the last of these wall-clock times that is so early. What was done before its window opened does not meet it. */
   | {
       readonly kind: 'before';
@@ -88,22 +80,12 @@ export type Schedule =
       readonly offset: Span;
       readonly timesOfDay?: readonly string[];
     }
-  /**
-   * The activity must not be done until `offset` after `after`; with no offset, until `after` was done since insertion;
-   * with `from`, from such a finding until `after` was done after it. Any one of `until` ends it before its time; where
-   * there is no `after`, which only one with `from` and `until` may lack, nothing else does.
-   */
-  | {
-      readonly kind: 'hold';
-      readonly after?: LineCareActivity;
-      readonly offset?: Span;
-      readonly from?: Sign;
-      readonly until?: readonly Sign[];
-    }
+  /** As soon as, and for as long as, its applicability condition is true. */
+  | { readonly kind: 'while' }
   /** Once, for a time that is given: a patient’s order. `from` and `by` are of FHIR’s type dateTime. */
   | { readonly kind: 'once'; readonly from?: string; readonly by: string }
-  /** Asks for nothing: names an event that chains and holds count from. */
-  | { readonly kind: 'anchor' };
+  /** Asks for nothing: stands for the act that a request plans, from which others count back. */
+  | { readonly kind: 'planned' };
 
 /** A volume of the Task that a calculator works out for the lumen. */
 export type ComputedInput = 'flush-volume' | 'lock-volume' | 'syringe-size' | 'thrombolytic-dose';
@@ -135,21 +117,38 @@ export interface Work {
   readonly cautions: readonly string[];
 }
 
-/** One compiled rule: one action of a PlanDefinition. */
+/** Who may do it, as PlanDefinition.action.participant says. */
+export interface Participant {
+  readonly type: 'patient' | 'practitioner' | 'related-person' | 'device';
+  readonly role?: string;
+}
+
+/** One compiled rule: one action of a PlanDefinition, or a sub-action of a group. */
 export interface Rule {
   readonly id: string;
+  /** Id of the group action that it stands in. */
+  readonly group?: string;
   readonly title: string;
+  readonly effect: Effect;
   readonly activity: LineCareActivity;
-  readonly scope: Scope;
-  readonly schedule: Schedule;
-  /** Always true where the action states none. */
-  readonly condition: Condition;
+  /** At least one. A rule of both line and lumen concerns the part that its trigger names. */
+  readonly scopes: readonly Scope[];
+  readonly begins: Begins;
+  /** Judged when a trigger occurs: a later value does not undo it. Always true where absent. */
+  readonly start?: Condition;
+  /** While it is true the rule applies. Always true where the action states none. */
+  readonly applicability: Condition;
+  /** Ends it, judged from the trigger’s occurrence on. Where it is not known it does not end. */
+  readonly stop?: Condition;
+  /** How long a ban lasts; until `stop`, or for as long as it applies, where absent. */
+  readonly lasts?: Span;
   /** Whether a condition on an unknown fact counts as true (`protective`) or false (`default`). */
   readonly whenUnknown: 'protective' | 'default';
   /** How long before `dueBy` the item opens; a quarter of the interval where absent. */
   readonly lead?: Span;
   readonly minimumSpacing?: Span;
   readonly priority: Priority;
+  readonly participants?: readonly Participant[];
   readonly citations: readonly Citation[];
   /** Why a published maximum is loosened, or which other values sources give. */
   readonly notes: readonly string[];

@@ -1,54 +1,57 @@
-import {
-  base,
-  codeSystem,
-  lineCareActivities,
-  policyExtension,
-  type LineCareActivity,
-} from '@dwellward/profiles';
-import { always, compileCondition } from './condition-compile.js';
-import { elementsOf } from './json.js';
-import type { Condition } from './condition.js';
+import { activityCodes, codeSystem, type LineCareActivity } from '@dwellward/profiles';
+import { reportFirstEdition } from './first-edition.js';
 import type { Findings } from './findings.js';
-import type { Citation, Rule, RuleOrigin, Scope, Span } from './model.js';
+import { elementsOf, shown } from './json.js';
+import type { Effect, Participant, Rule, RuleOrigin } from './model.js';
+import type { NamedExpressions } from './named-expressions.js';
 import { suggestion } from './nearest.js';
-import { readWork } from './read-activity.js';
-import { readWhen, type Link } from './read-schedule.js';
-import { actionShape, type Action, type Concept, type Documentation, type Extension } from './shapes.js';
-import { comparableMinutes, readSpan } from './spans.js';
+import type { Definitions } from './read-activity.js';
+import { isLink, type Link, type When } from './beginning.js';
+import { readBegins } from './read-begins.js';
+import { readConditions } from './read-conditions.js';
+import { readDocumentation, unsourcedWords, type Sources } from './read-documentation.js';
+import { reportUnused, type WholeAction } from './read-group.js';
+import { checkWindow, readSettings, type Settings } from './read-settings.js';
+import type { Concept } from './shapes.js';
 
-/** A rule of one layer before its links are followed. */
-export interface DraftRule {
-  readonly kind: 'rule';
+/** What a layer says under one id. */
+interface Stated {
   readonly id: string;
-  /** Its schedule stands for nothing where there is a link. */
-  readonly rule: Rule;
-  readonly link?: Link;
   /** Whether the layer gives a reason for a rule that loosens a published one. */
   readonly justified: boolean;
+  /** The reasons that are given. */
+  readonly notes: readonly string[];
+  readonly origin: RuleOrigin;
   /** Which of the plans that were given it stands in, and where. */
   readonly index: number;
   readonly path: string;
 }
 
-/** An action that switches a rule of a lower layer off: its condition is `false`. */
-export interface SwitchOff {
-  readonly kind: 'off';
-  readonly id: string;
-  readonly justified: boolean;
-  /** The reasons that are given. */
-  readonly notes: readonly string[];
-  readonly origin: RuleOrigin;
-  readonly index: number;
-  readonly path: string;
+/** A rule of one layer before its link is followed. */
+export interface DraftRule extends Stated {
+  readonly kind: 'rule';
+  readonly rule: Omit<Rule, 'begins'>;
+  readonly begins: Rule['begins'] | Link;
 }
 
-const scopes: readonly Scope[] = ['line', 'lumen', 'exit-site', 'incision'];
-const activities = lineCareActivities.map(([code]) => code);
+/** An action that switches a rule or a group of a lower layer off: its condition is `false`. */
+export interface SwitchOff extends Stated {
+  readonly kind: 'off';
+}
 
-/** The words by which a rule’s documentation says that no source was published. */
-export const unsourcedWords = 'common practice, no source';
+/** A group: it takes the place of what stands under its id in a lower layer. Its rules stand beside it. */
+export interface GroupOf extends Stated {
+  readonly kind: 'group';
+}
 
-const read = new Set([
+/** What the actions of a plan are read with. */
+export interface Surroundings {
+  readonly origin: RuleOrigin;
+  readonly definitions: Definitions;
+  readonly named: NamedExpressions;
+}
+
+const read: ReadonlySet<string> = new Set([
   'id',
   'extension',
   'title',
@@ -62,256 +65,172 @@ const read = new Set([
   'condition',
   'trigger',
   'relatedAction',
-  'output',
-  'requiredBehavior',
+  'participant',
   'definitionCanonical',
 ]);
 
-/** Reads one PlanDefinition.action. Undefined where it can’t be kept; the findings say why. */
-export function readAction(
-  action: unknown,
-  contained: readonly unknown[],
-  origin: RuleOrigin,
-  findings: Findings,
-): DraftRule | SwitchOff | undefined {
-  const parsed = actionShape.safeParse(action);
-  if (!parsed.success) {
-    findings.issues(parsed.error, 'PlanDefinition.action');
-    return undefined;
-  }
-  return readShaped(parsed.data, contained, origin, findings.at('', parsed.data.id));
+/** What is said under the id of an action, whatever it is. */
+export function statedBy(
+  whole: WholeAction,
+  { origin }: Surroundings,
+): { readonly stated: Stated; readonly sources: Sources } {
+  const { action, findings } = whole;
+  const sources = readDocumentation(action.documentation ?? [], whole.placeOf('documentation'));
+  const { justified, notes } = sources;
+  const { id = '' } = action;
+  return { stated: { id, justified, notes, origin, index: findings.layer, path: findings.path }, sources };
 }
 
-function readShaped(
-  action: Action,
-  contained: readonly unknown[],
-  origin: RuleOrigin,
-  findings: Findings,
-): DraftRule | SwitchOff | undefined {
-  const before = errorsIn(findings);
-  const { id = '' } = action;
-  if (!/^[A-Za-z0-9.-]{1,64}$/.test(id)) {
-    findings.error(
-      'id',
-      action.id === undefined ? 'is missing' : 'is not an id',
-      'Use 1 to 64 letters, digits, hyphens and dots, such as dressing-change-gauze.',
-    );
-  }
-  reportUnused(action, findings);
-  const { citations, notes, justified } = readDocumentation(action.documentation ?? []);
-  const place = { id, justified, index: findings.layer, path: findings.path };
-  if ((action.condition ?? []).some(({ expression }) => expression?.expression?.trim() === 'false')) {
-    return { kind: 'off', ...place, notes, origin };
-  }
+/** Reads an action as a rule. Undefined where it can’t be kept; the findings say why. */
+export function readRule(whole: WholeAction, surroundings: Surroundings): DraftRule | undefined {
+  const { action, findings } = whole;
+  const before = findings.errors;
+  reportElements(whole);
+  const { stated, sources } = statedBy(whole, surroundings);
   const activity = readActivity(action.code ?? [], findings);
-  const settings = readExtensions(action.extension ?? [], findings);
-  const when = readWhen(action, findings);
-  const condition = readCondition(action, settings.scope, findings);
-  const work = readWork(action.definitionCanonical, contained, activity, findings);
-  if (
-    action.requiredBehavior !== undefined &&
-    action.requiredBehavior !== 'must' &&
-    action.relatedAction === undefined &&
-    !(action.requiredBehavior === 'could' && action.trigger !== undefined)
-  ) {
-    findings.warning(
-      'requiredBehavior',
-      `${action.requiredBehavior} is not used here`,
-      'It only has a meaning beside relatedAction.',
+  const settings = readSettings(whole.extensions);
+  const definition = surroundings.definitions.of(action.definitionCanonical, activity, findings);
+  const conditions = readConditions(whole, settings, surroundings.named);
+  const participants = readParticipants(whole);
+  reportSources(sources, settings, whole);
+  const when = readBegins({ whole, effect: definition?.effect, conditions, activity });
+  if (findings.errors > before || definition === undefined || conditions === undefined) return undefined;
+  if (activity === undefined || when === undefined) return undefined;
+  const { effect, work } = definition;
+  reportSettings(settings, effect, when, whole);
+  const { id } = stated;
+  const { whenUnknown, lead, minimumSpacing, scopes } = settings;
+  return {
+    ...stated,
+    kind: 'rule',
+    begins: when.begins,
+    rule: {
+      id,
+      ...(whole.group === undefined ? {} : { group: whole.group }),
+      title: action.title ?? id,
+      effect,
+      activity,
+      scopes,
+      ...conditions,
+      ...(when.lasts === undefined ? {} : { lasts: when.lasts }),
+      whenUnknown,
+      ...(lead === undefined ? {} : { lead }),
+      ...(minimumSpacing === undefined ? {} : { minimumSpacing }),
+      priority: action.priority ?? 'routine',
+      ...(participants.length > 0 ? { participants } : {}),
+      citations: sources.citations,
+      notes: [...sources.notes, ...when.notes],
+      work,
+      origin: surroundings.origin,
+    },
+  };
+}
+
+/** An action that switches off what stands under its id in a layer below. */
+export function readOff(whole: WholeAction, surroundings: Surroundings): SwitchOff {
+  reportElements(whole);
+  if (whole.action.action !== undefined) {
+    whole.findings.warning(
+      'action',
+      'unused-element',
+      'is not used, the group is switched off',
+      'Leave it out.',
     );
   }
-  if (citations.length === 0) {
+  return { ...statedBy(whole, surroundings).stated, kind: 'off' };
+}
+
+/** What is refused or not used of an action’s own elements; those of its group are spoken of there. */
+function reportElements({ action, findings, placeOf }: WholeAction): void {
+  const own = Object.fromEntries(
+    Object.entries(action).filter(([key]) => placeOf(key).path === findings.path),
+  );
+  reportFirstEdition(own, findings);
+  for (const key of elementsOf(own)) {
+    if (!read.has(key) && !key.startsWith('timing') && key !== 'action') reportUnused(key, findings);
+  }
+}
+
+function reportSources(sources: Sources, settings: Settings, whole: WholeAction): void {
+  const { findings } = whole;
+  if (sources.citations.length === 0) {
     findings.warning(
       'documentation',
+      'no-source',
       'names no source',
-      `Add documentation of type citation with the source, or with the words "${unsourcedWords}".`,
+      `Add documentation of type citation with the source, or of type documentation with the words "${unsourcedWords}" and the extension source-certainty, valueCode common-practice.`,
     );
   }
-  if (settings.whenUnknown === 'default' && notes.length === 0) {
+  if (settings.whenUnknown === 'default' && sources.notes.length === 0) {
     findings.warning(
       'documentation',
+      'no-reason',
       'an unknown fact counts as false, and no reason is given',
       'Give the reason as documentation of type justification, or leave rule-when-unknown out.',
     );
   }
-  if (errorsIn(findings) > before || activity === undefined || when === undefined || condition === undefined)
-    return undefined;
-  const schedule = 'schedule' in when ? when.schedule : { kind: 'anchor' as const };
-  if (schedule.kind === 'interval') checkWindow(schedule.every, settings, findings);
-  const rule: Rule = {
-    id,
-    title: action.title ?? id,
-    activity,
-    scope: settings.scope,
-    schedule,
-    condition,
-    whenUnknown: settings.whenUnknown,
-    ...(settings.lead === undefined ? {} : { lead: settings.lead }),
-    ...(settings.minimumSpacing === undefined ? {} : { minimumSpacing: settings.minimumSpacing }),
-    priority: action.priority ?? 'routine',
-    citations,
-    notes: 'notes' in when ? [...notes, ...when.notes] : notes,
-    work,
-    origin,
-  };
-  return { kind: 'rule', ...place, rule, ...('link' in when ? { link: when.link } : {}) };
 }
 
-function errorsIn(findings: Findings): number {
-  return findings.list.filter(({ severity }) => severity === 'error').length;
-}
-
-function reportUnused(action: Action, findings: Findings): void {
-  for (const key of elementsOf(action)) {
-    if (read.has(key) || key.startsWith('timing')) continue;
-    if (key === 'modifierExtension') findings.error(key, 'its meaning is not known', 'Leave it out.');
-    else if (key === 'action')
-      findings.warning(key, 'nested actions are not used', 'Put every rule at the top level of the plan.');
-    else findings.warning(key, 'is not used', 'Leave it out, or say in documentation what it stands for.');
-  }
+function reportSettings(
+  settings: Settings,
+  effect: Effect,
+  { begins }: When,
+  { findings }: WholeAction,
+): void {
+  const windowed = settings.lead !== undefined || settings.minimumSpacing !== undefined;
+  const empty = effect === 'forbid' || (!isLink(begins) && begins.kind === 'planned');
+  if (windowed && empty) {
+    findings.warning(
+      'extension',
+      'unused-extension',
+      'rule-lead and rule-minimum-spacing have no meaning where nothing is asked for',
+      'Leave them out.',
+    );
+  } else if (!isLink(begins) && begins.kind === 'interval') checkWindow(begins.every, settings, findings);
 }
 
 function readActivity(concepts: readonly Concept[], findings: Findings): LineCareActivity | undefined {
-  const coded = concepts.flatMap(({ coding }) => coding ?? []);
-  const ours = coded.filter(({ system }) => system === codeSystem.lineCareActivity);
+  const ours = concepts
+    .flatMap(({ coding }) => coding ?? [])
+    .filter(({ system }) => system === codeSystem.lineCareActivity);
   const [first] = ours;
   const cure = `Give one coding of system ${codeSystem.lineCareActivity}.`;
-  if (first === undefined) return findings.error('code', 'names no line-care activity', cure);
-  if (ours.length > 1) return findings.error('code', 'names several line-care activities', cure);
-  const activity = activities.find((code) => code === first.code);
+  if (first === undefined) return findings.error('code', 'no-activity', 'names no line-care activity', cure);
+  if (ours.length > 1)
+    return findings.error('code', 'no-activity', 'names several line-care activities', cure);
+  const activity = activityCodes.find((code) => code === first.code);
   if (activity !== undefined) return activity;
   return findings.error(
     'code',
+    'unknown-activity',
     `${first.code ?? 'nothing'} is not a line-care activity`,
-    suggestion(first.code ?? '', activities),
+    suggestion(first.code ?? '', activityCodes),
   );
 }
 
-interface Settings {
-  scope: Scope;
-  whenUnknown: 'protective' | 'default';
-  lead?: Span;
-  minimumSpacing?: Span;
-}
+const participantTypes: readonly Participant['type'][] = [
+  'patient',
+  'practitioner',
+  'related-person',
+  'device',
+];
 
-function readExtensions(extensions: readonly Extension[], findings: Findings): Settings {
-  const settings: Settings = { scope: 'line', whenUnknown: 'protective' };
-  const seen = new Set<string>();
-  extensions.forEach((extension, index) => {
-    const at = findings.at(`extension[${index}]`);
-    const { url } = extension;
-    if (seen.has(url)) at.error('url', `${url} stands here twice`, 'Keep one.');
-    seen.add(url);
-    if (url === policyExtension.ruleScope) {
-      const scope = scopes.find((known) => known === extension['valueCode']);
-      if (scope === undefined) at.error('valueCode', 'is not a scope', `Use one of: ${scopes.join(', ')}.`);
-      else settings.scope = scope;
-    } else if (url === policyExtension.ruleWhenUnknown) {
-      const value = extension['valueCode'];
-      if (value === 'protective' || value === 'default') settings.whenUnknown = value;
-      else at.error('valueCode', 'is not a reading of unknown facts', 'Use protective or default.');
-    } else if (url === policyExtension.ruleLead) {
-      const lead = readExtensionSpan(extension, at);
-      if (lead !== undefined) settings.lead = lead;
-    } else if (url === policyExtension.ruleMinimumSpacing) {
-      const spacing = readExtensionSpan(extension, at);
-      if (spacing !== undefined) settings.minimumSpacing = spacing;
-    } else reportExtension(url, at);
-  });
-  return settings;
-}
-
-/** Says of an extension that it is not used; with the nearest of ours where it was meant to be one. */
-export function reportExtension(url: string, findings: Findings): void {
-  const cure = url.startsWith(base)
-    ? suggestion(url, Object.values(policyExtension))
-    : 'Leave it out, or say in documentation what it stands for.';
-  findings.warning('url', `${url} is not used here`, cure);
-}
-
-/** The Duration of an extension; what is wrong with it becomes an error. */
-export function readExtensionSpan(extension: Extension, findings: Findings): Span | undefined {
-  const reading = readSpan(extension['valueDuration']);
-  if (reading.ok) return reading.span;
-  return findings.at('valueDuration').error(reading.path, reading.message, 'Give a Duration, such as 96 h.');
-}
-
-function readCondition(action: Action, scope: Scope, findings: Findings): Condition | undefined {
-  const texts: string[] = [];
-  const paths: string[] = [];
-  const before = findings.list.length;
-  (action.condition ?? []).forEach(({ kind, expression, ...others }, index) => {
-    const at = findings.at(`condition[${index}]`);
-    if (others['modifierExtension'] !== undefined)
-      at.error('modifierExtension', 'its meaning is not known', 'Leave it out.');
-    if (kind !== 'applicability')
-      return at.error('kind', `${kind} can’t be kept`, 'Only applicability can be.');
-    if (expression?.language !== 'text/fhirpath') {
-      return at.error(
-        'expression.language',
-        `${expression?.language ?? 'nothing'} can’t be read`,
-        'Write the condition in text/fhirpath.',
+function readParticipants(whole: WholeAction): readonly Participant[] {
+  const place = whole.placeOf('participant');
+  return (whole.action.participant ?? []).flatMap((one, index): Participant[] => {
+    const at = place.at(`participant[${index}]`);
+    const type = participantTypes.find((known) => known === one.type);
+    if (type === undefined) {
+      at.error(
+        'type',
+        'participant-type',
+        `${shown(one.type)} is none`,
+        `Use one of: ${participantTypes.join(', ')}.`,
       );
+      return [];
     }
-    if (expression.expression === undefined) {
-      return at.error(
-        'expression.expression',
-        'is missing',
-        'Write the condition itself, not a reference to it.',
-      );
-    }
-    texts.push(expression.expression);
-    paths.push(`condition[${index}].expression.expression`);
+    const [coding] = one.role?.coding ?? [];
+    const role = one.role?.text ?? coding?.display ?? coding?.code;
+    return [{ type, ...(role === undefined ? {} : { role }) }];
   });
-  if (findings.list.length > before) return undefined;
-  if (texts.length === 0) return always;
-  const reading = compileCondition(texts);
-  if (!reading.ok) {
-    for (const { expression, message, cure } of reading.problems)
-      findings.error(paths[expression] ?? 'condition', message, cure);
-    return undefined;
-  }
-  const ofLumen = reading.condition.uses.filter((name) => name.startsWith('lumen.'));
-  if (ofLumen.length > 0 && scope !== 'lumen') {
-    return findings.error(
-      'condition',
-      `%${ofLumen.join(', %')} is never known of a rule whose scope is ${scope}`,
-      `Give the action the extension ${policyExtension.ruleScope} with valueCode lumen.`,
-    );
-  }
-  return reading.condition;
-}
-
-function readDocumentation(documentation: readonly Documentation[]) {
-  const citations: Citation[] = [];
-  const notes: string[] = [];
-  let justified = false;
-  for (const { type, citation, display, label, url } of documentation) {
-    const text = [citation, display, label].find((part) => part !== undefined && part.trim() !== '')?.trim();
-    if (text === undefined) continue;
-    if (type === 'citation') {
-      const unsourced = text.toLowerCase().includes(unsourcedWords);
-      citations.push(url === undefined ? { text, unsourced } : { text, url, unsourced });
-    } else notes.push(text);
-    if (type === 'justification') justified = true;
-  }
-  return { citations, notes, justified };
-}
-
-function checkWindow(every: Span, settings: Settings, findings: Findings): void {
-  const interval = comparableMinutes(every);
-  if (settings.lead !== undefined && comparableMinutes(settings.lead) >= interval) {
-    findings.warning(
-      'extension',
-      'the lead is as long as the interval',
-      'Give a shorter rule-lead, or leave it out for a quarter of the interval.',
-    );
-  }
-  if (settings.minimumSpacing !== undefined && comparableMinutes(settings.minimumSpacing) > interval) {
-    findings.warning(
-      'extension',
-      'the minimum spacing is longer than the interval',
-      'Give a shorter rule-minimum-spacing or a longer interval.',
-    );
-  }
 }

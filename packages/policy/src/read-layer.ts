@@ -1,23 +1,29 @@
 import { policyExtension } from '@dwellward/profiles';
 import { readEffectivePeriod } from './effective.js';
 import { Findings, type LintFinding } from './findings.js';
-import { elementsOf, isObject, shown } from './json.js';
+import { elementsOf, isObject, listOf, shown } from './json.js';
 import type { RuleOrigin, Span } from './model.js';
+import { readNamedExpressions } from './named-expressions.js';
 import {
-  readAction,
-  readExtensionSpan,
-  reportExtension,
+  readOff,
+  readRule,
+  statedBy,
   type DraftRule,
+  type GroupOf,
+  type Surroundings,
   type SwitchOff,
 } from './read-action.js';
-import { planShape, type Plan } from './shapes.js';
+import { Definitions } from './read-activity.js';
+import { alone, isOff, readGroup, shapeOf, type Placed } from './read-group.js';
+import { readExtensionSpan, reportExtension } from './read-settings.js';
+import { planShape, type Action, type Extension, type Plan } from './shapes.js';
 
 /** One layer, read by itself. */
 export interface Layer {
   readonly origin: RuleOrigin;
   /** Its place among the plans that were given. */
   readonly index: number;
-  readonly actions: readonly (DraftRule | SwitchOff)[];
+  readonly actions: readonly (DraftRule | SwitchOff | GroupOf)[];
   readonly labStaleAfter?: Span;
 }
 
@@ -66,12 +72,14 @@ const descriptive = new Set([
 /**
  * Reads one PlanDefinition as a layer. Undefined where it is none at all; what is wrong goes to `list`.
  * @param index its place among the plans that were given.
+ * @param atHand ActivityDefinitions outside of the plan, by url.
  * @param place its place in the stack, the same for all versions of one plan.
  */
 export function readLayer(
   plan: unknown,
   index: number,
   list: LintFinding[],
+  atHand: ReadonlyMap<string, unknown>,
   place = index,
 ): Layer | undefined {
   const findings = new Findings(list, index, 'PlanDefinition');
@@ -79,6 +87,7 @@ export function readLayer(
     const found = isObject(plan) ? shown(plan['resourceType']) : shown(plan);
     return findings.error(
       '',
+      'not-a-plan',
       `${found} is not a PlanDefinition`,
       'Give one PlanDefinition of HL7 FHIR R4 for each layer.',
     );
@@ -88,15 +97,46 @@ export function readLayer(
     findings.issues(parsed.error, 'PlanDefinition');
     return undefined;
   }
-  return readShaped(parsed.data, place, findings);
+  return readShaped(parsed.data, place, atHand, findings);
 }
 
-function readShaped(plan: Plan, place: number, findings: Findings): Layer {
+function readShaped(
+  plan: Plan,
+  place: number,
+  atHand: ReadonlyMap<string, unknown>,
+  findings: Findings,
+): Layer {
+  const origin = readOrigin(plan, place, findings);
+  reportElements(plan, findings);
+  reportReach(plan, findings);
+  const extensions = (plan.extension ?? []).map((value, index) => ({
+    value,
+    at: findings.at(`extension[${index}]`),
+  }));
+  const labStaleAfter = readLabStaleAfter(extensions);
+  const named = readNamedExpressions(extensions);
+  const contained = plan.contained ?? [];
+  const definitions = new Definitions(contained, atHand);
+  const actions = readActions(plan, { origin, definitions, named }, findings);
+  named.reportUnused();
+  reportUnusedContained(plan, contained, findings);
+  if ((plan.action ?? []).length === 0)
+    findings.warning('action', 'no-action', 'the plan has no action', 'Add one action for each rule.');
+  return {
+    origin,
+    index: findings.layer,
+    actions,
+    ...(labStaleAfter === undefined ? {} : { labStaleAfter }),
+  };
+}
+
+function readOrigin(plan: Plan, place: number, findings: Findings): RuleOrigin {
   const effective = readEffectivePeriod(plan['effectivePeriod'], findings.at('effectivePeriod'));
   const { url = '' } = plan;
   if (url === '') {
     findings.error(
       'url',
+      'missing-url',
       'is missing',
       'Give a canonical url of your own: it names the policy on every Task.',
     );
@@ -110,57 +150,80 @@ function readShaped(plan: Plan, place: number, findings: Findings): Layer {
     ...(effective === undefined ? {} : { effective }),
   };
   if (url.includes('|'))
-    findings.warning('url', 'has a version in it', 'Give the version as the element version.');
+    findings.warning(
+      'url',
+      'url-with-version',
+      'has a version in it',
+      'Give the version as the element version.',
+    );
   if (origin.version === '') {
     findings.warning(
       'version',
+      'missing-version',
       'is missing',
       'Give a version: without one nobody can tell later by which policy a Task was made.',
     );
   }
+  return origin;
+}
+
+/** The state of the plan, and what of it is not used or not known. */
+function reportElements(plan: Plan, findings: Findings): void {
   if (plan.status === 'retired') {
-    findings.warning('status', 'the plan is retired', 'Use the plan that replaced it.');
+    findings.warning('status', 'retired', 'the plan is retired', 'Use the plan that replaced it.');
   } else if (!['draft', 'active', 'unknown'].includes(plan.status ?? '')) {
-    findings.error('status', `${shown(plan.status)} is not a status`, 'Use draft or active.');
+    findings.error('status', 'bad-status', `${shown(plan.status)} is not a status`, 'Use draft or active.');
   }
   for (const key of elementsOf(plan)) {
     if (key === 'modifierExtension' || key === 'implicitRules')
-      findings.error(key, 'its meaning is not known', 'Leave it out.');
+      findings.error(key, 'unknown-modifier', 'its meaning is not known', 'Leave it out.');
     else if (!descriptive.has(key))
-      findings.warning(key, 'is not used', 'Leave it out, or say in description what it stands for.');
-  }
-  reportReach(plan, findings);
-  for (const key of elementsOf(plan)) {
-    if (descriptive.has(key) && !readElsewhere.has(key)) reportPrimitives(plan[key], findings.at(key));
-  }
-  const labStaleAfter = readLabStaleAfter(plan, findings);
-  const contained = plan.contained ?? [];
-  const ids = new Map<string, number>();
-  const actions = (plan.action ?? []).flatMap((action, index) => {
-    const at = findings.at(`action[${index}]`);
-    const id = isObject(action) && typeof action['id'] === 'string' ? action['id'] : undefined;
-    const earlier = id === undefined ? undefined : ids.get(id);
-    if (id !== undefined && earlier !== undefined) {
-      at.at('', id).error(
-        'id',
-        `${id} is also the id of action[${earlier}]`,
-        'Give every action of a plan an id of its own.',
+      findings.warning(
+        key,
+        'unused-element',
+        'is not used',
+        'Leave it out, or say in description what it stands for.',
       );
-      return [];
+    else if (!readElsewhere.has(key)) reportPrimitives(plan[key], findings.at(key));
+  }
+}
+
+/** Reads the actions of a plan: rules, groups with their rules, and what is switched off. No two have one id. */
+function readActions(
+  plan: Plan,
+  surroundings: Surroundings,
+  findings: Findings,
+): readonly (DraftRule | SwitchOff | GroupOf)[] {
+  const ids = new Map<string, string>();
+  const isNew = ({ value: { id }, at }: Placed<Action>): boolean => {
+    if (id === undefined) return true;
+    const earlier = ids.get(id);
+    if (earlier === undefined) {
+      ids.set(id, at.path.replace(/^PlanDefinition\./, ''));
+      return true;
     }
-    if (id !== undefined) ids.set(id, index);
-    const read = readAction(action, contained, origin, at);
-    return read === undefined ? [] : [read];
-  });
-  reportUnusedContained(plan, contained, findings);
-  if ((plan.action ?? []).length === 0)
-    findings.warning('action', 'the plan has no action', 'Add one action for each rule.');
-  return {
-    origin,
-    index: findings.layer,
-    actions,
-    ...(labStaleAfter === undefined ? {} : { labStaleAfter }),
+    at.error(
+      'id',
+      'doubled-id',
+      `${id} is also the id of ${earlier}`,
+      'Give every action of a plan an id of its own.',
+    );
+    return false;
   };
+  return (plan.action ?? []).flatMap((given, index): (DraftRule | SwitchOff | GroupOf)[] => {
+    const shape = shapeOf(given, findings.at(`action[${index}]`));
+    if (shape === undefined || !isNew(shape)) return [];
+    if (isOff(shape.value)) return [readOff(alone(shape), surroundings)];
+    if (shape.value.action === undefined) {
+      const rule = readRule(alone(shape), surroundings);
+      return rule === undefined ? [] : [rule];
+    }
+    const members = readGroup(shape).members.filter(({ action, findings: at }) =>
+      isNew({ value: action, at }),
+    );
+    const { stated } = statedBy(alone(shape), surroundings);
+    return [{ ...stated, kind: 'group' }, ...members.flatMap((one) => readRule(one, surroundings) ?? [])];
+  });
 }
 
 /** Elements whose inside is looked at where they are read. */
@@ -172,7 +235,12 @@ function reportPrimitives(value: unknown, findings: Findings): void {
   if (!isObject(value)) return;
   for (const key of elementsOf(value)) {
     if (key.startsWith('_'))
-      findings.warning(key, 'is not read', 'Leave it out, or say in description what it stands for.');
+      findings.warning(
+        key,
+        'unused-element',
+        'is not read',
+        'Leave it out, or say in description what it stands for.',
+      );
     else reportPrimitives(value[key], findings.at(key));
   }
 }
@@ -181,20 +249,22 @@ function reportPrimitives(value: unknown, findings: Findings): void {
 function reportReach(plan: Plan, findings: Findings): void {
   const cure = 'Say it as a condition of the actions, or lay the plan only over the units that it is for.';
   if (plan['useContext'] !== undefined) {
-    findings.warning('useContext', 'does not limit whom the plan is applied to', cure);
+    findings.warning('useContext', 'plan-reach', 'does not limit whom the plan is applied to', cure);
   }
   const subject = plan['subjectCodeableConcept'];
   const codes = isObject(subject) && Array.isArray(subject['coding']) ? (subject['coding'] as unknown[]) : [];
   if (subject !== undefined && !codes.some((one) => isObject(one) && one['code'] === 'Patient')) {
-    findings.warning('subjectCodeableConcept', 'is not Patient and is not used', cure);
+    findings.warning('subjectCodeableConcept', 'plan-reach', 'is not Patient and is not used', cure);
   }
-  if (plan['subjectReference'] !== undefined) findings.warning('subjectReference', 'is not used', cure);
+  if (plan['subjectReference'] !== undefined)
+    findings.warning('subjectReference', 'plan-reach', 'is not used', cure);
   const artifacts: readonly unknown[] = Array.isArray(plan['relatedArtifact']) ? plan['relatedArtifact'] : [];
   artifacts.forEach((artifact, index) => {
     const type = isObject(artifact) ? artifact['type'] : undefined;
     if (type !== undefined && (typeof type !== 'string' || !needing.has(type))) return;
     findings.warning(
       `relatedArtifact[${index}]`,
+      'needed-artifact',
       `${shown(type ?? 'what has no type')} is not read`,
       'Put what is needed into the plan itself, or lay the other plan under it as a layer.',
     );
@@ -204,28 +274,41 @@ function reportReach(plan: Plan, findings: Findings): void {
 /** Related artifacts that a plan is incomplete without; the others cite, or tell where it came from. */
 const needing = new Set(['depends-on', 'composed-of']);
 
-function readLabStaleAfter(plan: Plan, findings: Findings): Span | undefined {
+function readLabStaleAfter(extensions: readonly Placed<Extension>[]): Span | undefined {
   let found: Span | undefined;
-  (plan.extension ?? []).forEach((extension, index) => {
-    const at = findings.at(`extension[${index}]`);
-    if (extension.url !== policyExtension.labStaleAfter) return reportExtension(extension.url, at);
-    if (found !== undefined) at.error('url', `${extension.url} stands here twice`, 'Keep one.');
-    found = readExtensionSpan(extension, at);
+  for (const { value, at } of extensions) {
+    if (value.url === policyExtension.namedExpression) continue;
+    if (value.url !== policyExtension.labStaleAfter) {
+      reportExtension(value.url, at);
+      continue;
+    }
+    if (found !== undefined)
+      at.error('url', 'doubled-extension', `${value.url} stands here twice`, 'Keep one.');
+    found = readExtensionSpan(value, at);
     if (found?.value === 0)
-      at.error('valueDuration.value', 'would make every result stale', 'Give a time above 0.');
-  });
+      at.error(
+        'valueDuration.value',
+        'bad-extension',
+        'would make every result stale',
+        'Give a time above 0.',
+      );
+  }
   return found;
 }
 
 function reportUnusedContained(plan: Plan, contained: readonly unknown[], findings: Findings): void {
+  const actions = (plan.action ?? []).filter(isObject);
   const used = new Set(
-    (plan.action ?? []).map((action) => (isObject(action) ? action['definitionCanonical'] : undefined)),
+    [...actions, ...actions.flatMap((action) => listOf(action['action']).filter(isObject))].map(
+      (action) => action['definitionCanonical'],
+    ),
   );
   contained.forEach((resource, index) => {
     const id = isObject(resource) ? resource['id'] : undefined;
     if (typeof id !== 'string' || !used.has(`#${id}`)) {
       findings.warning(
         `contained[${index}]`,
+        'unused-definition',
         'is not used',
         'Point to it by definitionCanonical, or leave it out.',
       );

@@ -1,88 +1,133 @@
 import { expect, it } from 'vitest';
-import type { Schedule } from './model.js';
-import { scheduleText, spanText } from './schedule-text.js';
+import { compileCondition } from './condition-compile.js';
+import type { Begins, Span, Trigger } from './model.js';
+import { scheduleText, spanText, type Timed } from './schedule-text.js';
 
-it.each<[Schedule, string]>([
-  [{ kind: 'interval', every: { value: 7, unit: 'd' } }, 'every 7 days'],
-  [{ kind: 'interval', every: { value: 1, unit: 'd' } }, 'every day'],
+const ask = (begins: Begins, ...stop: string[]): Timed => ({ effect: 'ask', begins, ...stopped(stop) });
+const ban = (begins: Begins, lasts?: Span, ...stop: string[]): Timed => ({
+  effect: 'forbid',
+  begins,
+  ...(lasts === undefined ? {} : { lasts }),
+  ...stopped(stop),
+});
+function stopped(texts: string[]): Pick<Timed, 'stop'> {
+  if (texts.length === 0) return {};
+  const reading = compileCondition(texts, { kind: 'stop' });
+  if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
+  return { stop: reading.condition };
+}
+const by = (...triggers: Trigger[]): Begins => ({ kind: 'triggered', by: triggers });
+const after = (value: number, unit: Span['unit'], ...triggers: Trigger[]): Begins => ({
+  kind: 'triggered',
+  by: triggers,
+  after: { value, unit },
+});
+const found = (finding: Extract<Trigger, { kind: 'finding' }>['finding'], ...values: string[]): Trigger => ({
+  kind: 'finding',
+  finding,
+  values,
+});
+const repair: Trigger = { kind: 'event', activity: 'repair' };
+
+it.each<[Timed, string]>([
+  [ask({ kind: 'interval', every: { value: 7, unit: 'd' } }), 'every 7 days'],
+  [ask({ kind: 'interval', every: { value: 1, unit: 'd' } }), 'every day'],
   [
-    {
+    ask({
       kind: 'interval',
       every: { value: 1, unit: 'h' },
-      firstAfterInsertion: { value: 15, unit: 'min' },
       untilAfterInsertion: { value: 4, unit: 'h' },
       atMost: 4,
-    },
-    'every hour, the first 15 minutes after the insertion, until 4 hours after the insertion, at most 4 times',
+    }),
+    'every hour, until 4 hours after the insertion, at most 4 times',
   ],
+  [ask({ kind: 'interval', every: { value: 24, unit: 'h' }, atMost: 1 }), 'every 24 hours, at most 1 time'],
   [
-    {
-      kind: 'interval',
-      every: { value: 24, unit: 'h' },
-      firstAfterInsertion: { value: 24, unit: 'h' },
-      atMost: 1,
-    },
-    'once, 24 hours after the insertion',
-  ],
-  [
-    { kind: 'fixed-times', daysOfWeek: [1, 3, 5], timesOfDay: ['08:00:00'] },
+    ask({ kind: 'fixed-times', daysOfWeek: [1, 3, 5], timesOfDay: ['08:00:00'] }),
     'every Monday, Wednesday and Friday at 08:00',
   ],
   [
-    { kind: 'fixed-times', daysOfWeek: [], timesOfDay: ['08:00:00', '20:30:00'] },
+    ask({ kind: 'fixed-times', daysOfWeek: [], timesOfDay: ['08:00:00', '20:30:00'] }),
     'every day at 08:00 and 20:30',
   ],
   [
-    { kind: 'at-once', finding: 'dressing-condition', values: ['damp', 'loosened', 'soiled'] },
+    ask(by(found('dressing-condition', 'damp', 'loosened', 'soiled'))),
     'at once when the dressing is damp, loosened or soiled',
   ],
   [
-    { kind: 'at-once', finding: 'connector-condition', values: ['blood-residue', 'debris'] },
+    ask(by(found('connector-condition', 'blood-residue', 'debris'))),
     'at once when the connector is found with: blood residue or debris',
   ],
-  [{ kind: 'at-once', finding: 'damage', values: [] }, 'at once after any finding of damage'],
-  [{ kind: 'at-once', finding: 'blood-return', values: ['none'] }, 'at once when blood return is none'],
-  [{ kind: 'chain', after: 'repair', offset: { value: 48, unit: 'h' } }, '48 hours after the repair'],
-  [{ kind: 'chain', after: 'repair', offset: { value: 0, unit: 'h' } }, 'straight after the repair'],
-  [{ kind: 'hold', after: 'repair', offset: { value: 2, unit: 'h' } }, 'not within 2 hours after the repair'],
-  [{ kind: 'hold', after: 'tip-confirmation' }, 'not before the tip confirmation'],
+  [ask(by(found('damage'))), 'at once after any finding of damage'],
+  [ask(by(found('blood-return', 'none'))), 'at once when blood return is none'],
   [
-    { kind: 'hold', after: 'repair', from: { finding: 'damage', values: [] } },
+    ask(by(found('damage'), found('fever', 'present'))),
+    'at once after any finding of damage or at once when fever is present',
+  ],
+  [
+    ask(by(found('blood-return', 'none')), '%found.bloodReturn.brisk >= %began'),
+    'at once when blood return is none, until brisk blood return is found',
+  ],
+  [ask(by(repair)), 'straight after the repair'],
+  [ask(after(0, 'h', repair)), 'straight after the repair'],
+  [ask(after(48, 'h', repair)), '48 hours after the repair'],
+  [ask(after(2, 'h', found('damage', 'leak', 'cut'))), '2 hours after a finding of leak or cut damage'],
+  [
+    ask(after(30, 'min', repair), '%found.bloodReturn.brisk >= %began or %last.removal >= %began'),
+    '30 minutes after the repair, unless brisk blood return is found or the removal comes first',
+  ],
+  [
+    ask(after(30, 'min', repair), '%line.used and %last.removal >= %began'),
+    '30 minutes after the repair, unless %line.used and %last.removal >= %began',
+  ],
+  [ask({ kind: 'while' }), 'as soon as it applies'],
+  [
+    ask({ kind: 'before', of: 'insertion', offset: { value: 24, unit: 'h' } }),
+    'once, 24 hours before the planned insertion',
+  ],
+  [
+    ask({ kind: 'before', of: 'insertion', offset: { value: 0, unit: 'h' } }),
+    'once, by the planned insertion',
+  ],
+  [
+    ask({
+      kind: 'before',
+      of: 'insertion',
+      offset: { value: 6, unit: 'h' },
+      timesOfDay: ['20:00:00'],
+    }),
+    'once, at the last 20:00 that is 6 hours or more before the planned insertion',
+  ],
+  [ask({ kind: 'once', by: '2026-12-01T10:00:00+01:00' }), 'once'],
+  [ask({ kind: 'planned' }), 'when it is ordered'],
+  [ban(by(repair), { value: 2, unit: 'h' }), 'not within 2 hours after the repair'],
+  [
+    ban(by(repair), { value: 2, unit: 'h' }, '%found.bloodReturn.brisk >= %began'),
+    'not within 2 hours after the repair, unless brisk blood return is found first',
+  ],
+  [
+    ban(by(found('damage')), undefined, '%last.repair >= %began'),
     'not from a finding of damage until the repair',
   ],
   [
-    {
-      kind: 'hold',
-      from: { finding: 'flush-resistance', values: ['blocked'] },
-      until: [
-        { finding: 'blood-return', values: ['brisk'] },
-        { finding: 'flush-resistance', values: ['none'] },
-      ],
-    },
-    'not from a finding of blocked flush resistance until brisk blood return or none flush resistance is found',
+    ban(by(found('damage')), undefined, '%answered.exists()'),
+    'not from a finding of damage until it is put right',
   ],
   [
-    {
-      kind: 'at-once',
-      finding: 'blood-return',
-      values: ['none'],
-      until: [{ finding: 'blood-return', values: ['brisk'] }],
-    },
-    'at once when blood return is none, until brisk blood return is found',
+    ban(
+      by(found('flush-resistance', 'blocked')),
+      undefined,
+      '%found.bloodReturn.brisk >= %began or %found.flushResistance.none >= %began',
+    ),
+    'not from a finding of blocked flush resistance until brisk blood return is found or none flush resistance is found',
   ],
   [
-    { kind: 'before', of: 'insertion', offset: { value: 24, unit: 'h' } },
-    'once, 24 hours before the planned insertion',
+    ban(by(found('damage'), repair), undefined, '%line.removedDays >= 0'),
+    'not from a finding of damage or the repair until %line.removedDays >= 0',
   ],
-  [{ kind: 'before', of: 'insertion', offset: { value: 0, unit: 'h' } }, 'once, by the planned insertion'],
-  [
-    { kind: 'before', of: 'insertion', offset: { value: 6, unit: 'h' }, timesOfDay: ['20:00:00'] },
-    'once, at the last 20:00 that is 6 hours or more before the planned insertion',
-  ],
-  [{ kind: 'once', by: '2026-12-01T10:00:00+01:00' }, 'once'],
-  [{ kind: 'anchor' }, 'when it is needed'],
-])('%j', (schedule, text) => {
-  expect(scheduleText(schedule)).toBe(text);
+  [ban({ kind: 'while' }), 'not while it applies'],
+])('%j', (rule, text) => {
+  expect(scheduleText(rule)).toBe(text);
 });
 
 it('says one of a unit in the singular', () => {

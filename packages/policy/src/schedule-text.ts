@@ -1,5 +1,6 @@
-import { displayOf, type LineCareActivity } from '@dwellward/profiles';
-import type { Schedule, Sign, Span, TimeUnit } from './model.js';
+import { displayOf, findingRow, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
+import type { Ending } from './condition.js';
+import type { Begins, Rule, Span, TimeUnit, Trigger } from './model.js';
 
 const names: Readonly<Record<TimeUnit, string>> = {
   min: 'minute',
@@ -28,66 +29,26 @@ function activityText(activity: LineCareActivity): string {
   return displayOf('lineCareActivity', activity).toLowerCase();
 }
 
-function findingText(schedule: Extract<Schedule, { kind: 'at-once' }>): string {
-  const { finding, values } = schedule;
-  const system =
-    finding === 'dressing-condition'
-      ? 'dressingCondition'
-      : finding === 'connector-condition'
-        ? 'connectorCondition'
-        : undefined;
-  const words = values.map((value) =>
-    (system === undefined ? value : displayOf(system, value)).toLowerCase(),
-  );
-  const noun = displayOf('lineFinding', finding).toLowerCase();
-  const ends = schedule.until === undefined ? '' : `, until ${signsText(schedule.until)} is found`;
-  if (words.length === 0) return `at once after any finding of ${noun}${ends}`;
-  if (finding === 'dressing-condition') return `at once when the dressing is ${joined(words, 'or')}${ends}`;
-  if (finding === 'connector-condition')
-    return `at once when the connector is found with: ${joined(words, 'or')}${ends}`;
-  return `at once when ${noun} is ${joined(words, 'or')}${ends}`;
-}
-
 function clockText(time: string): string {
   return time.endsWith(':00') && time.length === 8 ? time.slice(0, 5) : time;
 }
 
-function fixedText(schedule: Extract<Schedule, { kind: 'fixed-times' }>): string {
-  const times = joined(schedule.timesOfDay.map(clockText), 'and');
-  const days = schedule.daysOfWeek.map((day) => dayNames[day - 1] ?? `day ${day}`);
+function fixedText(begins: Extract<Begins, { kind: 'fixed-times' }>): string {
+  const times = joined(begins.timesOfDay.map(clockText), 'and');
+  const days = begins.daysOfWeek.map((day) => dayNames[day - 1] ?? `day ${day}`);
   return days.length === 0 ? `every day at ${times}` : `every ${joined(days, 'and')} at ${times}`;
 }
 
-function intervalText(schedule: Extract<Schedule, { kind: 'interval' }>): string {
-  if (schedule.atMost === 1 && schedule.firstAfterInsertion !== undefined) {
-    return `once, ${spanText(schedule.firstAfterInsertion)} after the insertion`;
-  }
-  const parts = [everyText(schedule.every)];
-  if (schedule.firstAfterInsertion !== undefined) {
-    parts.push(`the first ${spanText(schedule.firstAfterInsertion)} after the insertion`);
-  }
-  if (schedule.untilAfterInsertion !== undefined) {
-    parts.push(`until ${spanText(schedule.untilAfterInsertion)} after the insertion`);
-  }
-  if (schedule.atMost !== undefined)
-    parts.push(`at most ${schedule.atMost} ${schedule.atMost === 1 ? 'time' : 'times'}`);
+function intervalText(begins: Extract<Begins, { kind: 'interval' }>): string {
+  const parts = [everyText(begins.every)];
+  if (begins.untilAfterInsertion !== undefined)
+    parts.push(`until ${spanText(begins.untilAfterInsertion)} after the insertion`);
+  if (begins.atMost !== undefined)
+    parts.push(`at most ${begins.atMost} ${begins.atMost === 1 ? 'time' : 'times'}`);
   return parts.join(', ');
 }
 
-function signText({ finding, values }: Sign): string {
-  const noun = displayOf('lineFinding', finding).toLowerCase();
-  return values.length > 0 ? `${joined(values, 'or')} ${noun}` : noun;
-}
-
-function signsText(signs: readonly Sign[]): string {
-  return joined(signs.map(signText), 'or');
-}
-
-function untilText({ until }: { readonly until?: readonly Sign[] }): string {
-  return until === undefined ? '' : `, unless ${signsText(until)} is found first`;
-}
-
-function beforeText({ of, offset, timesOfDay }: Extract<Schedule, { kind: 'before' }>): string {
+function beforeText({ of, offset, timesOfDay }: Extract<Begins, { kind: 'before' }>): string {
   const planned = `the planned ${activityText(of)}`;
   if (timesOfDay !== undefined) {
     const times = joined(timesOfDay.map(clockText), 'or');
@@ -96,39 +57,99 @@ function beforeText({ of, offset, timesOfDay }: Extract<Schedule, { kind: 'befor
   return offset.value === 0 ? `once, by ${planned}` : `once, ${spanText(offset)} before ${planned}`;
 }
 
-function holdText(schedule: Extract<Schedule, { kind: 'hold' }>): string {
-  if (schedule.after === undefined) {
-    const from = schedule.from === undefined ? 'now on' : `a finding of ${signText(schedule.from)}`;
-    return `not from ${from} until ${signsText(schedule.until ?? [])} is found`;
-  }
-  const after = `the ${activityText(schedule.after)}`;
-  if (schedule.from !== undefined)
-    return `not from a finding of ${signText(schedule.from)} until ${after}${untilText(schedule)}`;
-  return schedule.offset === undefined
-    ? `not before ${after}${untilText(schedule)}`
-    : `not within ${spanText(schedule.offset)} after ${after}${untilText(schedule)}`;
+function findingText(finding: LineFinding, value?: string): string {
+  const noun = displayOf('lineFinding', finding).toLowerCase();
+  return value === undefined ? noun : `${valueText(finding, value)} ${noun}`;
 }
 
-/** A schedule in short English for people, for example `every 7 days` or `48 hours after the repair`. */
-export function scheduleText(schedule: Schedule): string {
-  switch (schedule.kind) {
+function valueText(finding: LineFinding, value: string): string {
+  const { valuesFrom } = findingRow(finding);
+  return (valuesFrom === undefined ? value : displayOf(valuesFrom, value)).toLowerCase();
+}
+
+/** A trigger as the event that something is counted from. */
+function triggerText(trigger: Trigger): string {
+  if (trigger.kind === 'event') return `the ${activityText(trigger.activity)}`;
+  const { finding, values } = trigger;
+  if (values.length === 0) return `a finding of ${findingText(finding)}`;
+  const words = values.map((value) => valueText(finding, value));
+  return `a finding of ${joined(words, 'or')} ${findingText(finding)}`;
+}
+
+/** A trigger of what is due at once. */
+function atOnceText(trigger: Trigger): string {
+  if (trigger.kind === 'event') return `straight after the ${activityText(trigger.activity)}`;
+  const { finding, values } = trigger;
+  if (values.length === 0) return `at once after any finding of ${findingText(finding)}`;
+  const words = values.map((value) => valueText(finding, value));
+  const told = findingRow(finding).toldAs ?? `${findingText(finding)} is`;
+  return `at once when ${told} ${joined(words, 'or')}`;
+}
+
+function endingText(ending: Ending): string {
+  if ('done' in ending) return `the ${activityText(ending.done)}`;
+  return 'found' in ending ? `${findingText(ending.found, ending.value)} is found` : 'it is put right';
+}
+
+/** What ends a rule; a stop condition that is no plain list is shown as it is written. */
+function untilText({ stop }: Timed): string | undefined {
+  if (stop === undefined) return undefined;
+  return stop.ends === undefined ? stop.text : joined(stop.ends.map(endingText), 'or');
+}
+
+/** The same of what may come before its time. */
+function unlessText({ stop }: Timed): string {
+  if (stop === undefined) return '';
+  if (stop.ends === undefined) return `, unless ${stop.text}`;
+  const first = stop.ends.map((one) => ('done' in one ? `${endingText(one)} comes` : endingText(one)));
+  return `, unless ${joined(first, 'or')} first`;
+}
+
+/** What of a rule says when it asks or forbids. */
+export type Timed = Pick<Rule, 'effect' | 'begins' | 'stop' | 'lasts'>;
+
+/** The same of a rule, without the rest of it. */
+export function timedOf({ effect, begins, stop, lasts }: Rule): Timed {
+  return { effect, begins, ...(stop ? { stop } : {}), ...(lasts ? { lasts } : {}) };
+}
+
+function askText(rule: Timed & { readonly begins: Extract<Begins, { kind: 'triggered' }> }): string {
+  const { by, after } = rule.begins;
+  if (after !== undefined && after.value > 0)
+    return `${spanText(after)} after ${joined(by.map(triggerText), 'or')}${unlessText(rule)}`;
+  const until = untilText(rule);
+  return `${joined(by.map(atOnceText), 'or')}${until === undefined ? '' : `, until ${until}`}`;
+}
+
+function banText(rule: Timed): string {
+  const { begins, lasts } = rule;
+  if (begins.kind !== 'triggered') return 'not while it applies';
+  const from = joined(begins.by.map(triggerText), 'or');
+  if (lasts !== undefined) return `not within ${spanText(lasts)} after ${from}${unlessText(rule)}`;
+  return `not from ${from} until ${untilText(rule) ?? 'further notice'}`;
+}
+
+/**
+ * When a rule asks for its activity, or forbids it, in short English for people: `every 7 days`, `48 hours after the
+ * repair`, `not within 2 hours after the repair`.
+ */
+export function scheduleText(rule: Timed): string {
+  const { begins } = rule;
+  if (rule.effect === 'forbid') return banText(rule);
+  switch (begins.kind) {
     case 'interval':
-      return intervalText(schedule);
+      return intervalText(begins);
     case 'fixed-times':
-      return fixedText(schedule);
-    case 'at-once':
-      return findingText(schedule);
-    case 'chain':
-      return schedule.offset.value === 0
-        ? `straight after the ${activityText(schedule.after)}${untilText(schedule)}`
-        : `${spanText(schedule.offset)} after the ${activityText(schedule.after)}${untilText(schedule)}`;
+      return fixedText(begins);
+    case 'triggered':
+      return askText({ ...rule, begins });
     case 'before':
-      return beforeText(schedule);
-    case 'hold':
-      return holdText(schedule);
+      return beforeText(begins);
+    case 'while':
+      return 'as soon as it applies';
     case 'once':
       return 'once';
-    case 'anchor':
-      return 'when it is needed';
+    case 'planned':
+      return 'when it is ordered';
   }
 }

@@ -1,3 +1,4 @@
+import type { LintCode } from './lint-codes.js';
 import type { CalculatedName, Step, StepPart } from './model.js';
 import { suggestion } from './nearest.js';
 import { operandOf, parse, sides, strip, type Tree } from './tree.js';
@@ -19,7 +20,7 @@ export const calculatedNames: Readonly<Record<CalculatedName, string>> = {
 /** A step, or why its expression is none. */
 export type StepReading =
   | { readonly ok: true; readonly step: Step }
-  | { readonly ok: false; readonly message: string; readonly cure: string };
+  | { readonly ok: false; readonly code: LintCode; readonly message: string; readonly cure: string };
 
 const cure =
   "Write it as FHIRPath text in single quotes; join a computed value with &, such as 'Flush with ' & %calculated.flushVolume & '.'";
@@ -34,7 +35,7 @@ export function readStep(expression: string): StepReading {
   try {
     tree = parse(expression);
   } catch {
-    return { ok: false, message: 'is not FHIRPath', cure };
+    return { ok: false, code: 'not-fhirpath', message: 'is not FHIRPath', cure };
   }
   return partsOf(strip(tree), true);
 }
@@ -50,7 +51,7 @@ function partsOf(node: Tree, whole: boolean): StepReading {
   const operand = operandOf(node);
   if (operand.kind === 'string') {
     return whole && operand.value.trim() === ''
-      ? { ok: false, message: 'is empty', cure }
+      ? { ok: false, code: 'bad-step', message: 'is empty', cure }
       : { ok: true, step: [operand.value] };
   }
   if (operand.kind === 'fact' && operand.group === 'calculated') {
@@ -59,6 +60,7 @@ function partsOf(node: Tree, whole: boolean): StepReading {
     return name === undefined
       ? {
           ok: false,
+          code: 'unknown-calculated',
           message: `%${operand.name} is not a calculated value`,
           cure: suggestion(
             operand.name,
@@ -67,7 +69,12 @@ function partsOf(node: Tree, whole: boolean): StepReading {
         }
       : { ok: true, step: [{ calculated: name }] };
   }
-  return { ok: false, message: 'is more than texts and calculated values joined by &', cure };
+  return {
+    ok: false,
+    code: 'bad-step',
+    message: 'is more than texts and calculated values joined by &',
+    cure,
+  };
 }
 
 /** A step as a sentence; `textOf` gives each calculated value as text with its unit, or words in its place. */

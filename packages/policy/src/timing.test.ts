@@ -7,7 +7,7 @@ import { readTiming } from './timing.js';
 const span = (value: number, unit: Span['unit']): Span => ({ value, unit });
 const ucum = (value: number, code: string) => ({ value, code, system: 'http://unitsofmeasure.org' });
 
-function scheduleOf(repeat: object) {
+function beginsOf(repeat: object) {
   const reading = readTiming({ repeat });
   if (!reading.ok) throw new Error(JSON.stringify(reading.problems));
   return reading;
@@ -41,76 +41,59 @@ describe('readTiming', () => {
     ['once a year', { frequency: 1, period: 1, periodUnit: 'a' }, span(12, 'mo')],
     ['every 4 weeks', { frequency: 1, period: 4, periodUnit: 'wk' }, span(4, 'wk')],
   ])('%s', (_, repeat, every) => {
-    expect(scheduleOf(repeat).schedule).toEqual({ kind: 'interval', every });
+    expect(beginsOf(repeat).begins).toEqual({ kind: 'interval', every });
   });
 
   it('takes the shorter reading and says so where an interval has no exact one', () => {
-    expect(scheduleOf({ frequency: 7, period: 1, periodUnit: 'd' })).toMatchObject({
-      schedule: { every: span(205, 'min') },
+    expect(beginsOf({ frequency: 7, period: 1, periodUnit: 'd' })).toMatchObject({
+      begins: { every: span(205, 'min') },
       notes: ['parts of a minute are dropped'],
     });
     // 28 days is the shortest month: half of it is two weeks at most.
-    const half = scheduleOf({ frequency: 2, period: 1, periodUnit: 'mo' });
-    expect(half.schedule).toMatchObject({ every: span(14, 'd') });
+    const half = beginsOf({ frequency: 2, period: 1, periodUnit: 'mo' });
+    expect(half.begins).toMatchObject({ every: span(14, 'd') });
     expect(half.notes.join()).toContain('28 days');
-    expect(scheduleOf({ frequency: 1, period: 4, periodMax: 6, periodUnit: 'h' }).notes.join()).toContain(
+    expect(beginsOf({ frequency: 1, period: 4, periodMax: 6, periodUnit: 'h' }).notes.join()).toContain(
       'the shorter',
     );
-    expect(scheduleOf({ frequency: 3, frequencyMax: 4, period: 1, periodUnit: 'd' }).notes.join()).toContain(
+    expect(beginsOf({ frequency: 3, frequencyMax: 4, period: 1, periodUnit: 'd' }).notes.join()).toContain(
       '4 times',
     );
-    expect(scheduleOf({ frequency: 3, period: 1, periodUnit: 'd' }).notes).toEqual([]);
+    expect(beginsOf({ frequency: 3, period: 1, periodUnit: 'd' }).notes).toEqual([]);
   });
 
-  it('reads the first time, the end and the number of times after the insertion', () => {
+  it('reads the end and the number of times after the insertion', () => {
     const daily = { frequency: 1, period: 1, periodUnit: 'd' };
     const every = span(1, 'd');
-    const read = (more: object) => scheduleOf({ ...daily, ...more }).schedule;
-    expect(read({ offset: 90 })).toEqual({ kind: 'interval', every, firstAfterInsertion: span(90, 'min') });
+    const read = (more: object) => beginsOf({ ...daily, ...more }).begins;
     expect(read({ boundsDuration: ucum(3, 'd') })).toEqual({
       kind: 'interval',
       every,
       untilAfterInsertion: span(3, 'd'),
     });
-    expect(read({ boundsRange: { low: ucum(24, 'h'), high: ucum(2, 'wk') } })).toEqual({
-      kind: 'interval',
-      every,
-      firstAfterInsertion: span(24, 'h'),
-      untilAfterInsertion: span(2, 'wk'),
-    });
     expect(read({ count: 3 })).toEqual({ kind: 'interval', every, atMost: 3 });
     expect(read({ count: 2, countMax: 4 })).toMatchObject({ atMost: 4 });
-    expect(scheduleOf({ count: 1, boundsRange: { low: ucum(24, 'h') } }).schedule).toEqual({
-      kind: 'interval',
-      every: span(24, 'h'),
-      firstAfterInsertion: span(24, 'h'),
-      atMost: 1,
-    });
   });
 
   it('reads fixed times of day', () => {
-    expect(
-      scheduleOf({ dayOfWeek: ['wed', 'mon', 'mon'], timeOfDay: ['20:00:00', '08:00'] }).schedule,
-    ).toEqual({
+    expect(beginsOf({ dayOfWeek: ['wed', 'mon', 'mon'], timeOfDay: ['20:00:00', '08:00'] }).begins).toEqual({
       kind: 'fixed-times',
       daysOfWeek: [1, 3],
       timesOfDay: ['08:00:00', '20:00:00'],
     });
-    expect(
-      scheduleOf({ frequency: 1, period: 1, periodUnit: 'd', timeOfDay: ['10:00:00'] }).schedule,
-    ).toEqual({
+    expect(beginsOf({ frequency: 1, period: 1, periodUnit: 'd', timeOfDay: ['10:00:00'] }).begins).toEqual({
       kind: 'fixed-times',
       daysOfWeek: [],
       timesOfDay: ['10:00:00'],
     });
     expect(
-      scheduleOf({
+      beginsOf({
         frequency: 2,
         period: 1,
         periodUnit: 'wk',
         dayOfWeek: ['sat', 'sun'],
         timeOfDay: ['10:00:00'],
-      }).schedule,
+      }).begins,
     ).toMatchObject({
       daysOfWeek: [6, 7],
     });
@@ -119,7 +102,22 @@ describe('readTiming', () => {
   const daily = { frequency: 1, period: 1, periodUnit: 'd' };
   it.each<[string, unknown, string[]]>([
     ['before meals', { repeat: { ...daily, when: ['AC'] } }, ['repeat.when[0]']],
-    ['with breakfast, offset', { repeat: { ...daily, when: ['CM'], offset: 30 } }, ['repeat.when[0]']],
+    [
+      'with breakfast, offset',
+      { repeat: { ...daily, when: ['CM'], offset: 30 } },
+      ['repeat.when[0]', 'repeat.offset'],
+    ],
+    ['an offset from nothing', { repeat: { ...daily, offset: 15 } }, ['repeat.offset']],
+    [
+      'a range of lengths',
+      { repeat: { ...daily, boundsRange: { low: ucum(24, 'h'), high: ucum(2, 'wk') } } },
+      ['repeat.boundsRange'],
+    ],
+    [
+      'once, so long after the insertion',
+      { repeat: { count: 1, boundsRange: { low: ucum(24, 'h') } } },
+      ['repeat.boundsRange', 'repeat.period'],
+    ],
     ['fixed dates', { event: ['2026-01-01'], repeat: daily }, ['event']],
     ['only dates', { event: ['2026-01-01'] }, ['event', 'repeat']],
     ['a code alone', { code: { text: 'BID' } }, ['code']],
@@ -165,15 +163,15 @@ describe('readTiming', () => {
       { repeat: { ...daily, boundsDuration: { value: 3 } } },
       ['repeat.boundsDuration.code'],
     ],
-    ['an empty range', { repeat: { ...daily, boundsRange: {} } }, ['repeat.boundsRange']],
-    [
-      'two first times',
-      { repeat: { ...daily, offset: 5, boundsRange: { low: ucum(1, 'h') } } },
-      ['repeat.boundsRange.low'],
-    ],
     ['not an object', 'daily', ['']],
   ])('refuses %s with its path', (_, timing, paths) => {
     expect(problemsOf(timing)).toEqual(paths);
+  });
+
+  it.each(['boundsRange', 'offset'])('says how a first time is said now, in place of %s', (name) => {
+    const reading = readTiming({ repeat: { ...daily, [name]: 15 } });
+    const [problem] = reading.ok ? [] : reading.problems;
+    expect(problem?.cure).toContain('a trigger of type Procedure for the insertion, and timingDuration');
   });
 
   it('leaves calendar bounds to a caller who reads them', () => {
@@ -199,9 +197,9 @@ describe('readTiming', () => {
         ),
         (repeat) => {
           const reading = readTiming({ repeat });
-          if (reading.ok && reading.schedule.kind === 'interval') {
-            expect(Number.isInteger(reading.schedule.every.value)).toBe(true);
-            expect(reading.schedule.every.value).toBeGreaterThan(0);
+          if (reading.ok && reading.begins.kind === 'interval') {
+            expect(Number.isInteger(reading.begins.every.value)).toBe(true);
+            expect(reading.begins.every.value).toBeGreaterThan(0);
           } else if (!reading.ok) expect(reading.problems.length).toBeGreaterThan(0);
         },
       ),
@@ -222,8 +220,8 @@ describe('readTiming', () => {
             expect(exact).toBeLessThan(1);
             return;
           }
-          if (reading.schedule.kind !== 'interval') throw new Error('no interval');
-          const { value, unit } = reading.schedule.every;
+          if (reading.begins.kind !== 'interval') throw new Error('no interval');
+          const { value, unit } = reading.begins.every;
           const given = value * minutes[unit as keyof typeof minutes];
           expect(given).toBeLessThanOrEqual(exact + 1e-9);
           expect(given).toBeGreaterThan(exact - 1);

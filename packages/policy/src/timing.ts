@@ -1,6 +1,6 @@
 import { Decimal } from 'decimal.js';
 import { elementsOf, isObject, listOf, shown, type JsonObject } from './json.js';
-import type { Schedule, Span } from './model.js';
+import type { Begins, Span } from './model.js';
 import { lastStep, sentence } from './sentence.js';
 import { readSpan, timeUnitOf, wholeSpan } from './spans.js';
 
@@ -8,11 +8,16 @@ import { readSpan, timeUnitOf, wholeSpan } from './spans.js';
 export interface TimingProblem {
   readonly path: string;
   readonly message: string;
+  /** What to do, where it is something else than to give an interval or times of day. */
+  readonly cure?: string;
 }
 
-/** A Timing as a schedule, or why not. Notes say where the shorter of two readings was taken. */
+/** What a Timing can say of a rule: that it is done at intervals, or at fixed times. */
+export type Recurrence = Extract<Begins, { readonly kind: 'interval' | 'fixed-times' }>;
+
+/** A Timing as the recurrence of a rule, or why not. Notes say where the shorter of two readings was taken. */
 export type TimingReading =
-  | { readonly ok: true; readonly schedule: Schedule; readonly notes: readonly string[] }
+  | { readonly ok: true; readonly begins: Recurrence; readonly notes: readonly string[] }
   | { readonly ok: false; readonly problems: readonly TimingProblem[] };
 
 /** How a Timing is read. */
@@ -36,16 +41,14 @@ const kept = new Set([
   'periodUnit',
   'dayOfWeek',
   'timeOfDay',
-  'offset',
   'boundsDuration',
-  'boundsRange',
 ]);
 
 const days = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'];
 const week: Span = { value: 1, unit: 'wk' };
 
-function problem(path: string, message: string): TimingProblem {
-  return { path, message: sentence(message, lastStep(path)) };
+function problem(path: string, message: string, cure?: string): TimingProblem {
+  return { path, message: sentence(message, lastStep(path)), ...(cure === undefined ? {} : { cure }) };
 }
 
 class Reader {
@@ -54,8 +57,8 @@ class Reader {
 
   constructor(readonly repeat: JsonObject) {}
 
-  refuse(path: string, message: string): undefined {
-    this.problems.push(problem(`repeat.${path}`, message));
+  refuse(path: string, message: string, cure?: string): undefined {
+    this.problems.push(problem(`repeat.${path}`, message, cure));
     return undefined;
   }
 
@@ -84,8 +87,8 @@ class Reader {
 }
 
 /**
- * Reads a FHIR R4 Timing as the schedule of a rule: `every` is period / frequency, the shorter reading where a range
- * is given. What a schedule can’t keep (`when` codes, events, a code with no repeat, durations of the act) is refused
+ * Reads a FHIR R4 Timing as the recurrence of a rule: `every` is period / frequency, the shorter reading where a range
+ * is given, `boundsDuration` counts from the insertion. What can’t be kept (`when` codes, events, a code with no repeat, durations of the act) is refused
  * with its path, never ignored. Never throws.
  * Source of the elements’ meaning: HL7 FHIR R4, data type Timing.
  */
@@ -110,53 +113,56 @@ export function readTiming(timing: unknown, options: TimingOptions = {}): Timing
     };
   }
   const reader = new Reader(timing['repeat']);
-  const schedule = scheduleOf(reader, options);
+  const begins = recurrenceOf(reader, options);
   problems.push(...reader.problems);
-  if (problems.length > 0 || schedule === undefined) return { ok: false, problems };
-  return { ok: true, schedule, notes: reader.notes };
+  if (problems.length > 0 || begins === undefined) return { ok: false, problems };
+  return { ok: true, begins, notes: reader.notes };
 }
 
-function scheduleOf(reader: Reader, options: TimingOptions): Schedule | undefined {
+function recurrenceOf(reader: Reader, options: TimingOptions): Recurrence | undefined {
   const { repeat } = reader;
   for (const key of elementsOf(repeat)) {
     if (kept.has(key) || (key === 'boundsPeriod' && options.callerReadsBoundsPeriod === true)) continue;
     const first = key === 'when' ? 'when[0]' : key;
-    reader.refuse(first, refusals[key] ?? 'is not an element of Timing.repeat that can be kept');
+    const [message, cure] = refusals[key] ?? ['is not an element of Timing.repeat that can be kept'];
+    reader.refuse(first, message, cure);
   }
   if (repeat['dayOfWeek'] !== undefined || repeat['timeOfDay'] !== undefined) return fixedTimes(reader);
   return interval(reader);
 }
 
-const refusals: Readonly<Record<string, string>> = {
-  when: 'times by meals or sleep can’t be kept: give timeOfDay or a period',
-  boundsPeriod:
-    'calendar dates can’t be kept in a policy: give boundsDuration or boundsRange, counted from the insertion',
-  duration: 'the length of the act itself can’t be kept',
-  durationMax: 'the length of the act itself can’t be kept',
-  durationUnit: 'the length of the act itself can’t be kept',
+const counted =
+  'For a first time, give the action a trigger of type Procedure for the insertion, and timingDuration: so long after it.';
+
+const refusals: Readonly<Record<string, readonly [message: string, cure?: string]>> = {
+  when: ['times by meals or sleep can’t be kept: give timeOfDay or a period'],
+  offset: ['minutes from a meal or from sleep can’t be kept', counted],
+  boundsRange: [
+    'a range of possible lengths can’t be kept',
+    `Give boundsDuration for the end, counted from the insertion. ${counted}`,
+  ],
+  boundsPeriod: ['calendar dates can’t be kept in a policy: give boundsDuration, counted from the insertion'],
+  duration: ['the length of the act itself can’t be kept'],
+  durationMax: ['the length of the act itself can’t be kept'],
+  durationUnit: ['the length of the act itself can’t be kept'],
 };
 
-function interval(reader: Reader): Schedule | undefined {
-  const bounds = boundsOf(reader);
+function interval(reader: Reader): Recurrence | undefined {
+  const { repeat } = reader;
+  const until =
+    repeat['boundsDuration'] === undefined
+      ? undefined
+      : reader.span('boundsDuration', repeat['boundsDuration']);
   const atMost = atMostOf(reader);
-  const limits = {
-    ...(bounds.first === undefined ? {} : { firstAfterInsertion: bounds.first }),
-    ...(bounds.until === undefined ? {} : { untilAfterInsertion: bounds.until }),
+  if (repeat['period'] === undefined) return reader.refuse('period', 'no period is given');
+  const every = everyOf(reader);
+  if (every === undefined) return undefined;
+  return {
+    kind: 'interval',
+    every,
+    ...(until === undefined ? {} : { untilAfterInsertion: until }),
     ...(atMost === undefined ? {} : { atMost }),
   };
-  const { repeat } = reader;
-  if (repeat['period'] === undefined) {
-    // Once, so long after the insertion: there is no second time for which a period would be needed.
-    const lone = ['frequency', 'frequencyMax', 'periodMax', 'periodUnit'].every(
-      (key) => repeat[key] === undefined,
-    );
-    if (lone && atMost === 1 && bounds.first !== undefined && bounds.first.value > 0) {
-      return { kind: 'interval', every: bounds.first, ...limits };
-    }
-    return reader.refuse('period', 'no period is given');
-  }
-  const every = everyOf(reader);
-  return every === undefined ? undefined : { kind: 'interval', every, ...limits };
 }
 
 function everyOf(reader: Reader): Span | undefined {
@@ -197,39 +203,7 @@ function atMostOf(reader: Reader): number | undefined {
   return Math.max(count, countMax);
 }
 
-function boundsOf(reader: Reader): { first?: Span; until?: Span } {
-  const { repeat } = reader;
-  const found: { first?: Span; until?: Span } = {};
-  const set = (which: 'first' | 'until', path: string, span: Span | undefined): void => {
-    if (span === undefined) return;
-    if (found[which] !== undefined)
-      reader.refuse(path, 'says a second time when the first or the last one is');
-    found[which] = span;
-  };
-  if (repeat['offset'] !== undefined) {
-    const offset = repeat['offset'];
-    if (typeof offset !== 'number' || !Number.isInteger(offset) || offset < 0) {
-      reader.refuse('offset', `${shown(offset)} is not a whole number of minutes`);
-    } else set('first', 'offset', { value: offset, unit: 'min' });
-  }
-  if (repeat['boundsDuration'] !== undefined) {
-    set('until', 'boundsDuration', reader.span('boundsDuration', repeat['boundsDuration']));
-  }
-  const range = repeat['boundsRange'];
-  if (range !== undefined) {
-    if (!isObject(range) || (range['low'] === undefined && range['high'] === undefined)) {
-      reader.refuse('boundsRange', 'needs a low or a high limit');
-    } else {
-      if (range['low'] !== undefined)
-        set('first', 'boundsRange.low', reader.span('boundsRange.low', range['low']));
-      if (range['high'] !== undefined)
-        set('until', 'boundsRange.high', reader.span('boundsRange.high', range['high']));
-    }
-  }
-  return found;
-}
-
-function fixedTimes(reader: Reader): Schedule | undefined {
+function fixedTimes(reader: Reader): Recurrence | undefined {
   const { repeat } = reader;
   const before = reader.problems.length;
   const daysOfWeek = listOf(repeat['dayOfWeek']).map((day, index) => {
@@ -246,15 +220,7 @@ function fixedTimes(reader: Reader): Schedule | undefined {
   });
   if (timesOfDay.length === 0)
     reader.refuse('timeOfDay', 'days without times of day can’t be kept: give timeOfDay');
-  for (const name of [
-    'count',
-    'countMax',
-    'offset',
-    'boundsDuration',
-    'boundsRange',
-    'periodMax',
-    'frequencyMax',
-  ]) {
+  for (const name of ['count', 'countMax', 'boundsDuration', 'periodMax', 'frequencyMax']) {
     if (repeat[name] !== undefined) reader.refuse(name, 'can’t be kept together with dayOfWeek or timeOfDay');
   }
   checkCycle(reader, daysOfWeek.length, timesOfDay.length);

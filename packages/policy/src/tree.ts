@@ -8,14 +8,22 @@ export interface Tree {
   /** Of a QuantityLiteral: the number and the unit, a quoted UCUM code or a calendar word. */
   readonly value?: string;
   readonly unit?: string;
-  /** Both count from 1. */
+  /** Both count from 1; of an operator it is the operator’s own place. */
   readonly start?: { readonly line: number; readonly column: number };
+  readonly length?: number;
   readonly children?: readonly Tree[];
 }
 
 /** A part of a condition that the checks and the closures know by sight. */
 export type Operand =
-  | { readonly kind: 'fact'; readonly group: string; readonly member: string; readonly name: string }
+  /** A variable with its members: `%labs.anc`, `%found.bloodReturn.brisk`, or `%began` alone with no member. */
+  | {
+      readonly kind: 'fact';
+      readonly group: string;
+      readonly member: string;
+      readonly name: string;
+      readonly node: Tree;
+    }
   | { readonly kind: 'string'; readonly value: string }
   | { readonly kind: 'number'; readonly value: number }
   | { readonly kind: 'boolean'; readonly value: boolean }
@@ -123,21 +131,80 @@ export function operandOf(tree: Tree): Operand {
       const values = setOf(node);
       return values === undefined ? { kind: 'other' } : { kind: 'set', values };
     }
+    case 'ExternalConstantTerm':
     case 'InvocationExpression': {
-      const pair = sides(node);
-      const variable = pair === undefined ? undefined : strip(pair[0]);
-      if (
-        pair === undefined ||
-        variable?.type !== 'ExternalConstantTerm' ||
-        pair[1].type !== 'MemberInvocation'
-      ) {
-        return { kind: 'other' };
-      }
-      const group = variableName(variable);
-      const member = (pair[1].text ?? '').replace(/^`|`$/g, '');
-      return { kind: 'fact', group, member, name: `${group}.${member}` };
+      const path = pathOf(node);
+      if (path === undefined) return { kind: 'other' };
+      const [group = '', ...members] = path;
+      return { kind: 'fact', group, member: members.join('.'), name: path.join('.'), node };
     }
     default:
       return { kind: 'other' };
   }
+}
+
+/** The names of `%group.member.member`, the first without its sign; undefined where the expression is more than that. */
+function pathOf(node: Tree): readonly string[] | undefined {
+  if (node.type === 'ExternalConstantTerm') return [variableName(node)];
+  const pair = node.type === 'InvocationExpression' ? sides(node) : undefined;
+  if (pair?.[1].type !== 'MemberInvocation') return undefined;
+  const before = pathOf(strip(pair[0]));
+  return before === undefined ? undefined : [...before, (pair[1].text ?? '').replace(/^`|`$/g, '')];
+}
+
+/** A stretch of a text. */
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+const plainVariable = /^%(`[^`]*`|\w+)(\s*\.\s*(`[^`]*`|\w+))*$/;
+
+/** Finds places of the tree in the text that it was made from. */
+export class Places {
+  private readonly lineStarts = [0];
+
+  constructor(readonly text: string) {
+    for (let at = 0; at < text.length; at += 1) if (text[at] === '\n') this.lineStarts.push(at + 1);
+  }
+
+  /** Where a node begins; undefined where the tree does not say. */
+  startOf({ start }: Tree): number | undefined {
+    if (start === undefined) return undefined;
+    const line = this.lineStarts[start.line - 1];
+    return line === undefined ? undefined : line + start.column - 1;
+  }
+
+  /** The stretch of a variable with its members; undefined where it does not stand there as it is named. */
+  ofVariable(node: Tree): Stretch | undefined {
+    const names: Tree[] = [];
+    let root = node;
+    while (root.type === 'InvocationExpression') {
+      const [left, right] = root.children ?? [];
+      if (left === undefined || right === undefined) return undefined;
+      names.push(right);
+      root = strip(left);
+    }
+    const from = this.startOf(root);
+    const last = names[0] ?? root.children?.[0]?.children?.[0];
+    const end = last === undefined ? undefined : this.startOf(last);
+    if (from === undefined || end === undefined || last?.length === undefined) return undefined;
+    const to = end + last.length;
+    // With a parenthesis in between it is no stretch of its own.
+    return plainVariable.test(this.text.slice(from, to)) ? { from, to } : undefined;
+  }
+}
+
+/** A text with other words put in at some stretches, which do not overlap. */
+export function edited(text: string, edits: readonly (Stretch & { readonly by: string })[]): string {
+  return [...edits]
+    .sort((a, b) => b.from - a.from)
+    .reduce((done, { from, to, by }) => done.slice(0, from) + by + done.slice(to), text);
+}
+
+/** Every variable in an expression, with its members. */
+export function variablesIn(tree: Tree): readonly Extract<Operand, { kind: 'fact' }>[] {
+  const operand = operandOf(tree);
+  if (operand.kind === 'fact') return [operand];
+  return (strip(tree).children ?? []).flatMap(variablesIn);
 }

@@ -1,40 +1,14 @@
-import { codeSystem } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import { dayAfter, dayBefore } from './effective.js';
 import type { Policy } from './model.js';
+import { act, before, every, ordered, plan as planOf, policyOf, type Json } from './plan.kit.js';
 import { lintPlan, readPolicy } from './read-policy.js';
 
-type Json = Record<string, unknown>;
-
-const source = { type: 'citation', citation: 'Common practice, no source: invented for a test.' };
-
-function action(id: string, more: Json = {}): Json {
-  return {
-    id,
-    title: id,
-    code: [{ coding: [{ system: codeSystem.lineCareActivity, code: 'bath' }] }],
-    documentation: [source],
-    timingTiming: { repeat: { frequency: 1, period: 1, periodUnit: 'd' } },
-    ...more,
-  };
-}
+const action = (id: string, more: Json = {}): Json =>
+  act(id, 'bath', { title: id, timingTiming: every(1, 'd'), ...more });
 
 function plan(name: string, version: string, effectivePeriod: unknown, ...actions: Json[]): Json {
-  return {
-    resourceType: 'PlanDefinition',
-    url: `https://unit.example/PlanDefinition/${name}`,
-    version,
-    title: name,
-    status: 'active',
-    ...(effectivePeriod === undefined ? {} : { effectivePeriod }),
-    action: actions,
-  };
-}
-
-function policyOf(...layers: Json[]): Policy {
-  const reading = readPolicy(layers);
-  if (!reading.ok) throw new Error(JSON.stringify(reading.findings));
-  return reading.policy;
+  return planOf(name, actions, { version, ...(effectivePeriod === undefined ? {} : { effectivePeriod }) });
 }
 
 const stretches = ({ versions = [] }: Policy) =>
@@ -88,8 +62,8 @@ describe('an effectivePeriod', () => {
     ['2000-02-28', '2000-02-29'],
     ['2026-12-31', '2027-01-01'],
     ['2026-04-30', '2026-05-01'],
-  ])('%s is the day before %s', (before, after) => {
-    expect([dayAfter(before), dayBefore(after)]).toEqual([after, before]);
+  ])('%s is the day before %s', (first, second) => {
+    expect([dayAfter(first), dayBefore(second)]).toEqual([second, first]);
   });
 });
 
@@ -133,27 +107,19 @@ describe('layers that come in versions', () => {
   });
 
   it('say from when on something is wrong, where it is so only for a part of the time', () => {
-    const chained = action('chained', {
-      timingTiming: undefined,
-      relatedAction: [
-        { actionId: 'teaching', relationship: 'after-end', offsetDuration: { value: 1, code: 'h' } },
-      ],
-    });
-    const teaching = {
-      ...action('teaching'),
-      code: [{ coding: [{ system: codeSystem.lineCareActivity, code: 'teaching' }] }],
-    };
+    const counted = action('counted', { timingTiming: undefined, relatedAction: before('insertion', 1) });
+    const insertion = act('insertion', 'insertion', { trigger: [ordered('insertion')] });
     const reading = readPolicy([
-      plan('unit', '1', { end: '2026-11-30' }, teaching),
+      plan('unit', '1', { end: '2026-11-30' }, insertion),
       plan('unit', '2', { start: '2026-12-01' }, action('other')),
-      plan('top', '1', undefined, chained),
+      plan('top', '1', undefined, counted),
     ]);
     expect(reading.ok).toBe(false);
     expect(reading.findings).toMatchObject([
       {
         layer: 2,
         path: 'PlanDefinition.action[0].relatedAction[0].actionId',
-        message: 'There is no action with the id teaching. This is so from 2026-12-01 on.',
+        message: 'There is no action with the id insertion. This is so from 2026-12-01 on.',
       },
     ]);
   });

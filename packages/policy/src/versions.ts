@@ -28,12 +28,14 @@ export function checkVersions(layers: readonly Layer[], list: LintFinding[]): vo
       if (effective === undefined && other.origin.effective === undefined) {
         findings.error(
           'url',
+          'same-url',
           `${url} is also the url of layer ${other.index}`,
           'Give every layer a url of its own, or leave one of the two out. Versions of one layer need an effectivePeriod each.',
         );
       } else if (version === other.origin.version) {
         findings.error(
           'version',
+          'same-version',
           `${version === '' ? 'no version' : version} is also the version of layer ${other.index}, which has the same url`,
           'Give every version of a layer a version of its own.',
         );
@@ -57,6 +59,7 @@ function checkOverlap(layer: Layer, other: Layer, findings: Findings): void {
       : `End version ${first.origin.version} on ${dayBefore(begins)}, the day before version ${second.origin.version} begins.`;
   findings.error(
     'effectivePeriod',
+    'versions-overlap',
     `versions ${first.origin.version} and ${second.origin.version} of ${layer.origin.url} are in force on one and the same day`,
     cure,
   );

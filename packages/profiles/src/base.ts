@@ -31,13 +31,19 @@ export const identifierSystem = {
   provenance: `${base}/provenance`,
 } as const;
 
-/** Extensions of PlanDefinition that carry what the standard has no element for. */
+/** Extensions of PlanDefinition and ActivityDefinition that carry what the standard has no element for. */
 export const policyExtension = {
   ruleScope: `${base}/StructureDefinition/rule-scope`,
   ruleLead: `${base}/StructureDefinition/rule-lead`,
   ruleMinimumSpacing: `${base}/StructureDefinition/rule-minimum-spacing`,
   ruleWhenUnknown: `${base}/StructureDefinition/rule-when-unknown`,
   labStaleAfter: `${base}/StructureDefinition/lab-stale-after`,
+  namedExpression: `${base}/StructureDefinition/named-expression`,
+  sourceCertainty: `${base}/StructureDefinition/source-certainty`,
+  workComputed: `${base}/StructureDefinition/work-computed`,
+  workStep: `${base}/StructureDefinition/work-step`,
+  workSupply: `${base}/StructureDefinition/work-supply`,
+  workCaution: `${base}/StructureDefinition/work-caution`,
 } as const;
 
 /** Systems and extensions of others that are used by name. */

@@ -1,12 +1,15 @@
 import type { CodeSystem } from 'fhir/r4.js';
 import { base, codeSystem } from './base.js';
+import { lineCareActivities } from './activities.js';
 import * as codes from './codes.js';
+import { activityProperties, findingProperties, type ConceptProperties } from './concept-properties.js';
+import { lineFindings } from './findings.js';
 
 const titles: Record<keyof typeof codeSystem, [title: string, concepts: readonly codes.Concept[]]> = {
   lineType: ['Line type', codes.lineTypes],
   lineProperty: ['Line property', codes.lineProperties],
-  lineCareActivity: ['Line care activity', codes.lineCareActivities],
-  lineFinding: ['Line finding', codes.lineFindings],
+  lineCareActivity: ['Line care activity', lineCareActivities],
+  lineFinding: ['Line finding', lineFindings],
   dressingType: ['Dressing type', codes.dressingTypes],
   securementType: ['Securement type', codes.securementTypes],
   dressingCondition: ['Dressing condition', codes.dressingConditions],
@@ -20,7 +23,7 @@ const titles: Record<keyof typeof codeSystem, [title: string, concepts: readonly
   closingReason: ['Closing reason', codes.closingReasons],
   hold: [
     'Hold',
-    codes.lineCareActivities.map(([code, display]) => [
+    lineCareActivities.map(([code, display]) => [
       code,
       `No ${display.toLowerCase()} for now`,
       `${display} must wait.`,
@@ -29,10 +32,16 @@ const titles: Record<keyof typeof codeSystem, [title: string, concepts: readonly
   recordIssue: ['Record issue', codes.recordIssues],
 };
 
+const properties: Partial<Record<keyof typeof codeSystem, ConceptProperties>> = {
+  lineCareActivity: activityProperties,
+  lineFinding: findingProperties,
+};
+
 /** The project’s code systems as FHIR resources, in the order of their names. */
 export function codeSystems(): CodeSystem[] {
   return Object.entries(titles).map(([key, [title, concepts]]) => {
     const url = codeSystem[key as keyof typeof codeSystem];
+    const { defined = [], of = () => [] } = properties[key as keyof typeof codeSystem] ?? {};
     const id = url.slice(`${base}/CodeSystem/`.length);
     return {
       resourceType: 'CodeSystem',
@@ -48,7 +57,11 @@ export function codeSystems(): CodeSystem[] {
       caseSensitive: true,
       content: 'complete',
       count: concepts.length,
-      concept: concepts.map(([code, display, definition]) => ({ code, display, definition })),
+      ...(defined.length > 0 ? { property: [...defined] } : {}),
+      concept: concepts.map(([code, display, definition]) => {
+        const property = of(code);
+        return { code, display, definition, ...(property.length > 0 ? { property } : {}) };
+      }),
     };
   });
 }

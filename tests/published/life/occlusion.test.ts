@@ -237,7 +237,7 @@ describe('the dwell (US label: 30 minutes, then 120 minutes; seen)', () => {
 
     it('after it, a flush that does not go in: the same', () => {
       const seen = [...given, finding('still', 'flush-resistance', at('11:00:00'), 'blocked', 'red')];
-      expect(asked(seen, '11:03:00').treatment?.rule.id).toBe('occlusion-treatment-second-resistance');
+      expect(asked(seen, '11:03:00').treatment?.rule.id).toBe('occlusion-treatment-second');
     });
 
     it('a flush that goes in is no success where no blood returns', () => {
@@ -279,7 +279,7 @@ describe('the dwell (US label: 30 minutes, then 120 minutes; seen)', () => {
         response: undefined,
         look: undefined,
       });
-      expect(asked(anew, '18:01:00').response?.rule.id).toBe('blockage-response-no-return');
+      expect(asked(anew, '18:01:00').response?.rule.id).toBe('blockage-response');
       const responded = [...anew, event('r4', 'blockage-response', at('18:01:00'), 'red')];
       const { treatment } = asked(responded, '18:02:00');
       expect([treatment?.rule.id, doseIn(treatment)]).toEqual(['occlusion-treatment', ['2']]);

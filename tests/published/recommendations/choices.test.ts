@@ -99,7 +99,7 @@ describe('a choice layer', () => {
     ['choice-dialysis-lock-weekly-enzyme', 'lock-dialysis-weekly-enzyme', 'every Monday at 08:00', undefined],
   ] as const)('%s: %s is %s, spacing %s', (name, id, schedule, spacing) => {
     const rule = policyOf('base', name).rules.find((one) => one.id === id);
-    expect(rule && scheduleText(rule.schedule)).toBe(schedule);
+    expect(rule && scheduleText(rule)).toBe(schedule);
     const given = rule?.minimumSpacing;
     expect(given && `${given.value} ${given.unit}`).toBe(spacing);
     expect(rule?.origin.url).toContain(name);
@@ -124,7 +124,7 @@ describe('a choice layer', () => {
     const rule = policyOf('base', name).rules.find((one) => one.id === id)!;
     expect(rule.work.supplies.filter((text) => supply.test(text))).toHaveLength(1);
     expect(rule.work.supplies).not.toContain('lock solution as prescribed');
-    expect(rule.schedule).toEqual(base.rules.find((one) => one.id === id)!.schedule);
+    expect(rule.begins).toEqual(base.rules.find((one) => one.id === id)!.begins);
   });
 
   it.each([

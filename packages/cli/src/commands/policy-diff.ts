@@ -12,7 +12,7 @@ import { displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { loadPolicy } from '../policies.js';
-import { conditionText, layerText, plainRule, shortSources } from '../rules.js';
+import { scopeText, conditionText, layerText, plainRule, shortSources } from '../rules.js';
 import { stepChanges, stepTexts } from '../step-changes.js';
 
 export const policyDiffHelp = `dwellward policy diff A B [options]
@@ -127,7 +127,7 @@ function diffText(diff: PolicyDiff, view: View): string {
 
 function ruleText(rule: Rule): string {
   const activity = displayOf('lineCareActivity', rule.activity);
-  return `${rule.id}: ${activity} (${rule.scope.replaceAll('-', ' ')}), ${scheduleText(rule.schedule)}. ${rule.title}`;
+  return `${rule.id}: ${activity} (${scopeText(rule)}), ${scheduleText(rule)}. ${rule.title}`;
 }
 
 /** Both sides, one under the other: schedule, condition and sources always, the rest where it differs. */
@@ -143,8 +143,9 @@ function changedLines(
   };
   const optional: readonly (readonly [string, (rule: Rule) => string])[] = [
     ['title', ({ title }) => title],
+    ['effect', ({ effect }) => effect],
     ['activity', ({ activity }) => activity],
-    ['scope', ({ scope }) => scope],
+    ['scope', scopeText],
     ['lead', ({ lead }) => (lead ? spanText(lead) : 'a quarter of the interval')],
     ['minimum spacing', ({ minimumSpacing }) => (minimumSpacing ? spanText(minimumSpacing) : 'none')],
     ['priority', ({ priority }) => priority],
@@ -153,7 +154,7 @@ function changedLines(
   ];
   return [
     lines(`  ~ ${id}: ${differences.join(', ')}`),
-    ...sides('schedule', ({ schedule }) => scheduleText(schedule)),
+    ...sides('schedule', scheduleText),
     ...sides('when', conditionText),
     ...sides('source', (rule) => shortSources(rule).join('; ') || 'none is given'),
     ...optional.flatMap(([name, of]) =>

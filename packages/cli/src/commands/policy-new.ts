@@ -1,18 +1,23 @@
 import { parseArgs } from 'node:util';
-import { policyTemplate } from '@dwellward/policy';
+import { policyTemplate, policyTemplateFsh } from '@dwellward/policy';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 
-export const policyNewHelp = `dwellward policy new [--title TITLE] [--url URL]
+export const policyNewHelp = `dwellward policy new [--format fsh|json] [--title TITLE] [--url URL]
 
 Writes a starting plan of your own to standard output: a PlanDefinition with an example of each kind of rule, each with
 a comment in its documentation. Keep what your unit decides, delete the rest; no rule in it is a recommendation.
 
+  --format  fsh (FHIR Shorthand, to be compiled; the default) or json (as FHIR has it)
   --title   what people call it
   --url     its canonical url, your own and without a version
 
+In FSH a rule is about ten lines. The file holds the words that its rules are written in and compiles by itself: put it
+into input/fsh/ of a folder, with the sushi-config.yaml that its first lines give.
+
 Example
-  dwellward policy new --title "Line care of ward 3" --url https://hospital.example/fhir/PlanDefinition/ward-3 > ward-3.json
+  dwellward policy new --title "Line care of ward 3" > ward-3.fsh
+  dwellward policy new --format json --url https://hospital.example/fhir/PlanDefinition/ward-3 > ward-3.json
   dwellward policy check ward-3.json
 `;
 
@@ -20,6 +25,7 @@ export function policyNew(args: string[], io: Io): Promise<keyof typeof exitCode
   const { values } = parseArgs({
     args,
     options: {
+      format: { type: 'string', default: 'fsh' },
       title: { type: 'string' },
       url: { type: 'string' },
       help: { type: 'boolean', short: 'h' },
@@ -29,13 +35,15 @@ export function policyNew(args: string[], io: Io): Promise<keyof typeof exitCode
     io.write(policyNewHelp);
     return Promise.resolve('done');
   }
-  if (values.url !== undefined && !/^(https?:\/\/|urn:)[^\s|]+$/.test(values.url)) {
-    throw new CliError('usage', `--url ${values.url}: an absolute url without blanks and without a version.`);
+  const { format, title, url } = values;
+  if (format !== 'fsh' && format !== 'json')
+    throw new CliError('usage', `--format ${format}: use fsh or json.`);
+  if (url !== undefined && !/^(https?:\/\/|urn:)[^\s|]+$/.test(url)) {
+    throw new CliError('usage', `--url ${url}: an absolute url without blanks and without a version.`);
   }
-  const plan = policyTemplate({
-    ...(values.title === undefined ? {} : { title: values.title }),
-    ...(values.url === undefined ? {} : { url: values.url }),
-  });
-  io.write(`${JSON.stringify(plan, null, 2)}\n`);
+  const named = { ...(title === undefined ? {} : { title }), ...(url === undefined ? {} : { url }) };
+  io.write(
+    format === 'fsh' ? policyTemplateFsh(named) : `${JSON.stringify(policyTemplate(named), null, 2)}\n`,
+  );
   return Promise.resolve('done');
 }

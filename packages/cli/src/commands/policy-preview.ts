@@ -179,7 +179,7 @@ function changeLines(
     ),
     lines(`    ${was} -> ${is}`, 4),
     lines(
-      `    ${kind === 'vanishes' ? 'no longer asked for by' : 'by'} “${rule.title}” (${scheduleText(rule.schedule)}; rule ${rule.id}, ${layerText(rule.origin)})`,
+      `    ${kind === 'vanishes' ? 'no longer asked for by' : 'by'} “${rule.title}” (${scheduleText(rule)}; rule ${rule.id}, ${layerText(rule.origin)})`,
       4,
     ),
     ...(because

@@ -1,11 +1,12 @@
 import { parseArgs } from 'node:util';
 import { wrap } from '@dwellward/core';
 import { scheduleText, spanText, type Policy, type Rule } from '@dwellward/policy';
-import { displayOf, lineCareActivities } from '@dwellward/profiles';
+import { activityCodes, displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { loadPolicy } from '../policies.js';
 import {
+  scopeText,
   conditionText,
   effectiveText,
   layerText,
@@ -31,7 +32,7 @@ Examples
 Of plans that are versions of one another the newest is shown; json has each stretch of time under versions.
 `;
 
-const activities: readonly string[] = lineCareActivities.map(([code]) => code);
+const activities: readonly string[] = activityCodes;
 
 export async function policyShow(args: string[], io: Io): Promise<keyof typeof exitCodes> {
   const { values, positionals } = parseArgs({
@@ -103,7 +104,7 @@ function tableOf(policy: Policy, shown: (rule: Rule) => boolean, io: Io): string
     ...(off.length > 0 && labels.size > 0 ? ['', 'Switched off'] : []),
     ...off.map((one) =>
       lines(
-        `  ${one.id}: ${one.before.title}, ${scheduleText(one.before.schedule)} (${layerText(one.before.origin)}); switched off by ${layerText(one.by)}. ${one.notes.join(' ')}`,
+        `  ${one.id}: ${one.before.title}, ${scheduleText(one.before)} (${layerText(one.before.origin)}); switched off by ${layerText(one.by)}. ${one.notes.join(' ')}`,
         4,
       ),
     ),
@@ -117,8 +118,8 @@ function ruleLines(rule: Rule, policy: Policy, lines: (text: string, indent: num
   const label = (name: string, text: string) => lines(`    ${name.padEnd(10)}${text}`, 14);
   const head = [
     rule.title,
-    rule.scope.replaceAll('-', ' '),
-    scheduleText(rule.schedule),
+    scopeText(rule),
+    scheduleText(rule),
     ...(rule.priority === 'routine' ? [] : [rule.priority]),
   ];
   return [

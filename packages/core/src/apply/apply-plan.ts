@@ -144,13 +144,13 @@ function actionOf(item: DueItem, index: number, say: Say): RequestGroupAction {
           })),
         }
       : {}),
-    ...(rule.condition.text === ''
+    ...(rule.applicability.text === ''
       ? {}
       : {
           condition: [
             {
               kind: 'applicability' as const,
-              expression: { language: 'text/fhirpath', expression: rule.condition.text },
+              expression: { language: 'text/fhirpath', expression: rule.applicability.text },
             },
           ],
         }),

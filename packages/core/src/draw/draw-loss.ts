@@ -2,8 +2,8 @@ import { CalculatorError, bloodLoss, safeDrawToday, sampleTotal } from '@dwellwa
 import { Decimal } from 'decimal.js';
 import { instantMs } from '../timeline/calendar.js';
 import { chartedTwiceMs } from '../timeline/charted-twice.js';
-import { known } from '../facts/known.js';
-import type { Moment } from '../facts/moment.js';
+import { known } from '../facts/facts.js';
+import type { Moment } from '../facts/facts.js';
 import type { DrawLoss, DrawOptions, DrawTube } from './model.js';
 
 /** 18 years and more are not a child; the boundary that the table of blood volumes has. */

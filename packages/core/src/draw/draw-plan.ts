@@ -4,7 +4,7 @@ import { calculatedPart, discardOf, flushOf, isDialysis, orderOfDraw, said } fro
 import { dueCare } from '../due/due-care.js';
 import { policyAt } from '../due/in-force.js';
 import type { AsOf } from '../model/care.js';
-import type { Moment } from '../facts/moment.js';
+import type { Moment } from '../facts/facts.js';
 import { targetsOf } from '../timeline/targets.js';
 import { timelineOf } from '../timeline/timeline.js';
 import { stepOf, workOf } from '../due/work.js';

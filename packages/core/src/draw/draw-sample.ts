@@ -1,3 +1,4 @@
+import { activityRow, type LineCareActivity } from '@dwellward/profiles';
 import { Decimal } from 'decimal.js';
 import type { Step } from '@dwellward/policy';
 import type { Amount } from '../due/calculated.js';
@@ -38,6 +39,12 @@ export function samplePitfalls(tests: readonly DrawTest[]): Sentence<keyof DrawC
 
 const dayMs = 86_400_000;
 
+/** Whether an infusion was connected, or taken off. */
+function connectsOrNot(activity: LineCareActivity): boolean {
+  const { leavesLumen } = activityRow(activity);
+  return leavesLumen === 'infusing' || leavesLumen === 'open';
+}
+
 /**
  * Said at the top where the level of a drug is drawn from a lumen that something runs through, or ran through in the
  * last 24 hours; also where it is not known through which lumen it ran, or when it ended. Which drug it was is not
@@ -55,10 +62,7 @@ export function drugInLumen(
       ({ fact, untilMs }) => may(fact.lumen) && (fact.running || (untilMs ?? asOfMs) >= asOfMs - dayMs),
     ) ||
     events.some(
-      ({ fact, latestMs }) =>
-        (fact.activity === 'infusion-start' || fact.activity === 'infusion-stop') &&
-        may(fact.lumen) &&
-        latestMs >= asOfMs - dayMs,
+      ({ fact, latestMs }) => connectsOrNot(fact.activity) && may(fact.lumen) && latestMs >= asOfMs - dayMs,
     );
   return ran ? [{ code: 'drug-may-be-in-lumen', lumen: name }] : [];
 }

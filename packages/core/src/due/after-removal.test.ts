@@ -1,17 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import {
+  afterEvent,
   berlin,
   care,
   days,
   event,
   every,
   finding,
+  forbidAfter,
   hours,
   line,
+  onFinding,
   patient,
   policyOf,
-  rule,
   type Resource,
+  rule,
 } from '../record.kit.js';
 
 const removed = event('removal', '2026-11-24T08:00:00+01:00');
@@ -19,8 +22,8 @@ const record = [patient(), line(), event('insertion', '2026-11-01T10:00:00+01:00
 const policy = policyOf(
   rule('daily', every(days(1)), { activity: 'site-assessment' }),
   rule('weekly', every(days(7)), { activity: 'flush', scope: 'lumen' }),
-  rule('after', { kind: 'chain', after: 'removal', offset: hours(24) }, { activity: 'site-assessment' }),
-  rule('stays-on', { kind: 'hold', after: 'removal', offset: hours(24) }),
+  rule('after', afterEvent('removal', hours(24)), { activity: 'site-assessment' }),
+  rule('stays-on', forbidAfter('removal', hours(24))),
 );
 const noon = berlin('2026-11-24T12:00:00+01:00');
 
@@ -87,7 +90,7 @@ describe('a line that was removed', () => {
   });
 
   it('asks for the first steps of an emergency found at or after the removal, and of nothing else found', () => {
-    const first = { kind: 'at-once', finding: 'bleeding', values: [] } as const;
+    const first = onFinding('bleeding');
     const byFinding = policyOf(
       rule('stat', first, { activity: 'bleeding-response', priority: 'stat' }),
       rule('soon', first, { activity: 'swelling-response', priority: 'asap' }),
@@ -116,11 +119,10 @@ describe('a line that was removed', () => {
 
   it('stops asking where the rule’s bound since the removal has passed', () => {
     const bounded = policyOf(
-      rule(
-        'after',
-        { kind: 'chain', after: 'removal', offset: hours(24) },
-        { activity: 'site-assessment', when: '%line.removedDays.exists() and %line.removedDays <= 2' },
-      ),
+      rule('after', afterEvent('removal', hours(24)), {
+        activity: 'site-assessment',
+        when: '%line.removedDays.exists() and %line.removedDays <= 2',
+      }),
     );
     const count = (asOf: string) => care(record, bounded, berlin(asOf)).items.length;
     expect(count('2026-11-26T23:59:00+01:00')).toBe(1);

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
+  onFinding,
+  afterEvent,
   berlin,
   care,
   days,
@@ -7,6 +9,8 @@ import {
   event,
   every,
   finding,
+  forbidAfter,
+  forbidWhile,
   hours,
   itemOf,
   line,
@@ -297,11 +301,7 @@ describe('opening and state (5)', () => {
 describe('at-once rules (6)', () => {
   const policy = policyOf(
     rule('week', every(days(7))),
-    rule('lifted', {
-      kind: 'at-once',
-      finding: 'dressing-condition',
-      values: ['damp', 'loosened', 'soiled'],
-    }),
+    rule('lifted', onFinding('dressing-condition', ['damp', 'loosened', 'soiled'])),
   );
   const done = event('dressing-change', '2026-11-24T08:00:00+01:00');
 
@@ -362,11 +362,7 @@ describe('at-once rules (6)', () => {
 
 describe('holds (7)', () => {
   const repaired = event('repair', '2026-11-25T11:00:00+01:00');
-  const hold = rule(
-    'no-dressing-yet',
-    { kind: 'hold', after: 'repair', offset: hours(2) },
-    { scope: 'line' },
-  );
+  const hold = rule('no-dressing-yet', forbidAfter('repair', hours(2)), { scope: 'line' });
 
   it('make an item due when they end, and say so', () => {
     const item = itemOf(
@@ -418,7 +414,7 @@ describe('holds (7)', () => {
 
   it('without an offset last until the event', () => {
     const until = policyOf(
-      rule('tip-first', { kind: 'hold', after: 'tip-confirmation' }, { scope: 'line' }),
+      rule('tip-first', forbidWhile('%last.tipConfirmation.empty()'), { scope: 'line' }),
       rule('gauze', every(days(2))),
     );
     expect(care(base, until, noon)).toMatchObject({
@@ -578,11 +574,11 @@ describe('targets and lines', () => {
 
   it('a chain is due after the event before it and met by its own', () => {
     const splint = policyOf(
-      rule(
-        'splint',
-        { kind: 'chain', after: 'repair', offset: hours(48) },
-        { activity: 'splint-removal', scope: 'line', lead: hours(0) },
-      ),
+      rule('splint', afterEvent('repair', hours(48)), {
+        activity: 'splint-removal',
+        scope: 'line',
+        lead: hours(0),
+      }),
     );
     const repaired = event('repair', '2026-11-24T10:00:00+01:00');
     expect(itemOf([...base, repaired], splint, noon)).toMatchObject({
@@ -596,9 +592,10 @@ describe('targets and lines', () => {
   });
 
   it('a first time, a last time and a number of times count from the insertion', () => {
-    const first = { kind: 'interval', every: days(7), firstAfterInsertion: days(1) } as const;
     const young = [patient(), line(), event('insertion', '2026-11-25T08:00:00+01:00')];
-    expect(itemOf(young, policyOf(rule('first', first)), noon).dueBy).toBe('2026-11-26T08:00:00+01:00');
+    expect(itemOf(young, policyOf(rule('first', afterEvent('insertion', days(1)))), noon).dueBy).toBe(
+      '2026-11-26T08:00:00+01:00',
+    );
     const checks = { kind: 'interval', every: hours(1), untilAfterInsertion: hours(4) } as const;
     expect(care(young, policyOf(rule('checks', checks)), noon).items).toHaveLength(1);
     const late = event('dressing-change', '2026-11-25T11:30:00+01:00');

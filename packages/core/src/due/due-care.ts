@@ -1,5 +1,5 @@
 import type { Policy, Rule } from '@dwellward/policy';
-import type { LineCareActivity } from '@dwellward/profiles';
+import { activityRow, type LineCareActivity } from '@dwellward/profiles';
 import { againstHolds } from './against-holds.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import { closedBecause } from '../timeline/closed.js';
@@ -7,8 +7,8 @@ import { inForceAt } from './in-force.js';
 import { Judge, type Group } from './judge.js';
 import type { AsOf, DueItem, LineCare, MetItem } from '../model/care.js';
 import { itemId, otherIds } from './open-item.js';
-import { plannedAct } from '../timeline/planned-acts.js';
-import { targetsOf } from '../timeline/targets.js';
+import { plannedInsertion } from '../timeline/planned-acts.js';
+import { targetsOfRule } from '../rules/occurrences.js';
 import { compareText, eventsOn, removedMs, timelineOf, type Timeline } from '../timeline/timeline.js';
 import { timelineIssues } from '../timeline/timeline-issues.js';
 import { lumenStatesOn } from '../lumens/lumen-states.js';
@@ -32,13 +32,13 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
   const closed = closedBecause(timeline);
   const times = inForceAt(policy, calendar, timeline.asOfMs);
   const counts = rulesThatCount(closed);
-  const plannedMs = closed === 'not-inserted-yet' ? plannedAct(timeline, 'insertion')?.ms : undefined;
+  const plannedMs = closed === 'not-inserted-yet' ? plannedInsertion(timeline)?.ms : undefined;
   const judge = new Judge(timeline, times, counts);
   const items: DueItem[] = [];
   const met: MetItem[] = [];
   const all = times.flatMap((time) => judge.rulesOf(time, timeline));
   const afterRemoval = new Set(all.filter(countsAfterRemoval).map(({ activity }) => activity));
-  for (const group of groups(all, line)) {
+  for (const group of groups(all, timeline)) {
     met.push(...metItems(timeline, group, afterRemoval));
     const item = judge.itemOf(group);
     if (item) items.push(item);
@@ -74,26 +74,30 @@ function rulesThatCount(closed: LineCare['closed']): (rule: Rule) => boolean {
   return () => false;
 }
 
-function preparesInsertion({ schedule }: Rule): boolean {
-  return schedule.kind === 'before' && schedule.of === 'insertion';
+function preparesInsertion({ begins }: Rule): boolean {
+  return begins.kind === 'before' && activityRow(begins.of).role === 'begins-line';
 }
 
 /**
- * Whether a rule counts for a line that is out: a chain of care after the removal, a hold that it begins, the first
- * steps of an emergency, which bleeding, air or a piece that stayed in bring about then as well, or what asks itself how
- * long ago the removal was.
+ * Whether a rule counts for a line that is out: what the removal sets going, care or a hold, the first steps of an
+ * emergency, which bleeding, air or a piece that stayed in bring about then as well, or what asks itself how long ago
+ * the removal was.
  */
-function countsAfterRemoval({ schedule, priority, condition }: Rule): boolean {
-  if (schedule.kind === 'at-once') return priority === 'stat' || condition.uses.includes('line.removedDays');
-  return (schedule.kind === 'chain' || schedule.kind === 'hold') && schedule.after === 'removal';
+function countsAfterRemoval({ begins, priority, applicability }: Rule): boolean {
+  if (begins.kind !== 'triggered') return false;
+  return begins.by.some((trigger) =>
+    trigger.kind === 'event'
+      ? activityRow(trigger.activity).role === 'ends-line'
+      : priority === 'stat' || applicability.uses.includes('line.removedDays'),
+  );
 }
 
 /** The rules of one activity on one target belong together: they make one item. */
-function groups(rules: readonly Rule[], line: LineRecord): Group[] {
+function groups(rules: readonly Rule[], timeline: Timeline): Group[] {
   const found = new Map<string, Group>();
   for (const rule of rules) {
-    if (rule.schedule.kind === 'hold' || rule.schedule.kind === 'anchor') continue;
-    for (const target of targetsOf(line, rule.scope)) {
+    if (rule.effect === 'forbid' || rule.begins.kind === 'planned') continue;
+    for (const target of targetsOfRule(rule, timeline)) {
       const key = [rule.activity, target.scope, target.ref].join('\u0000');
       if (!found.has(key)) found.set(key, { activity: rule.activity, target });
     }

@@ -8,30 +8,24 @@ import {
   finding,
   line,
   lumen,
+  onFinding,
   patient,
   policyOf,
-  rule,
   type Resource,
   said,
+  rule,
 } from '../record.kit.js';
 
 // A hold, or care at once, that begins with a finding and that any one of several findings ends.
 
 const at = (time: string) => `2026-11-25T${time}:00+01:00`;
-const from = { finding: 'flush-resistance', values: ['blocked'] } as const;
-const until = [
-  { finding: 'blood-return', values: ['brisk'] },
-  { finding: 'flush-resistance', values: ['none'] },
-] as const;
+const from = onFinding('flush-resistance', ['blocked']);
+const stopsIf = '%found.bloodReturn.brisk > %began or %found.flushResistance.none > %began';
 const policy = policyOf(
   rule('flush', every(days(1)), { activity: 'flush', scope: 'lumen' }),
-  rule('hold', { kind: 'hold', from, until }, { activity: 'flush', scope: 'lumen', title: 'Blocked' }),
-  rule('steps', { kind: 'at-once', ...from, until }, { activity: 'blockage-response', scope: 'lumen' }),
-  rule(
-    'stat',
-    { kind: 'at-once', finding: 'bleeding', values: [] },
-    { activity: 'flush', scope: 'lumen', priority: 'stat' },
-  ),
+  rule('hold', from, { effect: 'forbid', stopsIf, activity: 'flush', scope: 'lumen', title: 'Blocked' }),
+  rule('steps', from, { stopsIf, activity: 'blockage-response', scope: 'lumen' }),
+  rule('stat', onFinding('bleeding'), { activity: 'flush', scope: 'lumen', priority: 'stat' }),
 );
 const red = { focus: [{ reference: 'Device/red' }] };
 const record = [

@@ -1,13 +1,13 @@
 import { asksTheSame, type Rule } from '@dwellward/policy';
 import type { LineCareActivity } from '@dwellward/profiles';
 import { instantMs } from '../timeline/calendar.js';
-import { heldSince } from '../rules/applies.js';
+import { appliesSince } from '../rules/applies.js';
 import type { DueByRule } from '../rules/candidates.js';
 import { startOf } from '../rules/starts.js';
 import { holdsOf, type TimedHold } from '../rules/bans.js';
 import type { InForce } from './in-force.js';
 import type { DueItem, Target } from '../model/care.js';
-import type { Moment } from '../facts/moment.js';
+import type { Moment } from '../facts/facts.js';
 import { demandsOf, openItem } from './open-item.js';
 import { orderRules } from './orders.js';
 import { timelineOf, type Timeline } from '../timeline/timeline.js';
@@ -58,8 +58,8 @@ export class Judge {
     this.#ofTheLumen = new Set(
       asked
         .filter(
-          ({ scope, schedule }) =>
-            scope === 'lumen' && schedule.kind !== 'hold' && schedule.kind !== 'anchor',
+          ({ scopes, effect, begins }) =>
+            scopes.includes('lumen') && effect === 'ask' && begins.kind !== 'planned',
         )
         .map(({ activity }) => activity),
     );
@@ -70,7 +70,7 @@ export class Judge {
   rulesOf({ policy }: InForce, timeline: Timeline): readonly Rule[] {
     const rules = [...policy.rules, ...orderRules(timeline, policy).map(({ rule }) => rule)];
     return rules.map((rule) =>
-      rule.scope === 'line' && this.#ofTheLumen.has(rule.activity) ? { ...rule, scope: 'lumen' } : rule,
+      rule.effect === 'ask' && this.#ofTheLumen.has(rule.activity) ? onTheLumen(rule) : rule,
     );
   }
 
@@ -88,7 +88,11 @@ export class Judge {
     const sinceMs = new Map(time.sinceMs);
     for (const order of orderRules(timeline, time.policy)) sinceMs.set(order.rule.id, order.sinceMs);
     const rules = this.rulesOf(time, timeline).filter(
-      (rule) => rule.activity === group.activity && rule.scope === group.target.scope && this.counts(rule),
+      (rule) =>
+        rule.effect === 'ask' &&
+        rule.activity === group.activity &&
+        rule.scopes.includes(group.target.scope) &&
+        this.counts(rule),
     );
     return demandsOf(rules, this.#moment(group, time, timeline), sinceMs);
   }
@@ -135,7 +139,7 @@ export class Judge {
     const otherwise = this.#by(group, this.#now, timeline, this.holds);
     const next = this.times[this.times.indexOf(own) + 1];
     if (!item || !next || arisen.some(({ rule }) => rule === item.rule) || same(item, otherwise)) return item;
-    return { ...item, remarks: [...item.remarks, stayedRemark(item, own, next)] };
+    return { ...item, remarks: [...item.remarks, stayedRemark(item, own, next, timeline.calendar)] };
   }
 
   /** The item by the version in force now, with what moved it there. */
@@ -150,7 +154,7 @@ export class Judge {
       if (!before || !since || began >= since.fromMs || beganUnder(item, since)) return item;
       const was = this.#by(group, before, timeline, this.holds);
       if (!same(item, was)) {
-        return { ...item, remarks: [...item.remarks, movedRemark(was, before, since)] };
+        return { ...item, remarks: [...item.remarks, movedRemark(was, before, since, timeline.calendar)] };
       }
     }
     return item;
@@ -161,8 +165,7 @@ export class Judge {
     return times
       .flatMap((time) =>
         holdsOf(timeline, time.policy.rules.filter(this.counts), time.policy.labStaleAfter).flatMap((one) => {
-          const waits = one.hold.rule.schedule.kind === 'hold' && one.hold.rule.schedule.offset === undefined;
-          if (!waits)
+          if (one.hold.rule.lasts !== undefined)
             return time.fromMs <= one.fromMs && one.fromMs < (time === now ? Infinity : time.untilMs)
               ? [one]
               : [];
@@ -171,6 +174,13 @@ export class Judge {
       )
       .sort((a, b) => a.fromMs - b.fromMs || (a.hold.id < b.hold.id ? -1 : 1));
   }
+}
+
+/** What is asked of a line is asked of its only lumen. */
+function onTheLumen(rule: Rule): Rule {
+  if (!rule.scopes.includes('line')) return rule;
+  const scopes = rule.scopes.map((scope) => (scope === 'line' ? 'lumen' : scope));
+  return { ...rule, scopes: [...new Set(scopes)] };
 }
 
 /** Since when a rule of a stretch has been in force without a break. */
@@ -189,7 +199,7 @@ function beginningIn(one: TimedHold, time: InForce, { calendar }: Timeline): Tim
 function aroseMs({ rule, countedFrom }: DueByRule, at: Moment): number {
   const byEvent = countedFrom.basis === 'finding' || countedFrom.basis === 'chain-event';
   const eventMs = byEvent && countedFrom.at !== undefined ? instantMs(countedFrom.at) : -Infinity;
-  return Math.max(eventMs, heldSince(rule, at) ?? -Infinity);
+  return Math.max(eventMs, appliesSince(rule, at) ?? -Infinity);
 }
 
 /** Whether the finding or event behind an item came only when a version was in force. */

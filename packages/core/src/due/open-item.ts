@@ -1,11 +1,11 @@
-import type { Rule } from '@dwellward/policy';
+import type { FactName, Rule } from '@dwellward/policy';
 import { digest } from '../model/digest.js';
 import { compareProtection, dueByRule, opensMs, type DueByRule } from '../rules/candidates.js';
 import { startOf } from '../rules/starts.js';
 import { factUse } from '../facts/fact-use.js';
 import { afterHolds, isHeld, type TimedHold } from '../rules/bans.js';
 import type { Candidate, DueItem, Target } from '../model/care.js';
-import type { Moment } from '../facts/moment.js';
+import type { Moment } from '../facts/facts.js';
 import { isEmergency } from '../rules/priority.js';
 import type { Reading, Remark } from '../model/sentences.js';
 import { remarksOf } from './remarks.js';
@@ -80,7 +80,7 @@ export function openItem(
   const window = afterHolds(unheld, inTheWay, timeline.asOfMs);
   const { calendar } = timeline;
   const heldBy = window.by?.hold;
-  const facts = [...new Set(found.flatMap((one) => one.rule.condition.uses))]
+  const facts = [...new Set(found.flatMap(({ rule: one }) => askedBy(one)))]
     .sort(compareText)
     .map((name) => factUse(name, at));
   const item: DueItem = {
@@ -136,8 +136,13 @@ function emergencyRemarks(urgent: DueByRule, winner: DueByRule, facts: DueItem['
   return urgent !== winner || results.length > 0 ? [{ code: 'emergency', ...title, results }] : [];
 }
 
-function labsOf({ condition }: Rule, facts: DueItem['facts']): DueItem['facts'] {
-  return facts.filter(({ fact }) => fact.startsWith('labs.') && condition.uses.includes(fact));
+function labsOf({ applicability }: Rule, facts: DueItem['facts']): DueItem['facts'] {
+  return facts.filter(({ fact }) => fact.startsWith('labs.') && applicability.uses.includes(fact));
+}
+
+/** The facts that a rule looks at; when it began is told by what it counts from. */
+function askedBy({ applicability, start }: Rule): readonly FactName[] {
+  return [...applicability.uses, ...(start?.uses ?? [])].filter((name) => name !== 'began');
 }
 
 /**
@@ -162,7 +167,7 @@ function candidate(found: DueByRule, { calendar }: Timeline): Candidate {
     rule: found.rule,
     dueBy: calendar.text(found.dueByMs),
     countedFrom: found.countedFrom,
-    ...(found.heldSinceMs === undefined ? {} : { heldSince: calendar.text(found.heldSinceMs) }),
+    ...(found.appliesSinceMs === undefined ? {} : { appliesSince: calendar.text(found.appliesSinceMs) }),
     byUnknown: found.byUnknown.length > 0,
   };
 }

@@ -1,19 +1,7 @@
-import { spanText, type Policy, type Rule, type Scope } from '@dwellward/policy';
-import type { LineCareActivity } from '@dwellward/profiles';
+import { always, spanText, type Policy, type Rule } from '@dwellward/policy';
+import { activityRow } from '@dwellward/profiles';
 import type { Order } from '../model/record.js';
 import { compareText, type Timeline } from '../timeline/timeline.js';
-
-const scopes: Partial<Record<LineCareActivity, Scope>> = {
-  'dressing-change': 'exit-site',
-  'site-assessment': 'exit-site',
-  'suture-removal': 'exit-site',
-  flush: 'lumen',
-  lock: 'lumen',
-  'needleless-connector-change': 'lumen',
-  'administration-set-change': 'lumen',
-  'patency-assessment': 'lumen',
-  'blood-sampling': 'lumen',
-};
 
 /** A patient's order as a rule, and since when it counts. */
 export interface OrderRule {
@@ -37,22 +25,22 @@ export function orderRules({ line, calendar, asOfMs }: Timeline, policy: Policy)
 }
 
 function orderRule(order: Order, policy: Policy): Rule {
-  const scope = scopes[order.activity] ?? 'line';
   const same = policy.rules.filter(({ activity }) => activity === order.activity);
   const like =
-    same.find(({ schedule }) => schedule.kind === 'interval') ??
+    same.find(({ begins }) => begins.kind === 'interval') ??
     same.find(({ work }) => work.supplies.length + work.cautions.length + (work.steps ?? []).length > 0);
   return {
     id: `order-${order.ref.replace(/[^A-Za-z0-9]+/g, '-')}`,
     title: `Ordered for this patient: ${order.activity}`,
     activity: order.activity,
-    scope: like?.scope ?? scope,
-    schedule: order.schedule,
-    condition: { text: '', uses: [], via: 'closure', evaluate: () => ({ is: 'true' }) },
+    effect: 'ask',
+    scopes: like?.scopes ?? [activityRow(order.activity).scope],
+    begins: order.begins,
+    applicability: always,
     whenUnknown: 'protective',
     priority: 'routine',
-    citations: [{ text: `Order of a licensed clinician (${order.ref})`, unsourced: false }],
-    notes: order.schedule.kind === 'interval' ? [`Ordered every ${spanText(order.schedule.every)}.`] : [],
+    citations: [{ text: `Order of a licensed clinician (${order.ref})`, certainty: 'seen' }],
+    notes: order.begins.kind === 'interval' ? [`Ordered every ${spanText(order.begins.every)}.`] : [],
     work: like?.work ?? { computed: [], supplies: [], cautions: [] },
     origin: {
       url: order.ref,

@@ -2,6 +2,7 @@ import type { FactName } from '@dwellward/policy';
 import type { Calendar } from '../timeline/calendar.js';
 import type { Start } from '../rules/starts.js';
 import type { Candidate, DueItem, Hold } from '../model/care.js';
+import { holdEnds } from '../model/hold-ends.js';
 import type { EndOfHold, Remark } from '../model/sentences.js';
 
 /** What a reader has to know of an item beyond its window: every reading that was taken because something is not known. */
@@ -19,7 +20,7 @@ export function remarksOf(
   if (countedFrom.basis === 'nothing') remarks.push({ code: 'nothing-to-count-from' });
   if (byUnknown.length > 0) remarks.push({ code: 'protective-reading', facts: byUnknown });
   for (const { fact, remark } of item.facts) if (remark) remarks.push({ code: 'of-fact', fact, remark });
-  if (winner.heldSince) remarks.push({ code: 'applies-since', since: winner.heldSince });
+  if (winner.appliesSince) remarks.push({ code: 'applies-since', since: winner.appliesSince });
   if (heldBy) {
     const was = dueByUnheld === undefined ? {} : { wasDueBy: dueByUnheld };
     remarks.push({ code: 'held', end: endOfHold(heldBy), title: heldBy.rule.title, ...was });
@@ -35,9 +36,9 @@ export function remarksOf(
 }
 
 /** When what a hold forbids may be done again: at a time, or once something was done or seen. */
-function endOfHold({ until, rule: { schedule } }: Hold): EndOfHold {
+function endOfHold({ until, rule }: Hold): EndOfHold {
   if (until !== undefined) return { at: until };
-  if (schedule.kind !== 'hold') return {};
-  if (schedule.after !== undefined) return { activity: schedule.after };
-  return { findings: [...new Set((schedule.until ?? []).map(({ finding }) => finding))] };
+  const { acts, findings } = holdEnds(rule);
+  const [activity] = acts;
+  return activity === undefined ? { findings } : { activity };
 }

@@ -1,5 +1,6 @@
 import type { Policy, RuleOrigin } from '@dwellward/policy';
 import type { InForce } from './in-force.js';
+import type { Calendar } from '../timeline/calendar.js';
 import type { DueItem } from '../model/care.js';
 import type { LayerName, PolicyChange, Remark } from '../model/sentences.js';
 
@@ -22,20 +23,25 @@ function changeOf(before: InForce, since: InForce): PolicyChange {
 }
 
 /** Why an item is where a new version puts it. */
-export function movedRemark(was: DueItem | undefined, before: InForce, since: InForce): Remark {
-  const changed = { change: changeOf(before, since), since: since.fromMs };
+export function movedRemark(
+  was: DueItem | undefined,
+  before: InForce,
+  since: InForce,
+  calendar: Calendar,
+): Remark {
+  const changed = { change: changeOf(before, since), since: calendar.text(since.fromMs) };
   return was === undefined
     ? { code: 'asked-for-since', ...changed }
     : { code: 'moved-by-version', ...changed, wasDueBy: was.dueBy };
 }
 
 /** Why an item stays with an older version. */
-export function stayedRemark(item: DueItem, own: InForce, next: InForce): Remark {
+export function stayedRemark(item: DueItem, own: InForce, next: InForce, calendar: Calendar): Remark {
   const origin = own.policy.layers.find(({ url }) => url === item.rule.origin.url) ?? item.rule.origin;
   return {
     code: 'judged-by-version',
     layer: named(origin),
     change: changeOf(own, next),
-    since: next.fromMs,
+    since: calendar.text(next.fromMs),
   };
 }

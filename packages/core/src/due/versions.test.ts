@@ -1,10 +1,11 @@
 import { readPolicy, type Policy } from '@dwellward/policy';
-import { codeSystem, policyExtension } from '@dwellward/profiles';
+import { base as canonicalBase, codeSystem, policyExtension } from '@dwellward/profiles';
 import type { Task } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { explain, ruleUri } from '../explain/explain.js';
 import { transactionFor } from '../fhir/transaction.js';
 import {
+  said,
   berlin,
   care,
   event,
@@ -14,7 +15,6 @@ import {
   patient,
   read,
   type Resource,
-  said,
 } from '../record.kit.js';
 import { dueCare } from './due-care.js';
 import { inWords } from '../words/in-words.js';
@@ -39,10 +39,27 @@ const every = (period: number, periodUnit: string) => ({ frequency: 1, period, p
 const lead = (value: number, code: string) => ({
   extension: [{ url: policyExtension.ruleLead, valueDuration: { value, code } }],
 });
-const chained = (actionId: string, value: number, more: Json = {}) => ({
-  relatedAction: [{ actionId, relationship: 'after-end', offsetDuration: { value, code: 'h' } }],
-  ...more,
+const whenDone = (code: string) => ({
+  type: 'data-added',
+  data: [
+    {
+      type: 'Procedure',
+      codeFilter: [{ path: 'code', code: [{ system: codeSystem.lineCareActivity, code }] }],
+    },
+  ],
 });
+const chained = (activity: string, value: number): Json => ({
+  trigger: [whenDone(activity)],
+  timingDuration: { value, code: 'h' },
+});
+/** A ban of infusions. */
+const ban = (id: string, more: Json): Json =>
+  action(
+    id,
+    undefined,
+    { definitionCanonical: `${canonicalBase}/ActivityDefinition/no-infusion-start`, ...more },
+    'infusion-start',
+  );
 
 function version(number: number, effectivePeriod: Json | undefined, ...actions: Json[]): Json {
   return {
@@ -276,10 +293,12 @@ describe('an effectivePeriod', () => {
 });
 
 describe('holds', () => {
-  const repair = action('repair', undefined, {}, 'repair');
-  const none = (hours: number) =>
-    action('none', undefined, chained('repair', hours, { requiredBehavior: 'could' }), 'infusion-start');
-  const policy = policyOf(version(1, november, repair, none(2)), version(2, december, repair, none(4)));
+  const none = (value: number) =>
+    ban('none', {
+      trigger: [whenDone('repair')],
+      timingTiming: { repeat: { boundsDuration: { value, code: 'h' } } },
+    });
+  const policy = policyOf(version(1, november, none(2)), version(2, december, none(4)));
 
   it.each([
     ['2026-11-30T23:30:00+01:00', '2026-12-01T01:30:00+01:00'],
@@ -290,14 +309,9 @@ describe('holds', () => {
   });
 
   it('that wait for an event hold from when the version came into force', () => {
-    const confirmed = action('confirmed', undefined, {}, 'tip-confirmation');
-    const waits = action(
-      'waits',
-      undefined,
-      { requiredBehavior: 'could', relatedAction: [{ actionId: 'confirmed', relationship: 'after-end' }] },
-      'infusion-start',
-    );
-    const added = policyOf(version(1, november, confirmed), version(2, december, confirmed, waits));
+    const expression = { language: 'text/fhirpath', expression: '%last.tipConfirmation.empty()' };
+    const waits = ban('waits', { condition: [{ kind: 'applicability', expression }] });
+    const added = policyOf(version(1, november, weekly), version(2, december, weekly, waits));
     expect(care(base, added, berlin('2026-11-30T12:00:00+01:00')).holds).toEqual([]);
     expect(care(base, added, berlin('2026-12-01T12:00:00+01:00')).holds).toMatchObject([{ from: change }]);
   });

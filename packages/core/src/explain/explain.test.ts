@@ -1,21 +1,24 @@
 import { describe, expect, it } from 'vitest';
 import { scheduleText, type Policy } from '@dwellward/policy';
 import {
+  afterEvent,
   berlin,
   care,
   days,
   event,
   every,
   finding,
+  forbidAfter,
   hours,
   itemOf,
   line,
   neutrophils,
+  onFinding,
   patient,
   policyOf,
-  rule,
   type Resource,
   said,
+  rule,
 } from '../record.kit.js';
 import { explain, planOf, ruleUri } from './explain.js';
 
@@ -24,7 +27,7 @@ const inserted = event('insertion', '2026-11-20T09:00:00+01:00', { id: 'in' });
 const changed = event('dressing-change', '2026-11-24T10:00:00+01:00', { id: 'change' });
 const base = [patient(), line(), inserted];
 const gauze = rule('Gauze', every(days(2)), {
-  citations: [{ text: 'A guideline, 2021.', unsourced: false }],
+  citations: [{ text: 'A guideline, 2021.', certainty: 'seen' }],
 });
 
 const explained = (resources: readonly Resource[], policy: Policy) =>
@@ -57,20 +60,13 @@ describe('the sentence', () => {
   });
 
   it('says since which finding, and after which event of a chain', () => {
-    const damp = policyOf(
-      gauze,
-      rule('Damp', { kind: 'at-once', finding: 'dressing-condition', values: ['damp'] }),
-    );
+    const damp = policyOf(gauze, rule('Damp', onFinding('dressing-condition', ['damp'])));
     const seen = finding('dressing-condition', 'damp', '2026-11-25T08:00:00+01:00', { id: 'seen' });
     expect(sentence([...base, changed, seen], damp)).toContain(
       'since the finding on 2026-11-25T08:00:00+01:00 (Observation/seen): due by 2026-11-25T08:00:00+01:00.',
     );
     const splint = policyOf(
-      rule(
-        'Splint',
-        { kind: 'chain', after: 'repair', offset: hours(48) },
-        { activity: 'splint-removal', scope: 'line' },
-      ),
+      rule('Splint', afterEvent('repair', hours(48)), { activity: 'splint-removal', scope: 'line' }),
     );
     expect(
       sentence([...base, event('repair', '2026-11-24T10:00:00+01:00', { id: 'repair' })], splint),
@@ -85,7 +81,7 @@ describe('the sentence', () => {
     const normal = neutrophils(2, '2026-11-23T06:00:00+01:00');
     const text = sentence([...base, changed, normal, low], policyOf(gauze, daily));
     expect(text).toContain(', moved by Observation/low: due by 2026-11-25T11:00:00+01:00.');
-    expect(text).toContain('The rule has held since 2026-11-25T11:00:00+01:00.');
+    expect(text).toContain('The rule has applied since 2026-11-25T11:00:00+01:00.');
   });
 });
 
@@ -105,7 +101,7 @@ describe('the explanation', () => {
     });
     expect(one.facts).toMatchObject([{ fact: 'labs.anc', value: '0.1 10*9/L', refs: ['Observation/low'] }]);
     expect(one.others).toEqual([{ id: 'Gauze', title: 'Gauze', dueBy: '2026-11-26T10:00:00+01:00' }]);
-    expect(one.sources).toEqual([{ text: 'invented for a test', unsourced: true }]);
+    expect(one.sources).toEqual([{ text: 'invented for a test', certainty: 'common-practice' }]);
   });
 
   it('says what would change it: the care, the end of the condition, and the rules that would come in', () => {
@@ -114,25 +110,25 @@ describe('the explanation', () => {
       policyOf(
         gauze,
         daily,
-        rule('Healed', every(days(7)), { when: '%line.incisionHealed', whenUnknown: 'default' }),
+        rule('Healed', every(days(7)), { when: '%latest.incisionHealed', whenUnknown: 'default' }),
       ),
     );
     expect(said(wouldChange)).toEqual([
       'Dressing change charted as completed on the exit site: this item is met and the next one counts from there.',
-      "Without “Daily” (holds while %labs.anc < 0.2 '10*9/L'): “Gauze” would have it due by 2026-11-26T10:00:00+01:00.",
-      '“Healed” would come in if %line.incisionHealed: every 7 days.',
+      "Without “Daily” (applies while %labs.anc < 0.2 '10*9/L'): “Gauze” would have it due by 2026-11-26T10:00:00+01:00.",
+      '“Healed” would come in if %latest.incisionHealed: every 7 days.',
     ]);
   });
 
   it('says that no other rule would ask, where none would', () => {
     const { wouldChange } = explained([...base, changed, low], policyOf(daily));
     expect(said(wouldChange)[1]).toBe(
-      "Without “Daily” (holds while %labs.anc < 0.2 '10*9/L'): no other rule would ask for it now.",
+      "Without “Daily” (applies while %labs.anc < 0.2 '10*9/L'): no other rule would ask for it now.",
     );
   });
 
   it('of an item that is held says when it may be done', () => {
-    const hold = rule('Rest', { kind: 'hold', after: 'repair', offset: hours(50) });
+    const hold = rule('Rest', forbidAfter('repair', hours(50)));
     const one = explained(
       [...base, changed, event('repair', '2026-11-25T11:00:00+01:00')],
       policyOf(gauze, hold),
@@ -151,7 +147,7 @@ describe('the explanation', () => {
 
   it('gives a schedule in the words of the policy', () => {
     expect(said([explained([...base, changed], policyOf(gauze)).rule.schedule]).join()).toBe(
-      scheduleText(gauze.schedule),
+      scheduleText(gauze),
     );
   });
 });

@@ -1,4 +1,4 @@
-import type { Citation, Policy, Rule } from '@dwellward/policy';
+import { timedOf, type Citation, type Policy, type Rule } from '@dwellward/policy';
 import { policyOfRule } from '../due/in-force.js';
 import type { DueItem, FactUse, LumenState } from '../model/care.js';
 import type { Sentence } from '../model/sentences.js';
@@ -61,7 +61,7 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
       id: rule.id,
       title: rule.title,
       schedule: scheduleOf(rule),
-      condition: rule.condition.text,
+      condition: rule.applicability.text,
       layer: rule.origin.title,
       plan: planOf(rule),
     },
@@ -78,7 +78,7 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
         ({ how, id, before }) =>
           how === 'switched-off' &&
           before.activity === item.activity &&
-          before.scope === item.target.scope &&
+          before.scopes.includes(item.target.scope) &&
           !policy.rules.some((other) => other.id === id),
       )
       .map(({ id, before, by, notes }) => ({
@@ -99,8 +99,8 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
   };
 }
 
-function scheduleOf({ schedule }: Rule): Sentence<'schedule'> {
-  return { code: 'schedule', schedule };
+function scheduleOf(rule: Rule): Sentence<'schedule'> {
+  return { code: 'schedule', schedule: timedOf(rule) };
 }
 
 /** The canonical of the plan that a rule stands in, with its version: `url|version`. */
@@ -118,7 +118,7 @@ function sentenceOf({ rule, countedFrom, movedBy, dueBy, remarks }: DueItem): Se
   return {
     code: 'item-is-due',
     title: rule.title,
-    schedule: rule.schedule,
+    schedule: timedOf(rule),
     countedFrom,
     movedBy: movedBy.filter((ref) => ref !== countedFrom.ref),
     dueBy,
@@ -132,24 +132,24 @@ function wouldChange(item: DueItem, policy: Policy): Explanation['wouldChange'] 
   const changes: Explanation['wouldChange'][number][] = [
     { code: 'done-it-is-met', activity: item.activity, target: target.name },
   ];
-  const held = new Set([rule.id, ...others.map(({ rule: other }) => other.id)]);
+  const applied = new Set([rule.id, ...others.map(({ rule: other }) => other.id)]);
   const [next] = others;
-  if (rule.condition.text !== '' || rule.schedule.kind === 'at-once') {
+  if (rule.applicability.text !== '' || rule.begins.kind === 'triggered') {
     changes.push({
       code: 'without-the-rule',
       title: rule.title,
-      condition: rule.condition.text,
+      condition: rule.applicability.text,
       ...(next ? { next: { title: next.rule.title, dueBy: next.dueBy } } : {}),
     });
   }
   for (const other of policy.rules) {
-    if (other.activity !== item.activity || other.scope !== target.scope || held.has(other.id)) continue;
-    if (other.schedule.kind === 'hold' || other.schedule.kind === 'anchor') continue;
+    if (other.activity !== item.activity || !other.scopes.includes(target.scope)) continue;
+    if (other.effect === 'forbid' || other.begins.kind === 'planned' || applied.has(other.id)) continue;
     changes.push({
       code: 'would-come-in',
       title: other.title,
-      condition: other.condition.text,
-      schedule: other.schedule,
+      condition: other.applicability.text,
+      schedule: timedOf(other),
     });
   }
   if (item.heldBy) changes.push({ code: 'when-the-hold-ends', title: item.heldBy.rule.title });

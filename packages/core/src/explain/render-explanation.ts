@@ -76,7 +76,7 @@ function itemText(item: DueItem, policy: Policy, lumens: readonly LumenState[], 
     ...why.replaced.map(
       ({ schedule, layer, plan }) => `    ${say({ code: 'in-place-of', schedule, layer, plan })}`,
     ),
-    ...(rule.condition ? [`    ${say({ code: 'holds-while', condition: rule.condition })}`] : []),
+    ...(rule.condition ? [`    ${say({ code: 'applies-while', condition: rule.condition })}`] : []),
     `  ${say(why.countedFrom)}`,
     ...list('why-source', sourceTexts(why.sources, say)),
     ...list('why-notes', policyTexts(why.notes, say)),

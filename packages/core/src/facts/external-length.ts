@@ -1,10 +1,10 @@
 import { externalLengthChange } from '@dwellward/calculators';
-import type { QuantityRange, Rule } from '@dwellward/policy';
+import { activityRow } from '@dwellward/profiles';
+import type { QuantityRange } from '@dwellward/policy';
 import type { Finding, Ref } from '../model/record.js';
 import type { FactRemark } from '../model/sentences.js';
 import { nothing, type Known, type Moment } from './moment.js';
 import type { Timed } from '../timeline/timed.js';
-import type { Timeline } from '../timeline/timeline.js';
 
 /** A length outside the skin, cm as decimal text, and what tells of it. */
 interface Measured {
@@ -59,8 +59,7 @@ function baseline(
   const done = events.filter(({ ms }) => ms <= nowMs);
   const repairedMs = done.filter(({ fact }) => fact.activity === 'repair').at(-1)?.ms ?? -Infinity;
   const starts = done.filter(
-    ({ fact, ms }) =>
-      (fact.activity === 'insertion' || fact.activity === 'tip-confirmation') && ms >= repairedMs,
+    ({ fact, ms }) => activityRow(fact.activity).setsExternalLength && ms >= repairedMs,
   );
   const startMs = starts.at(-1)?.ms ?? repairedMs;
   const lengths = all.filter(({ ms }) => ms >= repairedMs);
@@ -77,20 +76,4 @@ function baseline(
       remark: { code: 'first-length-since-stands-for-it' },
     }
   );
-}
-
-/** Whether a rule asks of a measurement what that measurement itself tells: it is then judged at its own moment. */
-export function judgesItsFinding({ schedule, condition }: Rule): boolean {
-  const finding =
-    schedule.kind === 'at-once'
-      ? schedule.finding
-      : schedule.kind === 'hold'
-        ? schedule.from?.finding
-        : undefined;
-  return finding === 'external-length' && condition.uses.includes('line.externalLengthChange');
-}
-
-/** Whether the tip was confirmed after a measurement: it lies where it was seen then, and what was measured is over. */
-export function confirmedSince({ events }: Timeline, { latestMs }: Timed<Finding>): boolean {
-  return events.some(({ fact, ms }) => fact.activity === 'tip-confirmation' && ms >= latestMs);
 }

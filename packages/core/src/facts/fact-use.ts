@@ -1,23 +1,26 @@
-import { factKinds, type FactName, type QuantityRange } from '@dwellward/policy';
-import { known, type Moment } from './known.js';
+import { factKind, type FactName, type Facts, type QuantityRange } from '@dwellward/policy';
+import { known, type Moment } from './facts.js';
 import type { FactUse } from '../model/care.js';
+import type { Calendar } from '../timeline/calendar.js';
 
 /** A fact as it was known, for people and for the record of why. */
 export function factUse(fact: FactName, at: Moment): FactUse {
   const found = known(fact, at);
+  const { calendar } = at.timeline;
   const { sinceMs } = found;
   return {
     fact,
-    value: found.value === undefined ? 'unknown' : valueText(fact, found.value),
-    ...(sinceMs === undefined ? {} : { since: at.timeline.calendar.text(sinceMs) }),
+    value: found.value === undefined ? 'unknown' : valueText(fact, found.value, calendar),
+    ...(sinceMs === undefined ? {} : { since: calendar.text(sinceMs) }),
     refs: found.refs,
     ...(found.remark ? { remark: found.remark } : {}),
   };
 }
 
-function valueText(fact: FactName, value: string | number | boolean | QuantityRange): string {
+function valueText(fact: FactName, value: NonNullable<Facts[FactName]>, calendar: Calendar): string {
   if (typeof value !== 'object') return String(value);
-  const unit = factKinds[fact].kind === 'quantity' && value.unit !== '1' ? value.unit : '';
+  if ('lowMs' in value) return calendar.text(value.lowMs);
+  const unit = factKind(fact)?.kind === 'quantity' && value.unit !== '1' ? value.unit : '';
   return `${rangeText(value)} ${unit}`.trim();
 }
 

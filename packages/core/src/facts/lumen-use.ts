@@ -1,3 +1,4 @@
+import { activitiesWhere, activityRow } from '@dwellward/profiles';
 import { intermittentMs } from '../timeline/implied-sets.js';
 import { lastNeedle, nothing, type Event, type Known, type Moment } from './moment.js';
 import { compareText, isOn, type Timeline } from '../timeline/timeline.js';
@@ -102,15 +103,15 @@ export function unsureInfusions({ timeline, target, ms }: Moment): Timeline['inf
 }
 
 /** In the order in which they follow each other where all are charted at one time. */
-const order: readonly Event['fact']['activity'][] = [
-  'infusion-stop',
-  'blood-sampling',
-  'flush',
-  'lock',
-  'infusion-start',
-];
+const order = [...activitiesWhere(({ turn }) => turn)].sort(
+  (a, b) => (activityRow(a).turn ?? 0) - (activityRow(b).turn ?? 0),
+);
 const usesLumen = new Set(order);
-const passesThrough: ReadonlySet<Event['fact']['activity']> = new Set(['blood-sampling', 'flush']);
+const passesThrough = new Set(activitiesWhere(({ leavesLumen }) => leavesLumen === 'as-it-was'));
+/** After it nothing runs. */
+const disconnects = new Set(
+  activitiesWhere(({ leavesLumen }) => leavesLumen === 'locked' || leavesLumen === 'open'),
+);
 
 /**
  * Intermittent where, within 24 hours, an infusion ended, the lumen was then locked or disconnected, and another
@@ -126,10 +127,7 @@ export function infusionPattern(at: Moment): Known<'continuous' | 'intermittent'
       (end) => end !== undefined && end <= ms && end >= ms - intermittentMs,
     ) as number[]),
   );
-  const off = done.find(
-    (event) =>
-      event.ms >= ended && (event.fact.activity === 'lock' || event.fact.activity === 'infusion-stop'),
-  );
+  const off = done.find((event) => event.ms >= ended && disconnects.has(event.fact.activity));
   const again =
     off &&
     [

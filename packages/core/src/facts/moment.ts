@@ -1,7 +1,9 @@
+import { activityRow, type LineCareActivity } from '@dwellward/profiles';
 import type { Span } from '@dwellward/policy';
-import type { Ref } from '../model/record.js';
 import type { FactRemark } from '../model/sentences.js';
+import type { Ref } from '../model/record.js';
 import type { Target } from '../model/care.js';
+import type { Timed } from '../timeline/timed.js';
 import type { Timeline } from '../timeline/timeline.js';
 
 /** One fact as it was known at a moment. */
@@ -13,12 +15,23 @@ export interface Known<Value> {
   readonly remark?: FactRemark;
 }
 
+/** What set a rule going: the finding, or the act, that its trigger names. */
+export interface Occurrence extends Timed<{ readonly ref: Ref }> {
+  readonly of: 'finding' | 'event';
+  /** The act that puts right what was found, where there is one. */
+  readonly answeredBy?: LineCareActivity;
+  /** When the act that puts it right was done, of a finding that one answers; absent while it stands. */
+  readonly answeredMs?: number;
+}
+
 /** A line, one of its targets, and a moment not later than the timeline's own. */
 export interface Moment {
   readonly timeline: Timeline;
   readonly target: Target;
   readonly ms: number;
   readonly staleAfter: Span;
+  /** What set the rule going that asks, where it asks for when it begins or ends. */
+  readonly began?: Occurrence;
 }
 
 /** Nothing on record tells of it. */
@@ -37,8 +50,5 @@ export function lastEvent(
 
 /** The last time that a needle was put into a port, or taken out. */
 export function lastNeedle(at: Moment): Event | undefined {
-  return lastEvent(
-    at,
-    ({ activity }) => activity === 'access-needle-change' || activity === 'access-needle-removal',
-  );
+  return lastEvent(at, ({ activity }) => activityRow(activity).needle !== undefined);
 }

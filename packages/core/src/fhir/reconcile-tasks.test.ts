@@ -9,13 +9,15 @@ import {
   event,
   every,
   finding,
+  forbidAfter,
   line,
   lumen,
+  onFinding,
   patient,
   policyOf,
   read,
-  rule,
   type Resource,
+  rule,
 } from '../record.kit.js';
 import { transactionFor } from './transaction.js';
 
@@ -394,11 +396,7 @@ describe('Tasks of others', () => {
 describe('a hold and an issue', () => {
   const holding = policyOf(
     rule('gauze', every(days(2))),
-    rule(
-      'no-bath',
-      { kind: 'hold', after: 'repair', offset: { value: 2, unit: 'h' } },
-      { activity: 'bath', scope: 'line' },
-    ),
+    rule('no-bath', forbidAfter('repair', { value: 2, unit: 'h' }), { activity: 'bath', scope: 'line' }),
   );
   const repaired = event('repair', '2026-11-25T11:00:00+01:00');
   const lost = event('flush', '2026-11-25T10:00:00+01:00', { id: 'lost', focalDevice: [] });
@@ -452,7 +450,7 @@ describe('a hold and an issue', () => {
 
 describe('a finding that moves a Task', () => {
   it('updates the same Task, with the finding as its reason, and is met with it', () => {
-    const damp = rule('damp', { kind: 'at-once', finding: 'dressing-condition', values: ['damp'] });
+    const damp = rule('damp', onFinding('dressing-condition', ['damp']));
     const by = policyOf(rule('gauze', every(days(2))), damp);
     const seen = finding('dressing-condition', 'damp', '2026-11-25T08:30:00+01:00', { id: 'seen' });
     const { t1, others, written } = outcome([...record, seen], [held()], when, by);

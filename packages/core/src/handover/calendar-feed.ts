@@ -4,7 +4,7 @@ import ical, {
   ICalEventTransparency,
   type ICalEventData,
 } from 'ical-generator';
-import type { Policy } from '@dwellward/policy';
+import { timedOf, type Policy } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { DueItem, InstantText } from '../model/care.js';
 import { priorityOf } from '../rules/priority.js';
@@ -191,7 +191,7 @@ function descriptionOf(
       : {
           code: 'feed-description',
           title: rule.title,
-          schedule: rule.schedule,
+          schedule: timedOf(rule),
           dueBy,
           zone,
           ...(heldBy ? { held: heldBy.rule.title } : {}),

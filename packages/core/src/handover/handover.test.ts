@@ -2,6 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { Policy } from '@dwellward/policy';
 import { dueCare } from '../due/due-care.js';
 import {
+  forbidAfter,
+  forbidWhile,
   dressing,
   event,
   every,
@@ -11,12 +13,13 @@ import {
   lumen,
   neutrophils,
   on,
+  onFinding,
   patient,
   policyOf,
   read,
-  rule,
   type Resource,
   said,
+  rule,
 } from '../record.kit.js';
 import { handover, renderHandover, type Handover, type LineHandover, type Shift } from './index.js';
 
@@ -158,12 +161,11 @@ describe('what is due in the shift', () => {
 });
 
 describe('holds', () => {
-  const hold = (offset?: ReturnType<typeof hours>) =>
-    rule(
-      'no-flush',
-      { kind: 'hold', after: 'repair', ...(offset ? { offset } : {}) },
-      { activity: 'flush', scope: 'lumen' },
-    );
+  const hold = (lasts?: ReturnType<typeof hours>) =>
+    rule('no-flush', lasts ? forbidAfter('repair', lasts) : forbidWhile('%last.repair.empty()'), {
+      activity: 'flush',
+      scope: 'lumen',
+    });
 
   it('moves an item to the end of a hold that ends in the shift', () => {
     const { due, holds } = lineOf(
@@ -244,22 +246,18 @@ describe('emergencies, warnings, lines that are out', () => {
   const at = '2026-11-25T06:00:00+01:00';
   const policy = policyOf(
     flush(),
-    rule(
-      'clamp',
-      { kind: 'at-once', finding: 'damage', values: [] },
-      {
-        activity: 'repair',
-        scope: 'line',
-        priority: 'stat',
-        title: 'The line leaks: first steps',
-        work: {
-          computed: [],
-          steps: [['Clamp it first.'], ['Then call.']],
-          supplies: [],
-          cautions: [],
-        },
+    rule('clamp', onFinding('damage'), {
+      activity: 'repair',
+      scope: 'line',
+      priority: 'stat',
+      title: 'The line leaks: first steps',
+      work: {
+        computed: [],
+        steps: [['Clamp it first.'], ['Then call.']],
+        supplies: [],
+        cautions: [],
       },
-    ),
+    }),
   );
 
   it('puts the patient and the item of an emergency first', () => {

@@ -165,7 +165,7 @@ const aboutTime: ReadonlySet<Remark['code']> = new Set(['held', 'applies-since',
 const remarkOrder: Readonly<Record<Remark['code'], number>> = {
   'removed-catheter-read-as': 0,
   'length-on-record': 0,
-  'read-as-fever': 0,
+  'body-temperature': 0,
   emergency: 1,
   'counted-from-start-of': 2,
   'counted-from-earliest-event': 2,

@@ -1,4 +1,4 @@
-import type { LineCareActivity, LineType } from '@dwellward/profiles';
+import type { LineType } from '@dwellward/profiles';
 import type { AdviceCode } from '../model/sentences/home.js';
 
 /** Advice in plain words, with where it comes from. The source is kept, not printed. */
@@ -81,38 +81,3 @@ export const bring: readonly Advice[] = [
       'CDC 2011, Guidelines for the Prevention of Intravascular Catheter-Related Infections: remove promptly what is no longer essential (category IA)',
   },
 ];
-
-/** `unit`: it is done at the unit or by a nurse. `nobody`: it is the team’s own, and not on the sheet. */
-export type HomeTask = 'you' | 'unit' | 'nobody';
-
-/** Who does what at home. What does not stand here is left to the unit, and named by its display. */
-export const homeTasks: Readonly<Partial<Record<LineCareActivity, HomeTask>>> = {
-  'site-assessment': 'you',
-  'dressing-change': 'you',
-  flush: 'you',
-  lock: 'you',
-  'needleless-connector-change': 'you',
-  'administration-set-change': 'you',
-  'external-length-measurement': 'you',
-  'clamp-position-change': 'you',
-  'securement-change': 'you',
-  bath: 'you',
-  'necessity-review': 'nobody',
-  teaching: 'you',
-  'laboratory-review': 'unit',
-  'insertion-preparation': 'nobody',
-  'skin-preparation': 'nobody',
-  'patency-assessment': 'unit',
-  'suture-removal': 'unit',
-  'access-needle-change': 'unit',
-  'access-needle-removal': 'unit',
-  'blood-sampling': 'unit',
-  'occlusion-treatment': 'unit',
-  'splint-removal': 'unit',
-  'tip-confirmation': 'unit',
-  'infusion-start': 'unit',
-  'infusion-stop': 'unit',
-  repair: 'unit',
-  removal: 'unit',
-  insertion: 'unit',
-};

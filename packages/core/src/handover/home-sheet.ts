@@ -1,12 +1,13 @@
+import { activityRow } from '@dwellward/profiles';
 import type { Policy } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { AsOf, Hold, InstantText, LineCare } from '../model/care.js';
 import type { Name, Sentence } from '../model/sentences.js';
-import type { HeldAtHome, HomeTodoSentences } from '../model/sentences/home.js';
+import type { HomeTodoSentences } from '../model/sentences/home.js';
 import { compareText } from '../timeline/timeline.js';
 import type { LineRecord, Records, Ref } from '../model/record.js';
 import { sentenceKey } from '../words/keys.js';
-import { always, bring, broken, emergencies, homeTasks, never, signs, type Advice } from './home-advice.js';
+import { always, bring, broken, emergencies, never, signs, type Advice } from './home-advice.js';
 import type { ShiftItem, Supplies } from './model.js';
 import { heldForNow, projectedItems } from './projection.js';
 import { suppliesOf } from './supplies.js';
@@ -115,9 +116,9 @@ function plannedLine({ plannedFor, items }: LineCare, nowMs: number): HomeSheet[
   const todo = [...items]
     .sort((a, b) => instantMs(a.dueBy) - instantMs(b.dueBy) || compareText(a.activity, b.activity))
     .flatMap(({ activity, dueBy }): HomeTodo[] => {
-      const who = homeTasks[activity];
-      if (who === undefined || who === 'nobody') return [];
-      const task = { code: 'home-task', activity, at: 'line', tubes: [], who } as const;
+      const { atHome } = activityRow(activity);
+      if (atHome === undefined || atHome === 'team') return [];
+      const task = { code: 'home-task', activity, at: 'line', tubes: [], who: atHome } as const;
       const late = instantMs(dueBy) < nowMs;
       return [{ text: late ? { code: 'do-late', task } : { code: 'do-by-day', at: dueBy, task } }];
     });
@@ -134,7 +135,7 @@ function homeLine(
   const startMs = calendar.startOfDay(nowMs);
   const toMs = calendar.add(startMs, { value: homeDays, unit: 'd' });
   const items = projectedItems(line, care, policy, calendar.zone, { fromMs: nowMs, toMs }).filter(
-    ({ activity }) => homeTasks[activity] !== 'nobody',
+    ({ activity }) => activityRow(activity).atHome !== 'team',
   );
   const timed = items.filter((item) => !heldForNow(item) && !isTrouble(item));
   const late = timed.filter(({ dueBy }) => instantMs(dueBy) < nowMs);
@@ -170,14 +171,14 @@ function homeLine(
       at: calendar.text(ms),
       todo: (byDay[i] ?? []).filter((todo) => !daily.has(keyOf(todo))),
     })),
-    supplies: suppliesOf(timed.filter(({ activity }) => homeTasks[activity] === 'you')),
+    supplies: suppliesOf(timed.filter(({ activity }) => activityRow(activity).atHome === 'patient')),
     safeSide: care.items.some(({ remarks }) => remarks.some(({ code }) => code === 'protective-reading')),
   };
 }
 
 /** What nobody does at home by a plan: an emergency, or pressing care that has no plain words here. */
 function isTrouble({ priority, activity }: ShiftItem): boolean {
-  return priority === 'stat' || (priority !== 'routine' && homeTasks[activity] === undefined);
+  return priority === 'stat' || (priority !== 'routine' && activityRow(activity).atHome === undefined);
 }
 
 function keyOf({ text }: HomeTodo): string {
@@ -217,13 +218,13 @@ function taskOf(
   { activity, target: { scope } }: ShiftItem,
   group: readonly ShiftItem[],
 ): HomeTodo['text']['task'] {
-  const who = homeTasks[activity];
+  const { atHome } = activityRow(activity);
   return {
     code: 'home-task',
     activity,
     at: activity === 'site-assessment' && scope === 'incision' ? 'incision' : 'line',
     tubes: tubesOf(group),
-    who: who === undefined || who === 'nobody' ? 'ask' : who,
+    who: atHome === undefined || atHome === 'team' ? 'ask' : atHome,
   };
 }
 
@@ -241,14 +242,6 @@ function distinct<One extends Sentence>(all: readonly One[]): One[] {
   return [...new Map(all.map((one) => [sentenceKey(one), one])).values()];
 }
 
-const leftAtHome: readonly HeldAtHome[] = [
-  'infusion-start',
-  'flush',
-  'lock',
-  'dressing-change',
-  'getting-up',
-];
-
 function heldAtHome(
   { activity, until, target }: Hold,
   holds: readonly Hold[],
@@ -259,12 +252,11 @@ function heldAtHome(
   const said = holds.some(
     (one) => one.activity === activity && one.until === until && one.target.scope === 'line',
   );
-  const left = leftAtHome.find((one) => one === activity);
-  if ((lumen && said) || left === undefined) return [];
+  if ((lumen && said) || !activityRow(activity).leftAtHome) return [];
   return [
     {
       code: 'leave-at-home',
-      activity: left,
+      activity,
       ...(lumen ? { tube: target.name } : {}),
       ...(until === undefined ? {} : { until }),
     },

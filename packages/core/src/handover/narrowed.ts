@@ -5,7 +5,7 @@ import type { Policy } from '@dwellward/policy';
 export function narrowed(policy: Policy, activity: LineCareActivity): Policy {
   return {
     ...policy,
-    rules: policy.rules.filter((rule) => rule.activity === activity || rule.schedule.kind === 'hold'),
+    rules: policy.rules.filter((rule) => rule.activity === activity || rule.effect === 'forbid'),
     ...(policy.versions
       ? {
           versions: policy.versions.map((version) => ({

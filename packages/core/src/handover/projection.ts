@@ -1,6 +1,7 @@
-import type { LineCareActivity } from '@dwellward/profiles';
+import { activityRow } from '@dwellward/profiles';
 import type { Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs, nominalMs } from '../timeline/calendar.js';
+import { putsDressingOn } from '../timeline/dressings.js';
 import { dueCare } from '../due/due-care.js';
 import type { DueItem, LineCare } from '../model/care.js';
 import { pressing, priorityOf } from '../rules/priority.js';
@@ -98,7 +99,7 @@ function repeats(
   const found: ShiftItem[] = [];
   // The last time decides; all of them are kept only where a rule counts how often.
   const counts = rulesOf(first, own).some(
-    ({ schedule }) => schedule.kind === 'interval' && schedule.atMost !== undefined,
+    ({ begins }) => begins.kind === 'interval' && begins.atMost !== undefined,
   );
   let done: CareEvent[] = [];
   let dueMs = Math.max(instantMs(first.dueBy), fromMs);
@@ -124,10 +125,10 @@ const shortestOfNominal = 0.9;
 
 /** Whether any rule asks for the activity so often: most items of a shift need no look at what follows them. */
 function mayRepeatWithin(spanMs: number, item: DueItem, own: Policy): boolean {
-  return rulesOf(item, own).some(({ schedule }) => {
-    if (schedule.kind === 'fixed-times') return true;
-    if (schedule.kind !== 'interval') return false;
-    return nominalMs(schedule.every) * shortestOfNominal < spanMs;
+  return rulesOf(item, own).some(({ begins }) => {
+    if (begins.kind === 'fixed-times') return true;
+    if (begins.kind !== 'interval') return false;
+    return nominalMs(begins.every) * shortestOfNominal < spanMs;
   });
 }
 
@@ -167,7 +168,8 @@ function sameWork(a: DueItem, b: DueItem): boolean {
 
 /** The item as if it had been done: a dressing is renewed with one of its kind. */
 function doneAs(item: DueItem, nth: number, ms: number, line: LineRecord, calendar: Calendar): CareEvent {
-  const dressing = item.activity === 'dressing-change' ? dressingInPlace(line) : undefined;
+  const always = activityRow(item.activity).putsDressingOn === 'always';
+  const dressing = always ? dressingInPlace(line) : undefined;
   return {
     ref: `expected/${item.id}/${String(nth).padStart(3, '0')}`,
     activity: item.activity,
@@ -179,17 +181,8 @@ function doneAs(item: DueItem, nth: number, ms: number, line: LineRecord, calend
   };
 }
 
-const putsDressingOn = new Set<LineCareActivity>(['dressing-change', 'insertion']);
-
 function dressingInPlace({ events }: LineRecord): CareEvent['dressing'] {
-  return events
-    .filter(
-      ({ activity, status, site, dressing }) =>
-        status === 'completed' &&
-        putsDressingOn.has(activity) &&
-        (activity === 'dressing-change' ? site === 'exit-site' : dressing !== undefined),
-    )
-    .at(-1)?.dressing;
+  return events.filter((event) => event.status === 'completed' && putsDressingOn(event)).at(-1)?.dressing;
 }
 
 /** The record as it was known at a moment: what was charted for later does not exist yet. */

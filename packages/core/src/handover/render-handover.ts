@@ -1,3 +1,5 @@
+import { holdEnds } from '../model/hold-ends.js';
+import { timedOf } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { Hold } from '../model/care.js';
 import type { Sentence } from '../model/sentences.js';
@@ -215,7 +217,7 @@ function rows(
     });
     return [
       `      ${style(late ? 'overdue' : 'due', box)} ${when}  ${style('strong', what)}`,
-      `          ${say({ code: 'rule-and-schedule', title: rule.title, schedule: rule.schedule })}`,
+      `          ${say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) })}`,
       // Those of emergencies stand at the top of the list.
       ...(priority === 'asap' || priority === 'urgent' ? stepsText(item, ' '.repeat(10), view) : []),
     ];
@@ -250,13 +252,11 @@ function holdInForce(hold: Hold): Sentence {
   return { code: 'hold-in-force', activity, target: target.name, end: endOf(hold), title: rule.title };
 }
 
-function endOf({ until, rule: { schedule } }: Hold): EndOfHoldText {
+function endOf({ until, rule }: Hold): EndOfHoldText {
   if (until !== undefined) return { at: until };
-  if (schedule.kind !== 'hold') return {};
-  return {
-    ...(schedule.after === undefined ? {} : { activity: schedule.after }),
-    findings: (schedule.until ?? []).map(({ finding }) => finding),
-  };
+  const { acts, findings } = holdEnds(rule);
+  const [activity] = acts;
+  return { ...(activity === undefined ? {} : { activity }), findings };
 }
 
 function warningOf(warning: HandoverWarning): Sentence<'in-the-record' | 'read-protectively'> {

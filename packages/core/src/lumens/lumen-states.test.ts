@@ -8,6 +8,7 @@ import {
   care,
   event,
   finding,
+  forbidAfter,
   hours,
   line,
   lumen,
@@ -284,11 +285,10 @@ describe('a lumen that does not work', () => {
 });
 
 describe('a hold', () => {
-  const afterRepair = rule(
-    'no infusion after a repair',
-    { kind: 'hold', after: 'repair', offset: hours(2) },
-    { activity: 'infusion-start', scope: 'line' },
-  );
+  const afterRepair = rule('no infusion after a repair', forbidAfter('repair', hours(2)), {
+    activity: 'infusion-start',
+    scopes: ['line', 'lumen'],
+  });
   const lumensOf = (when: string, repaired = 'line') =>
     care(
       [...base, done('lock', '07:00'), done('repair', '11:00', repaired)],
@@ -317,7 +317,7 @@ describe('a hold', () => {
   });
 
   it('of one lumen leaves the other, and one on another activity leaves both', () => {
-    const ofLumen = { ...afterRepair, scope: 'lumen' as const };
+    const ofLumen = { ...afterRepair, scopes: ['lumen' as const] };
     const resources = [...base, done('repair', '11:00')];
     expect(care(resources, policyOf(ofLumen), noon).lumens.map(({ state }) => state)).toEqual([
       'not-to-be-used',

@@ -2,7 +2,7 @@ import { lumenStates as stateConcepts } from '@dwellward/profiles';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import { closedBecause } from '../timeline/closed.js';
 import type { AsOf, Hold, LumenFact, LumenState } from '../model/care.js';
-import type { Moment } from '../facts/moment.js';
+import type { Moment } from '../facts/facts.js';
 import { targetsOf } from '../timeline/targets.js';
 import { timelineOf, type Timeline } from '../timeline/timeline.js';
 import type { LineRecord } from '../model/record.js';

@@ -1,6 +1,7 @@
+import { activitiesWhere } from '@dwellward/profiles';
 import { lumenUse, runningInfusions, unsureInfusions } from '../facts/lumen-use.js';
 import type { LumenFact } from '../model/care.js';
-import type { Moment } from '../facts/moment.js';
+import type { Moment } from '../facts/facts.js';
 import type { Timed } from '../timeline/timed.js';
 import { eventsOn } from '../timeline/timeline.js';
 import type { CareEvent } from '../model/record.js';
@@ -17,7 +18,8 @@ export function usesOf(at: Moment): LumenFact[] {
     eventsOn(timeline, activity, target)
       .filter(({ ms }) => ms <= at.ms)
       .at(-1);
-  const [flush, lock] = [last('flush'), last('lock')];
+  const flush = last('flush');
+  const lock = last('lock');
   const byEvent = (
     state: LumenFact['state'],
     { fact, ms }: Timed<CareEvent>,
@@ -29,7 +31,7 @@ export function usesOf(at: Moment): LumenFact[] {
     of: 'lumen',
     why,
   });
-  const unmet = (['infusion-stop', 'blood-sampling'] as const)
+  const unmet = activitiesWhere(({ flushAfter }) => flushAfter)
     .flatMap((activity) => last(activity) ?? [])
     .filter((one) => !flush || flush.ms < one.latestMs)
     .sort((a, b) => a.ms - b.ms);
@@ -39,9 +41,7 @@ export function usesOf(at: Moment): LumenFact[] {
         {
           ...byEvent('to-be-flushed', first, {
             code: 'not-flushed-since',
-            after: unmet.map(({ fact }) =>
-              fact.activity === 'blood-sampling' ? fact.activity : ('infusion-stop' as const),
-            ),
+            after: unmet.map(({ fact }) => fact.activity),
           }),
           because: unmet.map(({ fact }) => fact.ref),
         },

@@ -1,12 +1,12 @@
 import type { DueState, LineCareActivity, LumenStateCode } from '@dwellward/profiles';
 import type { FactName, Rule, Scope } from '@dwellward/policy';
-import type { InstantText } from './basics.js';
+import type { CountedFrom, InstantText } from './basics.js';
 import type { FactRemark, Name, Remark, Sentence, WorkText } from './sentences.js';
 import type { LumenWhySentences } from './sentences/lumens.js';
 import type { ClosedBecause } from './sentences/outputs.js';
 import type { RecordedTime, RecordIssue, Ref } from './record.js';
 
-export type { InstantText } from './basics.js';
+export type { CountedFrom, InstantText } from './basics.js';
 
 /** What an item is done to. */
 export interface Target {
@@ -16,15 +16,6 @@ export interface Target {
   /** The Device to point to in FHIR. */
   readonly device: Ref;
   readonly name: Name;
-}
-
-/** What the interval counts from. */
-export interface CountedFrom {
-  readonly basis: 'event' | 'insertion' | 'earliest-event' | 'finding' | 'chain-event' | 'plan' | 'nothing';
-  readonly ref?: Ref;
-  readonly at?: InstantText;
-  /** As recorded, where it was imprecise. */
-  readonly imprecise?: RecordedTime;
 }
 
 /** A fact that an item's rules looked at, as it was known. */
@@ -51,14 +42,14 @@ export interface Hold {
   readonly because?: Ref;
 }
 
-/** A rule that held for an item's activity and target, with the time it alone would give. */
+/** A rule that applied to an item's activity and target, with the time it alone would give. */
 export interface Candidate {
   readonly rule: Rule;
   readonly dueBy: InstantText;
   readonly countedFrom: CountedFrom;
-  /** Since when the condition has held, where that moved `dueBy`. */
-  readonly heldSince?: InstantText;
-  /** True where it held only by its reading of an unknown fact. */
+  /** Since when the rule has applied, where that moved `dueBy`. */
+  readonly appliesSince?: InstantText;
+  /** True where it applied only by its reading of an unknown fact. */
   readonly byUnknown: boolean;
 }
 
@@ -94,11 +85,11 @@ export interface DueItem {
   readonly movedBy: readonly Ref[];
   /** The patient's order it comes from. */
   readonly basedOn?: Ref;
-  /** The others that held, most protective first. */
+  /** The others that applied, most protective first. */
   readonly others: readonly Candidate[];
   readonly facts: readonly FactUse[];
   readonly work: readonly WorkInput[];
-  /** The facts by whose protective reading the rule holds, where it does so only by them. */
+  /** The facts by whose protective reading the rule applies, where it does so only by them. */
   readonly byUnknown?: readonly FactName[];
   /** Imprecise, stale, unknown, held: what a reader has to know, in sentences. */
   readonly remarks: readonly Remark[];

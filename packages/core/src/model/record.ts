@@ -7,7 +7,7 @@ import type {
   RecordIssueCode,
   SecurementType,
 } from '@dwellward/profiles';
-import type { CareSetting, QuantityRange, Schedule } from '@dwellward/policy';
+import type { CareSetting, QuantityRange, Begins } from '@dwellward/policy';
 import type { LineLength, RecordedTime, Ref } from './basics.js';
 import type { Name, Reading, Sentence } from './sentences.js';
 import type { IssueSentences } from './sentences/issues.js';
@@ -119,7 +119,7 @@ export interface Order {
   readonly activity: LineCareActivity;
   /** The line or lumen it names; every line of the patient where it names none. */
   readonly target?: Ref;
-  readonly schedule: Schedule;
+  readonly begins: Begins;
   /** When it begins to count: the start of its bounds, else when it was written. */
   readonly from?: RecordedTime;
   /** The end of its bounds; of a date, the whole day counts. */

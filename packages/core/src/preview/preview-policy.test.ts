@@ -6,6 +6,8 @@ import {
   dressing,
   event,
   every,
+  forbidAfter,
+  forbidWhile,
   hours,
   line,
   neutrophils,
@@ -87,7 +89,7 @@ describe('an item', () => {
 });
 
 describe('a hold', () => {
-  const none = rule('none', { kind: 'hold', after: 'repair', offset: hours(2) }, { scope: 'line' });
+  const none = rule('none', forbidAfter('repair', hours(2)), { scope: 'line' });
   const overdue = rule('two', every(hours(20)));
 
   it('that is new is told, with the item that it holds', () => {
@@ -104,7 +106,7 @@ describe('a hold', () => {
   });
 
   it('that waits for an event holds an item at the same time', () => {
-    const waits = rule('waits', { kind: 'hold', after: 'teaching' }, { scope: 'line' });
+    const waits = rule('waits', forbidWhile('%last.teaching.empty()'), { scope: 'line' });
     const { changes } = preview(policyOf(overdue), policyOf(overdue, waits));
     expect(changes).toEqual([['held', 0, 'two', []]]);
     expect(preview(policyOf(overdue, waits), policyOf(overdue)).changes).toEqual([

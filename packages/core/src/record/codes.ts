@@ -1,4 +1,7 @@
 import {
+  activitiesWhere,
+  activityOfRole,
+  activityRow,
   codeSystem,
   lineCareActivities,
   lineFindings,
@@ -49,11 +52,6 @@ const snomedLineTypes: Readonly<Record<string, LineType>> = {
 /** “Central venous catheter”: a line, of a type that is not said. */
 const snomedAnyCentralLine = '52124006';
 
-const snomedActivities: Readonly<Record<string, LineCareActivity>> = {
-  '233527006': 'insertion',
-  '225749003': 'removal',
-};
-
 /**
  * Search tokens for Device.type of everything that is read as a line or a lumen. Our codes stand without a system:
  * records hold them with another, or with none.
@@ -63,12 +61,12 @@ export const lineDeviceTokens: readonly string[] = [
   ...[...Object.keys(snomedLineTypes), snomedAnyCentralLine].map((code) => `${standard.snomed}|${code}`),
 ];
 
+const begins = activityOfRole('begins-line');
+
 /** Search tokens for the code of a ServiceRequest or an Appointment that plans an insertion. */
 export const insertionTokens: readonly string[] = [
-  'insertion',
-  ...Object.entries(snomedActivities)
-    .filter(([, activity]) => activity === 'insertion')
-    .map(([code]) => `${standard.snomed}|${code}`),
+  begins,
+  ...(activityRow(begins).snomed ?? []).map((code) => `${standard.snomed}|${code}`),
 ];
 
 /** What type of line a Device is; `unknown` for a line whose type is not said; undefined for no line at all. */
@@ -87,7 +85,7 @@ export function activityOf(code: Codeable | undefined): LineCareActivity | undef
   const own = ownCodes('lineCareActivity', lineCareActivities, code)[0];
   return (
     (own as LineCareActivity | undefined) ??
-    codesOf(standard.snomed, code).flatMap((one) => snomedActivities[one] ?? [])[0]
+    codesOf(standard.snomed, code).flatMap((one) => activitiesWhere(({ snomed }) => snomed?.includes(one)))[0]
   );
 }
 

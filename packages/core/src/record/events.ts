@@ -1,10 +1,13 @@
 import {
+  activityOfRole,
   connectorConditions,
   dressingConditions,
   dressingTypes,
+  findingRow,
   lineCareActivities,
   lineSites,
   securementTypes,
+  wordsForNo,
   type DressingType,
   type SecurementType,
 } from '@dwellward/profiles';
@@ -156,7 +159,8 @@ export function readFindings(index: ResourceIndex, issues: IssueList): OnDevice<
   return index.all('Observation').flatMap((observation) => {
     const { ref, value } = observation;
     const finding = findingOf(value.code);
-    if (!finding) return [];
+    // What is of the patient as a whole is read of the patient.
+    if (!finding || findingRow(finding).ofPatient) return [];
     const subject = index.nameOf(value.subject, ref);
     const details = { severity: 'high' as const, ...(subject ? { patient: subject } : {}) };
     const at = recordedTime(
@@ -202,8 +206,6 @@ export function readFindings(index: ResourceIndex, issues: IssueList): OnDevice<
   });
 }
 
-const absent = new Set(['absent', 'none', 'no', 'negative', '0']);
-
 function findingValues(value: Shape<'Observation'>): string[] {
   const plain = [
     ...codes(value.valueCodeableConcept),
@@ -215,7 +217,7 @@ function findingValues(value: Shape<'Observation'>): string[] {
     const isPresent =
       component.valueBoolean ??
       (component.valueInteger === undefined ? undefined : component.valueInteger > 0) ??
-      (said.length > 0 && !said.some((one) => absent.has(one)));
+      (said.length > 0 && !said.some((one) => wordsForNo.has(one) || one === '0'));
     return code && isPresent ? [code] : [];
   });
   return [...new Set([...plain, ...present])].sort();
@@ -225,7 +227,9 @@ function findingValues(value: Shape<'Observation'>): string[] {
 function lengthIn(value: Shape<'Observation'>): Quantity | undefined {
   const lengths = (value.component ?? []).filter(({ code }) => {
     const finding = findingOf(code);
-    return finding === 'distance-from-skin' || finding === 'catheter-length';
+    if (finding === undefined) return false;
+    const { kind, component } = findingRow(finding);
+    return kind === 'quantity' && component !== undefined;
   });
   return lengths[0]?.valueQuantity;
 }
@@ -283,9 +287,15 @@ export function readUsePeriods(index: ResourceIndex): OnDevice<CareEvent>[] {
   return index.all('DeviceUseStatement').flatMap(({ ref, value }) => {
     const device = index.nameOf(value.device, ref);
     if (!device || value.status === 'entered-in-error') return [];
-    const event = (activity: 'insertion' | 'removal', at: RecordedTime | undefined): OnDevice<CareEvent>[] =>
-      at ? [{ device, fact: { ref, activity, status: 'completed', at, site: 'exit-site' } }] : [];
+    const event = (
+      role: 'begins-line' | 'ends-line',
+      at: RecordedTime | undefined,
+    ): OnDevice<CareEvent>[] => {
+      if (!at) return [];
+      const activity = activityOfRole(role);
+      return [{ device, fact: { ref, activity, status: 'completed', at, site: 'exit-site' } }];
+    };
     const removed = value.status === 'completed' ? recordedTime(value.timingPeriod?.end) : undefined;
-    return [...event('insertion', recordedTime(value.timingPeriod?.start)), ...event('removal', removed)];
+    return [...event('begins-line', recordedTime(value.timingPeriod?.start)), ...event('ends-line', removed)];
   });
 }

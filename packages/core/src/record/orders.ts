@@ -1,4 +1,4 @@
-import { readTiming, type Schedule } from '@dwellward/policy';
+import { readTiming, type Begins } from '@dwellward/policy';
 import { activityOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
@@ -8,7 +8,7 @@ import { compareTimes, recordedTime } from './times.js';
 
 /** When an order is to be done, and the bounds within which it counts. */
 interface When {
-  readonly schedule: Schedule;
+  readonly begins: Begins;
   readonly from?: RecordedTime;
   readonly until?: RecordedTime;
 }
@@ -77,7 +77,7 @@ function whenOf(
   if (value.occurrenceTiming === undefined || value.occurrenceTiming === null) {
     // What is booked counts, as with a planned insertion; of several the earliest.
     const [booked] = appointments.flatMap(({ live, at }) => (live && at ? [at] : [])).sort(compareTimes);
-    if (booked) return { schedule: { kind: 'once', by: booked.text }, ...(written ? { from: written } : {}) };
+    if (booked) return { begins: { kind: 'once', by: booked.text }, ...(written ? { from: written } : {}) };
     const from = recordedTime(value.occurrencePeriod?.start);
     const by = recordedTime(value.occurrenceDateTime ?? value.occurrencePeriod?.end) ?? from;
     if (appointments.length > 0 && !appointments.some(({ live }) => live) && details.patient !== undefined)
@@ -94,7 +94,7 @@ function whenOf(
         by: by.text,
         ...(from && from !== by ? { from: from.text } : {}),
       } as const;
-      return { schedule: once, ...(written ? { from: written } : {}) };
+      return { begins: once, ...(written ? { from: written } : {}) };
     }
     issues.add('unreadable-order', ref, 'ServiceRequest.occurrence', { code: 'order-without-time' }, details);
     return undefined;
@@ -115,7 +115,7 @@ function whenOf(
   const bounds = boundsPeriodOf(value.occurrenceTiming);
   const from = recordedTime(bounds?.start) ?? written;
   const until = recordedTime(bounds?.end);
-  return { schedule: timing.schedule, ...(from ? { from } : {}), ...(until ? { until } : {}) };
+  return { begins: timing.begins, ...(from ? { from } : {}), ...(until ? { until } : {}) };
 }
 
 function boundsPeriodOf(timing: unknown): { readonly start?: string; readonly end?: string } | undefined {

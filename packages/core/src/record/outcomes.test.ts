@@ -1,6 +1,18 @@
 import { standard } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
-import { berlin, care, event, line, patient, policyOf, read, rule, type Resource } from '../record.kit.js';
+import {
+  berlin,
+  care,
+  event,
+  forbidWhile,
+  line,
+  onFinding,
+  patient,
+  policyOf,
+  read,
+  type Resource,
+  rule,
+} from '../record.kit.js';
 
 // SNOMED CT, from memory: 385669000 successful, 385670004 partially successful, 385671000 unsuccessful. That a tip that
 // was not found in its place is not confirmed: ASA 2020, INS (from memory), dialysis IFU (“verify by x-ray”, seen).
@@ -60,16 +72,11 @@ describe('any other event', () => {
 });
 
 it('a hold until the tip is confirmed stands after a confirmation that found it elsewhere', () => {
-  const confirm = rule(
-    'confirm',
-    { kind: 'at-once', finding: 'migration', values: [] },
-    { activity: 'tip-confirmation', scope: 'line' },
-  );
-  const hold = rule(
-    'hold',
-    { kind: 'hold', after: 'tip-confirmation' },
-    { activity: 'infusion-start', scope: 'line' },
-  );
+  const confirm = rule('confirm', onFinding('migration'), { activity: 'tip-confirmation', scope: 'line' });
+  const hold = rule('hold', forbidWhile('%last.tipConfirmation.empty()'), {
+    activity: 'infusion-start',
+    scope: 'line',
+  });
   const holdsWith = (outcome: unknown) =>
     care(
       [patient(), line(), event('insertion', '2026-11-25T08:00:00+01:00'), done('tip-confirmation', outcome)],

@@ -1,4 +1,4 @@
-import { standard, type LineCareActivity } from '@dwellward/profiles';
+import { activityRow, standard, type LineCareActivity } from '@dwellward/profiles';
 import { codesOf } from './codes.js';
 import { asCodeable } from './shapes.js';
 
@@ -6,16 +6,6 @@ import { asCodeable } from './shapes.js';
 const successful = '385669000';
 const partlySuccessful = '385670004';
 const unsuccessful = '385671000';
-
-/**
- * What leaves the lumen changed however it came out: the drug is in the lumen, blood went through it, something was
- * connected. To pass it over would lift what follows from it.
- */
-const countsAnyway: ReadonlySet<LineCareActivity> = new Set([
-  'occlusion-treatment',
-  'blood-sampling',
-  'infusion-start',
-]);
 
 /**
  * Whether an event counts by its `Procedure.outcome` (SNOMED CT, from memory). One that was not successful does not. A
@@ -26,7 +16,7 @@ export function outcomeOf(
   activity: LineCareActivity,
   outcome: unknown,
 ): 'counts' | 'not-successful' | 'not-readable' {
-  if (outcome === undefined || countsAnyway.has(activity)) return 'counts';
+  if (outcome === undefined || activityRow(activity).countsUnsuccessful) return 'counts';
   const concept = asCodeable(outcome);
   const codes = codesOf(standard.snomed, concept);
   if (codes.includes(unsuccessful)) return 'not-successful';

@@ -1,4 +1,4 @@
-import type { LineType } from '@dwellward/profiles';
+import { activityRow, type LineType } from '@dwellward/profiles';
 import { activityOf, lineTypeOf } from './codes.js';
 import { deviceRefsOf } from './devices.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
@@ -311,7 +311,7 @@ export function planFor(
 ): Ref | undefined {
   const { ref, value } = procedure;
   const activity = activityOf(value.code);
-  if (activity === 'insertion' || activity === 'removal') return undefined;
+  if (activity !== undefined && activityRow(activity).role !== undefined) return undefined;
   const basedOn = (value.basedOn ?? []).map((one) => index.nameOf(one, ref));
   const named = planned.find(({ plan }) => plan.refs.some((one) => basedOn.includes(one)));
   if (named) return named.plan.ref;

@@ -653,7 +653,7 @@ describe('orders', () => {
       {
         ref: 'ServiceRequest/order',
         activity: 'flush',
-        schedule: { kind: 'interval', every: { value: 12, unit: 'h' } },
+        begins: { kind: 'interval', every: { value: 12, unit: 'h' } },
         from: { text: at },
       },
     ]);

@@ -1,4 +1,4 @@
-import type { LineCareActivity } from '@dwellward/profiles';
+import { activityRow } from '@dwellward/profiles';
 import { readLineDevices, type LineDevice } from './devices.js';
 import { readEvents, readFindings, readInfusions, readUsePeriods, type OnDevice } from './events.js';
 import { ResourceIndex, type ResourceEntry } from './index-resources.js';
@@ -11,19 +11,8 @@ import { readPlaces } from './places.js';
 import { planFor, readPlannedLines, type PlannedLine } from './plans.js';
 import type { Shape } from './shapes.js';
 import { readDrawnBlood } from './specimens.js';
-import { readFevers } from './temperatures.js';
+import { readTemperatures } from './temperatures.js';
 import { recordedTime } from './times.js';
-
-/** Activities that are done to one lumen: of a line with several, one that does not say which counts for none. */
-const lumenActivities: ReadonlySet<LineCareActivity> = new Set([
-  'flush',
-  'lock',
-  'needleless-connector-change',
-  'administration-set-change',
-  'infusion-start',
-  'infusion-stop',
-  'occlusion-treatment',
-]);
 
 /**
  * Reads every line among the resources, with what was done to it, what was seen, and what the laboratory says; and
@@ -62,7 +51,7 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
   );
   const findings = place(readFindings(index, issues), 'finding', 'Observation.focus');
   const infusions = place(readInfusions(index, issues), 'infusion', 'MedicationAdministration.device');
-  const fevers = readFevers(index, issues);
+  const temperatures = readTemperatures(index, issues);
   const orders = readOrders(index, issues);
   const patients = patientReader(index, issues);
 
@@ -83,7 +72,7 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
       lumens: device.lumens,
       valid: device.valid,
       events: lineEvents,
-      findings: [...(findings(device.ref) as Finding[]), ...(fevers.get(patient.ref) ?? [])],
+      findings: [...(findings(device.ref) as Finding[]), ...(temperatures.get(patient.ref) ?? [])],
       infusions: infusions(device.ref) as LineRecord['infusions'],
       orders: orders
         .filter(
@@ -191,7 +180,7 @@ function reportUnsaidLumens(
 ): void {
   if (device.lumens.length < 2) return;
   for (const event of events) {
-    if (event.lumen !== undefined || !lumenActivities.has(event.activity) || event.status !== 'completed')
+    if (event.lumen !== undefined || !activityRow(event.activity).namesLumen || event.status !== 'completed')
       continue;
     issues.add(
       'unknown-lumen',

@@ -1,3 +1,4 @@
+import { codeSystem } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import {
   berlin,
@@ -8,9 +9,9 @@ import {
   patient,
   policyOf,
   read,
-  rule,
   type Resource,
   said,
+  rule,
 } from '../record.kit.js';
 
 // Home care sheets of two hospitals (seen): call for 100.5 °F (38.06 °C), and 38.0 °C; the lower counts. 38.0 °C is
@@ -23,8 +24,18 @@ const inserted = event('insertion', '2026-11-20T10:00:00+01:00');
 const respond = policyOf(
   rule(
     'respond',
-    { kind: 'at-once', finding: 'fever', values: [] },
-    { activity: 'fever-response', scope: 'line' },
+    {
+      kind: 'triggered',
+      by: [
+        { kind: 'finding', finding: 'fever', values: [] },
+        { kind: 'finding', finding: 'body-temperature', values: [] },
+      ],
+    },
+    {
+      activity: 'fever-response',
+      scope: 'line',
+      startsIf: "(%found.fever.exists() and %found.fever = %began) or %latest.bodyTemperature >= 38.0 'Cel'",
+    },
   ),
 );
 const noon = berlin('2026-11-25T12:00:00+01:00');
@@ -49,8 +60,14 @@ describe('a body temperature', () => {
     ['another vital sign', temperature(38.2, 'Cel', {}, '8867-4'), false],
     ['entered in error', temperature(39, 'Cel', { status: 'entered-in-error' }), false],
     [
+      // Not known to be below 38.0: the protective reading, as of a laboratory’s comparator.
       'less than 38.5',
       temperature(38.5, 'Cel', { valueQuantity: { value: 38.5, unit: 'Cel', comparator: '<' } }),
+      true,
+    ],
+    [
+      'less than 37.5',
+      temperature(37.5, 'Cel', { valueQuantity: { value: 37.5, unit: 'Cel', comparator: '<' } }),
       false,
     ],
   ])('%s is a fever or none', (_, one, fever) => {
@@ -61,9 +78,17 @@ describe('a body temperature', () => {
     expect(issuesOf(one)).toEqual([]);
   });
 
-  it('says in the item what was read as fever', () => {
+  it('by the code of the finding is read of the patient, and needs no line', () => {
+    const own = temperature(39, 'Cel', {
+      code: { coding: [{ system: codeSystem.lineFinding, code: 'body-temperature' }] },
+    });
+    expect(asked(inserted, own).items.map(({ activity }) => activity)).toEqual(['fever-response']);
+    expect(issuesOf(own)).toEqual([]);
+  });
+
+  it('says in the item what was measured', () => {
     expect(said(asked(inserted, temperature(39.1)).items[0]?.remarks ?? [])).toContain(
-      'Body temperature 39.1 Cel: read as fever, from 38.0 °C (100.4 °F) on.',
+      'Body temperature 39.1 Cel.',
     );
   });
 

@@ -1,13 +1,11 @@
-import type { Rule, Sign, Span } from '@dwellward/policy';
+import type { Rule, Span } from '@dwellward/policy';
+import { applies, appliesSince } from './applies.js';
+import { begunOn, targetsOfRule } from './occurrences.js';
 import { digest } from '../model/digest.js';
-import { holds as ruleHolds } from './applies.js';
-import { damageBy } from '../timeline/damage.js';
-import { judgesItsFinding } from '../facts/external-length.js';
 import type { Hold, Target } from '../model/care.js';
-import type { Moment } from '../facts/moment.js';
-import { targetsOf } from '../timeline/targets.js';
-import { eventsOn, findingsOn, firstShown, shows, type Timeline } from '../timeline/timeline.js';
 import type { Ref } from '../model/record.js';
+import type { Moment } from '../facts/facts.js';
+import type { Timeline } from '../timeline/timeline.js';
 
 /** A hold with its place in time. */
 export interface TimedHold {
@@ -18,123 +16,63 @@ export interface TimedHold {
 }
 
 /**
- * Every hold that the record has given rise to, over or not: what must not be done, on what, until when.
- *
- * Damage and repair concern the lumen that they name, where the line has several: a hold of the line that one of them
- * begins is on that lumen alone.
+ * Every hold that the record has given rise to, over or not: what must not be done, on what, until when. A hold is what
+ * a rule that forbids makes of a line.
  */
 export function holdsOf(timeline: Timeline, rules: readonly Rule[], staleAfter: Span): TimedHold[] {
   return rules
-    .filter((rule) => rule.schedule.kind === 'hold')
+    .filter(({ effect }) => effect === 'forbid')
     .flatMap((rule) =>
-      targetsOf(timeline.line, rule.scope).flatMap((target) =>
-        holdsByRule(rule, target, timeline, staleAfter),
+      targetsOfRule(rule, timeline).flatMap((target) =>
+        holdsByRule(rule, { timeline, target, ms: timeline.asOfMs, staleAfter }),
       ),
     )
     .sort((a, b) => a.fromMs - b.fromMs || (a.hold.id < b.hold.id ? -1 : 1));
 }
 
-/** A hold by one rule on one target, from when and until when, because of what. */
-type Make = (fromMs: number, untilMs: number, because?: Ref, on?: Target) => TimedHold;
-
-function holdsByRule(rule: Rule, target: Target, timeline: Timeline, staleAfter: Span): TimedHold[] {
-  const { schedule } = rule;
-  if (schedule.kind !== 'hold') return [];
-  const at: Moment = { timeline, target, ms: timeline.asOfMs, staleAfter };
-  if (!judgesItsFinding(rule) && !ruleHolds(rule, at).holds) return [];
-  const { calendar, line } = timeline;
-  const make: Make = (fromMs, untilMs, because, on = target) => ({
-    fromMs,
-    untilMs,
-    hold: {
-      id: digest('hold', rule.id, line.ref, on.scope, on.ref, because ?? 'start'),
-      rule,
-      activity: rule.activity,
-      target: on,
-      from: calendar.text(fromMs),
-      ...(Number.isFinite(untilMs) ? { until: calendar.text(untilMs) } : {}),
-      ...(because ? { because } : {}),
-    },
-  });
-  if (schedule.from) return fromFindings(rule, schedule, schedule.from, at, make);
-  if (schedule.offset) return forATime(schedule, schedule.offset, at, make);
-  return [untilDone(schedule, at, make)];
-}
-
-type HoldSchedule = Extract<Rule['schedule'], { kind: 'hold' }>;
-
-/** From the first finding that the act has not answered: what is found again meanwhile makes no second hold. */
-function fromFindings(
-  rule: Rule,
-  { after, until }: HoldSchedule,
-  from: Sign,
-  at: Moment,
-  make: Make,
-): TimedHold[] {
-  const { timeline, target } = at;
-  const itself = judgesItsFinding(rule);
-  const events = after === undefined ? [] : eventsOn(timeline, after, target);
+function holdsByRule(rule: Rule, at: Moment): TimedHold[] {
+  if (!applies(rule, at).applies) return [];
+  const { timeline } = at;
+  if (rule.begins.kind === 'while') {
+    const startMs = (timeline.insertion ?? timeline.earliest)?.ms ?? timeline.asOfMs;
+    return [holdOf(rule, at, appliesSince(rule, at) ?? startMs, Infinity, timeline.insertion?.fact.ref)];
+  }
   const held: TimedHold[] = [];
-  for (const found of findingsOn(timeline, from.finding, target)) {
-    if (!shows(found.fact, from.values)) continue;
-    // The hold begins with the measurement that differs, and a later one does not end it.
-    if (itself && !ruleHolds(rule, { ...at, ms: found.ms }).holds) continue;
-    const repaired = from.finding === 'damage' && after === 'repair' ? damageBy(timeline, found) : undefined;
-    const on = repaired ? named(target, repaired.lumen, timeline) : target;
-    const doneMs = repaired?.endMs ?? events.find(({ ms }) => ms >= found.latestMs)?.ms ?? Infinity;
-    // What is charted at the same time as the trouble does not end it.
-    const ended = endedMs(timeline, until, target, Math.max(found.ms + 1, found.latestMs));
-    const untilMs = Math.min(doneMs, ended);
-    const i = held.findLastIndex(({ hold }) => hold.target.ref === on.ref);
-    const last = held[i];
-    if (!last || found.latestMs >= last.untilMs) held.push(make(found.ms, untilMs, found.fact.ref, on));
-    else if (untilMs > last.untilMs) held[i] = make(last.fromMs, untilMs, last.hold.because, on);
+  for (const { occurrence, stopMs } of begunOn(rule, at)) {
+    const { ms, latestMs, fact } = occurrence;
+    // An act known by its day may have been done as late as its end: what lasts so long after it lasts from there.
+    const lastsMs = rule.lasts ? timeline.calendar.add(latestMs, rule.lasts) : Infinity;
+    const untilMs = Math.min(stopMs, lastsMs);
+    const last = held.at(-1);
+    // What begins anew while it is in force makes no second hold, but may make it last longer.
+    if (!last || latestMs >= last.untilMs || rule.lasts) held.push(holdOf(rule, at, ms, untilMs, fact.ref));
+    else if (untilMs > last.untilMs)
+      held[held.length - 1] = holdOf(rule, at, last.fromMs, untilMs, last.hold.because);
   }
   return held;
 }
 
-/** So long after each act. A date-only act may have been done as late as the end of its day: the hold lasts from there. */
-function forATime(
-  { after, until }: HoldSchedule,
-  offset: Span,
-  { timeline, target }: Moment,
-  make: Make,
-): TimedHold[] {
-  if (after === undefined) return [];
-  return eventsOn(timeline, after, target).map((event) => {
-    const ended = endedMs(timeline, until, target, event.latestMs);
-    const untilMs = Math.min(timeline.calendar.add(event.latestMs, offset), ended);
-    const on = after === 'repair' ? named(target, event.fact.lumen, timeline) : target;
-    return make(event.ms, untilMs, event.fact.ref, on);
-  });
-}
-
-/** From the insertion until the act was done. */
-function untilDone({ after, until }: HoldSchedule, { timeline, target }: Moment, make: Make): TimedHold {
-  const startMs = (timeline.insertion ?? timeline.earliest)?.ms ?? timeline.asOfMs;
-  const events = after === undefined ? [] : eventsOn(timeline, after, target);
-  const doneMs = events.find(({ ms }) => ms >= startMs)?.ms ?? Infinity;
-  const untilMs = Math.min(doneMs, endedMs(timeline, until, target, startMs));
-  return make(startMs, untilMs, timeline.insertion?.fact.ref);
-}
-
-/** The lumen that is named, where the target is a line of several; else the target. */
-function named(target: Target, lumen: Ref | undefined, { line }: Timeline): Target {
-  if (target.scope !== 'line' || line.lumens.length < 2) return target;
-  return targetsOf(line, 'lumen').find(({ ref }) => ref === lumen) ?? target;
-}
-
-/** When the first of the findings that end it was surely seen; Infinity where none was. */
-function endedMs(
-  timeline: Timeline,
-  until: readonly Sign[] | undefined,
-  target: Target,
+function holdOf(
+  rule: Rule,
+  at: Moment,
   fromMs: number,
-): number {
-  return Math.min(
-    ...(until ?? []).map((sign) => firstShown(timeline, sign, target, fromMs)?.latestMs ?? Infinity),
-    Infinity,
-  );
+  untilMs: number,
+  because: Ref | undefined,
+): TimedHold {
+  const { calendar, line } = at.timeline;
+  return {
+    fromMs,
+    untilMs,
+    hold: {
+      id: digest('hold', rule.id, line.ref, at.target.scope, at.target.ref, because ?? 'start'),
+      rule,
+      activity: rule.activity,
+      target: at.target,
+      from: calendar.text(fromMs),
+      ...(Number.isFinite(untilMs) ? { until: calendar.text(untilMs) } : {}),
+      ...(because ? { because } : {}),
+    },
+  };
 }
 
 /** Whether a hold stands in the way of an activity on a target: one on a line holds its lumens and sites too. */

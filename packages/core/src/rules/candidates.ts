@@ -1,17 +1,16 @@
 import type { FactName, Rule } from '@dwellward/policy';
-import { heldSince, holds } from './applies.js';
-import { bySchedule, type Found } from './by-schedule.js';
-import { judgesItsFinding } from '../facts/external-length.js';
-import type { Moment } from '../facts/moment.js';
+import { applies, appliesSince } from './applies.js';
+import { byBegins, type Found } from './by-begins.js';
+import type { Moment } from '../facts/facts.js';
 import { isEmergency } from './priority.js';
 import { leadStart, type Start } from './starts.js';
 
-/** A rule that holds for a target, with the time that it alone would give. */
+/** A rule that applies to a target, with the time that it alone would give. */
 export interface DueByRule extends Omit<Found, 'sinceMs'> {
   readonly rule: Rule;
-  /** Since when the condition has held, where that moved `dueByMs`. */
-  readonly heldSinceMs?: number;
-  /** True where it holds only by its reading of facts that are not known. */
+  /** Since when it has applied, where that moved `dueByMs`. */
+  readonly appliesSinceMs?: number;
+  /** The facts by whose protective reading alone it applies. */
   readonly byUnknown: readonly FactName[];
 }
 
@@ -20,20 +19,18 @@ export interface DueByRule extends Omit<Found, 'sinceMs'> {
  * `sinceMs` is when the rule itself began to count, as a patient's order does.
  */
 export function dueByRule(rule: Rule, at: Moment, sinceMs = -Infinity): DueByRule | undefined {
-  // What a measurement tells of itself is asked at its own moment: a later one does not undo it.
-  const itself = judgesItsFinding(rule);
-  const applicability = itself ? { holds: true, byUnknown: [] } : holds(rule, at);
-  if (!applicability.holds) return undefined;
-  const found = bySchedule(rule, rule.schedule, at);
+  const applicability = applies(rule, at);
+  if (!applicability.applies) return undefined;
+  const found = byBegins(rule, at);
   if (!found) return undefined;
-  const heldMs = (itself ? undefined : heldSince(rule, at, found.dueByMs)) ?? -Infinity;
-  const since = Math.max(sinceMs, found.sinceMs ?? -Infinity, heldMs);
+  const appliedMs = appliesSince(rule, at, found.dueByMs) ?? -Infinity;
+  const since = Math.max(sinceMs, found.sinceMs ?? -Infinity, appliedMs);
   const moved = since > found.dueByMs;
   return {
     rule,
     ...found,
-    ...(moved ? { dueByMs: since, heldSinceMs: since } : {}),
-    byUnknown: applicability.byUnknown,
+    ...(moved ? { dueByMs: since, appliesSinceMs: since } : {}),
+    byUnknown: [...new Set([...applicability.byUnknown, ...(found.byUnknown ?? [])])],
   };
 }
 

@@ -8,6 +8,7 @@ import {
   every,
   finding,
   line,
+  onFinding,
   patient,
   policyOf,
   readLine,
@@ -27,21 +28,9 @@ const resources = [
 ];
 const policy = policyOf(
   rule('weekly', every(days(7)), { activity: 'necessity-review', scope: 'line' }),
-  rule(
-    'soon',
-    { kind: 'at-once', finding: 'fever', values: [] },
-    { activity: 'fever-response', scope: 'line', priority: 'asap' },
-  ),
-  rule(
-    'next',
-    { kind: 'at-once', finding: 'migration', values: [] },
-    { activity: 'migration-response', scope: 'line', priority: 'urgent' },
-  ),
-  rule(
-    'first',
-    { kind: 'at-once', finding: 'bleeding', values: [] },
-    { activity: 'bleeding-response', scope: 'line', priority: 'stat' },
-  ),
+  rule('soon', onFinding('fever'), { activity: 'fever-response', scope: 'line', priority: 'asap' }),
+  rule('next', onFinding('migration'), { activity: 'migration-response', scope: 'line', priority: 'urgent' }),
+  rule('first', onFinding('bleeding'), { activity: 'bleeding-response', scope: 'line', priority: 'stat' }),
   rule('later', every(days(60)), { activity: 'securement-change', scope: 'line', priority: 'urgent' }),
 );
 const when = berlin(at('12:00'));

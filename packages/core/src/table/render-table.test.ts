@@ -8,16 +8,18 @@ import {
   event,
   every,
   finding,
+  forbidAfter,
   hours,
   line,
   lumen,
   neutrophils,
   on,
+  onFinding,
   patient,
   policyOf,
   read,
-  rule,
   type Resource,
+  rule,
 } from '../record.kit.js';
 import { renderTable, type TableOptions } from './render-table.js';
 import { relativeText } from '../words/english/times.js';
@@ -119,11 +121,7 @@ describe('the table', () => {
   it('names a hold above its line, and an item that it holds', () => {
     const holding = policyOf(
       flush(),
-      rule(
-        'Rest after repair',
-        { kind: 'hold', after: 'repair', offset: hours(2) },
-        { activity: 'flush', scope: 'line' },
-      ),
+      rule('Rest after repair', forbidAfter('repair', hours(2)), { activity: 'flush', scope: 'line' }),
     );
     const text = table([...small, event('repair', '2026-11-25T11:30:00+01:00')], holding);
     expect(text).toContain('    Hold: no flush on the line until Wed 25 Nov 13:30 (Rest after repair)\n');
@@ -132,11 +130,7 @@ describe('the table', () => {
 
   it('says of which lumen a hold is, and puts the holds of one lumen and one end in one row', () => {
     const rest = (activity: 'flush' | 'lock' | 'blood-sampling', title: string) =>
-      rule(
-        title,
-        { kind: 'hold', after: 'occlusion-treatment', offset: hours(2) },
-        { activity, scope: 'lumen' },
-      );
+      rule(title, forbidAfter('occlusion-treatment', hours(2)), { activity, scope: 'lumen' });
     const holding = policyOf(flush(), rest('lock', 'No lock meanwhile'), rest('flush', 'No flush meanwhile'));
     const dose = event('occlusion-treatment', '2026-11-25T11:30:00+01:00', on('red'));
     expect(table([...small, dose], holding)).toContain(
@@ -154,11 +148,10 @@ describe('the table', () => {
 
   it('tells of a lumen that is not to be used, also where nothing is shown that is to be done', () => {
     const resting = policyOf(
-      rule(
-        'No infusion straight after a repair',
-        { kind: 'hold', after: 'repair', offset: hours(2) },
-        { activity: 'infusion-start', scope: 'lumen' },
-      ),
+      rule('No infusion straight after a repair', forbidAfter('repair', hours(2)), {
+        activity: 'infusion-start',
+        scope: 'lumen',
+      }),
     );
     const repair = event('repair', '2026-11-25T11:30:00+01:00', on('white'));
     const text = table([...small, repair], resting);
@@ -169,11 +162,11 @@ describe('the table', () => {
   it('puts an emergency first, then what is overdue, and the patient of it on top', () => {
     const urgent = policyOf(
       flush({ priority: 'routine' }),
-      rule(
-        'Blood in the connector',
-        { kind: 'at-once', finding: 'connector-condition', values: ['blood-residue'] },
-        { activity: 'needleless-connector-change', scope: 'lumen', priority: 'stat' },
-      ),
+      rule('Blood in the connector', onFinding('connector-condition', ['blood-residue']), {
+        activity: 'needleless-connector-change',
+        scope: 'lumen',
+        priority: 'stat',
+      }),
       rule('Gauze dressing', every(days(2))),
     );
     const other = [

@@ -1,3 +1,5 @@
+import { actOfHold } from '../model/hold-ends.js';
+import { timedOf } from '@dwellward/policy';
 import type { DueState, LineCareActivity } from '@dwellward/profiles';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
@@ -207,7 +209,7 @@ function holdsText(
   const several = (line?.lumens.length ?? 0) > 1;
   const rows = new Map<string, HoldRow>();
   for (const { activity, until, rule, target } of holds) {
-    const after = rule.schedule.kind === 'hold' ? rule.schedule.after : undefined;
+    const after = actOfHold(rule);
     const on = several || target.scope !== 'lumen' ? target.name : undefined;
     const key = [on ? nameKey(on) : '', until ?? '', after ?? ''].join('\u0000');
     const row = rows.get(key) ?? {
@@ -280,10 +282,10 @@ function rowText(group: Group, { say, nowMs, style, options }: View): string {
   const what = say({ code: 'activity-on', activity, targets }).padEnd(whatColumns);
   const results = item.facts.filter(
     ({ fact, value }) =>
-      fact.startsWith('labs.') && value !== 'unknown' && rule.condition.uses.includes(fact),
+      fact.startsWith('labs.') && value !== 'unknown' && rule.applicability.uses.includes(fact),
   );
   const why = [
-    say({ code: 'rule-and-schedule', title: rule.title, schedule: rule.schedule }),
+    say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) }),
     ...results.map(({ fact, value }) => say({ code: 'result-is', fact, value })),
     ...item.remarks.map(say),
   ].join(' ');

@@ -1,7 +1,7 @@
 import { codeSystem } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import type { Finding, LineLength } from '../model/record.js';
-import { event, finding, line, patient, readLine, type Resource, said } from '../record.kit.js';
+import { event, finding, line, patient, readLine, said, type Resource } from '../record.kit.js';
 import { Calendar, instantMs } from './calendar.js';
 import { readRemovedCatheter } from './catheter-length.js';
 import { timelineOf } from './timeline.js';

@@ -1,3 +1,4 @@
+import { valuesOf } from '@dwellward/profiles';
 import type { Calendar } from './calendar.js';
 import type { Timed } from './timed.js';
 import type { CareEvent, Finding, LineLength, LineRecord } from '../model/record.js';
@@ -43,7 +44,7 @@ export function lengthAt(
  */
 export function readRemovedCatheter(fact: Finding, length: LineLength | undefined): Finding {
   if (fact.finding !== 'removed-catheter' || fact.quantity === undefined) return fact;
-  if (fact.values.some((value) => value === 'whole' || value === 'incomplete')) return fact;
+  if (fact.values.some((value) => valuesOf(fact.finding)?.includes(value))) return fact;
   if (length?.wholeCm === undefined) return fact;
   const cm = fact.quantity.low ?? '0';
   // In hundredths of a millimetre, so that 41.0 of 42 cm is not a hair more than 1 cm short.

@@ -1,3 +1,4 @@
+import { activitiesWhere } from '@dwellward/profiles';
 import type { LineRecord, CareEvent, Infusion, Ref } from '../model/record.js';
 import type { Timed } from './timed.js';
 
@@ -12,14 +13,7 @@ import type { Timed } from './timed.js';
 export const chartedTwiceMs = 10 * 60_000;
 
 /** What may lie between two events so that the second is another one: a flush, a push of a drug, and a flush again. */
-const usesLumen: ReadonlySet<CareEvent['activity']> = new Set([
-  'infusion-start',
-  'infusion-stop',
-  'blood-sampling',
-  'flush',
-  'lock',
-  'occlusion-treatment',
-]);
+const usesLumen = new Set(activitiesWhere(({ throughLumen, look }) => throughLumen && !look));
 
 /**
  * The events with those that were charted twice made one. They are the same where activity and target are, where what

@@ -1,4 +1,4 @@
-import type { LineCareActivity } from '@dwellward/profiles';
+import { activityRow } from '@dwellward/profiles';
 import type { LineCare } from '../model/care.js';
 import { planState } from './planned-acts.js';
 import { removedMs, type Timeline } from './timeline.js';
@@ -21,15 +21,6 @@ export function closedBecause(timeline: Timeline): LineCare['closed'] {
       ({ activity, status }) =>
         activity === 'insertion' && status !== 'entered-in-error' && status !== 'not-done',
     );
-  const used = timeline.events.some(({ fact }) => !prepares.has(fact.activity));
+  const used = timeline.events.some(({ fact }) => !activityRow(fact.activity).preparesInsertion);
   return planned && !used && timeline.infusions.length === 0 ? 'not-inserted-yet' : undefined;
 }
-
-/** What may be done for a line that is not in yet. */
-const prepares: ReadonlySet<LineCareActivity> = new Set([
-  'teaching',
-  'bath',
-  'laboratory-review',
-  'insertion-preparation',
-  'skin-preparation',
-]);

@@ -1,3 +1,4 @@
+import { findingRow, findingsWhere, type LineCareActivity } from '@dwellward/profiles';
 import type { CareEvent, Finding, LineRecord, Ref } from '../model/record.js';
 import { shows } from './shows.js';
 import type { Timed } from './timed.js';
@@ -61,13 +62,34 @@ export function readDamage(
   events: readonly Timed<CareEvent>[],
   findings: readonly Timed<Finding>[],
 ): DamageReading {
-  const looks = findings.filter(({ fact }) => fact.finding === 'damage');
-  if (looks.length === 0) return { events, damages: [], unclearRepairs: [] };
+  // What each of the findings that an act puts right tells is read by itself.
+  return findingsWhere(({ answeredBy }) => answeredBy).reduce<DamageReading>(
+    (read, finding) => {
+      const { answeredBy } = findingRow(finding);
+      const looks = findings.filter(({ fact }) => fact.finding === finding);
+      if (looks.length === 0 || answeredBy === undefined) return read;
+      const own = readOne(line, read.events, looks, answeredBy);
+      return {
+        events: own.events,
+        damages: [...read.damages, ...own.damages],
+        unclearRepairs: [...read.unclearRepairs, ...own.unclearRepairs],
+      };
+    },
+    { events, damages: [], unclearRepairs: [] },
+  );
+}
+
+function readOne(
+  line: LineRecord,
+  events: readonly Timed<CareEvent>[],
+  looks: readonly Timed<Finding>[],
+  answeredBy: LineCareActivity,
+): DamageReading {
   const all: Open[] = [];
   const read = new Map<Timed<CareEvent>, Timed<CareEvent>>();
   const unclear: { readonly repair: Timed<CareEvent>; readonly left: readonly Open[] }[] = [];
   const lumenOf = ({ lumen }: { readonly lumen?: Ref }) => (line.lumens.length > 1 ? lumen : undefined);
-  const repairs = events.filter(({ fact }) => fact.activity === 'repair');
+  const repairs = events.filter(({ fact }) => fact.activity === answeredBy);
   const steps = [
     // At one moment what was found comes first: a repair charted with it is of it.
     ...looks.map((look) => ({ ms: look.ms, order: 0, look })),
@@ -111,12 +133,13 @@ export function readDamage(
   };
 }
 
-/** The damage that a finding tells of; undefined where the finding is another, or finds none. */
-export function damageBy(
+/** When what was found was put right by the act that answers it; undefined while it stands, or where none does. */
+export function answeredMs(
   { damages }: { readonly damages: readonly Damage[] },
   found: Timed<Finding>,
-): Damage | undefined {
-  return damages.find((damage) => damage.found === found);
+): number | undefined {
+  const endMs = damages.find((damage) => damage.found === found)?.endMs;
+  return endMs === Infinity ? undefined : endMs;
 }
 
 /** The damages that stand at a moment: of a lumen and of the line as a whole where a lumen is named, else all. */
@@ -127,6 +150,7 @@ export function standingDamages(
 ): readonly Damage[] {
   return damages.filter(
     (damage) =>
+      damage.found.fact.finding === 'damage' &&
       damage.found.ms <= ms &&
       ms < damage.endMs &&
       (lumen === undefined || damage.lumen === undefined || damage.lumen === lumen),

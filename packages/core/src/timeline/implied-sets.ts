@@ -1,3 +1,4 @@
+import { activityRow } from '@dwellward/profiles';
 import type { CareEvent, Infusion, LineRecord, Ref } from '../model/record.js';
 import { chartedTwiceMs } from './charted-twice.js';
 import type { Timed } from './timed.js';
@@ -69,12 +70,11 @@ function setsOfLumen(
 
 /** What was connected by an event, until the stop that followed. */
 function connections(events: readonly Timed<CareEvent>[]) {
-  const turns = events.filter(
-    ({ fact }) => fact.activity === 'infusion-start' || fact.activity === 'infusion-stop',
-  );
+  const leaves = ({ fact }: Timed<CareEvent>) => activityRow(fact.activity).leavesLumen;
+  const turns = events.filter((one) => leaves(one) === 'infusing' || leaves(one) === 'open');
   return turns.flatMap((turn, i) => {
-    if (turn.fact.activity !== 'infusion-start') return [];
-    const stop = turns.slice(i + 1).find(({ fact }) => fact.activity === 'infusion-stop');
+    if (leaves(turn) !== 'infusing') return [];
+    const stop = turns.slice(i + 1).find((one) => leaves(one) === 'open');
     return [{ ...turn, endMs: stop?.latestMs ?? Infinity }];
   });
 }

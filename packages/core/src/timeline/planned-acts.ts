@@ -56,8 +56,8 @@ export function plannedActs(
   const { plan } = line;
   if (plan && !isIn && planState(plan, calendar, asOfMs) === 'open')
     add('insertion', plan.ref, plan.at, plan.since);
-  for (const { activity, ref, schedule, from } of line.orders) {
-    if (schedule.kind === 'once') add(activity, ref, recordedTime(schedule.from ?? schedule.by), from);
+  for (const { activity, ref, begins, from } of line.orders) {
+    if (begins.kind === 'once') add(activity, ref, recordedTime(begins.from ?? begins.by), from);
   }
   // One without a time is due before every other.
   return acts.sort((a, b) => (a.ms ?? -Infinity) - (b.ms ?? -Infinity) || (a.ref < b.ref ? -1 : 1));
@@ -69,4 +69,11 @@ export function plannedAct(
   activity: LineCareActivity,
 ): PlannedAct | undefined {
   return planned.find((one) => one.activity === activity);
+}
+
+/** The planned insertion of a line that is not in yet. */
+export function plannedInsertion(timeline: {
+  readonly planned: readonly PlannedAct[];
+}): PlannedAct | undefined {
+  return plannedAct(timeline, 'insertion');
 }

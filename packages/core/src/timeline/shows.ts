@@ -1,6 +1,5 @@
+import { saysNo } from '@dwellward/profiles';
 import type { Finding } from '../model/record.js';
-
-const saysNo: ReadonlySet<string> = new Set(['absent', 'none', 'no', 'negative']);
 
 /** Whether a finding has one of these values; where none are named, whether it says that something is there. */
 export function shows(
@@ -10,6 +9,5 @@ export function shows(
   if (values.length > 0) return fact.values.some((value) => values.includes(value));
   if (fact.flag !== undefined) return fact.flag;
   if (fact.values.length === 0) return fact.quantity !== undefined;
-  // No blood return is a finding of its own, and the worst.
-  return fact.finding === 'blood-return' || fact.values.some((value) => !saysNo.has(value));
+  return fact.values.some((value) => !saysNo(fact.finding, value));
 }

@@ -1,4 +1,4 @@
-import type { LineCareActivity, RecordIssueCode } from '@dwellward/profiles';
+import { activityRow, type LineCareActivity, type RecordIssueCode } from '@dwellward/profiles';
 import type { LineRecord, RecordIssue, Ref } from '../model/record.js';
 import { chartedTwiceMs } from './charted-twice.js';
 import type { LineCare } from '../model/care.js';
@@ -106,7 +106,7 @@ export function timelineIssues(
         [fact.ref],
       );
     }
-    if (fact.activity === 'insertion' || fact.activity === 'removal') continue;
+    if (activityRow(fact.activity).role !== undefined) continue;
     if (insertion && latestMs < insertion.ms) {
       add(
         'event-before-insertion',

@@ -1,5 +1,4 @@
-import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
-import type { Sign } from '@dwellward/policy';
+import { activityRow, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
 import type { Calendar } from './calendar.js';
 import { lengthAt, readRemovedCatheter } from './catheter-length.js';
 import { withoutTwins } from './charted-twice.js';
@@ -136,9 +135,12 @@ export function removedMs({ removals, insertions }: Timeline): number | undefine
 
 /** Whether the line was in at a moment; one whose insertion is not on record counts as in until it was removed. */
 function wasIn(events: readonly Timed<CareEvent>[], ms: number): boolean {
-  const turns = events.filter(({ fact }) => fact.activity === 'insertion' || fact.activity === 'removal');
+  const roleOf = ({ fact }: Timed<CareEvent>) => activityRow(fact.activity).role;
+  const turns = events.filter((one) => roleOf(one) !== undefined);
   const last = turns.filter((one) => one.ms <= ms).at(-1);
-  return last ? last.fact.activity === 'insertion' : turns[0]?.fact.activity !== 'insertion';
+  if (last) return roleOf(last) === 'begins-line';
+  const [first] = turns;
+  return first === undefined || roleOf(first) !== 'begins-line';
 }
 
 function timed<Fact>(fact: Fact, time: RecordedTime, calendar: Calendar): Timed<Fact> {
@@ -169,18 +171,37 @@ export function eventsOn(
   activity: LineCareActivity,
   target: Target,
 ): readonly Timed<CareEvent>[] {
-  return (
+  return remembered(timeline, `done ${activity} ${target.scope} ${target.ref}`, () =>
     eventsOf(timeline, activity)
-      .filter(({ fact }) => isOn(timeline, fact, target))
+      // That the line was put in, or taken out, concerns every part of it.
+      .filter(({ fact }) => activityRow(activity).role !== undefined || isOn(timeline, fact, target))
       // One event on several lumens is on their line once: it can't have met what counts from itself.
-      .filter(({ fact }, i, all) => all[i - 1]?.fact.ref !== fact.ref)
+      .filter(({ fact }, i, all) => all[i - 1]?.fact.ref !== fact.ref),
   );
+}
+
+// Rules ask the same of a target again and again, and a timeline never changes.
+const memories = new WeakMap<Timeline, Map<string, readonly Timed<never>[]>>();
+
+function remembered<Fact>(
+  timeline: Timeline,
+  key: string,
+  found: () => readonly Timed<Fact>[],
+): readonly Timed<Fact>[] {
+  const memory = memories.get(timeline) ?? new Map<string, readonly Timed<never>[]>();
+  memories.set(timeline, memory);
+  const known = memory.get(key) as readonly Timed<Fact>[] | undefined;
+  if (known) return known;
+  const fresh = found();
+  memory.set(key, fresh as readonly Timed<never>[]);
+  return fresh;
 }
 
 function eventsOf({ events, impliedStops, impliedSets }: Timeline, activity: LineCareActivity) {
   const own = events.filter(({ fact }) => fact.activity === activity);
-  const implied =
-    activity === 'infusion-stop' ? impliedStops : activity === 'administration-set-change' ? impliedSets : [];
+  const { impliedBy } = activityRow(activity);
+  const of = { 'start-of-infusion': impliedSets, 'end-of-infusion': impliedStops };
+  const implied = impliedBy ? of[impliedBy] : [];
   if (implied.length === 0) return own;
   return [...own, ...implied].sort((a, b) => a.ms - b.ms || compareText(a.fact.ref, b.fact.ref));
 }
@@ -193,17 +214,9 @@ export function findingsOn(
   finding: LineFinding,
   target: Target,
 ): readonly Timed<Finding>[] {
-  return timeline.findings.filter(({ fact }) => fact.finding === finding && isOn(timeline, fact, target));
-}
-
-/** The first finding with one of these values that was surely seen at or after a moment. */
-export function firstShown(
-  timeline: Timeline,
-  { finding, values }: Sign,
-  target: Target,
-  fromMs: number,
-): Timed<Finding> | undefined {
-  return findingsOn(timeline, finding, target).find(({ fact, ms }) => ms >= fromMs && shows(fact, values));
+  return remembered(timeline, `found ${finding} ${target.scope} ${target.ref}`, () =>
+    timeline.findings.filter(({ fact }) => fact.finding === finding && isOn(timeline, fact, target)),
+  );
 }
 
 /**

@@ -61,9 +61,6 @@ export type AdviceCode =
   | 'the-clamp'
   | 'still-needed';
 
-/** What a patient or the family would do of what is held; what only the unit does is not theirs to leave. */
-export type HeldAtHome = 'infusion-start' | 'flush' | 'lock' | 'dressing-change' | 'getting-up';
-
 /** What is done, in plain words: a part of a sentence. */
 export interface HomeTaskSentences {
   readonly 'home-task': {
@@ -72,7 +69,7 @@ export interface HomeTaskSentences {
     /** The lumens it is done to, where they have names. */
     readonly tubes: readonly Name[];
     /** Who does it; `ask` where it has no plain words and is the unit’s to explain. */
-    readonly who: 'you' | 'unit' | 'ask';
+    readonly who: 'patient' | 'unit' | 'ask';
   };
 }
 
@@ -94,7 +91,7 @@ export interface HomeSentences extends HomeTaskSentences, HomeTodoSentences {
   readonly 'call-about': { readonly title: string };
   readonly 'wait-with-this': { readonly todo: Of<HomeTodoSentences> };
   readonly 'leave-at-home': {
-    readonly activity: HeldAtHome;
+    readonly activity: LineCareActivity;
     readonly tube?: Name;
     readonly until?: When;
   };

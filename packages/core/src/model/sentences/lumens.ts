@@ -1,4 +1,4 @@
-import type { LumenStateCode } from '@dwellward/profiles';
+import type { LineCareActivity, LumenStateCode } from '@dwellward/profiles';
 import type { Name, Of, Plain, When } from './common.js';
 
 /** What tells that something runs through a lumen. */
@@ -18,7 +18,7 @@ export interface LumenWhySentences extends RunningSentences {
     readonly grade: 'blocked' | 'sluggish';
     readonly looks: readonly ('blood-return' | 'flush-resistance')[];
   };
-  readonly 'not-flushed-since': { readonly after: readonly ('blood-sampling' | 'infusion-stop')[] };
+  readonly 'not-flushed-since': { readonly after: readonly LineCareActivity[] };
   readonly 'runs-although-held': { readonly why: Of<RunningSentences> };
   readonly 'infusion-may-still-run': Plain;
   readonly 'locked-without-flush': Plain;

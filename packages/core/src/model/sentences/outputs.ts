@@ -1,6 +1,6 @@
 import type { LineCareActivity, LineType, LumenStateCode } from '@dwellward/profiles';
 import type { FactName } from '@dwellward/policy';
-import type { RecordedTime, Ref } from '../basics.js';
+import type { CountedFrom, RecordedTime, Ref } from '../basics.js';
 import type { IssueSentences } from './issues.js';
 import type { LumenWhySentences } from './lumens.js';
 import type { ReadingSentences, RemarkSentences } from './remarks.js';
@@ -61,7 +61,7 @@ export interface TableSentences {
 
 /** What an interval counts from. */
 export interface CountedFromText {
-  readonly basis: 'event' | 'insertion' | 'earliest-event' | 'finding' | 'chain-event' | 'plan' | 'nothing';
+  readonly basis: CountedFrom['basis'];
   readonly ref?: Ref;
   readonly at?: When;
   readonly imprecise?: RecordedTime;

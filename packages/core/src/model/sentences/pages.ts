@@ -60,7 +60,7 @@ export interface ExplainPageSentences {
   readonly 'may-be-done-from': { readonly opens: When; readonly dueBy: When };
   readonly 'by-rule': { readonly id: string; readonly title: string; readonly schedule: ScheduleText };
   readonly 'in-place-of': { readonly schedule: ScheduleText; readonly layer: string; readonly plan: string };
-  readonly 'holds-while': { readonly condition: string };
+  readonly 'applies-while': { readonly condition: string };
   readonly 'fact-was': {
     readonly fact: FactName;
     readonly value: string;

@@ -66,7 +66,7 @@ export interface FactSentences {
 
 /** What was read out of a finding beyond what it says. */
 export interface ReadingSentences {
-  readonly 'read-as-fever': { readonly sent: string; readonly fromCel: string; readonly fromDegF: string };
+  readonly 'body-temperature': { readonly sent: string };
   readonly 'removed-catheter-read-as': {
     readonly cm: string;
     readonly length: LineLength;

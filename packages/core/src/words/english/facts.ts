@@ -1,4 +1,5 @@
-import type { FactName } from '@dwellward/policy';
+import { factSubject, type FactName, type StaticFactName, type TriggerFactName } from '@dwellward/policy';
+import { displayOf } from '@dwellward/profiles';
 
 /** A fact in words that complete “not known: …”, and as a noun without an article. */
 interface FactWords {
@@ -9,28 +10,24 @@ interface FactWords {
 const the = (noun: string): FactWords => ({ text: `the ${noun}`, noun });
 const asked = (question: string): FactWords => ({ text: question, noun: question });
 
-const texts: Readonly<Record<FactName, FactWords>> = {
+const texts: Readonly<Record<StaticFactName | TriggerFactName, FactWords>> = {
   'line.type': the('type of the line'),
   'line.cuffed': asked('whether the line has a cuff'),
   'line.lumenCount': asked('how many lumens the line has'),
   'line.dwellDays': asked('how long the line has been in'),
   'line.dressing': asked('which dressing is on'),
-  'line.incisionHealed': asked('whether the incision has healed'),
-  'line.tipConfirmed': asked('whether the tip was confirmed'),
   'line.accessed': asked('whether a needle is in the port'),
   'line.used': asked('whether the line was ever used'),
-  'line.asepticInsertion': asked('whether full asepsis was kept at the insertion'),
   'line.securement': asked('what holds the line'),
   'line.sutured': asked('whether there are stitches'),
   'line.clamp': asked('whether the line has clamps of its own'),
   'line.removedDays': asked('how long the line has been out'),
   'line.externalLengthChange': asked('how much the length outside has changed'),
-  'line.signDwellDays': asked('how long the line had been in when this was found'),
   'lumen.use': asked('whether anything runs through the lumen'),
   'lumen.infusate': asked('what runs through the lumen'),
   'lumen.infusionPattern': asked('whether it runs without a break'),
+  'lumen.foundOpen': asked('when the lumen was last found open'),
   'lumen.dosesGiven': asked('how many doses the lumen was given'),
-  'lumen.lookMinutesAfterDose': asked('how long after the dose the lumen was looked at'),
   'lumen.primingVolume': the('volume of the lumen'),
   'patient.ageDays': the('age'),
   'patient.setting': asked('where the patient is looked after'),
@@ -38,9 +35,22 @@ const texts: Readonly<Record<FactName, FactWords>> = {
   'labs.anc': the('neutrophil count'),
   'labs.platelets': the('platelet count'),
   'labs.inr': the('INR'),
+  began: asked('when the rule began'),
+  answered: asked('whether it was put right'),
 };
+
+function isNamed(fact: FactName): fact is StaticFactName | TriggerFactName {
+  return Object.hasOwn(texts, fact);
+}
 
 /** How people call a fact. */
 export function factWords(fact: FactName): FactWords {
-  return texts[fact];
+  if (isNamed(fact)) return texts[fact];
+  const subject = factSubject(fact);
+  if (subject === undefined) return asked(fact);
+  if (subject.group === 'last')
+    return asked(`when the last ${displayOf('lineCareActivity', subject.activity).toLowerCase()} was`);
+  const finding = displayOf('lineFinding', subject.finding).toLowerCase();
+  if (subject.group === 'latest') return the(`latest ${finding}`);
+  return asked(`when ${subject.value === undefined ? '' : `${subject.value} `}${finding} was last found`);
 }

@@ -1,6 +1,6 @@
 import type { LineCareActivity } from '@dwellward/profiles';
 import type { Name } from '../../model/sentences.js';
-import type { AdviceCode, HeldAtHome, HomeLabel, HomeSentences } from '../../model/sentences/home.js';
+import type { AdviceCode, HomeLabel, HomeSentences } from '../../model/sentences/home.js';
 import type { Speech, Wordings } from '../language.js';
 import { capital, lowerDisplay, msOf } from './common.js';
 import { timeOfDay, weekdayText } from './times.js';
@@ -97,7 +97,7 @@ const tasks: Readonly<Partial<Record<LineCareActivity, string | ((tubes: string)
   insertion: 'put in the line',
 };
 
-const held: Readonly<Record<HeldAtHome, (on: string) => string>> = {
+const held: Readonly<Partial<Record<LineCareActivity, (on: string) => string>>> = {
   'infusion-start': (on) => `Let nothing run through ${on}`,
   flush: (on) => `Do not flush ${on}`,
   lock: (on) => `Do not lock ${on}`,
@@ -123,7 +123,8 @@ export const home: Wordings<keyof HomeSentences> = {
   'call-about': ({ title }) => `${withoutFirstSteps(title)}.`,
   'wait-with-this': ({ todo }, { say }) => `Wait with this until the unit says so: ${say(todo)}`,
   'leave-at-home': ({ activity, tube, until }, speech) => {
-    const what = held[activity](tube === undefined ? 'the line' : `this tube: ${speech.say(tube)}`);
+    const on = tube === undefined ? 'the line' : `this tube: ${speech.say(tube)}`;
+    const what = held[activity]?.(on) ?? `Leave this: ${lowerDisplay('lineCareActivity', activity)}`;
     return until === undefined
       ? `${what}. Wait until the unit says so.`
       : `${what} until ${dayAndClock(msOf(until), speech)}.`;

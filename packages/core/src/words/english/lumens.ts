@@ -1,3 +1,4 @@
+import { displayOf, type LineCareActivity } from '@dwellward/profiles';
 import type { LumenSentences } from '../../model/sentences/lumens.js';
 import type { Wordings } from '../language.js';
 import { capital, lowerDisplay, shortName } from './common.js';
@@ -8,7 +9,10 @@ const looks = {
   'flush-resistance': { blocked: 'the flush did not go in', sluggish: 'the flush met resistance' },
 } as const;
 
-const ended = { 'blood-sampling': 'Blood was drawn', 'infusion-stop': 'An infusion ended' } as const;
+const ended: Readonly<Partial<Record<LineCareActivity, string>>> = {
+  'blood-sampling': 'Blood was drawn',
+  'infusion-stop': 'An infusion ended',
+};
 
 export const lumens: Wordings<keyof LumenSentences> = {
   'infusion-runs': () => 'An infusion runs.',
@@ -24,7 +28,7 @@ export const lumens: Wordings<keyof LumenSentences> = {
   'not-found-open': ({ grade, looks: of }) =>
     `${capital(of.map((look) => looks[look][grade]).join(' and '))}; it was not found open since.`,
   'not-flushed-since': ({ after }) =>
-    `${after.map((activity) => ended[activity]).join('. ')} and no flush is on record since.`,
+    `${after.map((activity) => ended[activity] ?? displayOf('lineCareActivity', activity)).join('. ')} and no flush is on record since.`,
   'runs-although-held': ({ why }, { say }) => `${say(why)} It runs against a hold: ${stopAndClamp}.`,
   'infusion-may-still-run': () =>
     'An infusion has neither an end nor the status in-progress: it may still run.',

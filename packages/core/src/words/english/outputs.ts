@@ -84,6 +84,7 @@ const basisTexts: Readonly<Record<CountedFromText['basis'], string>> = {
   'earliest-event': 'counted from the earliest event on record',
   finding: 'since the finding',
   'chain-event': 'counted from the event before it',
+  condition: 'since the rule has applied',
   plan: 'counted back from the planned time',
   nothing: 'with nothing on record to count from',
 };
@@ -101,7 +102,7 @@ export const explaining: Wordings<keyof ExplainSentences> = {
   'done-it-is-met': ({ activity, target }, { say }) =>
     `${display('lineCareActivity', activity)} charted as completed on ${say(target)}: this item is met and the next one counts from there.`,
   'without-the-rule': ({ title, condition, next }, { instant }) =>
-    `Without “${title}”${condition === '' ? '' : ` (holds while ${condition})`}: ${
+    `Without “${title}”${condition === '' ? '' : ` (applies while ${condition})`}: ${
       next === undefined
         ? 'no other rule would ask for it now'
         : `“${next.title}” would have it due by ${instant(next.dueBy)}`

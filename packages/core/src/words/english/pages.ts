@@ -21,7 +21,7 @@ const headings: Readonly<Record<Heading, string>> = {
   'why-notes': 'also published, or why it differs',
   'why-facts': 'facts',
   'why-lumen': 'the lumen',
-  'why-others': 'other rules that hold',
+  'why-others': 'other rules that apply',
   'why-switched-off': 'switched off here',
   'why-mind': 'mind',
   'why-steps': 'steps',
@@ -54,7 +54,7 @@ export const pages: Wordings<keyof ExplainPageSentences> = {
     `may be done from ${instant(opens)}, due by ${instant(dueBy)}`,
   'by-rule': ({ id, title, schedule }, { say }) => `rule ${id}: ${title} (${say(schedule)})`,
   'in-place-of': ({ schedule, layer, plan }, { say }) => `in place of ${say(schedule)} of ${layer}, ${plan}`,
-  'holds-while': ({ condition }) => `holds while ${condition}`,
+  'applies-while': ({ condition }) => `applies while ${condition}`,
   'fact-was': ({ fact, value, since, refs, remark }, { say, instant }) =>
     `${fact} = ${value}${since === undefined ? '' : ` since ${instant(since)}`}${refsText(refs)}${remark === undefined ? '' : `: ${say(remark)}`}`,
   'lumen-was': ({ state, since, because, why }, { say, instant }) =>

@@ -16,7 +16,7 @@ export const remarks: Wordings<keyof RemarkSentences> = {
       ', ',
     )}. The protective reading is taken.`,
   'of-fact': ({ fact, remark }, { say }) => `${capital(say({ code: 'fact', fact }))}: ${say(remark)}.`,
-  'applies-since': ({ since }, { instant }) => `The rule has held since ${instant(since)}.`,
+  'applies-since': ({ since }, { instant }) => `The rule has applied since ${instant(since)}.`,
   held: ({ end, title, wasDueBy }, speech) =>
     `Held until ${endText(end, speech)} (${title}).${wasDueBy === undefined ? '' : ` It was due by ${speech.instant(wasDueBy)}.`}`,
   'opens-after-spacing': () => 'Opens only when the minimum spacing since the last time has passed.',
@@ -60,8 +60,7 @@ export const facts: Wordings<keyof FactSentences> = {
 };
 
 export const readings: Wordings<keyof ReadingSentences> = {
-  'read-as-fever': ({ sent, fromCel, fromDegF }) =>
-    `Body temperature ${sent}: read as fever, from ${fromCel} °C (${fromDegF} °F) on.`,
+  'body-temperature': ({ sent }) => `Body temperature ${sent}.`,
   'removed-catheter-read-as': ({ cm, length, read }) =>
     `${cm} cm came out; on record: ${lengthText(length)}. Read as ${read}: the finding does not say.`,
   'length-on-record': ({ length }) => lengthText(length),

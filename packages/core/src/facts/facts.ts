@@ -1,0 +1,63 @@
+import type { FactName, Facts, Span, StaticFactName, StaticFacts } from '@dwellward/policy';
+import type { Change, FactDefinition } from './definition.js';
+import { labFacts } from './labs.js';
+import { lineFacts } from './line.js';
+import { lumenFacts } from './lumen.js';
+import type { Known, Moment } from './moment.js';
+import { patientFacts } from './patient.js';
+import { dynamicFact } from './times.js';
+import type { Timeline } from '../timeline/timeline.js';
+
+export type { Change } from './definition.js';
+export type { Known, Moment, Occurrence } from './moment.js';
+
+type Value<Name extends StaticFactName> = NonNullable<StaticFacts[Name]>;
+
+/** Every fact that has a name of its own. What a policy can ask for and stands nowhere here does not compile. */
+const definitions: { readonly [Name in StaticFactName]: FactDefinition<Value<Name>> } = {
+  ...lineFacts,
+  ...lumenFacts,
+  ...patientFacts,
+  ...labFacts,
+};
+
+function isStatic(name: FactName): name is StaticFactName {
+  return Object.hasOwn(definitions, name);
+}
+
+function definitionOf(name: FactName): FactDefinition<NonNullable<Facts[FactName]>> {
+  return isStatic(name) ? definitions[name] : dynamicFact(name);
+}
+
+/** One fact at a moment. */
+export function known<Name extends FactName>(name: Name, at: Moment): Known<NonNullable<Facts[Name]>> {
+  // The definitions are typed by the name under which they stand.
+  return definitionOf(name).read(at) as Known<NonNullable<Facts[Name]>>;
+}
+
+/** The facts that conditions ask for, at a moment. */
+export function factsAt(names: readonly FactName[], at: Moment): Facts {
+  const facts: Partial<Record<FactName, unknown>> = {};
+  for (const name of names) {
+    const { value } = known(name, at);
+    if (value !== undefined) facts[name] = value;
+  }
+  // Each reader gives what its fact’s name stands for.
+  return facts as Facts;
+}
+
+/** The moments at which one of the facts may have changed: newest first. */
+export function changesOf(names: readonly FactName[], timeline: Timeline, staleAfter: Span): Change[] {
+  const changes = new Map<number, Change>();
+  for (const name of names) {
+    definitionOf(name).changes(
+      timeline,
+      (sinceMs, ms = sinceMs) => {
+        if (sinceMs === undefined || ms === undefined || !Number.isFinite(ms) || ms > timeline.asOfMs) return;
+        changes.set(ms, { ms, sinceMs });
+      },
+      staleAfter,
+    );
+  }
+  return [...changes.values()].sort((a, b) => b.ms - a.ms);
+}

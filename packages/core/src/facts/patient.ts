@@ -1,0 +1,46 @@
+import { everyDay, atMeasurements, type FactGroup } from './definition.js';
+import { fresh, latestMeasurement } from './labs.js';
+import { nothing } from './moment.js';
+import { compareText } from '../timeline/timeline.js';
+
+/** What is known of the patient. */
+export const patientFacts: FactGroup<'patient'> = {
+  'patient.ageDays': {
+    read: ({ timeline, ms }) => {
+      const { birthDate, ref } = timeline.line.patient;
+      if (!birthDate) return nothing;
+      const days = timeline.calendar.daysBetween(timeline.calendar.earliest(birthDate), ms);
+      return days < 0
+        ? { refs: [ref], remark: { code: 'birth-date-in-future' } }
+        : { value: days, refs: [ref] };
+    },
+    changes: everyDay,
+  },
+  'patient.setting': {
+    read: ({ timeline: { line, calendar }, ms }) => {
+      const [stay] = line.patient.stays
+        .map((one) => ({
+          ...one,
+          fromMs: one.from ? calendar.earliest(one.from) : -Infinity,
+          untilMs: one.until ? calendar.latest(one.until) : Infinity,
+        }))
+        .filter(({ fromMs, untilMs }) => fromMs <= ms && ms < untilMs)
+        // The place says more than the class of the Encounter, and the later stay more than the earlier.
+        .sort(
+          (a, b) =>
+            Number(b.byPlace) - Number(a.byPlace) ||
+            (a.fromMs === b.fromMs ? compareText(a.ref, b.ref) : b.fromMs > a.fromMs ? 1 : -1),
+        );
+      if (!stay) return nothing;
+      const { value, ref, fromMs } = stay;
+      return { value, refs: [ref], ...(Number.isFinite(fromMs) ? { sinceMs: fromMs } : {}) };
+    },
+    changes: ({ line, calendar }, note) => {
+      for (const { from, until } of line.patient.stays) {
+        if (from) note(calendar.earliest(from));
+        if (until) note(calendar.latest(until));
+      }
+    },
+  },
+  'patient.weight': { read: (at) => fresh(latestMeasurement(at, 'weight')), changes: atMeasurements },
+};

@@ -1,0 +1,218 @@
+RuleSet: Flush
+* insert Computes(flush-volume)
+* insert Computes(syringe-size)
+* insert FlushingSaline
+* insert ConnectorPad
+* insert Gloves
+* insert NoSmallSyringe
+* insert StopOnResistanceAndLook
+* insert Caution(Scrub the connector and let it dry before access.)
+* relatedArtifact[+] insert Ins([[2016, 2021 and 2024]], [[least flush volume is twice the internal volume of the catheter with its add-ons; from memory]])
+* relatedArtifact[+] insert Seen(Syringe size, [[A dialysis catheter instruction leaflet: test patency with a barrel of 10 mL diameter or more, since smaller syringes build up more pressure.]])
+
+// Every lock of a lumen that is not one of a dialysis catheter. What it is locked with stands before it.
+RuleSet: Lock
+* insert Computes(lock-volume)
+* insert Computes(syringe-size)
+* insert ConnectorPad
+* insert Gloves
+* insert NoSmallSyringe
+* insert StopOnResistance
+
+RuleSet: FlushAndLock
+* insert FlushFirstThenLock
+* insert Lock
+* insert SalineUnlessPrescribed
+* insert LockVolumeSource
+
+RuleSet: FlushFirstThenLock
+* insert Step(Flush the lumen first: a lock is no flush.)
+* insert ThenLock
+
+RuleSet: ThenLock
+* insert ComputedStep([['Then lock it with ' & %calculated.lockVolume & '.']])
+
+RuleSet: SalineUnlessPrescribed
+* insert Caution(Saline unless the device’s instructions or the prescription ask for another lock.)
+* insert Caution(Heparin lock only if the device’s instructions ask for it and it is prescribed; not 100 units/mL in neonates and infants; no heparin in heparin-induced thrombocytopenia.)
+
+RuleSet: LockVolumeSource
+* relatedArtifact[+] insert Seen(Goossens 2015, [[Goossens 2015, Nursing Research and Practice 985686, table 4: lock volume is the internal volume and 20 %, with the add-on volume extra, only where the lock is harmless if it reaches the circulation.]])
+* relatedArtifact[=].url = "https://www.hindawi.com/journals/nrp/2015/985686/tab4/"
+
+// Every lock of a dialysis catheter. What it is locked with stands before it.
+RuleSet: DialysisLock
+* insert Computes(lock-volume)
+* insert Computes(syringe-size)
+* insert HubPad
+* insert SterileGloves
+* insert Mask
+* insert Supply(new caps)
+* insert Caution(The volume printed on the limb comes before any computed one.)
+* insert Caution([[Aspirate the old lock before the lumen is used or locked anew, so that it does not reach the circulation.]])
+* insert NoSmallSyringe
+* insert StopOnResistance
+* insert Caution(Heparin lock only if the device’s instructions ask for it and it is prescribed; no heparin in heparin-induced thrombocytopenia.)
+* insert LockVolumeSource
+* relatedArtifact[+] insert Seen(Dialysis catheter instructions, [[Instructions of dialysis catheters: aspirate the lock before use.]])
+
+RuleSet: DrawOffAndLock
+* insert Step(Draw off the old lock that is still in the lumen and throw it away: it is never flushed in.)
+* insert Step(Then flush the lumen: a lock is no flush.)
+* insert ThenLock
+* insert DialysisLock
+
+RuleSet: SetChangeWork
+* insert Supply(administration set with its add-ons)
+* insert ConnectorPad
+* insert Gloves
+* insert Supply(label with date and time)
+* insert Caution([[Clamp the lumen before disconnecting, so that no air gets in.]])
+* insert Caution(Drugs that must not pause: have the new set running ready before the change.)
+
+Instance: flush
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(flush, flush, Flush the lumen)
+* insert Flush
+
+Instance: flush-after-use
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(flush-after-use, flush, Flush the lumen after it was used)
+* insert Flush
+* insert Caution([[After blood or a viscous infusion more than the least: 10 to 20 mL is published (INS, MASCC; from memory); 3 mL after a draw is common practice, no source.]])
+
+Instance: flush-idle
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(flush-idle, flush, Irrigate a lumen that is not in use)
+* insert Computes(flush-volume)
+* insert Computes(syringe-size)
+* insert SeeClampsClosed
+* insert ComputedStep([['Scrub the connector and let it dry; connect a syringe of at least ' & %calculated.syringeSize & ' and open the clamp of this lumen.']])
+* insert ComputedStep([['Draw back until blood is seen, then flush with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 %, in pulses. Never force.']])
+* insert ComputedStep([['Lock anew with ' & %calculated.lockVolume & ' of what is prescribed, and clamp.']])
+* insert Step(Chart flush and lock with the lumen.)
+* insert FlushingSaline
+* insert LockSolution
+* insert ConnectorPad
+* insert Gloves
+* insert NoSmallSyringe
+* insert StopOnResistanceAndLook
+* insert Caution([[The lock of a dialysis catheter is drawn off, never flushed in.]])
+
+Instance: lock
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(lock, lock, Lock the lumen)
+* insert LockSolution
+* insert FlushAndLock
+
+Instance: lock-idle
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(lock-idle, lock, Lock a lumen anew after it was irrigated)
+* insert ComputedStep([['Lock with ' & %calculated.lockVolume & ' of what is prescribed, and close the clamp while the last of it goes in.']])
+* insert Step(Chart the lock with the lumen.)
+* insert LockSolution
+* insert Lock
+* insert SalineUnlessPrescribed
+
+Instance: lock-neonate
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(lock-neonate, lock, Lock the lumen of a neonate)
+* insert LockSolution
+* insert FlushFirstThenLock
+* insert Lock
+* insert Caution([[Heparin up to an age of 60 days or below 3 kg: 2 units/mL, 2 mL for each lumen, at most 40 units/kg in 24 h from all sources (caregiver sheet of a children’s hospital).]])
+* insert Caution([[Never 100 units/mL in neonates and infants, nor a preserved product in neonates (US labels).]])
+* insert Caution([[Saline with a preservative is not for neonates (benzyl alcohol; from memory).]])
+
+Instance: lock-dialysis
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(lock-dialysis, lock, Lock the dialysis lumen)
+* insert LockSolution
+* insert DrawOffAndLock
+
+Instance: lock-dialysis-session
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(lock-dialysis-session, lock, Lock the dialysis lumen)
+* insert LockSolution
+* insert DialysisLock
+
+Instance: needleless-connector-change
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(needleless-connector-change, needleless-connector-change, Change the needleless connector)
+* insert FilledConnector
+* insert HubPad
+* insert Gloves
+* insert ClampBeforeConnector
+* insert Caution(Scrub the hub and let it dry before the new connector goes on.)
+
+Instance: needleless-connector-change-idle
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(needleless-connector-change-idle, needleless-connector-change, Change the cap of a lumen that is not in use)
+* insert SeeClampsClosed
+* insert Step([[Take the old cap off, scrub the hub and let it dry.]])
+* insert Step([[Put on the new cap, filled with saline.]])
+* insert Step(Chart the change with the lumen.)
+* insert FilledConnector
+* insert HubPad
+* insert Gloves
+* insert ClampBeforeConnector
+
+Instance: administration-set-change
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(administration-set-change, administration-set-change, Change the administration set)
+* insert SetChangeWork
+
+Instance: blood-sampling
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(blood-sampling, blood-sampling, Draw blood through the line)
+* insert Computes(syringe-size)
+* insert Step([[Check the patient’s name, the order and the tubes at the bedside.]])
+* insert ComputedStep([['Stop what runs: ' & %calculated.infusingLumens & '.']])
+* insert Step(Clamp every lumen. Clamps are on before any cap comes off.)
+* insert Step(Scrub the connector and let it dry; for a blood culture put on a new connector first.)
+* insert ComputedStep([['Flush the lumen with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 % and see that it runs free. Of a dialysis catheter draw off the lock and throw it away before this flush: never flush it in.']])
+* insert ComputedStep([['Draw back and discard ' & %calculated.discardVolume & '. Clamp before the syringe comes off.']])
+* insert ComputedStep([['Fill the tubes in this order: ' & %calculated.tubes & '.']])
+* insert ComputedStep([['Flush the lumen with sodium chloride 0.9 %: at least ' & %calculated.flushVolume & ', more by local policy.']])
+* insert ComputedStep([['Irrigate and clamp ' & %calculated.idleLumens & '.']])
+* insert ComputedStep([['Lock the lumen with ' & %calculated.lockVolume & ', or connect the infusion again; start again what was stopped.']])
+* insert Step([[Clamps closed, caps on; label the tubes at the bedside; chart the volume drawn and discarded.]])
+* insert Supply(tubes by the order)
+* insert Syringes
+* insert FlushingSaline
+* insert Supply(antiseptic pads for the connector)
+* insert Gloves
+* insert Caution([[Discard, common practice, no source: 6 mL. Published: 3 to 6 mL or 2 × dead space, 6 × for coagulation (RNAO), 5 to 10 mL (Royal Marsden Manual).]])
+* insert Caution([[Saline after the draw, common practice, no source: 3 mL. Published: 10 to 20 mL (INS, MASCC; from memory).]])
+* insert Caution(What is discarded counts as blood loss.)
+
+Instance: patency-assessment-first
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(patency-assessment-first, patency-assessment, Test every lumen of a new line)
+* insert Computes(syringe-size)
+* insert SeeClampsClosed
+* insert ComputedStep([['One lumen at a time: scrub the connector and let it dry, connect a syringe of at least ' & %calculated.syringeSize & ', open the clamp of this lumen only.']])
+* insert Step([[Draw back until blood is seen, and see how briskly it comes.]])
+* insert ComputedStep([['Flush with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 %, in pushes of about 1 mL with a pause after each. Never force.']])
+* insert Step([[Close the clamp, lock as prescribed, then take the next lumen.]])
+* insert Step(Compare the lumens: one that is slower to draw or harder to flush than the other is charted as such.)
+* insert Step(Chart blood return and resistance for this lumen by its name.)
+* insert Saline
+* insert ConnectorPad
+* insert NoSmallSyringe
+* insert StopOnResistance
+* insert ClampsClosed
+* insert Caution(Nothing is given before the tip is confirmed.)

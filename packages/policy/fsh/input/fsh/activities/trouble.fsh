@@ -1,0 +1,153 @@
+Instance: air-entry-response
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(air-entry-response, air-entry-response, First steps when air has entered)
+* insert Step([[Clamp the line between the opening and the body at once, and close what let the air in.]])
+* insert Step(Lay the patient on the left side with the head down.)
+* insert Step([[Give oxygen, 100 %.]])
+* insert Step(Call the emergency team; stay with the patient.)
+* insert Step(No pulse: resuscitate on the back with the head down.)
+* insert Step([[Keep the line clamped. Air is drawn back by a clinician only, and only through a catheter that already lies in the right atrium.]])
+* insert Clamp
+* insert Supply(oxygen)
+* insert Syringe
+
+Instance: breakage-response
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(breakage-response, breakage-response, First steps when a line leaks or is broken)
+* insert Step([[Clamp the line between the break and the chest wall (of an arm line, the skin) at once.]])
+* insert Step(Stop every infusion of the line.)
+* insert Step(Cover the break with sterile gauze and tape it to the skin.)
+* insert Step(Call the responsible clinician and whoever repairs lines now.)
+* insert TakeItForAir(Step)
+* insert Step([[Measure the intact length between the skin and the break, and chart it.]])
+* insert Step(Do not use the line until it is repaired or replaced.)
+* insert Clamp
+* insert SterileGauze
+* insert Supply(tape)
+* insert Ruler
+* insert NoScissors
+* insert Caution([[A piece of the catheter is missing, or the line has torn off under the skin: keep the limb still, cover the site and get urgent help.]])
+
+Instance: bleeding-response
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(bleeding-response, bleeding-response, First steps when a site bleeds)
+* insert Step(Press on the site with sterile gauze.)
+* insert Step([[Look at clamps, caps and connections: blood that comes out of the line is stopped by its clamp.]])
+* insert Step([[Call the responsible clinician when it is much, does not stop, or swells the neck or the chest.]])
+* insert Step([[In the first days after the insertion: pressure on a site that drains much, cold on a swelling.]])
+* insert WhenItHasStopped
+* insert Step(Have platelets and clotting looked up.)
+* insert SterileGauze
+* insert Gloves
+* insert GauzeDressing
+* insert Caution(The line has come out: press on the site and call for help.)
+
+Instance: extravasation-response
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(extravasation-response, extravasation-response, First steps when fluid has left the vein)
+* insert Step(Stop the infusion at once; do not flush.)
+* insert Step([[Leave the line or the needle in, take the set off and draw back what can be drawn, with a 10 mL syringe.]])
+* insert Step(Call the responsible clinician and say which drug it is.)
+* insert Step([[Keep to the drug’s own instructions: antidote, warmth or cold, and who has to see it.]])
+* insert Step([[Mark the edge of the swelling, measure it, and chart both.]])
+* insert Step(Do not use the line until a clinician has judged it.)
+* insert Syringe
+* insert Gloves
+* insert SkinMarker
+* insert Ruler
+* insert Caution(Warmth helps with some drugs and harms with others: the drug’s instructions say which.)
+
+Instance: fever-response
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(fever-response, fever-response, First steps at a fever)
+* insert Step([[Call the responsible clinician now and say what the neutrophil count is; a low one, or none that is known, makes it an emergency.]])
+* insert Step([[Shivers during or after a flush or an infusion: stop it, clamp the lumen, do not flush.]])
+* insert Step([[Blood cultures, if ordered: a new connector first; the same volume from the line and from a vein, no more than 10 to 15 minutes apart, with the time on each bottle.]])
+* insert Step([[Look at the exit site, the tunnel and the pocket for redness, hardness, tenderness and drainage.]])
+* insert Step(Do not take the line out for the fever alone.)
+* insert Supply(blood culture bottles)
+* insert Connector
+* insert ConnectorPad
+* insert Gloves
+
+Instance: infection-sign-response
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(infection-sign-response, infection-sign-response, First steps at signs of infection)
+* insert Step(Look at and feel the exit site and the whole tunnel.)
+* insert Step([[Measure how far redness, hardness and tenderness reach from the exit site, and mark the edge.]])
+* insert Step(Up to 2 cm: signs of the exit site. More than 2 cm along the tunnel: signs of the tunnel. Fluid over a port: signs of the pocket.)
+* insert Step([[Drainage: a swab for culture before the skin is cleaned, if ordered.]])
+* insert Step([[Call the responsible clinician; signs of the tunnel or the pocket, or fever with them: now.]])
+* insert Step([[Change the dressing, and chart what was found.]])
+* insert Ruler
+* insert SkinMarker
+* insert Supply(swab for culture)
+* insert Dressing
+* insert Gloves
+
+Instance: new-site-response
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(new-site-response, new-site-response, First steps when a new site drains much or swells)
+* insert SeeClampsClosed
+* insert Step(Drains much: press on the site with sterile gauze until it stops.)
+* insert Step([[Swells: cold on the swelling, over a cloth, and mark its edge.]])
+* insert Step([[Look at clamps, caps and connections: what comes out of the line is stopped by its clamp.]])
+* insert Step([[Growing, throbbing or tense, neck or chest swollen, short of breath: call the responsible clinician at once.]])
+* insert WhenItHasStopped
+* insert Step([[Chart the site, exit site or incision, and what was done.]])
+* insert SterileGauze
+* insert GauzeDressing
+* insert Supply(cold pack and cloth)
+* insert SkinMarker
+* insert Gloves
+* insert Caution(Blood that runs is bleeding: its own first steps come before these.)
+* insert Caution(No cold on skin that is numb or poorly perfused.)
+
+Instance: migration-response
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(migration-response, migration-response, First steps when a line has moved)
+* insert Step(Stop what runs and do not use the line.)
+* insert Step(Never push it back in; secure it as it lies.)
+* insert Step(Measure the external length and compare it with the length at the insertion; look whether the cuff is to be seen.)
+* insert Step(Call the responsible clinician; the tip is confirmed again before the line is used.)
+* insert Step([[Line out altogether: press on the site, keep the patient flat, air-tight dressing.]])
+* insert Ruler
+* insert Securement
+* insert Dressing
+* insert Gloves
+
+Instance: swelling-response
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(swelling-response, swelling-response, [[First steps when the arm, the neck or the face swells]])
+* insert Step(Stop what runs through the line until a clinician has judged it.)
+* insert Step([[Look for pain, wide veins of the chest, colour and warmth of the arm; short of breath: emergency call.]])
+* insert Step([[Arm: measure around it 10 cm above the elbow fold, on both sides; 3 cm more than before, with swelling, suggests a clot in the vein.]])
+* insert Step(Call the responsible clinician about imaging.)
+* insert Step(Leave the line in until it is decided; no blood pressure on that arm.)
+* insert Supply(tape measure)
+
+Instance: retained-catheter-response
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(retained-catheter-response, retained-catheter-response, First steps when a piece of the line has stayed in the body)
+* insert Step(Keep the limb still and the patient lying; nobody feels for the piece or pulls at it.)
+* insert Step([[Dress the site: air-tight dressing, no pressure that moves the piece.]])
+* insert Step(Call for urgent help and the responsible clinician now; imaging is theirs to order.)
+* insert Step([[Short of breath, chest pain, palpitations: emergency call, and watch the heart rhythm.]])
+* insert Step([[A piece that can still be seen outside the skin: hold it with a clamp, do not cut it.]])
+* insert ComputedStep([['Keep what came out, measure it, and write down how much is missing. On record: ' & %calculated.lengthOnRecord & '.']])
+* insert Step(Chart the time and what was done.)
+* insert AirOcclusiveDressing
+* insert Supply(splint for the limb)
+* insert Clamp
+* insert Ruler
+* insert Supply(bag for the removed part)

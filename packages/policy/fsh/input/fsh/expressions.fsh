@@ -1,0 +1,41 @@
+// Conditions that are asked again and again, each written once. A plan inserts the names that its rules use.
+
+// Of an implanted port only while a needle is in.
+RuleSet: HasExitSite
+* insert Named(hasExitSite, [[%line.type != 'implanted-port' or %line.accessed]])
+
+// The vein, or the port’s pocket, was opened through an incision of its own.
+RuleSet: HasIncision
+* insert Named(hasIncision, [[%line.type in ('tunneled-cvc' | 'tunneled-dialysis-catheter' | 'implanted-port')]])
+
+RuleSet: IsForDialysis
+* insert Named(isForDialysis, [[%line.type in ('tunneled-dialysis-catheter' | 'nontunneled-dialysis-catheter')]])
+
+// Leaves the skin, is not for dialysis, and has a lumen that may be idle for weeks.
+RuleSet: IsForInfusions
+* insert Named(isForInfusions, [[%line.type in ('tunneled-cvc' | 'nontunneled-cvc' | 'picc' | 'midline')]])
+
+// Leaves the skin and ends in a central vein: air may get in where it was.
+RuleSet: IsCentralCatheter
+* insert Named(isCentralCatheter, [[%line.type in ('tunneled-cvc' | 'nontunneled-cvc' | 'picc' | 'tunneled-dialysis-catheter' | 'nontunneled-dialysis-catheter')]])
+
+// A lumen whose use is not known is read as idle.
+RuleSet: IsIdle
+* insert Named(isIdle, [[%lumen.use != 'infusing']])
+
+RuleSet: IsNeonate
+* insert Named(isNeonate, [[%patient.ageDays <= 28]])
+
+RuleSet: IsOutpatient
+* insert Named(isOutpatient, [[%patient.setting in ('home' | 'ambulatory')]])
+
+RuleSet: IsNewLine
+* insert Named(isNewLine, [[%line.dwellDays <= 1]])
+
+// The lumen was found open since, and nothing was wrong with its patency then.
+RuleSet: IsFoundOpen
+* insert Named(isFoundOpen, [[%lumen.foundOpen > %began]])
+
+// From how many degrees on a temperature is a fever. Home care sheets of two hospitals: 100.5 °F or 38.0 °C.
+RuleSet: IsFever
+* insert Named(isFever, [[(%found.fever.exists() and %found.fever = %began) or %latest.bodyTemperature >= 38.0 'Cel']])

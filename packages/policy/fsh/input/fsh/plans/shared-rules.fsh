@@ -1,0 +1,258 @@
+// Rules, and parts of rules, that stand in more than one plan or group. What differs is said where they are inserted.
+
+// --- Dressings
+
+RuleSet: OfDressing(kind)
+* insert On(exit-site)
+* insert While(%line.dressing = '{kind}')
+* insert While(%hasExitSite)
+
+RuleSet: ChangeGauzeDressing
+* insert Ask(dressing-change-gauze, dressing-change, dressing-change)
+* title = "Change a gauze dressing"
+* insert OfDressing(gauze-dressing)
+* insert Every(2, d)
+* documentation[+] insert Shea2022([[, maintenance: gauze dressings of non-tunneled central venous catheters every 2 days; from memory]])
+* documentation[+] insert Cdc2011([[dressing regimens, recommendation 6 (category II): gauze dressings of short-term central venous catheter sites every 2 days; from memory]])
+* documentation[+] insert FromMemory(INS 2021/2024, [[INS 2021 (standard 42) and 2024, Infusion Therapy Standards of Practice: gauze at least every 2 days, central and midline; gauze under a transparent dressing counts as gauze; from memory]])
+* documentation[+] insert Shea2008([[, (A-I): gauze every 2 days, sooner if soiled, loose or damp]])
+* documentation[+] insert Note([[A dressing that is not on record is read as gauze, the shortest interval.]])
+* documentation[+] insert Note([[Other values: epic3 2014 allows gauze only while there is sweating, bleeding or leakage (from memory); INS 2021 changes dressings of neonates as clinically needed (from memory); gauze that only supports a port needle and leaves the site visible counts as transparent in INS 2016/2021 (from memory).]])
+* documentation[+] insert OfPortsWithNeedle
+
+RuleSet: ChangeTransparentDressing
+* insert Ask(dressing-change-transparent, dressing-change, dressing-change)
+* title = "Change a transparent dressing"
+* insert OfDressing(transparent-dressing)
+
+RuleSet: TransparentEvery7Days
+* insert Every(7, d)
+* documentation[+] insert Shea2022([[, maintenance: transparent dressings with site care at least every 7 days, at once if soiled, loose or damp; from memory]])
+* documentation[+] insert Cdc2011([[dressing regimens, recommendation 7 (category IB): transparent dressings of short-term central venous catheter sites at least every 7 days, except in children where the risk of dislodging the catheter outweighs the benefit; from memory]])
+* documentation[+] insert FromMemory(INS 2021/2024, [[INS 2021 (standard 42) and 2024, Infusion Therapy Standards of Practice: transparent dressings at least every 7 days, central and midline; from memory]])
+* documentation[+] insert French2020([[transparent dressings every 7 days unless detached, soiled or bleeding]])
+* documentation[+] insert Note([[Other values: 5 to 7 days in SHEA/IDSA 2008 (A-I) and INS 2016 (from memory); as clinically needed in neonates in INS 2021 (from memory).]])
+* documentation[+] insert Note([[CDC 2011 recommendation 8 (category II, from memory): dressings of tunneled or implanted catheters not more than once a week until the site has healed. That is a least spacing, not a maximum; a layer can state it with rule-minimum-spacing.]])
+* documentation[+] insert OfPortsWithNeedle
+
+RuleSet: ChangeChlorhexidineDressing(definition)
+* insert Ask(dressing-change-chlorhexidine, dressing-change, {definition})
+* title = "Change a chlorhexidine dressing"
+* insert OfDressing(chlorhexidine-dressing)
+* insert Every(7, d)
+
+RuleSet: WhenDressingIsLoose
+* insert WhenFound(dressing-condition)
+* insert WithValue($dressing-condition#damp)
+* insert WithValue($dressing-condition#loosened)
+* insert WithValue($dressing-condition#soiled)
+
+RuleSet: OfPortsWithNeedle
+* insert Note([[Of an implanted port only while a needle is in: without one there is no exit site to cover and no connector to change.]])
+
+// --- Connectors and administration sets
+
+RuleSet: ConnectorChange
+* insert Ask(needleless-connector-change, needleless-connector-change, needleless-connector-change)
+* title = "Change the needleless connector"
+* insert On(lumen)
+* insert While(%hasExitSite)
+* insert Every(7, d)
+
+RuleSet: SetChange
+* insert Ask(administration-set-change, administration-set-change, administration-set-change)
+* title = "Change the administration set"
+* insert On(lumen)
+* insert While(%lumen.use = 'infusing')
+
+RuleSet: SetChangeOf(infusate, definition)
+* insert Ask(administration-set-change-{infusate}, administration-set-change, {definition})
+* insert On(lumen)
+* insert While(%lumen.use = 'infusing')
+* insert While(%lumen.infusate = '{infusate}')
+
+// --- Flush and lock of an idle lumen: when, and the lock that a choice may replace
+
+RuleSet: Idle(number, unit)
+* insert On(lumen)
+* insert While(%isIdle)
+* insert Every({number}, {unit})
+
+RuleSet: IdlePiccTunneled
+* insert While([[%line.type in ('picc' | 'tunneled-cvc')]])
+* insert Idle(7, d)
+
+RuleSet: IdleMidline
+* insert While(%line.type = 'midline')
+* insert Idle(24, h)
+
+RuleSet: IdleNontunneled
+* insert While(%line.type = 'nontunneled-cvc')
+* insert Idle(24, h)
+
+RuleSet: IdlePortAccessed
+* insert While(%line.type = 'implanted-port')
+* insert While(%line.accessed)
+* insert Idle(24, h)
+
+RuleSet: IsPortAtRest
+* insert On(lumen)
+* insert While(%line.type = 'implanted-port')
+* insert While([[%line.accessed.not()]])
+
+RuleSet: PortAtRest
+* id = "port-at-rest"
+* insert IsPortAtRest
+* action[+]
+  * insert Ask(flush-port-not-accessed, flush, flush)
+  * title = "Flush a port that is not in use"
+* action[+]
+  * insert LockPortNotAccessed(lock)
+
+RuleSet: LockPiccTunneled(definition)
+* insert Ask(lock-picc-tunneled, lock, {definition})
+* title = "Lock an idle lumen of a PICC or tunneled catheter"
+
+RuleSet: LockMidline(definition)
+* insert Ask(lock-midline, lock, {definition})
+* title = "Lock an idle lumen of a midline catheter"
+
+RuleSet: LockNontunneled(definition)
+* insert Ask(lock-nontunneled, lock, {definition})
+* title = "Lock an idle lumen of a non-tunneled catheter"
+
+RuleSet: LockPortAccessed(definition)
+* insert Ask(lock-port-accessed, lock, {definition})
+* title = "Lock an idle port with a needle in"
+
+RuleSet: LockPortNotAccessed(definition)
+* insert Ask(lock-port-not-accessed, lock, {definition})
+* title = "Lock a port that is not in use"
+
+RuleSet: IdleAtDialysis
+* insert On(lumen)
+* insert While(%isForDialysis)
+* insert While(%isIdle)
+
+RuleSet: LockDialysis(definition)
+* insert Ask(lock-dialysis, lock, {definition})
+* title = "Lock an idle lumen of a dialysis catheter"
+* insert IdleAtDialysis
+* insert Every(3, d)
+
+RuleSet: InsIdleEvery24Hours
+* insert Ins([[2016, 2021 and 2024]], [[midline and peripheral catheters not in use: saline at least every 24 hours; from memory]])
+
+RuleSet: ShortestForIdle(line)
+* insert Note([[INS states this for midline and peripheral catheters. No source that was seen gives an interval for the idle lumen of {line}, so the shortest one stated is applied, the protective reading.]])
+
+RuleSet: UnknownUseIsIdle
+* insert Note([[A lumen whose use is not known is read as not in use.]])
+
+// --- Flush and lock after use
+
+RuleSet: AfterInfusion
+* insert On(lumen)
+* priority = #urgent
+* insert WhenDone(infusion-stop)
+
+RuleSet: AfterBloodSampling
+* insert On(lumen)
+* priority = #urgent
+* insert WhenDone(blood-sampling)
+
+RuleSet: LockAfterInfusion(definition)
+* insert Ask(lock-after-infusion, lock, {definition})
+* title = "Lock a lumen again after an infusion"
+* insert While([[%isForDialysis.not()]])
+* insert While(%isIdle)
+
+RuleSet: LockAfterBloodSampling(definition)
+* insert Ask(lock-after-blood-sampling, lock, {definition})
+* title = "Lock a lumen again after a blood draw"
+* insert While([[%isForDialysis.not()]])
+* insert While(%isIdle)
+
+RuleSet: LockDialysisAfterInfusion(definition)
+* insert Ask(lock-dialysis-after-infusion, lock, {definition})
+* title = "Lock a lumen of a dialysis catheter again after an infusion"
+* insert While(%isForDialysis)
+* insert While(%isIdle)
+
+RuleSet: LockDialysisAfterBloodSampling(definition)
+* insert Ask(lock-dialysis-after-blood-sampling, lock, {definition})
+* title = "Lock a lumen of a dialysis catheter again after a blood draw"
+* insert While(%isForDialysis)
+* insert While(%isIdle)
+
+RuleSet: FlushAfterUse
+* insert FromMemory([[INS, MASCC]], [[INS, Infusion Therapy Standards of Practice, and MASCC: flush after each infusion and each blood draw, with 10 to 20 mL saline after blood or a viscous infusion; from memory]])
+
+RuleSet: LockAfterUse
+* insert Seen(US labels, [[US heparin lock flush labels: the lock is replaced after every use of the device; read in a secondary page]])
+
+RuleSet: LockDialysisAfterUse
+* insert Seen(US labels, [[US heparin lock flush labels: the lock is replaced after every use of the device; read in a secondary page. Their concentrations are not those of a dialysis catheter: what it is locked with is the prescription’s.]])
+
+RuleSet: EndedIsStopped
+* insert Note([[An infusion that ended on record counts as stopped, whether or not its stop was charted by itself; another one that runs on through the lumen, or a bag that follows within minutes, is no stop.]])
+
+RuleSet: NoLockWhileInfusing
+* insert Note([[Where the lumen is infusing again no lock is asked for; one whose use is not known is read as not in use.]])
+
+// --- A blocked lumen
+
+// Blood return or the flush is found to be poor, until the lumen is found open.
+RuleSet: WhenLumenIsBlocked
+* insert WhenFound(blood-return)
+* insert WithValue(#sluggish)
+* insert WithValue(#none)
+* insert WhenFound(flush-resistance)
+* insert WithValue(#some)
+* insert WithValue(#blocked)
+* insert Until(%isFoundOpen)
+
+// --- After the insertion and the removal
+
+RuleSet: ConfirmTheTip
+* documentation[+] insert Seen(Dialysis catheter leaflet, [[A dialysis catheter instruction leaflet: verify the position of the tip by x-ray before use]])
+* documentation[+] insert FromMemory(ASA 2020 and INS, [[ASA 2020, practice guidelines for central venous access, and INS, Infusion Therapy Standards of Practice: confirm the tip before use by x-ray or a real-time method; from memory]])
+
+RuleSet: ReplaceIfNotAseptic(definition)
+* insert Ask(removal-after-insertion-without-asepsis, removal, {definition})
+* title = "Replace a line that was put in without full asepsis"
+* priority = #urgent
+* insert WhenDone(insertion)
+* insert After(48, h)
+* insert While([[%latest.asepticInsertion.not()]])
+* insert OnlyIfKnown
+* documentation[+] insert Cdc2011([[(category IB): where asepsis could not be assured, as at an emergency insertion, replace the catheter as soon as possible, within 48 hours; from memory]])
+* documentation[+] insert Reason([[Asked for only where the record says that full asepsis was not kept (finding aseptic-insertion): reading every insertion that says nothing of it as septic would ask for the removal of every line.]])
+
+RuleSet: InsAirOcclusive
+* insert Ins(2021, [[air-occlusive dressing on the site for at least 24 hours after the removal of a central line; from memory]])
+
+// A new site drains much or swells.
+RuleSet: NewSite
+* id = "new-site-response"
+* priority = #urgent
+* insert WhenFound(exit-site)
+* insert WithValue($finding#drainage)
+* insert WithValue($finding#swelling)
+* insert Start(%line.dwellDays <= 3)
+* insert OnlyIfKnown
+* documentation[+] insert CommonPractice([[in the first days after an insertion pressure on a site that drains much, cold on a swelling.]])
+* documentation[+] insert Note([[The first days are read as those up to the third after the day of the insertion, by the day on which it was seen: a reading, not a published value. Later drainage and swelling are signs of infection; redness, tenderness and pus are at once.]])
+* documentation[+] insert NewLineIfKnown
+* action[+]
+  * insert Ask(new-site-response-exit-site, new-site-response, new-site-response)
+  * title = "A new exit site drains much or swells: first steps"
+  * insert On(exit-site)
+* action[+]
+  * insert Ask(new-site-response-incision, new-site-response, new-site-response)
+  * title = "A new incision drains much or swells: first steps"
+  * insert On(incision)
+  * insert While(%hasIncision)
+
+RuleSet: NewLineIfKnown
+* insert Reason([[A line whose insertion is not on record is not read as a new one.]])

@@ -1,0 +1,207 @@
+Instance: Trouble
+InstanceOf: PlanDefinition
+Usage: #definition
+* insert Plan(trouble, Trouble, First steps in trouble)
+* description = "A layer over the base: from a finding to the first steps, short and in order, to be printed. Air, breakage, bleeding, extravasation and fever with few neutrophils are emergencies: nothing holds them. First steps only: the responsible clinician decides what follows."
+* insert HasIncision
+* insert IsFever
+* insert IsFoundOpen
+
+// --- Emergencies
+
+* action[+]
+  * insert Ask(air-entry-response, air-entry-response, air-entry-response)
+  * title = "Air has entered the line: first steps"
+  * priority = #stat
+  * insert WhenFound(air-entry)
+  * documentation[+] insert Seen(Published, [[emedicine 761367, venous air embolism; an air embolism module of a university: clamp, left side with the head down, 100 % oxygen; aspiration only through a catheter that is in the right atrium (seen).]])
+* action[+]
+  * insert Ask(breakage-response, breakage-response, breakage-response)
+  * title = "The line leaks or is broken: first steps"
+  * priority = #stat
+  * insert WhenFound(damage)
+  * insert While([[%line.removedDays.exists().not()]])
+  * insert Until([[%answered.exists()]])
+  * documentation[+] insert Seen(Published, [[Home sheet of a US hospital: clamp between the break and the body, cover with sterile gauze, call at once (seen).]])
+  * documentation[+] insert Note([[Common practice, no source, says the same: a damaged line is clamped between the damage and the chest wall at once. No scissors near the line, and urgent help for a torn-off catheter (seen, hospital teaching pages).]])
+  * documentation[+] insert Note([[Of a line that is out there is nothing to clamp: what is missing of it is the finding removed-catheter.]])
+* action[+]
+  * insert Ask(bleeding-response, bleeding-response, bleeding-response)
+  * title = "The site bleeds: first steps"
+  * priority = #stat
+  * insert WhenFound(bleeding)
+  * documentation[+] insert CommonPractice([[pressure on a site that bleeds or drains much, cold on a swelling, call when it does not stop.]])
+  * documentation[+] insert Note([[Gauze until it is resolved: CDC-HICPAC 2011, dressing regimens 2 (category II; from memory). A line that falls out: press (home sheet of a US hospital, seen).]])
+* action[+]
+  * insert Ask(extravasation-response, extravasation-response, extravasation-response)
+  * title = "Fluid has left the vein: first steps"
+  * priority = #stat
+  * insert WhenFound(extravasation)
+  * documentation[+] insert CommonPractice([[stop, draw back, call, and keep to the drug’s own instructions.]])
+  * documentation[+] insert Note([[INS infiltration scale: any amount of blood, an irritant or a vesicant counts as the highest grade (from memory).]])
+
+// --- Fever
+
+// A unit with another limit lays a group of this id over it.
+* action[+]
+  * id = "fever"
+  * insert WhenFound(fever)
+  * insert WhenFound(body-temperature)
+  * insert Start(%isFever)
+  * action[+]
+    * insert Ask(fever-response, fever-response, fever-response)
+    * title = "Fever with a line: first steps"
+    * priority = #asap
+    * documentation[+] insert Seen(Published, [[Home sheets of two US hospitals: call at 38.0 °C (100.4 to 100.5 °F) or more, or at chills after a flush (seen).]])
+    * documentation[+] insert Note([[Not removed for fever alone: CDC-HICPAC 2011 (category II; from memory). Cultures: INS, IDSA (from memory); a difference of 120 minutes or more in the time to positivity supports an infection of the line (IDSA 2009, reported). What counts as fever is local policy: 38.0 and 38.3 °C are both in use.]])
+  * action[+]
+    * insert Ask(fever-response-low-count, fever-response, fever-response)
+    * title = "Fever with a line, neutrophils low or not known: an emergency, first steps"
+    * priority = #stat
+    * insert While(%labs.anc < 0.5 '10*9/L')
+    * documentation[+] insert FromMemory(From memory, [[Rules for fever in neutropenia, from memory: below 0.5 10*9/L, once 38.3 °C or 38.0 °C for an hour; to be checked against local policy.]])
+    * documentation[+] insert Note([[A count that is not on record, or is too old to tell, is read as a low one: the protective reading, not a published rule. A count at or above the limit leaves the rule for every fever, as soon as possible.]])
+
+// --- Signs of infection
+
+* action[+]
+  * insert Ask(infection-sign-response, infection-sign-response, infection-sign-response)
+  * title = "Signs of infection at the exit site or the incision: first steps"
+  * insert On(exit-site)
+  * insert On(incision)
+  * priority = #urgent
+  * insert WhenFound(exit-site)
+  * insert WithValue($finding#redness)
+  * insert WithValue($finding#tenderness)
+  * insert WithValue($finding#pus)
+  * insert InfectionSigns
+  * documentation[+] insert IncisionLikewise
+* action[+]
+  * insert Ask(infection-sign-response-later, infection-sign-response, infection-sign-response)
+  * title = "A site that is no longer new drains or swells: first steps"
+  * insert On(exit-site)
+  * insert On(incision)
+  * priority = #urgent
+  * insert WhenFound(exit-site)
+  * insert WithValue($finding#drainage)
+  * insert WithValue($finding#swelling)
+  * insert Start(%line.dwellDays > 3)
+  * insert InfectionSigns
+  * documentation[+] insert IncisionLikewise
+  * documentation[+] insert Note([[Not in the first days, up to the third after the day of the insertion, where a new site has first steps of its own: a reading, not a published value. Of a line whose insertion is not on record it is asked for.]])
+* action[+]
+  * insert Ask(infection-sign-response-tunnel, infection-sign-response, infection-sign-response)
+  * title = "Signs of infection along the tunnel: first steps"
+  * insert On(exit-site)
+  * priority = #asap
+  * insert WhenFound(tunnel-signs)
+  * insert InfectionSigns
+* action[+]
+  * insert NewSite
+
+// --- A blocked lumen
+
+* action[+]
+  * insert Ask(blockage-response, blockage-response, blockage-response)
+  * title = "No or little blood return, or a lumen that resists the flush: first steps"
+  * insert On(lumen)
+  * priority = #urgent
+  * insert WhenLumenIsBlocked
+  * insert While(%lumen.dosesGiven < 1)
+  * documentation[+] insert Seen(Published, [[Goossens 2015, Nurs Res Pract 985686: mechanical, thrombotic and precipitate causes (seen); US label of alteplase for catheter occlusion: look for other causes before it (reported).]])
+  * documentation[+] insert Note([[Sluggish, no blood return, neither: INS, CVAA 2013 (from memory). A syringe of at least 10 mL: a dialysis catheter’s leaflet (seen). Which manoeuvres to try is common practice, no source.]])
+  * documentation[+] insert Note([[Not asked for anew after a dose for this blockage: what comes next is the second dose or the question to the clinician (layer occlusion).]])
+* action[+]
+  * id = "while-blocked"
+  * title = "A lumen that could not be flushed: nothing in or out until it is found open"
+  * insert On(lumen)
+  * insert WhenFound(flush-resistance)
+  * insert WithValue(#blocked)
+  * insert Until(%found.bloodReturn.brisk > %began or %found.flushResistance.none > %began)
+  * documentation[+] insert NothingInOrOut
+  * documentation[+] insert Note([[Brisk blood return, or a flush that meets no resistance, ends it. To look whether it is open, the first steps and the treatment stay possible.]])
+  * action[+] insert Ban(flush-while-blocked, flush)
+  * action[+] insert Ban(lock-while-blocked, lock)
+  * action[+] insert Ban(infusion-start-while-blocked, infusion-start)
+  * action[+] insert Ban(blood-sampling-while-blocked, blood-sampling)
+* action[+]
+  * id = "without-blood-return"
+  * title = "A lumen without blood return: nothing in or out until blood returns briskly"
+  * insert On(lumen)
+  * insert WhenFound(blood-return)
+  * insert WithValue(#none)
+  * insert Until(%found.bloodReturn.brisk > %began)
+  * documentation[+] insert NothingInOrOut
+  * documentation[+] insert Note([[Only brisk blood return ends it: where a clot lets fluid in, a flush that goes in is no sign that the tip lies free. To look whether it is open, the first steps and the treatment stay possible.]])
+  * action[+] insert Ban(flush-without-blood-return, flush)
+  * action[+] insert Ban(lock-without-blood-return, lock)
+  * action[+] insert Ban(infusion-start-without-blood-return, infusion-start)
+  * action[+] insert Ban(blood-sampling-without-blood-return, blood-sampling)
+
+// --- A line that has moved
+
+* action[+]
+  * id = "after-migration"
+  * insert WhenFound(migration)
+  * documentation[+] insert NeverPushBack
+  * documentation[+] insert Note([[To be reported by the patient: tubing longer or shorter, cuff to be seen (home sheets, seen). No national text gives a limit in cm.]])
+  * action[+]
+    * insert Ask(migration-response, migration-response, migration-response)
+    * title = "The line has moved: first steps"
+    * priority = #asap
+  * action[+]
+    * insert Ask(external-length-measurement-after-migration, external-length-measurement, external-length-measurement-after-migration)
+    * title = "Measure a line that has moved"
+    * priority = #asap
+  * action[+]
+    * insert Ask(tip-confirmation-after-migration, tip-confirmation, tip-confirmation-after-migration)
+    * title = "Confirm the tip of a line that has moved"
+    * priority = #urgent
+  * action[+]
+    * insert Ban(infusion-start-after-migration, infusion-start)
+    * title = "No infusion through a line that has moved until its tip is confirmed"
+    * insert Until(%last.tipConfirmation >= %began)
+* action[+]
+  * id = "after-length-change"
+  * insert WhenFound(external-length)
+  * insert Start(%line.externalLengthChange >= 1 'cm')
+  * insert Until(%last.tipConfirmation >= %began)
+  * insert OnlyIfKnown
+  * documentation[+] insert NeverPushBack
+  * documentation[+] insert CommonPractice([[a change of 1 cm or more. Local rules use 1 to 3 cm; no national text seen gives a limit. It is a local value: whoever keeps another lays a rule of this id over it.]])
+  * documentation[+] insert Reason([[Where no length at the insertion or the tip confirmation is on record nothing can be compared: reading every measurement as a change would hold every line whose baseline was not charted. The finding migration stands for what is seen.]])
+  * action[+]
+    * insert Ask(migration-response-after-length-change, migration-response, migration-response)
+    * title = "The line is longer or shorter outside than it was: first steps"
+    * priority = #asap
+  * action[+]
+    * insert Ask(tip-confirmation-after-length-change, tip-confirmation, tip-confirmation-after-migration)
+    * title = "Confirm the tip of a line whose external length has changed"
+    * priority = #urgent
+  * action[+]
+    * insert Ban(infusion-start-after-length-change, infusion-start)
+    * title = "No infusion through a line whose external length has changed until its tip is confirmed"
+
+// --- Swelling
+
+* action[+]
+  * insert Ask(swelling-response, swelling-response, swelling-response)
+  * title = "Arm, neck or face is swollen: first steps"
+  * priority = #asap
+  * insert WhenFound(arm-neck-swelling)
+  * documentation[+] insert FromMemory(INS, [[INS Standards of Practice: around the arm 10 cm above the elbow fold; 3 cm more, with swelling, suggests a clot (from memory).]])
+  * documentation[+] insert Note([[Swelling of arm or neck is a reason to call: home sheets of two US hospitals (seen). That nothing runs until it is judged is common practice, no source.]])
+
+RuleSet: InfectionSigns
+* documentation[+] insert Seen(IDSA 2009, [[IDSA 2009, table 4: exit site, redness, hardness or tenderness within 2 cm; tunnel, more than 2 cm along the tract; pocket, infected fluid in the pocket (seen).]])
+* documentation[=].url = "https://pmc.ncbi.nlm.nih.gov/articles/PMC4039170/table/T4"
+* documentation[+] insert Note([[Culture of the drainage first: KDOQI 2019 (reported). The rest is common practice, no source.]])
+
+RuleSet: IncisionLikewise
+* insert Note([[That the incision over the vein or the port pocket is read in the same way is common practice, no source.]])
+
+RuleSet: NothingInOrOut
+* insert WithoutSource(US label of alteplase for catheter occlusion, [[US label of alteplase for catheter occlusion: no excessive pressure into a blocked lumen, it can burst the line or drive the clot out (reported). That nothing goes in or out before it is found open is common practice, no source.]])
+
+RuleSet: NeverPushBack
+* insert FromMemory(INS, [[INS Standards of Practice 2016 and 2021: never push it back in; measure when dislodgement is suspected; imaging of the tip before use (from memory).]])

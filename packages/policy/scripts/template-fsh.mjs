@@ -1,0 +1,15 @@
+// The FSH that `dwellward policy new` prints: the starting plan, and after it the words that rules are written in, so
+// that the file compiles by itself.
+import { readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const fsh = join(dirname(fileURLToPath(import.meta.url)), '../fsh/input/fsh');
+const words = ['aliases', 'rules', 'sources', 'work'].map((name) => `language/${name}.fsh`);
+
+/** The starting plan and the language, as one file. */
+export function templateFsh() {
+  const files = ['template.fsh', ...words].map((name) => readFileSync(join(fsh, name), 'utf8').trim());
+  const [plan, ...language] = files;
+  return `${plan}\n\n// ===== The words that rules are written in: keep them as they are =====\n\n${language.join('\n\n')}\n`;
+}

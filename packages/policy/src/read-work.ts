@@ -1,0 +1,100 @@
+import { policyExtension } from '@dwellward/profiles';
+import type { Findings } from './findings.js';
+import { isObject, shown } from './json.js';
+import type { ComputedInput, Step, Work } from './model.js';
+import { suggestion } from './nearest.js';
+import { reportExtension } from './read-settings.js';
+import type { Extension } from './shapes.js';
+import { readStep } from './steps.js';
+
+/** Work of an action that names no ActivityDefinition. */
+export const noWork: Work = { computed: [], supplies: [], cautions: [] };
+
+const computedInputs: readonly ComputedInput[] = [
+  'flush-volume',
+  'lock-volume',
+  'syringe-size',
+  'thrombolytic-dose',
+];
+
+const ofWork: ReadonlySet<string> = new Set([
+  policyExtension.workComputed,
+  policyExtension.workStep,
+  policyExtension.workSupply,
+  policyExtension.workCaution,
+]);
+
+/** Whether any of the extensions says what the Task carries. */
+export function hasWork(extensions: readonly Extension[]): boolean {
+  return extensions.some(({ url }) => ofWork.has(url));
+}
+
+/** Reads what the Task carries: computed volumes, steps, supplies and cautions, each in the order in which it is given. */
+export function readWork(extensions: readonly Extension[], findings: Findings): Work {
+  const computed: ComputedInput[] = [];
+  const steps: Step[] = [];
+  const supplies: string[] = [];
+  const cautions: string[] = [];
+  extensions.forEach((extension, index) => {
+    const at = findings.at(`extension[${index}]`);
+    switch (extension.url) {
+      case policyExtension.workComputed: {
+        const wanted = computedInputs.find((input) => input === extension['valueCode']);
+        if (wanted !== undefined) computed.push(wanted);
+        else {
+          const given = extension['valueCode'];
+          const cure = suggestion(typeof given === 'string' ? given : '', computedInputs);
+          at.error('valueCode', 'bad-extension', `${shown(given)} is not a computed value`, cure);
+        }
+        return;
+      }
+      case policyExtension.workStep: {
+        const step = stepOf(extension, at);
+        if (step !== undefined) steps.push(step);
+        return;
+      }
+      case policyExtension.workSupply:
+      case policyExtension.workCaution: {
+        const text = textOf(extension, at);
+        if (text !== undefined)
+          (extension.url === policyExtension.workSupply ? supplies : cautions).push(text);
+        return;
+      }
+      default:
+        return reportExtension(extension.url, at);
+    }
+  });
+  return { computed, ...(steps.length > 0 ? { steps } : {}), supplies, cautions };
+}
+
+function textOf(extension: Extension, at: Findings): string | undefined {
+  const text = extension['valueString'];
+  if (typeof text === 'string' && text.trim() !== '') return text;
+  return at.error(
+    'valueString',
+    'bad-extension',
+    `${shown(text)} is not a text`,
+    'Write the text as it is to be read.',
+  );
+}
+
+function stepOf(extension: Extension, at: Findings): Step | undefined {
+  const expression = extension['valueExpression'];
+  if (expression === undefined) {
+    const text = textOf(extension, at);
+    return text === undefined ? undefined : [text];
+  }
+  const here = at.at('valueExpression');
+  if (extension['valueString'] !== undefined)
+    return here.error('', 'bad-extension', 'stands beside a valueString', 'Keep one of the two.');
+  if (!isObject(expression) || expression['language'] !== 'text/fhirpath') {
+    return here.error(
+      'language',
+      'not-fhirpath',
+      'a step is not in text/fhirpath',
+      'Give the language text/fhirpath, or the step as valueString.',
+    );
+  }
+  const reading = readStep(typeof expression['expression'] === 'string' ? expression['expression'] : '');
+  return reading.ok ? reading.step : here.error('expression', reading.code, reading.message, reading.cure);
+}
