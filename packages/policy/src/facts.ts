@@ -1,6 +1,5 @@
 import {
   activityCodes,
-  displayOf,
   dressingTypes,
   findingCodes,
   findingRow,
@@ -221,46 +220,4 @@ export function isFactName(name: string): name is FactName {
 /** What a fact of `last`, `found` or `latest` is about; undefined of all others. */
 export function factSubject(name: string): FactSubject | undefined {
   return made.get(name)?.subject ?? gradeOf(name);
-}
-
-const staticWords: Readonly<Record<StaticFactName | TriggerFactName, string>> = {
-  'line.type': 'the type of the line',
-  'line.cuffed': 'whether the line has a cuff',
-  'line.lumenCount': 'how many lumens the line has',
-  'line.dwellDays': 'how long the line has been in',
-  'line.dressing': 'which dressing is on',
-  'line.accessed': 'whether a needle is in the port',
-  'line.used': 'whether the line was ever used',
-  'line.securement': 'what holds the line',
-  'line.sutured': 'whether there are stitches',
-  'line.clamp': 'whether the line has clamps of its own',
-  'line.removedDays': 'how long the line has been out',
-  'line.externalLengthChange': 'how much the length outside has changed',
-  'lumen.use': 'whether anything runs through the lumen',
-  'lumen.infusate': 'what runs through the lumen',
-  'lumen.infusionPattern': 'whether it runs without a break',
-  'lumen.foundOpen': 'when the lumen was last found open',
-  'lumen.dosesGiven': 'how many doses the lumen was given',
-  'lumen.primingVolume': 'the volume of the lumen',
-  'patient.ageDays': 'the age',
-  'patient.setting': 'where the patient is looked after',
-  'patient.weight': 'the weight',
-  'labs.anc': 'the neutrophil count',
-  'labs.platelets': 'the platelet count',
-  'labs.inr': 'the INR',
-  began: 'when the rule began',
-  answered: 'whether it was put right',
-};
-
-/** A fact in words for people: it completes “not known: …”. */
-export function factWords(name: FactName): string {
-  if (Object.hasOwn(staticWords, name)) return staticWords[name as StaticFactName | TriggerFactName];
-  const subject = factSubject(name);
-  if (subject === undefined) return name;
-  if (subject.group === 'last')
-    return `when the last ${displayOf('lineCareActivity', subject.activity).toLowerCase()} was`;
-  const finding = displayOf('lineFinding', subject.finding).toLowerCase();
-  if (subject.group === 'latest') return `the latest ${finding}`;
-  const value = subject.value === undefined ? '' : `${subject.value} `;
-  return `when ${value}${finding} was last found`;
 }

@@ -12,7 +12,6 @@ export {
   factKinds,
   factNames,
   factSubject,
-  factWords,
   isFactName,
   type CareSetting,
   type FactName,

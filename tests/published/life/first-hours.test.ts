@@ -106,7 +106,7 @@ describe('the vein incision is cleaned and dressed daily until it has healed', (
   });
   it('is asked for while the record does not say that it has healed: unknown counts as not healed', () => {
     const later = '2026-12-20T10:00:00+01:00';
-    expect(on(fresh(), 'dressing-change', 'incision', later)?.byUnknown).toEqual(['line.incisionHealed']);
+    expect(on(fresh(), 'dressing-change', 'incision', later)?.byUnknown).toEqual(['latest.incisionHealed']);
     const no = [...fresh(), finding('not-yet', 'incision-healed', '2026-12-19T10:00:00+01:00', false)];
     expect(on(no, 'dressing-change', 'incision', later)?.rule.id).toBe('dressing-change-incision');
     const yes = [...fresh(), finding('healed', 'incision-healed', '2026-12-19T10:00:00+01:00', true)];
@@ -171,7 +171,7 @@ describe.each(['exit-site', 'incision'] as const)('trouble at the new %s', (site
   it('of a line whose insertion is not on record both are signs of infection', () => {
     const unknown = fresh().filter(({ id }) => id !== 'inserted');
     expect(on([...unknown, seen('drainage')], 'infection-sign-response', site)?.byUnknown).toEqual([
-      'line.signDwellDays',
+      'line.dwellDays',
     ]);
     expect(on([...unknown, seen('drainage')], 'new-site-response', site)).toBeUndefined();
   });

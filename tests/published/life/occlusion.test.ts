@@ -289,7 +289,7 @@ describe('the dwell (US label: 30 minutes, then 120 minutes; seen)', () => {
 
   it('nothing else goes into the lumen meanwhile, and the other lumen is free (common practice, no source)', () => {
     const holds = careOf(given, policy, at('09:10:00')).holds.filter(
-      ({ rule }) => rule.origin.layer > 0 && rule.schedule.kind === 'hold',
+      ({ rule }) => rule.origin.layer > 0 && rule.effect === 'forbid',
     );
     expect([...new Set(holds.map(({ target }) => target.ref))]).toEqual(['Device/red']);
     const dwell = holds.filter(({ rule }) => rule.id.endsWith('-during-dwell'));

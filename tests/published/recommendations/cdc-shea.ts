@@ -12,9 +12,9 @@ const day = 24;
 /** That no rule of the base asks to take a line out or put one in by the calendar. */
 function noRoutineReplacement(): void {
   const found = policyOf().rules.filter(
-    ({ activity, schedule }) =>
+    ({ activity, begins }) =>
       (activity === 'insertion' || activity === 'removal') &&
-      ['interval', 'fixed-times'].includes(schedule.kind),
+      ['interval', 'fixed-times'].includes(begins.kind),
   );
   assert.deepEqual(
     found.map(({ id }) => id),

@@ -51,21 +51,21 @@ describe('the published recommendations', () => {
 
 describe('a check', () => {
   const longer = ({ value, unit }: Span): Span => ({ value: value * 2 + 1, unit });
+  /** What a ban begins with is left as it is: what is asked for has another time. */
+  const mistimedBegins = ({ begins, effect }: Rule): Begins => {
+    if (begins.kind === 'interval') return { ...begins, every: longer(begins.every) };
+    if (begins.kind === 'fixed-times') return { ...begins, timesOfDay: ['03:00:00'] };
+    if (begins.kind !== 'triggered' || effect === 'forbid') return begins;
+    const by = begins.by.map((one) =>
+      one.kind === 'finding' ? { ...one, values: ['nothing-of-the-kind'] } : one,
+    );
+    if (by.every(({ kind }) => kind === 'finding')) return { ...begins, by };
+    return { ...begins, by, after: longer(begins.after ?? { value: 0, unit: 'min' }) };
+  };
   /** Another time than the rule’s own, whatever kind it is. */
   const mistimed = (rule: Rule): Rule => {
-    const { schedule } = rule;
-    const spoiled =
-      schedule.kind === 'interval'
-        ? { ...schedule, every: longer(schedule.every) }
-        : schedule.kind === 'chain'
-          ? { ...schedule, offset: longer(schedule.offset) }
-          : schedule.kind === 'fixed-times'
-            ? { ...schedule, timesOfDay: ['03:00:00'] }
-            : schedule.kind === 'at-once'
-              ? { ...schedule, values: ['nothing-of-the-kind'] }
-              : schedule;
     const spacing = rule.minimumSpacing;
-    return { ...rule, schedule: spoiled, ...(spacing ? { minimumSpacing: longer(spacing) } : {}) };
+    return { ...rule, begins: mistimedBegins(rule), ...(spacing ? { minimumSpacing: longer(spacing) } : {}) };
   };
   const silenced = (rule: Rule): Rule => ({ ...rule, work: { computed: [], supplies: [], cautions: [] } });
   const byRule = recommendations.flatMap((one) =>

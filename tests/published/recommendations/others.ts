@@ -79,7 +79,7 @@ export const others = [
       'No routine replacement',
       kept('no rule of the base asks for a removal by the calendar', () => {
         const found = policyOf().rules.filter(
-          ({ activity, schedule }) => activity === 'removal' && schedule.kind === 'interval',
+          ({ activity, begins }) => activity === 'removal' && begins.kind === 'interval',
         );
         assert.deepEqual(found, []);
         isNotAskedFor('removal');

@@ -1,3 +1,4 @@
+import { activitiesWhere } from '@dwellward/profiles';
 import { chartedTwiceMs } from '../timeline/charted-twice.js';
 import type { TimedHold } from '../rules/bans.js';
 import { lumenUse } from '../facts/lumen-use.js';
@@ -7,6 +8,9 @@ import { targetsOf } from '../timeline/targets.js';
 import { eventsOn, isOn, type Timeline } from '../timeline/timeline.js';
 import type { RecordIssue, Ref } from '../model/record.js';
 import type { ForbiddenBy } from '../model/sentences.js';
+
+const connects = activitiesWhere(({ leavesLumen }) => leavesLumen === 'infusing');
+const disconnects = activitiesWhere(({ impliedBy }) => impliedBy === 'end-of-infusion');
 
 /** An infusion, with what is needed to hold it against the holds. */
 interface Started extends Timed<{ readonly ref: Ref; readonly lumen?: Ref }> {
@@ -23,7 +27,7 @@ interface Started extends Timed<{ readonly ref: Ref; readonly lumen?: Ref }> {
  */
 export function againstHolds(timeline: Timeline, holds: readonly TimedHold[]): RecordIssue[] {
   const { line, asOfMs } = timeline;
-  const forbids = holds.filter(({ hold, fromMs }) => hold.activity === 'infusion-start' && fromMs <= asOfMs);
+  const forbids = holds.filter(({ hold, fromMs }) => connects.includes(hold.activity) && fromMs <= asOfMs);
   if (forbids.length === 0) return [];
   return startedOn(timeline).flatMap((started): RecordIssue[] => {
     const of = forbids.filter(({ hold }) => isOn(timeline, started.fact, hold.target));
@@ -79,7 +83,7 @@ function startedOn(timeline: Timeline): Started[] {
     return { ...one, path: 'MedicationAdministration.effective', runs };
   });
   const charted = timeline.events
-    .filter(({ fact }) => fact.activity === 'infusion-start')
+    .filter(({ fact }) => connects.includes(fact.activity))
     .filter(
       ({ fact, ms }) =>
         !infusions.some((one) => one.fact.lumen === fact.lumen && Math.abs(one.ms - ms) <= chartedTwiceMs),
@@ -98,7 +102,9 @@ function stillRuns(
   target: Target,
 ): boolean {
   if (!isOn(timeline, fact, target)) return false;
-  const stopped = eventsOn(timeline, 'infusion-stop', target).some((stop) => stop.ms >= ms);
+  const stopped = disconnects.some((activity) =>
+    eventsOn(timeline, activity, target).some((stop) => stop.ms >= ms),
+  );
   const at = { timeline, target, ms: timeline.asOfMs, staleAfter: { value: 0, unit: 'd' } } as const;
   return !stopped && lumenUse(at).value === 'infusing';
 }

@@ -16,6 +16,17 @@ import type { Ref } from '../model/record.js';
  * latest charted value; and those of the trigger: when it occurred, and when it was answered.
  */
 export function dynamicFact(name: FactName): FactDefinition<TimeRange | boolean | QuantityRange> {
+  const known = made.get(name);
+  if (known) return known;
+  const definition = definitionOf(name);
+  made.set(name, definition);
+  return definition;
+}
+
+// The names are few, and asked for again and again.
+const made = new Map<FactName, FactDefinition<TimeRange | boolean | QuantityRange>>();
+
+function definitionOf(name: FactName): FactDefinition<TimeRange | boolean | QuantityRange> {
   if (name === 'began') return { read: ({ began }) => range(began), changes: never };
   if (name === 'answered') return { read: answered, changes: never };
   const fact = factSubject(name);

@@ -37,15 +37,11 @@ function blockages(at: Moment): LumenFact[] {
   for (const grade of [2, 1] as const) {
     const found = standing.filter((one) => one.grade === grade).map((one) => one.found);
     if (found.length === 0) continue;
-    const looks = [...new Set(found.map(({ fact: { finding } }) => lookOf(finding)))];
+    const looks = [...new Set(found.map(({ fact: { finding } }) => finding))];
     const state = grade === 2 ? 'blocked' : 'sluggish';
     return [fact(at, state, found, 'lumen', { code: 'not-found-open', grade: state, looks })];
   }
   return [];
-}
-
-function lookOf(finding: Finding['finding']): 'blood-return' | 'flush-resistance' {
-  return finding === 'blood-return' ? finding : 'flush-resistance';
 }
 
 function fact(

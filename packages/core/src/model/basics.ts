@@ -43,3 +43,13 @@ export type Analyte =
   | 'platelets'
   | 'weight'
   | 'inr';
+
+/** What the interval counts from. */
+export interface CountedFrom {
+  readonly basis:
+    'event' | 'insertion' | 'earliest-event' | 'finding' | 'chain-event' | 'condition' | 'plan' | 'nothing';
+  readonly ref?: Ref;
+  readonly at?: InstantText;
+  /** As recorded, where it was imprecise. */
+  readonly imprecise?: RecordedTime;
+}

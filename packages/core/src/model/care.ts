@@ -1,12 +1,12 @@
 import type { DueState, LineCareActivity, LumenStateCode } from '@dwellward/profiles';
 import type { FactName, Rule, Scope } from '@dwellward/policy';
-import type { InstantText } from './basics.js';
+import type { CountedFrom, InstantText } from './basics.js';
 import type { FactRemark, Name, Remark, Sentence, WorkText } from './sentences.js';
 import type { LumenWhySentences } from './sentences/lumens.js';
 import type { ClosedBecause } from './sentences/outputs.js';
-import type { RecordedTime, RecordIssue, Ref } from './record.js';
+import type { RecordIssue, Ref } from './record.js';
 
-export type { InstantText } from './basics.js';
+export type { CountedFrom, InstantText } from './basics.js';
 
 /** What an item is done to. */
 export interface Target {
@@ -16,16 +16,6 @@ export interface Target {
   /** The Device to point to in FHIR. */
   readonly device: Ref;
   readonly name: Name;
-}
-
-/** What the interval counts from. */
-export interface CountedFrom {
-  readonly basis:
-    'event' | 'insertion' | 'earliest-event' | 'finding' | 'chain-event' | 'condition' | 'plan' | 'nothing';
-  readonly ref?: Ref;
-  readonly at?: InstantText;
-  /** As recorded, where it was imprecise. */
-  readonly imprecise?: RecordedTime;
 }
 
 /** A fact that an item's rules looked at, as it was known. */

@@ -1,4 +1,4 @@
-import type { LineCareActivity, LumenStateCode } from '@dwellward/profiles';
+import type { LineCareActivity, LineFinding, LumenStateCode } from '@dwellward/profiles';
 import type { Name, Of, Plain, When } from './common.js';
 
 /** What tells that something runs through a lumen. */
@@ -16,7 +16,7 @@ export interface LumenWhySentences extends RunningSentences {
   /** By how the last looks at it were: `blocked` is the worse of the two. */
   readonly 'not-found-open': {
     readonly grade: 'blocked' | 'sluggish';
-    readonly looks: readonly ('blood-return' | 'flush-resistance')[];
+    readonly looks: readonly LineFinding[];
   };
   readonly 'not-flushed-since': { readonly after: readonly LineCareActivity[] };
   readonly 'runs-although-held': { readonly why: Of<RunningSentences> };

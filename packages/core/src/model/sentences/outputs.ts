@@ -1,7 +1,6 @@
 import type { LineCareActivity, LineType, LumenStateCode } from '@dwellward/profiles';
 import type { FactName } from '@dwellward/policy';
-import type { CountedFrom } from '../care.js';
-import type { RecordedTime, Ref } from '../basics.js';
+import type { CountedFrom, RecordedTime, Ref } from '../basics.js';
 import type { IssueSentences } from './issues.js';
 import type { LumenWhySentences } from './lumens.js';
 import type { ReadingSentences, RemarkSentences } from './remarks.js';

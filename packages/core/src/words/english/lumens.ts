@@ -1,13 +1,19 @@
-import { displayOf, type LineCareActivity } from '@dwellward/profiles';
+import { displayOf, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
 import type { LumenSentences } from '../../model/sentences/lumens.js';
 import type { Wordings } from '../language.js';
 import { capital, lowerDisplay, shortName } from './common.js';
 import { stopAndClamp } from './issues.js';
 
-const looks = {
+type Grade = LumenSentences['not-found-open']['grade'];
+
+const looks: Readonly<Partial<Record<LineFinding, Readonly<Record<Grade, string>>>>> = {
   'blood-return': { blocked: 'there was no blood return', sluggish: 'blood return was sluggish' },
   'flush-resistance': { blocked: 'the flush did not go in', sluggish: 'the flush met resistance' },
-} as const;
+};
+
+function lookText(finding: LineFinding, grade: Grade): string {
+  return looks[finding]?.[grade] ?? `it was ${grade} by ${lowerDisplay('lineFinding', finding)}`;
+}
 
 const ended: Readonly<Partial<Record<LineCareActivity, string>>> = {
   'blood-sampling': 'Blood was drawn',
@@ -26,7 +32,7 @@ export const lumens: Wordings<keyof LumenSentences> = {
   'damage-stands': ({ kinds, wholeLine }) =>
     `Damage${kinds.length > 0 ? ` (${kinds.join(', ')})` : ''} was found${wholeLine ? ' and is on record of the line as a whole' : ''}; no repair of it is on record since.`,
   'not-found-open': ({ grade, looks: of }) =>
-    `${capital(of.map((look) => looks[look][grade]).join(' and '))}; it was not found open since.`,
+    `${capital(of.map((look) => lookText(look, grade)).join(' and '))}; it was not found open since.`,
   'not-flushed-since': ({ after }) =>
     `${after.map((activity) => ended[activity] ?? displayOf('lineCareActivity', activity)).join('. ')} and no flush is on record since.`,
   'runs-although-held': ({ why }, { say }) => `${say(why)} It runs against a hold: ${stopAndClamp}.`,
