@@ -1,5 +1,6 @@
 import { bundledActivities, bundledPlan, bundledPlanNames, policyTemplate } from '@dwellward/policy';
 import { readFileSync } from 'node:fs';
+import type { PlanDefinition } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { figure } from '../figure.js';
 import { declarations } from './declarations.js';
@@ -29,8 +30,11 @@ const unlinked = (text: string) => text.replace(/\[([^\]]*)\]\([^)]*\)/g, '$1');
 const urlOf = (extension: unknown) => (extension as { readonly url: string }).url;
 const code = (cell = '') => cell.replaceAll('`', '');
 
+const ofAUnit = JSON.parse(
+  readFileSync(new URL('../../fixtures/policy/PlanDefinition-lanternfern.json', import.meta.url), 'utf8'),
+) as PlanDefinition;
 const uses = [
-  ...[...bundledPlanNames.map(bundledPlan), policyTemplate()].flatMap((plan) =>
+  ...[...bundledPlanNames.map(bundledPlan), policyTemplate(), ofAUnit].flatMap((plan) =>
     elementsOf('PlanDefinition', plan),
   ),
   ...bundledActivities.flatMap((activity) => elementsOf('ActivityDefinition', activity)),

@@ -24,7 +24,7 @@ export const base = 'https://dwellward.example/fhir';
 /** The machine, but nobody waits. */
 export const hurried: Machine = { ...realMachine, sleep: async () => undefined };
 
-/** An adapter over a server, with the policy of the demo unit. */
+/** An adapter over a server, with the policy of the demo unit where none is named. */
 export async function adapterOver(
   baseUrl: string,
   more: {
@@ -33,9 +33,10 @@ export async function adapterOver(
     stop?: AbortSignal;
     drain?: AbortSignal;
     patientsAtOnce?: number;
+    policy?: readonly string[];
   } = {},
 ): Promise<Poller> {
-  const policy = await loadPolicy([...demoPolicyLayers]);
+  const policy = await loadPolicy(more.policy ?? demoPolicyLayers);
   const machine = more.machine ?? hurried;
   return new Poller({
     server: new FhirServer({ baseUrl, machine, ...(more.stop ? { stop: more.stop } : {}) }),

@@ -1,6 +1,6 @@
-// Compiles the bundled plans from their FSH to resources/*.json, offline: `npm run plans`. With --check it writes
-// nothing and fails where the JSON is not what the FSH says, or where the starting plan does not compile by itself. The
-// compiler is installed apart, by `npm ci` in fsh/.
+// Compiles the bundled plans from their FSH to resources/*.json, and the plan of the demo unit beside its FSH, offline:
+// `npm run plans`. With --check it writes nothing and fails where the JSON is not what the FSH says, or where the starting
+// plan does not compile by itself. The compiler is installed apart, by `npm ci` in fsh/.
 import { spawnSync } from 'node:child_process';
 import {
   existsSync,
@@ -12,16 +12,17 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { embed } from './embed.mjs';
 import { inR4Order, jsonText } from './json-text.mjs';
 import { writeR4Core } from './r4-core.mjs';
-import { templateFsh } from './template-fsh.mjs';
+import { templateFsh, withLanguage } from './template-fsh.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const fsh = join(root, 'fsh');
 const resources = join(root, 'resources');
+const unitPlan = join(root, '../../fixtures/policy');
 const compiler = join(fsh, 'node_modules/fsh-sushi/dist/app.js');
 const home = join(fsh, 'home');
 
@@ -61,47 +62,69 @@ function compile(folder) {
   });
 }
 
-/** The starting plan as `policy new` prints it, compiled beside nothing but a sushi-config.yaml. */
-function compileTemplate() {
+/** A plan with the words that it is written in, compiled beside nothing but a sushi-config.yaml. */
+function compileAlone(text, canonical) {
   return inTemporary((folder) => {
     const input = join(folder, 'input/fsh');
     mkdirSync(input, { recursive: true });
-    writeFileSync(join(input, 'our-unit.fsh'), templateFsh());
-    const config = 'canonical: https://your-hospital.example/fhir\nfhirVersion: 4.0.1\nFSHOnly: true\n';
+    writeFileSync(join(input, 'plan.fsh'), text);
+    const config = `canonical: ${canonical}\nfhirVersion: 4.0.1\nFSHOnly: true\n`;
     writeFileSync(join(folder, 'sushi-config.yaml'), config);
     return compile(folder);
   });
 }
 
-/** The names of the files that are not as they should be. */
-function differing(files) {
-  const there = existsSync(resources) ? readdirSync(resources) : [];
-  const changed = [...files].filter(
-    ([name, text]) => !there.includes(name) || readFileSync(join(resources, name), 'utf8') !== text,
-  );
-  return [...there.filter((name) => !files.has(name)), ...changed.map(([name]) => name)].sort();
+/** The plan of the demo unit, as a hospital would compile one. */
+function compileUnit() {
+  const text = readFileSync(join(unitPlan, 'lanternfern.fsh'), 'utf8');
+  return compileAlone(withLanguage(text), 'https://lanternfern.example/fhir');
 }
 
-function check(files, different) {
-  if (different.length > 0) fail(`Not what the FSH says: ${different.join(', ')}. Run \`npm run plans\`.`);
-  for (const [name, text] of compileTemplate()) {
-    if (files.get(name) !== text) fail(`${name} is another when the starting plan is compiled by itself.`);
+const textOf = (path) => (existsSync(path) ? readFileSync(path, 'utf8') : undefined);
+
+/** What has to be written or removed, as texts by their paths; undefined for what is not to be there. */
+function differing(bundled, unit) {
+  const wanted = new Map([
+    ...[...bundled].map(([name, text]) => [join(resources, name), text]),
+    ...[...unit].map(([name, text]) => [join(unitPlan, name), text]),
+  ]);
+  const gone = (existsSync(resources) ? readdirSync(resources) : [])
+    .map((name) => join(resources, name))
+    .filter((path) => !wanted.has(path));
+  return new Map([
+    ...gone.map((path) => [path, undefined]),
+    ...[...wanted].filter(([path, text]) => textOf(path) !== text),
+  ]);
+}
+
+function check(bundled, different) {
+  const names = [...different.keys()].map((path) => relative(process.cwd(), path));
+  if (names.length > 0) fail(`Not what the FSH says: ${names.join(', ')}. Run \`npm run plans\`.`);
+  for (const [name, text] of compileAlone(templateFsh(), 'https://your-hospital.example/fhir')) {
+    if (bundled.get(name) !== text) fail(`${name} is another when the starting plan is compiled by itself.`);
   }
-  console.log(`${files.size} resources are what the FSH says; the starting plan compiles by itself.`);
 }
 
-function write(files, different) {
+function write(different) {
   mkdirSync(resources, { recursive: true });
-  for (const name of different) {
-    if (files.has(name)) writeFileSync(join(resources, name), files.get(name));
-    else rmSync(join(resources, name));
+  for (const [path, text] of different) {
+    if (text === undefined) rmSync(path);
+    else writeFileSync(path, text);
   }
   embed();
-  console.log(`${files.size} resources, ${different.length} changed.`);
 }
 
 if (!existsSync(compiler))
   fail('The FSH compiler is not installed: run `npm ci` in packages/policy/fsh first.');
 writeR4Core(join(home, '.fhir/packages'));
-const compiled = compile(fsh);
-(process.argv.includes('--check') ? check : write)(compiled, differing(compiled));
+const bundled = compile(fsh);
+const unit = compileUnit();
+const different = differing(bundled, unit);
+const count = `${bundled.size} resources and the plan of the demo unit`;
+if (process.argv.includes('--check')) {
+  check(bundled, different);
+  console.log(`0 errors; ${count} are what the FSH says; the starting plan compiles by itself.`);
+} else {
+  write(different);
+  console.log(`${count}, ${different.size} changed.`);
+}

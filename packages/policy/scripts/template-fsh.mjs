@@ -9,7 +9,11 @@ const words = ['aliases', 'rules', 'sources', 'work'].map((name) => `language/${
 
 /** The starting plan and the language, as one file. */
 export function templateFsh() {
-  const files = ['template.fsh', ...words].map((name) => readFileSync(join(fsh, name), 'utf8').trim());
-  const [plan, ...language] = files;
-  return `${plan}\n\n// ===== The words that rules are written in: keep them as they are =====\n\n${language.join('\n\n')}\n`;
+  return withLanguage(readFileSync(join(fsh, 'template.fsh'), 'utf8'));
+}
+
+/** A plan and the language, as one file. */
+export function withLanguage(plan) {
+  const language = words.map((name) => readFileSync(join(fsh, name), 'utf8').trim());
+  return `${plan.trim()}\n\n// ===== The words that rules are written in: keep them as they are =====\n\n${language.join('\n\n')}\n`;
 }

@@ -45,10 +45,8 @@ Usage: #definition
   * documentation[+] insert OurSource
   * documentation[+] insert Note([[A condition of kind start: judged once, when the finding is charted. A limit stands in the plan, with a UCUM unit.]])
 * action[+]
-  * id = "our-patency-after-sampling"
+  * insert AskOwn(our-patency-after-sampling, patency-assessment, our-patency-test)
   * title = "Check that the lumen is open an hour after blood was drawn"
-  * code = $activity#patency-assessment
-  * definitionCanonical = "#our-patency-test"
   * insert On(lumen)
   * insert WhenDone(blood-sampling)
   * insert After(1, h)
@@ -119,16 +117,11 @@ Usage: #definition
 Instance: our-patency-test
 InstanceOf: ActivityDefinition
 Usage: #inline
-* title = "Test the lumen after a draw"
-* status = #draft
-* kind = #Task
-* intent = #plan
-* code = $activity#patency-assessment
+* insert OwnWork(patency-assessment, Test the lumen after a draw)
 * insert Computes(syringe-size)
 * insert ComputedStep([['Flush with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 %, in pulses.']])
 * insert Step([[Chart blood return and resistance.]])
 * insert Supply(gloves)
-* insert Caution([[Local policy, the instructions of the device and of each drug, and the responsible clinician come first.]])
 
 RuleSet: OurSource
 * insert CommonPractice([[replace this by the source that your unit goes by.]])

@@ -4,13 +4,8 @@
 RuleSet: Work(id, activity, title)
 * url = "https://dwellward.example/fhir/ActivityDefinition/{id}"
 * version = "0.1.0"
-* title = "{title}"
-* status = #active
 * publisher = "Dwellward"
-* kind = #Task
-* intent = #plan
-* code = $activity#{activity}
-* insert Caution([[Local policy, the instructions of the device and of each drug, and the responsible clinician come first.]])
+* insert OwnWork({activity}, [[{title}]])
 
 // Care that is forbidden.
 RuleSet: Forbidden(activity, title)

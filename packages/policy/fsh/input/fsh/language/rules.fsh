@@ -19,6 +19,12 @@ RuleSet: Ask(id, activity, definition)
 * code = $activity#{activity}
 * definitionCanonical = "https://dwellward.example/fhir/ActivityDefinition/{definition}"
 
+// The same with an ActivityDefinition that the plan itself contains.
+RuleSet: AskOwn(id, activity, definition)
+* id = "{id}"
+* code = $activity#{activity}
+* definitionCanonical = "#{definition}"
+
 // It forbids an activity.
 RuleSet: Ban(id, activity)
 * id = "{id}"
@@ -133,6 +139,15 @@ RuleSet: OnlyIfKnown
 * extension[=].valueCode = #default
 
 // --- The plan
+
+// What a plan says of itself. It is named by base/PlanDefinition/id; versions of one plan have one id.
+RuleSet: Layer(id, base, version, title)
+* id = "{id}"
+* url = "{base}/PlanDefinition/{id}"
+* version = "{version}"
+* title = "{title}"
+* type = $plan-type#clinical-protocol "Clinical Protocol"
+* status = #active
 
 // A result of the laboratory is stale after so long.
 RuleSet: LabStaleAfter(number, unit)

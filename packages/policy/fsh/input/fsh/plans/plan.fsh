@@ -1,12 +1,7 @@
 // What every bundled plan says of itself.
 RuleSet: Plan(id, name, title)
-* id = "{id}"
-* url = "https://dwellward.example/fhir/PlanDefinition/{id}"
-* version = "0.1.0"
+* insert Layer({id}, https://dwellward.example/fhir, 0.1.0, [[{title}]])
 * name = "{name}"
-* title = "{title}"
-* type = $plan-type#clinical-protocol "Clinical Protocol"
-* status = #active
 * experimental = false
 * date = "2026-11-25"
 * publisher = "Dwellward"
