@@ -186,7 +186,9 @@ describe('RFC 5545, section by section', () => {
   });
 
   it.each([-1, 1.5, 2_147_483_648, NaN])('3.3.8: SEQUENCE %s is no integer of the standard', (sequence) => {
-    expect(() => calendarFeed(items, { ...options, sequence })).toThrow(RangeError);
+    expect(() => calendarFeed(items, { ...options, sequence })).toThrow(
+      expect.objectContaining({ code: 'no-sequence', given: sequence }),
+    );
   });
 });
 

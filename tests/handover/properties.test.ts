@@ -15,16 +15,8 @@ import {
 } from '@dwellward/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  bundledPolicy,
-  entriesOf,
-  instantText,
-  runs,
-  units,
-  whenOf,
-  widePolicy,
-  type Unit,
-} from '../properties/generators.js';
+import { entriesOf, instantText, runs, units, whenOf, type Unit } from '../properties/generators.js';
+import { bundledPolicy, widePolicy } from '../properties/policies.js';
 import { demo, elementsOf } from './support.js';
 import { said } from '../said.js';
 

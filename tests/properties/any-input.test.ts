@@ -1,7 +1,8 @@
 import { dueBundle, dueCare, readRecords, renderTable, transactionFor, type Records } from '@dwellward/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { runs, units, whenOf, widePolicy, type Entry, type Resource, type Unit } from './generators.js';
+import { runs, units, whenOf, type Entry, type Resource, type Unit } from './generators.js';
+import { widePolicy } from './policies.js';
 
 const policy = widePolicy();
 

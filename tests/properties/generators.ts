@@ -1,59 +1,28 @@
-import {
-  bundledPlan,
-  bundledPlanNames,
-  compileCondition,
-  readPolicy,
-  type Policy,
-  type Rule,
-} from '@dwellward/policy';
-import {
-  codeSystem,
-  connectorConditions,
-  dressingConditions,
-  dressingTypes,
-  infusates,
-  lineCareActivities,
-  lineTypes,
-  standard,
-} from '@dwellward/profiles';
+import { codeSystem, lineTypes } from '@dwellward/profiles';
 import fc from 'fast-check';
+import { finding, infusion, laboratory, order, procedure } from './charts.js';
+import {
+  concept,
+  defined,
+  hour,
+  instantText,
+  iso,
+  maybe,
+  one,
+  timeNear,
+  zones,
+  type Entry,
+  type Resource,
+} from './resources.js';
 
-/** A resource as it stands in JSON. */
-export interface Resource {
-  readonly resourceType: string;
-  readonly id?: string;
-  readonly [element: string]: unknown;
-}
-export interface Entry {
-  readonly resource: unknown;
-  readonly fullUrl?: string;
-}
+export { charted } from './charts.js';
+export { instantText, zones, type Entry, type Resource } from './resources.js';
+
 /** A generated unit: its resources, and the moment at which it is looked at. */
 export interface Unit {
   readonly resources: readonly Resource[];
   readonly asOfMs: number;
   readonly zone: string;
-}
-
-export const zones = [
-  'Europe/Berlin',
-  'America/New_York',
-  'Australia/Lord_Howe',
-  'Asia/Kathmandu',
-  'UTC',
-] as const;
-
-const hour = 3_600_000;
-const iso = (ms: number) => new Date(ms).toISOString();
-
-/** An instant with an offset of its own, which need not be the unit’s. */
-export function instantText(ms: number, offsetMinutes = 0): string {
-  if (offsetMinutes === 0) return iso(ms);
-  const sign = offsetMinutes < 0 ? '-' : '+';
-  const two = (value: number) => String(value).padStart(2, '0');
-  const size = Math.abs(offsetMinutes);
-  const local = iso(ms + offsetMinutes * 60_000).slice(0, 19);
-  return `${local}${sign}${two(Math.floor(size / 60))}:${two(size % 60)}`;
 }
 
 /** Around both clock changes of 2026 in the zones above, and on plain days. */
@@ -71,245 +40,6 @@ const moments = fc
     fc.integer({ min: -48 * 60, max: 48 * 60 }),
   )
   .map(([day, minutes]) => Date.parse(`${day}T00:00:00Z`) + minutes * 60_000);
-
-/** A time near the moment: exact, a day, a month, without an offset, or none at all. */
-function timeNear(asOfMs: number): fc.Arbitrary<string | undefined> {
-  const ms = fc
-    .oneof(fc.integer({ min: -72 * 60, max: 12 * 60 }), fc.integer({ min: -60 * 1440, max: 5 * 1440 }))
-    .map((minutes) => asOfMs + minutes * 60_000);
-  const exact = fc
-    .tuple(ms, fc.constantFrom(0, 60, -300, 630, 345, 120))
-    .map(([at, offset]) => instantText(at, offset));
-  return fc.oneof(
-    { weight: 12, arbitrary: exact },
-    { weight: 2, arbitrary: ms.map((at) => iso(at).slice(0, 10)) },
-    { weight: 1, arbitrary: ms.map((at) => iso(at).slice(0, 7)) },
-    { weight: 1, arbitrary: ms.map((at) => iso(at).slice(0, 16)) },
-    { weight: 1, arbitrary: fc.constantFrom('2026', '2026-02-30', 'yesterday', '', '2026-13-01T00:00:00Z') },
-    { weight: 1, arbitrary: fc.constant(undefined) },
-  );
-}
-
-const one = <Code extends string>(concepts: readonly (readonly [Code, ...unknown[]])[]) =>
-  fc.constantFrom(...concepts.map(([code]) => code));
-const concept = (system: string, code: string, more: readonly object[] = []) => ({
-  coding: [...more, { system, code }],
-});
-const maybe = <Value>(arbitrary: fc.Arbitrary<Value>, freq = 3) =>
-  fc.option(arbitrary, { nil: undefined, freq });
-const defined = (object: Record<string, unknown>) =>
-  Object.fromEntries(Object.entries(object).filter(([, value]) => value !== undefined));
-
-/** The same Device in one of the ways in which a reference can be written. */
-function referenceTo(ref: string): fc.Arbitrary<{ reference: string }> {
-  return fc.constantFrom(
-    { reference: ref },
-    { reference: ref },
-    { reference: `https://ward.example/fhir/${ref}` },
-    { reference: `${ref}/_history/3` },
-  );
-}
-
-const statuses = fc.oneof(
-  { weight: 8, arbitrary: fc.constant('completed') },
-  {
-    weight: 2,
-    arbitrary: fc.constantFrom(
-      'not-done',
-      'entered-in-error',
-      'in-progress',
-      'stopped',
-      'preparation',
-      'unknown',
-    ),
-  },
-);
-
-/** Activities that a nurse charts; insertion and removal come from their own generators, so that lines stay in place. */
-export const charted = lineCareActivities
-  .map(([code]) => code)
-  .filter((code) => code !== 'insertion' && code !== 'removal');
-
-function procedure(asOfMs: number, devices: readonly string[]): fc.Arbitrary<Resource> {
-  const at = timeNear(asOfMs);
-  return fc
-    .record({
-      activity: fc.oneof(
-        { weight: 30, arbitrary: fc.constantFrom(...charted) },
-        { weight: 2, arbitrary: fc.constantFrom('insertion', 'removal') },
-      ),
-      status: statuses,
-      at,
-      from: maybe(at, 5),
-      targets: fc.array(fc.constantFrom(...devices, 'Device/unknown'), { minLength: 0, maxLength: 2 }),
-      dressing: maybe(one(dressingTypes)),
-      site: maybe(fc.constantFrom('exit-site', 'incision'), 4),
-    })
-    .chain(({ activity, status, at: end, from, targets, dressing, site }) =>
-      fc.tuple(...targets.map(referenceTo)).map((references) => ({
-        resourceType: 'Procedure',
-        ...defined({
-          status,
-          code: concept(codeSystem.lineCareActivity, activity, [{ system: standard.snomed, code: '1' }]),
-          subject: { reference: 'Patient/p0' },
-          ...(from === undefined
-            ? { performedDateTime: end }
-            : { performedPeriod: defined({ start: from, end }) }),
-          focalDevice: references.map((manipulated) => ({ manipulated })),
-          usedCode: dressing && [concept(codeSystem.dressingType, dressing)],
-          bodySite: site && [concept(codeSystem.lineSite, site)],
-        }),
-      })),
-    );
-}
-
-const countUnits = [
-  '10*9/L',
-  '10*3/uL',
-  'K/uL',
-  '10^9/L',
-  '/mm3',
-  'cells/uL',
-  'G/L',
-  'g/L',
-  '%',
-  'x10^9/L',
-] as const;
-
-function laboratory(asOfMs: number): fc.Arbitrary<Resource> {
-  return fc
-    .record({
-      code: fc.constantFrom(
-        '751-8',
-        '753-4',
-        '26499-4',
-        '6690-2',
-        '769-0',
-        '764-1',
-        '770-8',
-        '768-2',
-        '26507-4',
-        '777-3',
-        '29463-7',
-      ),
-      value: fc.oneof(
-        fc.constantFrom(0, 0.1, 0.19, 0.2, 0.21, 0.5, 1, 20, 45, 80, 200, 800, -1, 99999),
-        fc.double({ min: 0, max: 60, noNaN: true }),
-      ),
-      unit: maybe(fc.constantFrom(...countUnits, 'kg'), 8),
-      comparator: maybe(fc.constantFrom('<', '<=', '>', '>=', '~'), 1),
-      status: fc.constantFrom(
-        'final',
-        'final',
-        'final',
-        'preliminary',
-        'corrected',
-        'amended',
-        'cancelled',
-        'entered-in-error',
-        'registered',
-      ),
-      at: timeNear(asOfMs),
-      // Results of one specimen share its time.
-      drawn: maybe(fc.integer({ min: -6, max: 0 }), 1),
-    })
-    .map(({ code, value, unit, comparator, status, at, drawn }) => ({
-      resourceType: 'Observation',
-      ...defined({
-        status,
-        code: concept(standard.loinc, code),
-        subject: { reference: 'Patient/p0' },
-        effectiveDateTime: drawn === undefined ? at : instantText(asOfMs + drawn * 12 * hour),
-        valueQuantity: defined({ value, unit, comparator }),
-      }),
-    }));
-}
-
-function finding(asOfMs: number, devices: readonly string[]): fc.Arbitrary<Resource> {
-  return fc
-    .record({
-      what: fc.oneof(
-        one(dressingConditions).map(
-          (code) => ['dressing-condition', concept(codeSystem.dressingCondition, code)] as const,
-        ),
-        one(connectorConditions).map(
-          (code) => ['connector-condition', concept(codeSystem.connectorCondition, code)] as const,
-        ),
-        fc.boolean().map((flag) => ['incision-healed', flag] as const),
-      ),
-      status: fc.constantFrom('final', 'final', 'final', 'amended', 'preliminary', 'entered-in-error'),
-      at: timeNear(asOfMs),
-      on: maybe(fc.constantFrom(...devices), 9),
-    })
-    .map(({ what: [code, value], status, at, on }) => ({
-      resourceType: 'Observation',
-      ...defined({
-        status,
-        code: concept(codeSystem.lineFinding, code),
-        subject: { reference: 'Patient/p0' },
-        focus: on && [{ reference: on }],
-        effectiveDateTime: at,
-        ...(typeof value === 'boolean' ? { valueBoolean: value } : { valueCodeableConcept: value }),
-      }),
-    }));
-}
-
-function infusion(asOfMs: number, devices: readonly string[]): fc.Arbitrary<Resource> {
-  return fc
-    .record({
-      status: fc.constantFrom(
-        'in-progress',
-        'completed',
-        'stopped',
-        'on-hold',
-        'not-done',
-        'entered-in-error',
-      ),
-      infusate: maybe(one(infusates)),
-      start: timeNear(asOfMs),
-      end: timeNear(asOfMs),
-      on: fc.constantFrom(...devices),
-    })
-    .map(({ status, infusate, start, end, on }) => ({
-      resourceType: 'MedicationAdministration',
-      ...defined({
-        status,
-        subject: { reference: 'Patient/p0' },
-        medicationCodeableConcept: infusate ? concept(codeSystem.infusate, infusate) : { text: 'something' },
-        effectivePeriod: defined({ start, end: status === 'in-progress' ? undefined : end }),
-        device: [{ reference: on }],
-      }),
-    }));
-}
-
-function order(asOfMs: number, devices: readonly string[]): fc.Arbitrary<Resource> {
-  return fc
-    .record({
-      activity: fc.constantFrom(...charted),
-      repeat: fc.constantFrom(
-        { frequency: 2, period: 1, periodUnit: 'd' },
-        { frequency: 1, period: 12, periodUnit: 'h' },
-        { timeOfDay: ['08:00:00', '20:00:00'] },
-        { frequency: 1, period: 3, periodUnit: 'wk' },
-        { when: ['HS'] },
-      ),
-      status: fc.constantFrom('active', 'active', 'revoked'),
-      authoredOn: timeNear(asOfMs),
-      on: maybe(fc.constantFrom(...devices)),
-    })
-    .map(({ activity, repeat, status, authoredOn, on }) => ({
-      resourceType: 'ServiceRequest',
-      ...defined({
-        status,
-        intent: 'order',
-        code: concept(codeSystem.lineCareActivity, activity),
-        subject: { reference: 'Patient/p0' },
-        occurrenceTiming: { repeat },
-        authoredOn,
-        supportingInfo: on && [{ reference: on }],
-      }),
-    }));
-}
 
 /** The plan of an insertion, its appointment, and what was done to prepare for it; each may be missing. */
 function planned(asOfMs: number): fc.Arbitrary<Resource[]> {
@@ -479,7 +209,7 @@ export const units: fc.Arbitrary<Unit> = fc
           fc.tuple(...perLine.map(([line]) => insertionOf(line!, asOfMs))),
           fc.array(procedure(asOfMs, refs), { maxLength: 12 }),
           fc.array(laboratory(asOfMs), { maxLength: 6 }),
-          fc.array(finding(asOfMs, refs), { maxLength: 3 }),
+          fc.array(finding(asOfMs, refs), { maxLength: 4 }),
           fc.array(infusion(asOfMs, refs), { maxLength: 3 }),
           fc.array(order(asOfMs, refs), { maxLength: 2 }),
           fc.oneof({ weight: 2, arbitrary: fc.constant<Resource[]>([]) }, planned(asOfMs)),
@@ -537,93 +267,6 @@ export const whenOf = ({ asOfMs, zone }: Pick<Unit, 'asOfMs' | 'zone'>) => ({
   asOf: instantText(asOfMs),
   zone,
 });
-
-/** The base with every bundled layer over it. */
-export function bundledPolicy(): Policy {
-  const reading = readPolicy(bundledPlanNames.map((name) => bundledPlan(name)));
-  if (!reading.ok) throw new Error(JSON.stringify(reading.findings));
-  return reading.policy;
-}
-
-/** A rule of the test’s own, plain in everything that is not said. */
-export function ruleOf(
-  id: string,
-  more: Partial<Rule> & Pick<Rule, 'activity' | 'scope' | 'schedule'>,
-  when?: string,
-): Rule {
-  const compiled = compileCondition(when ? [when] : []);
-  if (!compiled.ok) throw new Error(JSON.stringify(compiled.problems));
-  return {
-    id,
-    title: id,
-    condition: compiled.condition,
-    whenUnknown: 'protective',
-    priority: 'routine',
-    citations: [{ text: 'invented for a test', unsourced: true }],
-    notes: [],
-    work: { computed: [], supplies: [], cautions: [] },
-    origin: { url: 'https://test.example/PlanDefinition/extra', version: '1', title: 'Extra', layer: 9 },
-    ...more,
-  };
-}
-
-/** The bundled policy, with a rule of every kind of schedule that it has none of. */
-export function widePolicy(): Policy {
-  const bundled = bundledPolicy();
-  const extra = [
-    ruleOf('wide-bath', {
-      activity: 'bath',
-      scope: 'line',
-      schedule: { kind: 'fixed-times', daysOfWeek: [], timesOfDay: ['02:30:00', '14:00:00'] },
-    }),
-    ruleOf('wide-sampling', {
-      activity: 'blood-sampling',
-      scope: 'lumen',
-      schedule: {
-        kind: 'interval',
-        every: { value: 8, unit: 'h' },
-        firstAfterInsertion: { value: 1, unit: 'h' },
-        untilAfterInsertion: { value: 2, unit: 'd' },
-      },
-    }),
-    ruleOf('wide-teaching', {
-      activity: 'teaching',
-      scope: 'line',
-      schedule: { kind: 'interval', every: { value: 1, unit: 'mo' }, atMost: 2 },
-    }),
-    ruleOf(
-      'wide-incision',
-      {
-        activity: 'site-assessment',
-        scope: 'incision',
-        schedule: { kind: 'interval', every: { value: 12, unit: 'h' } },
-      },
-      '%line.incisionHealed.not()',
-    ),
-    ruleOf('wide-suture', {
-      activity: 'suture-removal',
-      scope: 'exit-site',
-      schedule: { kind: 'chain', after: 'insertion', offset: { value: 3, unit: 'wk' } },
-    }),
-    ruleOf('wide-no-bath', {
-      activity: 'bath',
-      scope: 'line',
-      schedule: { kind: 'hold', after: 'dressing-change', offset: { value: 6, unit: 'h' } },
-    }),
-    ruleOf(
-      'wide-no-infusion',
-      { activity: 'flush', scope: 'lumen', schedule: { kind: 'hold', after: 'tip-confirmation' } },
-      '%line.tipConfirmed.not()',
-    ),
-    ruleOf('wide-emergency', {
-      activity: 'flush',
-      scope: 'lumen',
-      priority: 'stat',
-      schedule: { kind: 'at-once', finding: 'connector-condition', values: ['blood-residue'] },
-    }),
-  ];
-  return { ...bundled, rules: [...bundled.rules, ...extra] };
-}
 
 /** How many times the usual number of cases is tried: `DWELLWARD_PROPERTY_RUNS=5 npm test` looks longer. */
 const times = Number(process.env['DWELLWARD_PROPERTY_RUNS'] ?? 1);

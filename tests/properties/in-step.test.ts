@@ -10,10 +10,10 @@ import {
   runs,
   units,
   whenOf,
-  widePolicy,
   type Resource,
   type Unit,
 } from './generators.js';
+import { widePolicy } from './policies.js';
 import { identityOf, surplus, sync, TinyServer } from './server.js';
 
 const policy = widePolicy();

@@ -1,21 +1,19 @@
 import { dueCare, readRecords, type DueItem, type LineCare } from '@dwellward/core';
-import type { Policy, Rule } from '@dwellward/policy';
+import type { Begins, Policy, Rule } from '@dwellward/policy';
 import { codeSystem } from '@dwellward/profiles';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
-  bundledPolicy,
   charted,
   entriesOf,
   instantText,
-  ruleOf,
   runs,
   units,
   whenOf,
-  widePolicy,
   type Resource,
   type Unit,
 } from './generators.js';
+import { bundledPolicy, done, found, hours, ruleOf, triggered, widePolicy, type Texts } from './policies.js';
 
 const wide = widePolicy();
 const bundled = bundledPolicy();
@@ -208,35 +206,78 @@ describe('a further rule', () => {
     'bath',
     'necessity-review',
   ] as const;
+  const begins: fc.Arbitrary<Begins> = fc.oneof(
+    fc
+      .record({
+        value: fc.integer({ min: 1, max: 90 }),
+        unit: fc.constantFrom('h' as const, 'd' as const, 'min' as const),
+      })
+      .map((every): Begins => ({ kind: 'interval', every })),
+    fc
+      .tuple(
+        fc.subarray(
+          [
+            found('dressing-condition', 'damp', 'loosened'),
+            found('blood-return', 'sluggish', 'none'),
+            found('damage'),
+            found('body-temperature'),
+            done('infusion-stop'),
+            done('dressing-change'),
+            done('tip-confirmation'),
+          ],
+          { minLength: 1 },
+        ),
+        fc.option(fc.integer({ min: 1, max: 48 }), { nil: undefined }),
+      )
+      .map(([by, after]) => triggered(by, after === undefined ? undefined : hours(after))),
+    fc.constant<Begins>({ kind: 'while' }),
+  );
+  const when = fc.constantFrom(
+    undefined,
+    "%labs.anc < 0.5 '10*9/L'",
+    "%line.dressing = 'gauze-dressing'",
+    '%line.dwellDays > 3',
+    "%lumen.use = 'locked'",
+    '%last.tipConfirmation.empty()',
+  );
+  const startsIf = fc.constantFrom(undefined, '%line.dwellDays > 1', '%began > %last.flush');
+  const stopsIf = fc.constantFrom(
+    undefined,
+    '%found.bloodReturn.brisk > %began or %answered.exists()',
+    '%last.bath >= %began + 30 minutes',
+  );
+  const texts = fc.record({ when, startsIf, stopsIf }, { requiredKeys: [] });
+  /** Done to what the policy’s own rules do it to. */
+  const ruled = (more: Partial<Rule> & Pick<Rule, 'activity' | 'begins'>, given: Texts): Rule => {
+    const { activity } = more;
+    const own = wide.rules.find((rule) => rule.activity === activity && rule.effect === 'ask');
+    const scopes = own?.scopes ?? (['line'] as const);
+    // Start and stop are judged from a trigger on.
+    const kept = more.begins.kind === 'triggered' ? given : { when: given.when };
+    return ruleOf('further', { scopes, ...more }, kept);
+  };
   const extra = fc
     .record({
       activity: fc.constantFrom(...activities),
-      value: fc.integer({ min: 1, max: 90 }),
-      unit: fc.constantFrom('h' as const, 'd' as const, 'min' as const),
+      begins,
       priority: fc.constantFrom('routine' as const, 'urgent' as const, 'stat' as const),
-      when: fc.constantFrom(
-        undefined,
-        "%labs.anc < 0.5 '10*9/L'",
-        "%line.dressing = 'gauze-dressing'",
-        '%line.dwellDays > 3',
-        "%lumen.use = 'locked'",
-      ),
       lead: fc.option(fc.integer({ min: 0, max: 48 }), { nil: undefined }),
+      whenUnknown: fc.constantFrom('protective' as const, 'default' as const),
+      texts,
     })
-    .map(({ activity, value, unit, priority, when, lead }): Rule => {
-      const scope = wide.rules.find((rule) => rule.activity === activity)?.scope ?? 'line';
-      return ruleOf(
-        'further',
-        {
-          activity,
-          scope,
-          priority,
-          schedule: { kind: 'interval', every: { value, unit } },
-          ...(lead === undefined ? {} : { lead: { value: lead, unit: 'h' } }),
-        },
-        when,
-      );
-    });
+    .map(({ lead, texts: given, ...more }) =>
+      ruled({ ...more, ...(lead === undefined ? {} : { lead: hours(lead) }) }, given),
+    );
+  const ban = fc
+    .record({
+      activity: fc.constantFrom(...activities),
+      begins: begins.filter(({ kind }) => kind !== 'interval'),
+      lasts: fc.option(fc.integer({ min: 1, max: 48 }), { nil: undefined }),
+      texts,
+    })
+    .map(({ lasts, texts: given, ...more }) =>
+      ruled({ ...more, effect: 'forbid', ...(lasts === undefined ? {} : { lasts: hours(lasts) }) }, given),
+    );
 
   it('never makes anything later, and takes nothing away', () => {
     fc.assert(
@@ -254,6 +295,30 @@ describe('a further rule', () => {
       }),
       runs(),
     );
+  });
+
+  it('that forbids never makes anything earlier, and neither asks for anything nor takes it away', () => {
+    let held = 0;
+    fc.assert(
+      fc.property(units, ban, (unit, rule) => {
+        const before = careOf(unit.resources, wide, unit);
+        const after = careOf(unit.resources, { ...wide, rules: [...wide.rules, rule] }, unit);
+        const keys = (cares: readonly LineCare[]) => cares.flatMap(({ items }) => items.map(keyOf));
+        expect(keys(after)).toEqual(keys(before));
+        for (const [item, again] of pairs(before, after)) {
+          expect(again!.id).toBe(item.id);
+          expect(inMs(again!.dueBy), keyOf(item)).toBeGreaterThanOrEqual(inMs(item.dueBy));
+          expect(again!.rule.id).toBe(item.rule.id);
+          if (again!.heldBy?.rule.id === rule.id) {
+            expect(item.activity).toBe(rule.activity);
+            expect(again!.rule.priority, 'an emergency is never held').not.toBe('stat');
+            held += 1;
+          }
+        }
+      }),
+      runs(),
+    );
+    expect(held).toBeGreaterThan(0);
   });
 });
 
@@ -332,19 +397,21 @@ describe('an emergency', () => {
       },
     ],
   };
-  const flush = { activity: 'flush', scope: 'lumen' } as const;
+  const flush = { activity: 'flush', scopes: ['lumen'] } as const;
   const hold = ruleOf('hold', {
     ...flush,
-    schedule: { kind: 'hold', after: 'repair', offset: { value: 6, unit: 'h' } },
+    effect: 'forbid',
+    begins: triggered([done('repair')]),
+    lasts: hours(6),
   });
   const emergency = ruleOf('emergency', {
     ...flush,
     priority: 'stat',
-    schedule: { kind: 'at-once', finding: 'connector-condition', values: ['blood-residue'] },
+    begins: triggered([found('connector-condition', 'blood-residue')]),
   });
   const routine = ruleOf('routine', {
     ...flush,
-    schedule: { kind: 'interval', every: { value: 8, unit: 'h' } },
+    begins: { kind: 'interval', every: hours(8) },
   });
 
   it('is not held because a routine rule of the same activity is due even earlier', () => {

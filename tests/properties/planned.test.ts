@@ -24,7 +24,21 @@ function policyOf({ offsetHours, timesOfDay }: Timing): Policy {
       status: 'active',
       title: 'Before',
       action: [
-        { id: 'in', code: code('insertion') },
+        {
+          id: 'in',
+          code: code('insertion'),
+          trigger: [
+            {
+              type: 'data-added',
+              data: [
+                {
+                  type: 'ServiceRequest',
+                  codeFilter: [{ path: 'code', code: [coding('lineCareActivity', 'insertion')] }],
+                },
+              ],
+            },
+          ],
+        },
         {
           id: 'wash',
           code: code('bath'),

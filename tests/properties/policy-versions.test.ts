@@ -76,7 +76,9 @@ describe('a policy over time', () => {
         // Whatever the zone, the day begins less than a day before its midnight in UTC.
         const earliest = Date.parse(`${from}T00:00:00Z`) - dayMs;
         // A rule of the base that a layer only replaces has been there before.
-        const there = new Set(base.action?.map(({ id }) => id));
+        const there = new Set(
+          base.action?.flatMap(({ id, action = [] }) => [id, ...action.map((one) => one.id)]),
+        );
         for (const { items } of caresOf(unit, policyOf([base, ...added]))) {
           for (const { rule, opens, dueBy } of items.filter(
             (item) => item.rule.origin.layer > 0 && !item.rule.origin.order && !there.has(item.rule.id),

@@ -1,7 +1,8 @@
 import { dueBundle, dueCare, readRecords, renderTable, transactionFor, type LineCare } from '@dwellward/core';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { entriesOf, runs, units, whenOf, widePolicy, type Entry, type Unit } from './generators.js';
+import { entriesOf, runs, units, whenOf, type Entry, type Unit } from './generators.js';
+import { widePolicy } from './policies.js';
 
 const policy = widePolicy();
 
@@ -77,7 +78,15 @@ describe('the same record', () => {
   });
 
   it('is not written to by what is made of it: records, cares and policy stay as they are', () => {
-    freeze(policy.rules.map(({ id, schedule, citations, work }) => ({ id, schedule, citations, work })));
+    freeze(
+      policy.rules.map(({ id, scopes, begins, citations, work }) => ({
+        id,
+        scopes,
+        begins,
+        citations,
+        work,
+      })),
+    );
     fc.assert(
       fc.property(units, (unit) => {
         const when = freeze(whenOf(unit));
@@ -108,7 +117,11 @@ describe('the same record', () => {
               expect(Number.isNaN(Date.parse(text)), text).toBe(false);
             expect(Date.parse(item.opens)).toBeLessThanOrEqual(Date.parse(item.dueBy));
             const used = new Set(item.facts.map(({ fact }) => fact));
-            for (const fact of item.rule.condition.uses) expect(used.has(fact), fact).toBe(true);
+            const { applicability, start } = item.rule;
+            const asked = [...applicability.uses, ...(start?.uses ?? [])];
+            // When it began is told by what it counts from.
+            for (const fact of asked.filter((name) => name !== 'began'))
+              expect(used.has(fact), fact).toBe(true);
             expect(new Set(care.items.map(({ id }) => id)).size).toBe(care.items.length);
           }
         }

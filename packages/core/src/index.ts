@@ -3,6 +3,7 @@ export { applyPlan, type ApplyOptions } from './apply/apply-plan.js';
 export { Calendar, instantMs } from './timeline/calendar.js';
 export { nextPolicyChange, policyAt } from './due/in-force.js';
 export { nextChange } from './due/next-change.js';
+export { CoreError, type CoreErrorCode, type CoreErrorFields, type InputErrorCode } from './model/error.js';
 export type * from './model/care.js';
 export { renderDraw } from './draw/render-draw.js';
 export { renderExplanation, type ExplainedLine } from './explain/render-explanation.js';

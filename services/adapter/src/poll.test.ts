@@ -1,3 +1,4 @@
+import { CoreError } from '@dwellward/core';
 import { pino } from 'pino';
 import type { Device, Task } from 'fhir/r4.js';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
@@ -196,7 +197,7 @@ describe('between full rounds', () => {
 describe('a patient who fails', () => {
   const failing = (patient: string, times = Infinity): Care => ({
     plan(slice, asOf) {
-      if (slice.patient === patient && times-- > 0) throw new RangeError('can’t');
+      if (slice.patient === patient && times-- > 0) throw new CoreError('no-zone', 'can’t');
       return countingCare.plan(slice, asOf);
     },
   });
@@ -207,11 +208,11 @@ describe('a patient who fails', () => {
     const running = poller(failing('Patient/p2', 1));
     expect(await running.round()).toMatchObject({ patients: 3, failed: 1, written: { created: 2 } });
     expect(running.failing).toMatchObject([
-      { patient: 'Patient/p2', times: 1, code: 'RangeError', message: 'can’t' },
+      { patient: 'Patient/p2', times: 1, code: 'no-zone', message: 'can’t' },
     ]);
     expect(running.counters.patientsFailed).toBe(1);
     expect(logged.filter(({ level }) => level === 50)).toMatchObject([
-      { patient: 'Patient/p2', code: 'RangeError' },
+      { patient: 'Patient/p2', code: 'no-zone' },
     ]);
     expect(JSON.stringify(logged)).not.toContain('Secretname');
     expect((await running.round()).written.created).toBe(1);

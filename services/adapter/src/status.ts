@@ -1,3 +1,4 @@
+import { CoreError } from '@dwellward/core';
 import { FhirServerError } from './fhir-server/index.js';
 
 /** A patient who could not be brought in step, for whoever looks after the service. No names. */
@@ -39,7 +40,8 @@ export function newCounters(): Counters {
 
 /** An error in the words of a log line: a code and one sentence. */
 export function described(error: unknown): { readonly code: string; readonly message: string } {
-  if (error instanceof FhirServerError) return { code: error.code, message: error.message };
+  if (error instanceof FhirServerError || error instanceof CoreError)
+    return { code: error.code, message: error.message };
   if (error instanceof Error) return { code: error.name, message: error.message };
   return { code: 'unknown', message: String(error) };
 }

@@ -1,4 +1,4 @@
-import { drawPlan, type DrawOptions } from '@dwellward/core';
+import { CoreError, drawPlan, type DrawOptions } from '@dwellward/core';
 import type { BundledPlanName } from '@dwellward/policy';
 import { describe, expect, it } from 'vitest';
 import {
@@ -299,7 +299,7 @@ describe('a lumen that can’t be drawn from', () => {
       );
       return 'not refused';
     } catch (cause) {
-      if (!(cause instanceof RangeError)) throw cause;
+      if (!(cause instanceof CoreError) || !cause.code.startsWith('no-draw-from-')) throw cause;
       return cause.message;
     }
   };

@@ -1,4 +1,4 @@
-import { bundledPlanNames, type Rule, type Span } from '@dwellward/policy';
+import { bundledPlanNames, type Begins, type Rule, type Span } from '@dwellward/policy';
 import { calculators } from '@dwellward/calculators/catalog';
 import { describe, expect, it } from 'vitest';
 import { coverageOf, coverageText, recommendationCount, recommendations } from './coverage.js';

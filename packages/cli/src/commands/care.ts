@@ -10,7 +10,7 @@ import {
   type Records,
 } from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
-import { CliError } from '../errors.js';
+import { CliError, coreCode } from '../errors.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';
 import { loadPolicy, reportNotInForce } from '../policies.js';
@@ -77,6 +77,7 @@ export function whenOf({ at, zone }: Pick<CareValues, 'at' | 'zone'>, io: Io): A
   try {
     instantMs(asOf);
   } catch (cause) {
+    if (coreCode(cause) !== 'no-instant') throw cause;
     throw new CliError(
       'usage',
       `--at ${at}: not an instant with an offset, such as 2026-11-25T07:30:00+01:00.`,
@@ -86,6 +87,7 @@ export function whenOf({ at, zone }: Pick<CareValues, 'at' | 'zone'>, io: Io): A
   try {
     return { asOf, zone: new Calendar(zone).zone };
   } catch (cause) {
+    if (coreCode(cause) !== 'no-zone') throw cause;
     throw new CliError('usage', `--zone ${zone}: not an IANA time zone, such as Europe/Berlin.`, { cause });
   }
 }

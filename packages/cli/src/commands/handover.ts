@@ -9,7 +9,7 @@ import {
   speaker,
   type HandoverOf,
 } from '@dwellward/core';
-import { CliError, type exitCodes } from '../errors.js';
+import { CliError, coreCode, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { careOptions, computeCare, reportUnreadable } from './care.js';
 import { patientOf } from './patient.js';
@@ -111,13 +111,18 @@ function readShift(text: string): ShiftGiven {
   if (second === undefined) return { lengthMs: lengthMs(first) ?? refuse() };
   const length = lengthMs(second);
   if (length !== undefined) return { start: first, lengthMs: length };
+  const startMs = instantOf(first) ?? refuse();
+  const endMs = instantOf(second) ?? refuse();
+  const ms = endMs - startMs;
+  return ms > 0 && ms <= longestMs ? { start: first, endMs, lengthMs: ms } : refuse();
+}
+
+function instantOf(text: string): number | undefined {
   try {
-    const endMs = instantMs(second);
-    const ms = endMs - instantMs(first);
-    return ms > 0 && ms <= longestMs ? { start: first, endMs, lengthMs: ms } : refuse();
-  } catch (error) {
-    if (error instanceof CliError) throw error;
-    return refuse();
+    return instantMs(text);
+  } catch (cause) {
+    if (coreCode(cause) !== 'no-instant') throw cause;
+    return undefined;
   }
 }
 

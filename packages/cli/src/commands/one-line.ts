@@ -3,14 +3,13 @@ import {
   english,
   inWords,
   readRecords,
-  Refusal,
   speaker,
   type AsOf,
   type LineRecord,
   type Ref,
 } from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
-import { CliError } from '../errors.js';
+import { CliError, refusalOf } from '../errors.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';
 import { loadPolicy } from '../policies.js';
@@ -73,18 +72,12 @@ export function lumenOf(given: string | undefined, line: LineRecord): Ref | unde
   return found.ref;
 }
 
-/** Runs what refuses impossible input with an error of its own, and says so as a question of usage. */
+/** Runs what refuses impossible input with an error of its own, and says so as the command does. */
 export function refused<Answer>(work: () => Answer): Answer {
   try {
     return work();
   } catch (cause) {
-    if (
-      cause instanceof Refusal ||
-      cause instanceof RangeError ||
-      (cause instanceof Error && cause.name === 'CalculatorError')
-    )
-      throw new CliError('usage', cause.message, { cause });
-    throw cause;
+    throw refusalOf(cause) ?? cause;
   }
 }
 

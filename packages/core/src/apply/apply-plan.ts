@@ -49,7 +49,7 @@ export interface ApplyOptions {
  * a Task forward as they do in due care.
  *
  * Source: OperationDefinition/PlanDefinition-apply of HL7 FHIR R4, parameters and comment.
- * Throws a RangeError where `asOf` is not an instant with an offset or `zone` not an IANA zone. A subject without lines
+ * Throws a CoreError where `asOf` is not an instant with an offset or `zone` not an IANA zone. A subject without lines
  * in the record gives a CarePlan with nothing to do, which says so in a note.
  */
 export function applyPlan(records: Records, policy: Policy, options: ApplyOptions, when: AsOf): CarePlan {

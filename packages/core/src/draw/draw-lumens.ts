@@ -18,7 +18,7 @@ export interface DrawLumens extends Pick<DrawPlan, 'stop' | 'irrigate' | 'leave'
  * are infusing (common practice, no source), and unless they keep a lock that must not reach the blood; one that is
  * blocked, damaged or not to be used is left alone.
  *
- * Throws a RangeError where the line is not in place, or where the lumen to draw from is itself blocked, damaged or not
+ * Throws a CoreError where the line is not in place, or where the lumen to draw from is itself blocked, damaged or not
  * to be used; the message names why and which lumen can be used instead.
  */
 export function drawLumens(

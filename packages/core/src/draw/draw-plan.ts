@@ -42,7 +42,7 @@ export const drawTests = (Object.keys(tubeOf) as DrawTest[]).sort(
  *
  * Pure. Throws a Refusal where the policy in force has no steps of a blood draw, where no test is named, where the
  * lumen is not the line’s, where several could be meant, or where it is blocked, damaged or not to be used: the message
- * says why, and which other lumen can be drawn from; where the line is not in place; a RangeError where `asOf` or an earlier draw is no
+ * says why, and which other lumen can be drawn from; where the line is not in place; a CoreError where `asOf` or an earlier draw is no
  * instant with an offset; and a CalculatorError for a volume that can’t be.
  *
  * It advises and never orders: local policy, the laboratory, the device’s own instructions and the licensed clinician

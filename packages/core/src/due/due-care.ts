@@ -20,7 +20,7 @@ import type { LineRecord } from '../model/record.js';
  * A policy over time (`Policy.versions`) is judged item by item, by the version that was in force when the item’s
  * window opened: `judge.ts` says how, with the edges. A plain policy holds for all time.
  *
- * Pure: the same record, policy, moment and zone give the same answer. Throws a RangeError where `asOf` is not an
+ * Pure: the same record, policy, moment and zone give the same answer. Throws a CoreError where `asOf` is not an
  * instant with an offset or `zone` not an IANA zone; nothing else throws.
  *
  * It advises and never orders: local policy, the device's and the drug's own instructions and the licensed

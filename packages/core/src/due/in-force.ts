@@ -47,7 +47,7 @@ function startMs(day: string | undefined, calendar: Calendar): number {
 /**
  * The policy in force at a moment: of a policy over time its version, of any other the policy itself.
  *
- * Throws a RangeError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
+ * Throws a CoreError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
  */
 export function policyAt(policy: Policy, { asOf, zone }: AsOf): Policy {
   return inForceAt(policy, new Calendar(zone), instantMs(asOf)).at(-1)?.policy ?? policy;
@@ -57,7 +57,7 @@ export function policyAt(policy: Policy, { asOf, zone }: AsOf): Policy {
  * When the policy in force changes next after a moment; undefined where it does not. Who keeps Tasks in step has to
  * look again then.
  *
- * Throws a RangeError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
+ * Throws a CoreError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
  */
 export function nextPolicyChange(policy: Policy, { asOf, zone }: AsOf): InstantText | undefined {
   const calendar = new Calendar(zone);

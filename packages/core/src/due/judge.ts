@@ -7,6 +7,7 @@ import { startOf } from '../rules/starts.js';
 import { holdsOf, type TimedHold } from '../rules/bans.js';
 import type { InForce } from './in-force.js';
 import type { DueItem, Target } from '../model/care.js';
+import { CoreError } from '../model/error.js';
 import type { Moment } from '../facts/facts.js';
 import { demandsOf, openItem } from './open-item.js';
 import { orderRules } from './orders.js';
@@ -51,7 +52,8 @@ export class Judge {
     readonly counts: (rule: Rule) => boolean,
   ) {
     const now = times.at(-1);
-    if (!now) throw new RangeError('A policy over time has a first stretch that no day begins.');
+    if (!now)
+      throw new CoreError('no-policy-in-force', 'A policy over time has a first stretch that no day begins.');
     this.#now = now;
     this.#older = times.slice(0, -1);
     const asked = timeline.line.lumens.length === 1 ? times.flatMap(({ policy }) => policy.rules) : [];

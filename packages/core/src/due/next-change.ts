@@ -18,7 +18,7 @@ import { policyAt } from './in-force.js';
  *
  * @param care what `dueCare` gives for the same record, policy and moment.
  *
- * Throws a RangeError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
+ * Throws a CoreError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
  */
 export function nextChange(
   line: LineRecord,

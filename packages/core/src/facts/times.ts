@@ -9,6 +9,7 @@ import {
 import { never, type FactDefinition } from './definition.js';
 import { nothing, type Known, type Moment } from './moment.js';
 import { eventsOn, findingsOn, shows } from '../timeline/timeline.js';
+import { CoreError } from '../model/error.js';
 import type { Ref } from '../model/record.js';
 
 /**
@@ -30,7 +31,7 @@ function definitionOf(name: FactName): FactDefinition<TimeRange | boolean | Quan
   if (name === 'began') return { read: ({ began }) => range(began), changes: never };
   if (name === 'answered') return { read: answered, changes: never };
   const fact = factSubject(name);
-  if (!fact) throw new RangeError(`${name} is not a fact.`);
+  if (!fact) throw new CoreError('no-such-fact', `${name} is not a fact.`, { given: name });
   switch (fact.group) {
     case 'last':
       return {

@@ -7,6 +7,7 @@ import ical, {
 import { timedOf, type Policy } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { DueItem, InstantText } from '../model/care.js';
+import { CoreError } from '../model/error.js';
 import { priorityOf } from '../rules/priority.js';
 import { compareText } from '../timeline/timeline.js';
 import { explain } from '../explain/explain.js';
@@ -56,12 +57,14 @@ export interface CalendarFeedOptions {
 /** A window of no length, such as of care that is due at once, is shown as so long: DTEND must be later than DTSTART. */
 const shortestMs = 15 * 60_000;
 
+const acceptedSequence = 'a whole number from 0 to 2147483647';
+
 /**
  * Open care as an iCalendar object (RFC 5545): one VEVENT for each item, from the moment it opens to the moment it is
  * due, in UTC to the second, with an alarm when it opens and one before it is due. The UID is the item's identity, so
  * that the next feed updates the same event, and the event of care that is done goes.
  *
- * The same items and options give the same bytes, whatever the order of the items. Throws a RangeError where the stamp
+ * The same items and options give the same bytes, whatever the order of the items. Throws a CoreError where the stamp
  * is not an instant, the sequence not a whole number from 0 to 2147483647, or the zone not an IANA zone.
  *
  * A calendar reminds, it is no order and no record: what it shows is as old as its stamp.
@@ -69,7 +72,10 @@ const shortestMs = 15 * 60_000;
 export function calendarFeed(items: readonly DueItem[], options: CalendarFeedOptions): string {
   const { sequence } = options;
   if (!Number.isInteger(sequence) || sequence < 0 || sequence > 2_147_483_647)
-    throw new RangeError('sequence: a whole number from 0 to 2147483647 (RFC 5545 section 3.3.8).');
+    throw new CoreError('no-sequence', `sequence: ${acceptedSequence} (RFC 5545 section 3.3.8).`, {
+      given: sequence,
+      accepted: acceptedSequence,
+    });
   const calendar = new Calendar(options.zone);
   const stamp = utcText(instantMs(options.stamp));
   const language = options.language ?? english;

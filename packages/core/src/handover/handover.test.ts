@@ -328,13 +328,25 @@ describe('emergencies, warnings, lines that are out', () => {
   });
 
   it.each([
-    [{ ...day, to: day.from }, 'must end after it begins'],
-    [{ ...day, previousFrom: day.from }, 'must begin before'],
-    [{ ...day, from: '2026-11-25' }, 'Cannot parse'],
-  ])('refuses a shift that is none: %j', (shift, message) => {
+    [
+      { ...day, to: day.from },
+      { code: 'empty-shift', given: day.from },
+    ],
+    [
+      { ...day, previousFrom: day.from },
+      { code: 'empty-shift', given: day.from },
+    ],
+    [
+      { ...day, from: '2026-11-25' },
+      { code: 'no-instant', given: '2026-11-25' },
+    ],
+    [
+      { ...day, zone: 'Mars/Base' },
+      { code: 'no-zone', given: 'Mars/Base' },
+    ],
+  ])('refuses a shift that is none: %j', (shift, told) => {
     const records = read(patient(), line(), inserted);
-    expect(() => handover(records, [], policyOf(flush()), shift)).toThrow(RangeError);
-    expect(() => handover(records, [], policyOf(flush()), shift)).toThrow(message);
+    expect(() => handover(records, [], policyOf(flush()), shift)).toThrow(expect.objectContaining(told));
   });
 });
 

@@ -2,6 +2,7 @@ import type { Policy } from '@dwellward/policy';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { LineCare } from '../model/care.js';
+import { CoreError } from '../model/error.js';
 import type { Remark } from '../model/sentences.js';
 import { compareText } from '../timeline/timeline.js';
 import { sentenceKey } from '../words/keys.js';
@@ -27,7 +28,7 @@ import { addSupplies, suppliesOf } from './supplies.js';
  * left out. What is due at the first moment of the shift belongs to it, what is due at its last to the next one.
  * `expected` items are not open care: they follow if the open ones are done on time and nothing else is charted.
  *
- * Pure and deterministic. Throws a RangeError where a time of the shift is not an instant with an offset, where it
+ * Pure and deterministic. Throws a CoreError where a time of the shift is not an instant with an offset, where it
  * does not end after it begins, or where the zone is not an IANA zone.
  *
  * It advises and never orders: local policy, the device's and the drug's own instructions and the licensed clinician
@@ -43,10 +44,18 @@ export function handover(
   const calendar = new Calendar(shift.zone);
   const fromMs = instantMs(shift.from);
   const toMs = instantMs(shift.to);
-  if (toMs <= fromMs) throw new RangeError('The shift must end after it begins.');
+  if (toMs <= fromMs)
+    throw new CoreError('empty-shift', 'The shift must end after it begins.', {
+      given: shift.to,
+      accepted: `an instant after ${shift.from}`,
+    });
   const previousMs =
     shift.previousFrom === undefined ? fromMs - (toMs - fromMs) : instantMs(shift.previousFrom);
-  if (previousMs >= fromMs) throw new RangeError('The shift before must begin before this one.');
+  if (previousMs >= fromMs)
+    throw new CoreError('empty-shift', 'The shift before must begin before this one.', {
+      given: shift.previousFrom,
+      accepted: `an instant before ${shift.from}`,
+    });
   const span = { previousMs, fromMs, toMs };
 
   const careOf = new Map(cares.map((care) => [care.line, care]));

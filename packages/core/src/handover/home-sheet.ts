@@ -69,7 +69,7 @@ export interface HomeSheet {
  * plain words. `cares` is due care at `when.asOf`. The days ahead take it that care is done when it is due.
  *
  * It advises and never orders: it says to call the unit, and gives no number and no dose. Pure and deterministic;
- * throws a RangeError where the moment is no instant with an offset or the zone no IANA zone.
+ * throws a CoreError where the moment is no instant with an offset or the zone no IANA zone.
  */
 export function homeSheet(
   records: Records,

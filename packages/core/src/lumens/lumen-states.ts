@@ -16,7 +16,7 @@ import { usesOf } from './use.js';
  *
  * @param holds the holds in force, as `dueCare` gives them for the same moment.
  *
- * Pure. Throws a RangeError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
+ * Pure. Throws a CoreError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
  *
  * It tells what the record says and no more: look at the lumen before you use it. Local policy, the device's and the
  * drug's own instructions and the licensed clinician come first.

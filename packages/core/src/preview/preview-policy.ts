@@ -2,6 +2,7 @@ import { ruleDifferences, type FactName, type Policy, type ReplacedRule, type Ru
 import { instantMs } from '../timeline/calendar.js';
 import { dueCare } from '../due/due-care.js';
 import type { AsOf, DueItem, Hold, LineCare } from '../model/care.js';
+import { CoreError } from '../model/error.js';
 import { compareText } from '../timeline/timeline.js';
 import type { Records, Ref } from '../model/record.js';
 
@@ -51,7 +52,7 @@ export interface PolicyPreview {
  * Works out due care of the same record by two policies and says what differs. Items are the same ones where activity,
  * line, target and the last time it was done are. It changes nothing, and reads no clock.
  *
- * Throws a RangeError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
+ * Throws a CoreError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
  */
 export function previewPolicy(records: Records, before: Policy, after: Policy, when: AsOf): PolicyPreview {
   const pairs = records.lines.map(
@@ -90,7 +91,7 @@ export function previewPolicy(records: Records, before: Policy, after: Policy, w
 /** The item of a change, as it will be where it will be. */
 export function itemOf({ before, after }: PreviewChange): DueItem {
   const item = after ?? before;
-  if (!item) throw new RangeError('A change is about an item.');
+  if (!item) throw new CoreError('empty-change', 'A change is about an item.');
   return item;
 }
 

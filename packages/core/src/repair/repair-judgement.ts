@@ -111,7 +111,7 @@ const safeSteps: readonly Sentence<keyof SafeStepSentences>[] = [
  * not to be repaired, how it would be done is left out.
  *
  * Pure. Throws a Refusal where the policy in force has no steps of a repair, where the lumen is not the line’s,
- * where none is named and damage of several, or of the line as a whole, is on record; a RangeError where `asOf` is no
+ * where none is named and damage of several, or of the line as a whole, is on record; a CoreError where `asOf` is no
  * instant with an offset; and a CalculatorError for a length or a size that can’t be.
  *
  * It advises and never orders: the instructions of the device and of its repair kit, local policy and the licensed
@@ -249,7 +249,7 @@ function damageOf(timeline: Timeline, lumen: Ref | undefined): RepairJudgement['
 /**
  * Every repair of a line up to a moment, in the order of time: each left a segment in it that is not the maker’s first.
  *
- * Throws a RangeError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
+ * Throws a CoreError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
  */
 export function repairsOn(line: LineRecord, { asOf, zone }: AsOf): RepairJudgement['earlierRepairs'] {
   if (!line.events.some(({ activity }) => activity === 'repair')) return [];

@@ -1,5 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 import type { Span } from '@dwellward/policy';
+import { CoreError } from '../model/error.js';
 import type { RecordedTime } from '../model/record.js';
 
 const minuteMs = 60_000;
@@ -15,9 +16,14 @@ export function nominalMs({ value, unit }: Span): number {
 export class Calendar {
   readonly zone: string;
 
-  /** Throws a RangeError where the zone is not an IANA zone. */
+  /** Throws a CoreError, `no-zone`, where the zone is not an IANA zone. */
   constructor(zone: string) {
-    this.zone = Temporal.PlainDate.from('2026-01-01').toZonedDateTime(zone).timeZoneId;
+    try {
+      this.zone = Temporal.PlainDate.from('2026-01-01').toZonedDateTime(zone).timeZoneId;
+    } catch (cause) {
+      const accepted = 'an IANA time zone such as Europe/Berlin';
+      throw new CoreError('no-zone', `${zone} is not ${accepted}.`, { given: zone, accepted, cause });
+    }
   }
 
   /**
@@ -109,7 +115,7 @@ export class Calendar {
 
   #bounds({ text, precision }: RecordedTime): [number, number] {
     if (precision === 'instant') {
-      const ms = Temporal.Instant.from(text).epochMilliseconds;
+      const ms = instantMs(text);
       return [ms, ms];
     }
     const first = Temporal.PlainDate.from(
@@ -125,7 +131,12 @@ export class Calendar {
   }
 }
 
-/** An instant with an offset as milliseconds since 1970 UTC. Throws a RangeError where it is none. */
+/** An instant with an offset as milliseconds since 1970 UTC. Throws a CoreError, `no-instant`, where it is none. */
 export function instantMs(text: string): number {
-  return Temporal.Instant.from(text).epochMilliseconds;
+  try {
+    return Temporal.Instant.from(text).epochMilliseconds;
+  } catch (cause) {
+    const accepted = 'an instant with an offset such as 2026-11-25T07:30:00+01:00';
+    throw new CoreError('no-instant', `${text} is not ${accepted}.`, { given: text, accepted, cause });
+  }
 }
