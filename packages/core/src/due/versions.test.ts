@@ -48,10 +48,6 @@ const whenDone = (code: string) => ({
     },
   ],
 });
-const chained = (activity: string, value: number): Json => ({
-  trigger: [whenDone(activity)],
-  timingDuration: { value, code: 'h' },
-});
 /** A ban of infusions. */
 const ban = (id: string, more: Json): Json =>
   action(

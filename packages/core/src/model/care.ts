@@ -4,7 +4,7 @@ import type { CountedFrom, InstantText } from './basics.js';
 import type { FactRemark, Name, Remark, Sentence, WorkText } from './sentences.js';
 import type { LumenWhySentences } from './sentences/lumens.js';
 import type { ClosedBecause } from './sentences/outputs.js';
-import type { RecordedTime, RecordIssue, Ref } from './record.js';
+import type { RecordIssue, Ref } from './record.js';
 
 export type { CountedFrom, InstantText } from './basics.js';
 

@@ -7,7 +7,6 @@ import { impliedStops } from './implied-stops.js';
 import type { Target } from '../model/care.js';
 import { readDamage, type DamageReading } from './damage.js';
 import { plannedActs, type PlannedAct } from './planned-acts.js';
-import { shows } from './shows.js';
 import type { Timed } from './timed.js';
 import type {
   CareEvent,
