@@ -15,7 +15,7 @@ interface When {
 
 /**
  * The patients’ own orders of line care: active, and with a timing that can be kept. That of an insertion is a plan
- * (`plans.ts`): there is no line yet.
+ * (`planned-insertions.ts`): there is no line yet.
  */
 export function readOrders(
   index: ResourceIndex,

@@ -300,7 +300,7 @@ function optional<Key extends string, Value>(key: Key, value: Value | undefined)
 }
 
 /**
- * Which plan a Procedure without a Device belongs to: the one it is based on; else, of a patient with no line on record,
+ * Which planned insertion a Procedure without a Device belongs to: the one it is based on; else, of a patient with no line on record,
  * the only one there is.
  */
 export function plannedInsertionOf(
