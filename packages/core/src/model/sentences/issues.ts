@@ -82,14 +82,14 @@ export interface ResultIssueSentences {
   readonly 'temperature-impossible': { readonly sent: SentQuantity };
 }
 
-/** Orders and plans. */
-export interface PlanIssueSentences {
+/** Orders and planned insertions. */
+export interface PlannedIssueSentences {
   readonly 'order-without-patient': Plain;
   readonly 'order-without-time': Plain;
   readonly 'order-timing-not-kept': { readonly reason: Unusable };
-  readonly 'another-insertion-planned': { readonly plans: readonly Ref[] };
-  readonly 'plan-without-patient': Plain;
-  readonly 'plan-without-time': Plain;
+  readonly 'another-insertion-planned': { readonly others: readonly Ref[] };
+  readonly 'planned-without-patient': Plain;
+  readonly 'planned-without-time': Plain;
   /** The time of the order counts, where it has one. */
   readonly 'booking-cancelled': { readonly orderedFor?: RecordedTime };
 }
@@ -134,6 +134,6 @@ export interface IssueSentences
     EventIssueSentences,
     InputIssueSentences,
     ResultIssueSentences,
-    PlanIssueSentences,
+    PlannedIssueSentences,
     TimeIssueSentences,
     AgainstHoldSentences {}

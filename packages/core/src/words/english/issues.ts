@@ -5,7 +5,7 @@ import type {
   DeviceIssueSentences,
   EventIssueSentences,
   InputIssueSentences,
-  PlanIssueSentences,
+  PlannedIssueSentences,
   ResultIssueSentences,
   TimeIssueSentences,
   UnusableSentences,
@@ -110,16 +110,16 @@ export const resultIssues: Wordings<keyof ResultIssueSentences> = {
     `The temperature ${sentText(sent)} is none that a patient can have; it is not used.`,
 };
 
-export const planIssues: Wordings<keyof PlanIssueSentences> = {
+export const plannedIssues: Wordings<keyof PlannedIssueSentences> = {
   'order-without-patient': () => 'The order names no patient; it is not used.',
   'order-without-time': () =>
     'The order has no time that can be read; it is not used. The policy’s own rules still apply.',
   'order-timing-not-kept': ({ reason }, { say }) =>
     `The order’s timing can’t be kept: ${unstopped(say(reason))}. The policy’s own rules still apply.`,
-  'another-insertion-planned': ({ plans }) =>
-    `Another insertion is planned for this patient (${plans.join(', ')}): where it is the same line, withdraw one.`,
-  'plan-without-patient': () => 'The planned insertion names no patient; nothing is prepared for it.',
-  'plan-without-time': () =>
+  'another-insertion-planned': ({ others }) =>
+    `Another insertion is planned for this patient (${others.join(', ')}): where it is the same line, withdraw one.`,
+  'planned-without-patient': () => 'The planned insertion names no patient; nothing is prepared for it.',
+  'planned-without-time': () =>
     'The planned insertion has no time that can be read; what takes a day or more is due at once, the rest waits for the time.',
   'booking-cancelled': ({ orderedFor }) =>
     `Its appointment was cancelled and no new one is on record; ${orderedFor ? `the time of the order, ${orderedFor.text}, counts` : 'no other time is on record'}.`,
