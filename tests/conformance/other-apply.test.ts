@@ -57,7 +57,7 @@ describe('an $apply that nobody here wrote', () => {
     );
     figure(
       context,
-      `${bundledPlanNames.length} plans, ${patients.length} patients, ${all.length} actions, of them ${atWork.length} at work`,
+      `encender ${otherVersion}, ${bundledPlanNames.length} plans, ${patients.length} patients, ${all.length} actions, of them ${atWork.length} at work`,
     );
   });
 

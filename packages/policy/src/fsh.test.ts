@@ -32,7 +32,9 @@ function remainder({ rule }: (typeof rules)[number]): string {
 }
 
 describe('the FSH of the bundled plans', () => {
-  it('has no two rules that differ only in activity, finding or scope, but side by side in a group', () => {
+  it('has no two rules that differ only in activity, finding or scope, but side by side in a group', ({
+    task,
+  }) => {
     const alike = rules.flatMap((one, i) =>
       rules
         .slice(i + 1)
@@ -41,15 +43,17 @@ describe('the FSH of the bundled plans', () => {
         .map((other) => `${one.plan}: ${one.rule.id} and ${other.rule.id}`),
     );
     expect(alike).toEqual([]);
+    task.meta.figure = `${alike.length} among ${rules.length} rules`;
   });
 
-  it('takes at most 20 lines a rule, with all that the rules share', () => {
+  it('takes at most 20 lines a rule, with all that the rules share', ({ task }) => {
     const lines = files
       .filter(({ name }) => name !== 'template.fsh')
       .flatMap(({ text }) => text.split('\n'))
       .filter((line) => line.trim() !== '');
     expect(rules.length).toBeGreaterThan(150);
     expect(lines.length / rules.length).toBeLessThanOrEqual(20);
+    task.meta.figure = `${(lines.length / rules.length).toFixed(1)}, of ${lines.length} lines and ${rules.length} rules; counted is every line that is not blank, comments, ActivityDefinitions and RuleSets among them`;
   });
 
   it('writes no step, supply, caution, source or note twice', () => {
