@@ -18,6 +18,7 @@ export * from './handover/index.js';
 export type { ResourceEntry } from './record/index-resources.js';
 export type * from './model/record.js';
 export { readRecords } from './record/read-records.js';
+export { renderPreview, type PreviewTextOptions } from './preview/render-preview.js';
 export {
   itemOf,
   previewPolicy,

@@ -8,11 +8,11 @@ import type {
   SecurementType,
 } from '@dwellward/profiles';
 import type { CareSetting, QuantityRange, Begins } from '@dwellward/policy';
-import type { LineLength, RecordedTime, Ref } from './basics.js';
+import type { AsSent, LineLength, RecordedTime, Ref } from './basics.js';
 import type { Name, Reading, Sentence } from './sentences.js';
 import type { IssueSentences } from './sentences/issues.js';
 
-export type { LineLength, RecordedTime, Ref, SentQuantity } from './basics.js';
+export type { AsSent, LineLength, RecordedTime, Ref, SentQuantity } from './basics.js';
 
 /** A contradiction or something that can't be used. It is reported, never guessed away. */
 export interface RecordIssue {
@@ -88,7 +88,7 @@ export interface Measurement {
   readonly at: RecordedTime;
   readonly value: QuantityRange;
   /** The value and unit as they were sent, for people. */
-  readonly asSent: string;
+  readonly asSent: AsSent;
   readonly derived: boolean;
 }
 

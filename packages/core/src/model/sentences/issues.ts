@@ -1,5 +1,5 @@
 import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
-import type { Analyte, RecordedTime, Ref, SentQuantity } from '../basics.js';
+import type { Analyte, AsSent, RecordedTime, Ref, SentQuantity } from '../basics.js';
 import type { ForbiddenBy } from './work.js';
 import type { Name, Of, Plain, When, WordSentences } from './common.js';
 
@@ -72,7 +72,7 @@ export interface ResultIssueSentences {
   readonly 'result-charted-as-text': { readonly analyte: Analyte; readonly text: string };
   readonly 'result-not-used': { readonly sent: SentQuantity; readonly reason: Unusable };
   readonly 'result-too-high': { readonly sent: SentQuantity };
-  readonly 'results-disagree': { readonly sent: readonly string[]; readonly used: 'highest' | 'lowest' };
+  readonly 'results-disagree': { readonly sent: readonly AsSent[]; readonly used: 'highest' | 'lowest' };
   readonly 'shares-above-hundred': Plain;
   readonly 'volume-not-used': { readonly sent: SentQuantity; readonly reason?: Unusable };
   readonly 'temperature-without-patient': Plain;

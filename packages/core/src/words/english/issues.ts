@@ -1,4 +1,4 @@
-import type { Analyte, SentQuantity } from '../../model/basics.js';
+import type { Analyte, AsSent, SentQuantity } from '../../model/basics.js';
 import type { ForbiddenBy, Name, Part, Unusable } from '../../model/sentences.js';
 import type {
   AgainstHoldSentences,
@@ -97,7 +97,7 @@ export const resultIssues: Wordings<keyof ResultIssueSentences> = {
   'result-not-used': ({ sent, reason }, speech) => notUsed(`The value ${sentText(sent)}`, reason, speech),
   'result-too-high': ({ sent }) => `The value ${sentText(sent)} is more than there can be; it is not used.`,
   'results-disagree': ({ sent, used }) =>
-    `Results of one collection disagree (${sent.join('; ')}); the ${used} is used.`,
+    `Results of one collection disagree (${sent.map(productText).join('; ')}); the ${used} is used.`,
   'shares-above-hundred': () =>
     'The percentages of this differential count add up to more than 100; no neutrophil count was worked out.',
   'volume-not-used': ({ sent, reason }, speech) => notUsed(`The volume ${sentText(sent)}`, reason, speech),
@@ -152,7 +152,12 @@ function notUsed(what: string, reason: Unusable | undefined, { say }: Speech): s
   return `${what} can’t be used${reason === undefined ? '' : `: ${unstopped(say(reason))}`}.`;
 }
 
-function sentText({ comparator = '', value, unit = '(no unit)' }: SentQuantity): string {
+/** What was sent, for people; of what was worked out, its factors. */
+export function productText(sent: AsSent): string {
+  return sent.map(sentText).join(' × ');
+}
+
+export function sentText({ comparator = '', value, unit = '(no unit)' }: SentQuantity): string {
   return `${comparator}${value ?? '?'} ${unit}`;
 }
 
