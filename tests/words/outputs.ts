@@ -15,6 +15,8 @@ import {
   renderHomeText,
   renderRepair,
   renderTable,
+  previewPolicy,
+  renderPreview,
   repairJudgement,
   speaker,
   Calendar,
@@ -105,6 +107,19 @@ export function outputsOf(unit: Unit): Output[] {
     })),
     ...records.lines.flatMap((line) => [...drawsOf(line, unit), ...repairsOf(line, unit)]),
   ];
+}
+
+/** What would change for whom if the base alone took the place of the unit’s policy. */
+export function previewOf({ records, policy, when }: Unit): Output {
+  const base = readPolicy([bundledPlan('base')]);
+  if (!base.ok) throw new Error(JSON.stringify(base.findings));
+  const preview = previewPolicy(records, policy, base.policy, when);
+  return {
+    name: 'preview',
+    kind: 'text',
+    in: (language) =>
+      renderPreview(preview, records, { plan: 'base', zone: when.zone, columns: 0, language }),
+  };
 }
 
 /** The hand-over of twelve hours, and the sheet for every patient. */

@@ -7,7 +7,7 @@ import { caseNames, readCase } from '../cases/read-case.js';
 import { scenesOf } from '../story/play.js';
 import { policyOf } from '../story/told.js';
 import { faultsOf, forgotten, ownNames } from './outside.js';
-import { outputsOf, shiftOutputsOf, type Output, type Unit } from './outputs.js';
+import { outputsOf, previewOf, shiftOutputsOf, type Output, type Unit } from './outputs.js';
 
 /** What is wrong with the outputs of a unit. */
 function faultsIn(unit: Unit, outputs: readonly Output[]): string[] {
@@ -27,7 +27,7 @@ function demo(): Unit {
 describe('in the pseudo-language nothing is said outside of its brackets, and all that is computed is the same', () => {
   it('of the demo unit', () => {
     const unit = demo();
-    expect(faultsIn(unit, [...outputsOf(unit), ...shiftOutputsOf(unit)])).toEqual([]);
+    expect(faultsIn(unit, [...outputsOf(unit), ...shiftOutputsOf(unit), previewOf(unit)])).toEqual([]);
   }, 240_000);
 
   it('of sixty days of one line, at each of its moments', () => {
