@@ -35,6 +35,7 @@ RuleSet: IsNewLine
 // The lumen was found open since, and nothing was wrong with its patency then.
 RuleSet: IsFoundOpen
 * insert Named(isFoundOpen, [[%lumen.foundOpen > %began]])
+* insert InWords(the lumen is found open)
 
 // From how many degrees on a temperature is a fever. Home care sheets of two hospitals: 100.5 °F or 38.0 °C.
 RuleSet: IsFever

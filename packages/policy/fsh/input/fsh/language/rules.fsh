@@ -160,3 +160,7 @@ RuleSet: Named(name, expression)
 * extension[=].valueExpression.name = "{name}"
 * extension[=].valueExpression.language = #text/fhirpath
 * extension[=].valueExpression.expression = "{expression}"
+
+// The same in words, for sentences on the rules that end with it; straight after its name.
+RuleSet: InWords(text)
+* extension[=].valueExpression.description = "{text}"
