@@ -58,6 +58,14 @@ export default tseslint.config(
     },
   },
   {
+    // What is read at one sitting. Tests and their kits tell a story and stay out.
+    files: ['{packages,services}/*/src/**/*.ts'],
+    ignores: ['**/*.test.ts', '**/*.kit.ts'],
+    rules: {
+      'max-lines-per-function': ['error', { max: 80, skipBlankLines: true, skipComments: true }],
+    },
+  },
+  {
     files: ['**/*.test.ts', 'tests/**/*.ts'],
     rules: { 'max-lines': 'off', '@typescript-eslint/no-non-null-assertion': 'off' },
   },

@@ -1,35 +1,14 @@
-import { dueCare, readRecords, type DueItem, type LineCare } from '@dwellward/core';
-import type { Begins, Policy, Rule } from '@dwellward/policy';
+import type { DueItem, LineCare } from '@dwellward/core';
+import type { Rule } from '@dwellward/policy';
 import { codeSystem } from '@dwellward/profiles';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  charted,
-  entriesOf,
-  instantText,
-  runs,
-  units,
-  whenOf,
-  type Resource,
-  type Unit,
-} from './generators.js';
-import { bundledPolicy, done, found, hours, ruleOf, triggered, widePolicy, type Texts } from './policies.js';
+import { careOf, inMs, keyOf, pairs } from './answers.js';
+import { charted, instantText, runs, units, type Resource, type Unit } from './generators.js';
+import { bundledPolicy, done, found, hours, ruleOf, triggered, widePolicy } from './policies.js';
 
 const wide = widePolicy();
 const bundled = bundledPolicy();
-
-function careOf(resources: readonly Resource[], policy: Policy, unit: Unit): LineCare[] {
-  return readRecords(entriesOf(resources)).lines.map((line) => dueCare(line, policy, whenOf(unit)));
-}
-
-const keyOf = ({ activity, target }: Pick<DueItem, 'activity' | 'target'>) =>
-  `${activity} ${target.scope} ${target.ref}`;
-
-/** Every item of both answers, side by side. */
-function pairs(before: readonly LineCare[], after: readonly LineCare[]): [DueItem, DueItem | undefined][] {
-  const later = new Map(after.flatMap(({ items }) => items).map((item) => [keyOf(item), item]));
-  return before.flatMap(({ items }) => items).map((item) => [item, later.get(keyOf(item))]);
-}
 
 /** An event as a nurse charts it on what an item is about. */
 function eventFor(
@@ -55,8 +34,6 @@ function eventFor(
 
 /** Whether an event can be charted on the target alone: counted lumens share the Device of their line. */
 const canBeCharted = ({ target }: DueItem) => target.scope !== 'lumen' || !target.ref.includes('#');
-
-const inMs = (text: string) => Date.parse(text);
 
 describe('what is later than the moment', () => {
   it('does not exist: an event, a finding or a result of the future changes nothing', () => {
@@ -192,133 +169,6 @@ describe('doing the care', () => {
       }),
       runs(),
     );
-  });
-});
-
-describe('a further rule', () => {
-  const activities = [
-    'dressing-change',
-    'flush',
-    'lock',
-    'site-assessment',
-    'needleless-connector-change',
-    'administration-set-change',
-    'bath',
-    'necessity-review',
-  ] as const;
-  const begins: fc.Arbitrary<Begins> = fc.oneof(
-    fc
-      .record({
-        value: fc.integer({ min: 1, max: 90 }),
-        unit: fc.constantFrom('h' as const, 'd' as const, 'min' as const),
-      })
-      .map((every): Begins => ({ kind: 'interval', every })),
-    fc
-      .tuple(
-        fc.subarray(
-          [
-            found('dressing-condition', 'damp', 'loosened'),
-            found('blood-return', 'sluggish', 'none'),
-            found('damage'),
-            found('body-temperature'),
-            done('infusion-stop'),
-            done('dressing-change'),
-            done('tip-confirmation'),
-          ],
-          { minLength: 1 },
-        ),
-        fc.option(fc.integer({ min: 1, max: 48 }), { nil: undefined }),
-      )
-      .map(([by, after]) => triggered(by, after === undefined ? undefined : hours(after))),
-    fc.constant<Begins>({ kind: 'while' }),
-  );
-  const when = fc.constantFrom(
-    undefined,
-    "%labs.anc < 0.5 '10*9/L'",
-    "%line.dressing = 'gauze-dressing'",
-    '%line.dwellDays > 3',
-    "%lumen.use = 'locked'",
-    '%last.tipConfirmation.empty()',
-  );
-  const startsIf = fc.constantFrom(undefined, '%line.dwellDays > 1', '%began > %last.flush');
-  const stopsIf = fc.constantFrom(
-    undefined,
-    '%found.bloodReturn.brisk > %began or %answered.exists()',
-    '%last.bath >= %began + 30 minutes',
-  );
-  const texts = fc.record({ when, startsIf, stopsIf }, { requiredKeys: [] });
-  /** Done to what the policy’s own rules do it to. */
-  const ruled = (more: Partial<Rule> & Pick<Rule, 'activity' | 'begins'>, given: Texts): Rule => {
-    const { activity } = more;
-    const own = wide.rules.find((rule) => rule.activity === activity && rule.effect === 'ask');
-    const scopes = own?.scopes ?? (['line'] as const);
-    // Start and stop are judged from a trigger on.
-    const kept = more.begins.kind === 'triggered' ? given : { when: given.when };
-    return ruleOf('further', { scopes, ...more }, kept);
-  };
-  const extra = fc
-    .record({
-      activity: fc.constantFrom(...activities),
-      begins,
-      priority: fc.constantFrom('routine' as const, 'urgent' as const, 'stat' as const),
-      lead: fc.option(fc.integer({ min: 0, max: 48 }), { nil: undefined }),
-      whenUnknown: fc.constantFrom('protective' as const, 'default' as const),
-      texts,
-    })
-    .map(({ lead, texts: given, ...more }) =>
-      ruled({ ...more, ...(lead === undefined ? {} : { lead: hours(lead) }) }, given),
-    );
-  const ban = fc
-    .record({
-      activity: fc.constantFrom(...activities),
-      begins: begins.filter(({ kind }) => kind !== 'interval'),
-      lasts: fc.option(fc.integer({ min: 1, max: 48 }), { nil: undefined }),
-      texts,
-    })
-    .map(({ lasts, texts: given, ...more }) =>
-      ruled({ ...more, effect: 'forbid', ...(lasts === undefined ? {} : { lasts: hours(lasts) }) }, given),
-    );
-
-  it('never makes anything later, and takes nothing away', () => {
-    fc.assert(
-      fc.property(units, extra, (unit, rule) => {
-        const before = careOf(unit.resources, wide, unit);
-        const after = careOf(unit.resources, { ...wide, rules: [...wide.rules, rule] }, unit);
-        for (const [item, again] of pairs(before, after)) {
-          expect(again, keyOf(item)).toBeDefined();
-          expect(
-            inMs(again!.dueBy),
-            `${keyOf(item)}: ${item.rule.id}, then ${again!.rule.id}`,
-          ).toBeLessThanOrEqual(inMs(item.dueBy));
-          expect(again!.id).toBe(item.id);
-        }
-      }),
-      runs(),
-    );
-  });
-
-  it('that forbids never makes anything earlier, and neither asks for anything nor takes it away', () => {
-    let held = 0;
-    fc.assert(
-      fc.property(units, ban, (unit, rule) => {
-        const before = careOf(unit.resources, wide, unit);
-        const after = careOf(unit.resources, { ...wide, rules: [...wide.rules, rule] }, unit);
-        const keys = (cares: readonly LineCare[]) => cares.flatMap(({ items }) => items.map(keyOf));
-        expect(keys(after)).toEqual(keys(before));
-        for (const [item, again] of pairs(before, after)) {
-          expect(again!.id).toBe(item.id);
-          expect(inMs(again!.dueBy), keyOf(item)).toBeGreaterThanOrEqual(inMs(item.dueBy));
-          expect(again!.rule.id).toBe(item.rule.id);
-          if (again!.heldBy?.rule.id === rule.id) {
-            expect(item.activity).toBe(rule.activity);
-            expect(again!.rule.priority, 'an emergency is never held').not.toBe('stat');
-            held += 1;
-          }
-        }
-      }),
-      runs(),
-    );
-    expect(held).toBeGreaterThan(0);
   });
 });
 

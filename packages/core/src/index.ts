@@ -8,7 +8,7 @@ export type * from './model/care.js';
 export { renderDraw } from './draw/render-draw.js';
 export { renderExplanation, type ExplainedLine } from './explain/render-explanation.js';
 export { renderRepair } from './repair/render-repair.js';
-export { drawPlan, drawTests, hasDrawSteps } from './draw/draw-plan.js';
+export { bloodDraw, drawTests, hasDrawSteps } from './draw/blood-draw.js';
 export type * from './draw/model.js';
 export { explain, planOf, ruleUri, type Explanation } from './explain/explain.js';
 export { allIssues, dueBundle } from './fhir/due-bundle.js';
@@ -18,6 +18,7 @@ export * from './handover/index.js';
 export type { ResourceEntry } from './record/index-resources.js';
 export type * from './model/record.js';
 export { readRecords } from './record/read-records.js';
+export { renderPreview, type PreviewTextOptions } from './preview/render-preview.js';
 export {
   itemOf,
   previewPolicy,

@@ -12,15 +12,15 @@ export interface Slice {
 }
 
 /** What has to be written for a patient, and when to look again. */
-export interface Plan {
+export interface Difference {
   /** A transaction; undefined where the server holds what it should. */
   readonly bundle: Bundle | undefined;
   /** When an item or a hold changes its state next, milliseconds since 1970. */
   readonly nextChangeMs?: number | undefined;
 }
 
-/** Works out what should be on the server. Pure: the same slice and instant give the same plan. */
+/** Works out what should be on the server. Pure: the same slice and instant give the same difference. */
 export interface Care {
   /** @param asOf instant in ISO 8601. */
-  plan(slice: Slice, asOf: string): Plan;
+  difference(slice: Slice, asOf: string): Difference;
 }

@@ -10,7 +10,7 @@ export interface Changes {
   readonly patients: ReadonlySet<string>;
   readonly withDevices: ReadonlySet<string>;
   /** Those of whom a request or an appointment of an insertion changed. */
-  readonly withPlans: ReadonlySet<string>;
+  readonly withPlanned: ReadonlySet<string>;
 }
 
 /**
@@ -55,7 +55,7 @@ export class ChangeFeed {
     const since = new Date((this.#sinceMs ?? serverMs) - this.#overlapMs).toISOString();
     const patients = new Set<string>();
     const withDevices = new Set<string>();
-    const withPlans = new Set<string>();
+    const withPlanned = new Set<string>();
     const fresh: string[] = [];
     for (const type of this.#types) {
       for await (const { resource } of this.#server.searchAll(type, { _lastUpdated: `ge${since}` })) {
@@ -66,7 +66,7 @@ export class ChangeFeed {
         if (patient === undefined) continue;
         patients.add(patient);
         if (type === 'Device') withDevices.add(patient);
-        if (plansInsertion(resource)) withPlans.add(patient);
+        if (plansInsertion(resource)) withPlanned.add(patient);
       }
     }
     this.saw(fresh, serverMs);
@@ -74,7 +74,7 @@ export class ChangeFeed {
     // Whatever was seen before the reach of the next look can’t come again.
     for (const [key, seenMs] of this.#seen)
       if (seenMs < serverMs - 2 * this.#overlapMs - 60_000) this.#seen.delete(key);
-    return { patients, withDevices, withPlans };
+    return { patients, withDevices, withPlanned };
   }
 }
 

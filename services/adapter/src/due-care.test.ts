@@ -28,7 +28,7 @@ const sliceOf = (id: string): Slice => ({
 
 it('looks again a second after the next item opens or the next hold ends', () => {
   const slice = sliceOf('hornbeam-curlew');
-  const after = (asOf: string) => new Date(care.plan(slice, asOf).nextChangeMs!).toISOString();
+  const after = (asOf: string) => new Date(care.difference(slice, asOf).nextChangeMs!).toISOString();
   // The test after the repair, 2 h after it at 08:35, opens a quarter of that before; the hold after the repair ends at 08:35.
   expect(after(demoInstant)).toBe('2026-11-25T07:05:01.000Z');
   expect(after('2026-11-25T08:05:01+01:00')).toBe('2026-11-25T07:35:01.000Z');
@@ -37,13 +37,15 @@ it('looks again a second after the next item opens or the next hold ends', () =>
 it('writes the same whatever the order in which the server gave the resources', () => {
   const slice = sliceOf('buckthorn-bittern');
   const turned = { ...slice, record: [...slice.record].reverse() };
-  expect(JSON.stringify(care.plan(turned, demoInstant))).toBe(JSON.stringify(care.plan(slice, demoInstant)));
+  expect(JSON.stringify(care.difference(turned, demoInstant))).toBe(
+    JSON.stringify(care.difference(slice, demoInstant)),
+  );
 });
 
 it('says of every issue which patient it is about, so that it is found again', () => {
   const slice = sliceOf('cypress-corncrake');
   const broken = { resource: { resourceType: 'Observation', id: 'x', status: 7 } as unknown as Resource };
-  const { bundle } = care.plan({ ...slice, record: [...slice.record, broken] }, demoInstant);
+  const { bundle } = care.difference({ ...slice, record: [...slice.record, broken] }, demoInstant);
   const issues = bundle!.entry!.flatMap(({ resource }) =>
     resource!.resourceType === 'DetectedIssue' ? [resource as DetectedIssue] : [],
   );
@@ -57,7 +59,7 @@ it('looks again when a version of the policy comes into force', async () => {
   const next = { ...bundledPlan('neutropenia'), version: '2', effectivePeriod: { start: '2026-12-01' } };
   const reading = readPolicy([bundledPlan('base'), next]);
   expect(reading.findings.filter(({ severity }) => severity === 'error')).toEqual([]);
-  const { nextChangeMs } = dueCareBy((reading as { policy: Policy }).policy, demoZone).plan(
+  const { nextChangeMs } = dueCareBy((reading as { policy: Policy }).policy, demoZone).difference(
     { patient: 'Patient/nobody', record: [], existing: [] },
     demoInstant,
   );
@@ -85,7 +87,7 @@ it('looks again when an infusion ends whose end is on record', async () => {
       effectivePeriod: { start: demoInstant, end: '2026-11-25T07:40:00+01:00' },
     },
   ].map((resource) => ({ resource: resource as unknown as Resource, fullUrl: `urn:x:${resource.id}` }));
-  const { nextChangeMs } = dueCareBy((reading as { policy: Policy }).policy, demoZone).plan(
+  const { nextChangeMs } = dueCareBy((reading as { policy: Policy }).policy, demoZone).difference(
     { patient: 'Patient/nobody', record, existing: [] },
     demoInstant,
   );
@@ -119,7 +121,10 @@ describe('looks again when', () => {
       fullUrl: `urn:x:${resource.id}`,
     }));
     const slice = { patient: 'Patient/nobody', record, existing: [] };
-    const { nextChangeMs } = dueCareBy((by as { policy: Policy }).policy, demoZone).plan(slice, demoInstant);
+    const { nextChangeMs } = dueCareBy((by as { policy: Policy }).policy, demoZone).difference(
+      slice,
+      demoInstant,
+    );
     return nextChangeMs === undefined ? undefined : new Date(nextChangeMs).toISOString();
   };
   const code = { coding: [{ system: codeSystem.lineCareActivity, code: 'flush' }] };

@@ -28,7 +28,7 @@ export function dueCareBy(
   onComputed: (patient: string, computed: Computed) => void = () => undefined,
 ): Care {
   return {
-    plan(slice: Slice, asOf: string) {
+    difference(slice: Slice, asOf: string) {
       const when = { asOf, zone };
       const records = readRecords(slice.record);
       const cares = records.lines.map((line) => dueCare(line, policy, when));

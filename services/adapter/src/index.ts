@@ -1,5 +1,5 @@
 export { createApp } from './app.js';
-export type { Care, Plan, Slice } from './care.js';
+export type { Care, Difference, Slice } from './care.js';
 export { ConfigError, readConfig, variables, type Config } from './config.js';
 export { dueCareBy, type Computed } from './due-care.js';
 export { loadBundle } from './demo/load.js';

@@ -50,7 +50,7 @@ export async function findPatientsWithLines(
 }
 
 /** By type: the parameters that find a planned insertion. An Appointment may say so in one of two elements. */
-const planSearches = [
+const plannedSearches = [
   ['ServiceRequest', 'code'],
   ['Appointment', 'service-type'],
   ['Appointment', 'reason-code'],
@@ -61,7 +61,7 @@ async function toHaveOne(
   without: readonly DispensableType[],
 ): Promise<ReadonlySet<string>> {
   const patients = new Set<string>();
-  for (const [type, parameter] of planSearches) {
+  for (const [type, parameter] of plannedSearches) {
     if (without.includes(type)) continue;
     for await (const { resource } of server.searchAll(type, { [parameter]: insertionTokens.join(',') })) {
       const patient = patientIdOf(resource, server.baseUrl);

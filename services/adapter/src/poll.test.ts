@@ -2,7 +2,7 @@ import { CoreError } from '@dwellward/core';
 import { pino } from 'pino';
 import type { Device, Task } from 'fhir/r4.js';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import type { Care, Plan } from './care.js';
+import type { Care, Difference } from './care.js';
 import { startDemoServer } from './demo-server/index.js';
 import { FhirServer } from './fhir-server/index.js';
 import { realMachine } from './machine.js';
@@ -50,7 +50,9 @@ beforeEach(() => void (logged.length = 0));
 
 const watched = (care: Care = countingCare) => {
   const looks: string[] = [];
-  const spy: Care = { plan: (slice, asOf) => (looks.push(slice.patient), care.plan(slice, asOf)) };
+  const spy: Care = {
+    difference: (slice, asOf) => (looks.push(slice.patient), care.difference(slice, asOf)),
+  };
   return { looks, spy };
 };
 const poller = (care: Care, more: Partial<PollerOptions> = {}) =>
@@ -170,7 +172,7 @@ describe('between full rounds', () => {
     await ward();
     let asOf = '2026-11-25T07:30:00Z';
     const { looks, spy } = watched({
-      plan: ({ patient }): Plan =>
+      difference: ({ patient }): Difference =>
         patient === 'Patient/p2'
           ? { bundle: undefined, nextChangeMs: Date.parse('2026-11-25T08:00:00Z') }
           : { bundle: undefined },
@@ -196,9 +198,9 @@ describe('between full rounds', () => {
 
 describe('a patient who fails', () => {
   const failing = (patient: string, times = Infinity): Care => ({
-    plan(slice, asOf) {
+    difference(slice, asOf) {
       if (slice.patient === patient && times-- > 0) throw new CoreError('no-zone', 'can’t');
-      return countingCare.plan(slice, asOf);
+      return countingCare.difference(slice, asOf);
     },
   });
 
@@ -245,9 +247,9 @@ it('finishes the patient in hand and takes up no other once it drains', async ()
   await ward();
   const drain = new AbortController();
   const care: Care = {
-    plan(slice, asOf) {
+    difference(slice, asOf) {
       drain.abort();
-      return countingCare.plan(slice, asOf);
+      return countingCare.difference(slice, asOf);
     },
   };
   const round = await poller(care, { patientsAtOnce: 1, drain: drain.signal }).round();

@@ -115,8 +115,8 @@ export class Poller {
   }
 
   async #changed(serverMs: number): Promise<string[]> {
-    const { patients, withDevices, withPlans } = await this.#feed.look(serverMs);
-    const unknown = [...withPlans].some((id) => !this.#lines.patients.has(id));
+    const { patients, withDevices, withPlanned } = await this.#feed.look(serverMs);
+    const unknown = [...withPlanned].some((id) => !this.#lines.patients.has(id));
     if (withDevices.size > 0 || unknown) await this.#everyone();
     const known = [...patients].filter((id) => this.#lines.patients.has(id) || this.#nextChangeMs.has(id));
     const asOfMs = Date.parse(this.#options.asOf());

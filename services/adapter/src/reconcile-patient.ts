@@ -46,7 +46,7 @@ export async function reconcilePatient(
   let written = nothingWritten;
   for (let tries = 1; ; tries++) {
     const slice = await readSlice(server, patientId, reconciling.without, lumens);
-    const { bundle, nextChangeMs } = care.plan(slice, reconciling.asOf());
+    const { bundle, nextChangeMs } = care.difference(slice, reconciling.asOf());
     if (bundle === undefined || (bundle.entry ?? []).length === 0) return { written, nextChangeMs, tries };
     try {
       await writer.write(bundle, (part) => {

@@ -1,4 +1,4 @@
-import { drawPlan } from '@dwellward/core';
+import { bloodDraw } from '@dwellward/core';
 import { describe, expect, it } from 'vitest';
 import { at, careOf, event, itemOf, lineOf, places, policyOf, recordOf, stepsOf, zone } from './line.js';
 import { said } from '../../said.js';
@@ -32,14 +32,14 @@ describe.each(types)('the lock of a %s', (type) => {
   });
 
   it('stays in the other lumen at a blood draw, and comes out of this one first', () => {
-    const plan = drawPlan(
+    const draw = bloodDraw(
       recordOf(line),
       { tests: [{ test: 'chemistry' }], lumen: 'Device/red' },
       policyOf('blood-sampling'),
       { asOf: at('12:00:00'), zone },
     );
-    expect(plan.irrigate).toEqual([]);
-    const steps = said(plan.steps).join('\n');
+    expect(draw.irrigate).toEqual([]);
+    const steps = said(draw.steps).join('\n');
     expect(steps).toMatch(/Of a dialysis catheter draw off the lock and throw it away before this flush/);
     expect(steps).toMatch(
       /Irrigate and clamp no other lumen: the lock of a dialysis catheter stays where it is/,

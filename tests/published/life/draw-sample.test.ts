@@ -1,4 +1,4 @@
-import { drawPlan, type DrawOptions } from '@dwellward/core';
+import { bloodDraw, type DrawOptions } from '@dwellward/core';
 import { describe, expect, it } from 'vitest';
 import { at, event, infusion, lineOf, policyOf, recordOf, zone, type Resources } from './line.js';
 import { spoken } from '../../said.js';
@@ -10,7 +10,7 @@ const policy = policyOf('blood-sampling');
 const when = { asOf: at('12:00:00'), zone };
 const planOf = (resources: Resources, options: Partial<DrawOptions> = {}) =>
   spoken(
-    drawPlan(
+    bloodDraw(
       recordOf(resources),
       { tests: [{ test: 'chemistry' }], lumen: 'Device/red', ...options },
       policy,

@@ -1,4 +1,4 @@
-import { CoreError, drawPlan, type DrawOptions } from '@dwellward/core';
+import { CoreError, bloodDraw, type DrawOptions } from '@dwellward/core';
 import type { BundledPlanName } from '@dwellward/policy';
 import { describe, expect, it } from 'vitest';
 import {
@@ -24,7 +24,7 @@ const policy = policyOf('blood-sampling');
 const when = { asOf: at('12:00:00'), zone };
 const planOf = (resources: Resources, options: Partial<DrawOptions> = {}) =>
   spoken(
-    drawPlan(
+    bloodDraw(
       recordOf(resources),
       { tests: [{ test: 'chemistry' }], lumen: 'Device/red', ...options },
       policy,
@@ -76,14 +76,14 @@ describe('volumes', () => {
     ['2 × dead space (RNAO, seen)', 'chemistry', '1.6'],
     ['5 mL for coagulation, more than 6 × 0.8 mL (CLSI H21-A5, from memory)', 'coagulation', '5'],
   ] as const)('discard %s', (_, test, discardMl) => {
-    const plan = planOf(lineOf({ primingMl: { red: 0.8 } }), { tests: [{ test }] });
-    expect(plan.discardMl).toBe(discardMl);
-    expect(plan.steps.join('\n')).toContain(`discard ${discardMl} mL`);
+    const draw = planOf(lineOf({ primingMl: { red: 0.8 } }), { tests: [{ test }] });
+    expect(draw.discardMl).toBe(discardMl);
+    expect(draw.steps.join('\n')).toContain(`discard ${discardMl} mL`);
   });
 
   it('6 × dead space for coagulation where that is more (CLSI H21-A5, from memory; RNAO, seen)', () => {
-    const plan = planOf(lineOf({ primingMl: { red: 1.2 } }), { tests: [{ test: 'coagulation' }] });
-    expect(plan.discardMl).toBe('7.2');
+    const draw = planOf(lineOf({ primingMl: { red: 1.2 } }), { tests: [{ test: 'coagulation' }] });
+    expect(draw.discardMl).toBe('7.2');
   });
 
   it('the values of common practice stand beside the published ones', () => {
@@ -111,8 +111,8 @@ describe('tubes in the order of draw (CLSI GP41, from memory)', () => {
       'coagulation',
       'culture',
     ] as const;
-    const plan = planOf(lineOf(), { tests: tests.map((test) => ({ test })) });
-    expect(plan.tubes.map(({ tube }) => tube)).toEqual([
+    const draw = planOf(lineOf(), { tests: tests.map((test) => ({ test })) });
+    expect(draw.tubes.map(({ tube }) => tube)).toEqual([
       'blood culture bottles',
       'citrate',
       'serum',
@@ -135,15 +135,15 @@ describe('which lumens (common practice, no source)', () => {
   });
 
   it('unless it is infusing: then its infusion stops', () => {
-    const plan = planOf([...lineOf(), infusion('drip', 'white', at('08:00:00'))]);
-    expect(plan.irrigate).toEqual([]);
-    expect(plan.stop).toEqual([{ ref: 'Device/white', name: 'white', sure: true }]);
-    expect(plan.steps[1]).toContain('white');
+    const draw = planOf([...lineOf(), infusion('drip', 'white', at('08:00:00'))]);
+    expect(draw.irrigate).toEqual([]);
+    expect(draw.stop).toEqual([{ ref: 'Device/white', name: 'white', sure: true }]);
+    expect(draw.steps[1]).toContain('white');
   });
 
   it('an infusion of the lumen itself stops as well', () => {
-    const plan = planOf([...lineOf(), infusion('drip', 'red', at('08:00:00'))]);
-    expect(plan.stop.map(({ name }) => name)).toEqual(['red']);
+    const draw = planOf([...lineOf(), infusion('drip', 'red', at('08:00:00'))]);
+    expect(draw.stop.map(({ name }) => name)).toEqual(['red']);
   });
 
   it('an infusion that began later is not known yet', () => {
@@ -152,7 +152,7 @@ describe('which lumens (common practice, no source)', () => {
 
   it('with several lumens the one to draw from is not guessed', () => {
     const record = recordOf(lineOf());
-    expect(() => drawPlan(record, { tests: [{ test: 'chemistry' }] }, policy, when)).toThrow(
+    expect(() => bloodDraw(record, { tests: [{ test: 'chemistry' }] }, policy, when)).toThrow(
       /several lumens/,
     );
   });
@@ -291,7 +291,7 @@ describe('after the draw', () => {
 describe('a lumen that can’t be drawn from', () => {
   const refusalOf = (resources: Resources, layers: readonly BundledPlanName[] = ['blood-sampling']) => {
     try {
-      drawPlan(
+      bloodDraw(
         recordOf([...lineOf(), ...resources]),
         { tests: [{ test: 'chemistry' }], lumen: 'Device/red' },
         policyOf(...layers),
@@ -364,15 +364,15 @@ describe('the other lumen, where nothing may go into it (common practice, no sou
   const blocked = finding('blocked', 'flush-resistance', at('09:00:00'), 'blocked', 'white');
 
   it('is left alone and named in the step, instead of irrigated', () => {
-    const plan = planOf([...lineOf(), blocked]);
-    expect(plan.irrigate).toEqual([]);
-    expect(plan.leave).toMatchObject([{ ref: 'Device/white', name: 'white', state: 'blocked' }]);
-    expect(plan.steps).toContain('Irrigate and clamp no other lumen; leave white, which is blocked.');
+    const draw = planOf([...lineOf(), blocked]);
+    expect(draw.irrigate).toEqual([]);
+    expect(draw.leave).toMatchObject([{ ref: 'Device/white', name: 'white', state: 'blocked' }]);
+    expect(draw.steps).toContain('Irrigate and clamp no other lumen; leave white, which is blocked.');
   });
 
   it('and its infusion stops all the same', () => {
-    const plan = planOf([...lineOf(), blocked, infusion('drip', 'white', at('08:00:00'))]);
-    expect(plan.stop.map(({ name }) => name)).toEqual(['white']);
-    expect(plan.leave).toEqual([]);
+    const draw = planOf([...lineOf(), blocked, infusion('drip', 'white', at('08:00:00'))]);
+    expect(draw.stop.map(({ name }) => name)).toEqual(['white']);
+    expect(draw.leave).toEqual([]);
   });
 });

@@ -109,7 +109,7 @@ export function dialysisFlowCheck(input: DialysisFlowCheckInput): DialysisFlowCh
       verdict,
       [
         `mean flows ${sessions.map((each) => toText(each.meanFlowMlPerMin)).join(', ')} mL/min, the latest last`,
-        `recurrent pressure alarms in ${sessions.filter((each) => each.recurrentPressureAlarms).length} of ${sessions.length}; Kt/V ${adequacy(sessions)}`,
+        `recurrent pressure alarms in ${sessions.filter((each) => each.recurrentPressureAlarms).length} of ${sessions.length}; Kt/V ${adequacies[adequacy(sessions)]}`,
         `reading ${reading}, first measures tried ${afterFirstMeasures ? 'yes' : 'no'}: ${verdict}${signs.length === 0 ? '' : `, by ${signs.join(', ')}`}`,
         ...otherReadings.map((each) => `reading ${each.reading} would say: ${each.says}`),
       ],
@@ -131,7 +131,7 @@ export function dialysisFlowCheck(input: DialysisFlowCheckInput): DialysisFlowCh
           'Another published reading says otherwise; see which one local policy goes by.',
         ],
         [
-          reading === 'allon-2018' && adequacy(sessions) === 'not given for every session',
+          reading === 'allon-2018' && adequacy(sessions) === 'not-given',
           'Kt/V or the length of a session is not given: that part is not judged.',
         ],
       ),
@@ -156,12 +156,18 @@ function byTrial(sessions: readonly Session[], afterFirstMeasures: boolean): Jud
   const signs: Sign[] = [];
   if (flowKnown && !reproduced) signs.push('flow');
   if (sessions.every(({ recurrentPressureAlarms }) => recurrentPressureAlarms)) signs.push('pressure-alarms');
-  if (adequacy(sessions) === 'not reached') signs.push('kt-v');
+  if (adequacy(sessions) === 'not-reached') signs.push('kt-v');
   if (signs.length > 0) return { verdict: afterFirstMeasures ? 'dysfunction' : 'first-measures', signs };
   return { verdict: flowKnown ? 'works' : 'cannot-be-judged', signs };
 }
 
-function adequacy(sessions: readonly Session[]): 'reached' | 'not reached' | 'not given for every session' {
+const adequacies = {
+  reached: 'reached',
+  'not-reached': 'not reached',
+  'not-given': 'not given for every session',
+} as const;
+
+function adequacy(sessions: readonly Session[]): keyof typeof adequacies {
   const reached = sessions.some(
     ({ ktV, hours }) =>
       ktV !== undefined &&
@@ -171,5 +177,5 @@ function adequacy(sessions: readonly Session[]): 'reached' | 'not reached' | 'no
   );
   if (reached) return 'reached';
   const allGiven = sessions.every(({ ktV, hours }) => ktV !== undefined && hours !== undefined);
-  return allGiven ? 'not reached' : 'not given for every session';
+  return allGiven ? 'not-reached' : 'not-given';
 }

@@ -7,6 +7,7 @@ interface Agent {
   readonly agent: string;
   readonly alternative: string;
   readonly source: string;
+  readonly isAcid: boolean;
 }
 
 const acid = 'hydrochloric acid 0.1 mol/L';
@@ -14,21 +15,25 @@ const acid = 'hydrochloric acid 0.1 mol/L';
 const agents = () =>
   ({
     'calcium-phosphate': {
+      isAcid: true,
       agent: acid,
       alternative: 'L-cysteine 50 mg (10 of 16 episodes cleared)',
       source: 'Shulman 1988, Duffy 1989 (0.2 to 1.0 mL, 1 h; seen); L-cysteine: Pai & Plogsted 2014 (seen)',
     },
     'acidic-drug': {
+      isAcid: true,
       agent: acid,
       alternative: '',
       source: 'Shulman 1988, Duffy 1989 (0.2 to 1.0 mL, 1 h; seen)',
     },
     'basic-drug': {
+      isAcid: false,
       agent: 'sodium bicarbonate 1 mmol/mL (8.4 %)',
       alternative: 'sodium hydroxide 0.1 mol/L (16 of 19 episodes cleared)',
       source: 'Pai & Plogsted 2014 (seen); sodium hydroxide: Sando 1997 (seen)',
     },
     fat: {
+      isAcid: false,
       agent: 'ethanol 70 %',
       alternative: '',
       source: 'McHugh 1997, Schilcher 2013 (seen)',
@@ -92,10 +97,10 @@ export interface PrecipitateAgent extends Result {
 export function precipitateAgent(input: PrecipitateAgentInput): PrecipitateAgent {
   const own = precipitateAgentCard();
   const { precipitate, lumenVolumeMl, polyurethane } = readInput(own.inputs, input);
-  const { agent, alternative, source } = agents()[precipitate];
+  const { agent, alternative, source, isAcid } = agents()[precipitate];
   const volume = round(lumenVolumeMl, 2, 'down');
   const volumeMl = toText(volume);
-  const beyondAcid = agent === acid && compare(volume, decimal('1')) > 0;
+  const beyondAcid = isAcid && compare(volume, decimal('1')) > 0;
   return {
     ...answer(
       own,
@@ -103,7 +108,7 @@ export function precipitateAgent(input: PrecipitateAgentInput): PrecipitateAgent
       [
         `${precipitate}: ${agent}`,
         `lumen ${toText(lumenVolumeMl)} mL, down to 0.01: ${volumeMl} mL`,
-        agent === acid ? 'leave for 60 min, then aspirate' : 'leave for 20 to 60 min, then aspirate',
+        isAcid ? 'leave for 60 min, then aspirate' : 'leave for 20 to 60 min, then aspirate',
       ],
       raisedWhere(
         [beyondAcid, 'Published acid instillations were 0.2 to 1.0 mL; this lumen holds more.'],
@@ -123,7 +128,7 @@ export function precipitateAgent(input: PrecipitateAgentInput): PrecipitateAgent
     ),
     source: `${source}; ${own.source}`,
     volumeMl,
-    dwellLeastMinutes: agent === acid ? 60 : 20,
+    dwellLeastMinutes: isAcid ? 60 : 20,
     dwellMostMinutes: 60,
     mostTries: 2,
     alternative,

@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util';
-import { drawPlan, drawTests, hasDrawSteps, renderDraw, type DrawOptions } from '@dwellward/core';
+import { bloodDraw, drawTests, hasDrawSteps, renderDraw, type DrawOptions } from '@dwellward/core';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { careOptions, reportUnreadable } from './care.js';
@@ -62,10 +62,10 @@ export async function draw(args: string[], io: Io): Promise<keyof typeof exitCod
   );
   const lumen = lumenOf(values.lumen, line);
   const options = { tests, draws, ...(lumen ? { lumen } : {}), ...(limit ? { limit } : {}) };
-  const plan = refused(() => drawPlan(line, options, policy, when));
-  io.write(format === 'json' ? plainText(plan, when) : renderDraw(plan, line.name, when.zone));
+  const draw = refused(() => bloodDraw(line, options, policy, when));
+  io.write(format === 'json' ? plainText(draw, when) : renderDraw(draw, line.name, when.zone));
   const read = reportUnreadable(unreadable, io);
-  return plan.loss.within === false ? 'above-limit' : read;
+  return draw.loss.within === false ? 'above-limit' : read;
 }
 
 function testsOf(given: string | undefined): DrawOptions['tests'] {

@@ -3,22 +3,19 @@ import {
   Calendar,
   english,
   inWords,
+  renderPreview,
   speaker,
-  type Say,
   itemOf,
   previewPolicy,
   readRecords,
-  wrap,
   type PolicyPreview,
   type PreviewChange,
 } from '@dwellward/core';
-import { scheduleText } from '@dwellward/policy';
-import { displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';
 import { loadPolicy, reportNotInForce } from '../policies.js';
-import { layerText, plainRule } from '../rules.js';
+import { plainRule } from '../rules.js';
 import { placesUnread, reportUnreadable, whenOf } from './care.js';
 
 export const policyPreviewHelp = `dwellward policy preview PLAN [PLAN ...] --on FILE|FOLDER|- --at INSTANT --zone ZONE [options]
@@ -73,11 +70,14 @@ export async function policyPreview(args: string[], io: Io): Promise<keyof typeo
   const records = readRecords(await readInput(values.on, io));
   const preview = previewPolicy(records, before, after, when);
   const say = speaker(english, new Calendar(when.zone));
-  const names = new Map(records.lines.map(({ patient }) => [patient.ref, patient.name]));
   io.write(
     format === 'json'
       ? `${JSON.stringify({ asOf: when.asOf, zone: when.zone, ...(inWords(plainPreview(preview), say) as object) }, null, 2)}\n`
-      : previewText(preview, names, positionals.join(', '), io.columns, say),
+      : renderPreview(preview, records, {
+          plan: positionals.join(', '),
+          zone: when.zone,
+          columns: io.columns,
+        }),
   );
   return reportUnreadable(placesUnread(records), io);
 }
@@ -116,96 +116,4 @@ function plainPreview({ changes, holds, ...rest }: PolicyPreview): object {
 
 function windowOf({ opens, dueBy, state, rule }: NonNullable<PreviewChange['before']>): object {
   return { opens, dueBy, state, rule: rule.id };
-}
-
-function previewText(
-  { changes, holds, same, changedPatients, unchangedPatients }: PolicyPreview,
-  names: ReadonlyMap<string, string | undefined>,
-  plan: string,
-  columns: number,
-  say: Say,
-): string {
-  const lines = (text: string, indent: number) => wrap(text, indent, columns);
-  const count = (wanted: boolean) => changes.filter(({ notKnown }) => notKnown.length > 0 === wanted).length;
-  return [
-    `With ${plan}: ${changes.length} items of ${changedPatients.length} patients would change, ${count(true)} of them by what is not known.`,
-    ...changedPatients.flatMap((patient) => [
-      '',
-      `${names.get(patient) ?? 'Name not known'} (${patient})`,
-      ...changes.filter((one) => one.patient === patient).flatMap((one) => changeLines(one, lines, say)),
-      ...holds
-        .filter((one) => one.patient === patient)
-        .map(({ kind, hold }) =>
-          lines(
-            `  hold ${kind}: no ${displayOf('lineCareActivity', hold.activity).toLowerCase()} on ${say(hold.target.name)}${hold.until ? ` until ${hold.until}` : ''} (${hold.rule.title})`,
-            4,
-          ),
-        ),
-    ]),
-    '',
-    `All other items stay as they are: ${same} items; of ${unchangedPatients.length} patients nothing changes.`,
-    'Nothing was written. Advice, not an order: local policy and the licensed clinician come first.',
-    '',
-  ].join('\n');
-}
-
-const kindTexts: Readonly<Record<PreviewChange['kind'], string>> = {
-  earlier: 'earlier',
-  later: 'later',
-  opens: 'opens at another time',
-  appears: 'appears',
-  vanishes: 'vanishes',
-  held: 'comes under a hold',
-  released: 'is no longer held',
-  reason: 'same time, another reason',
-};
-
-function changeLines(
-  change: PreviewChange,
-  lines: (text: string, indent: number) => string,
-  say: Say,
-): string[] {
-  const { kind, before, after, rule, because, notKnown, dueByShiftMs = 0 } = change;
-  const item = itemOf(change);
-  const shift = dueByShiftMs === 0 ? '' : ` by ${lengthText(dueByShiftMs)}`;
-  const was = before ? `due by ${before.dueBy}` : 'not asked for';
-  const is = after
-    ? `due by ${after.dueBy}${after.state === 'upcoming' ? '' : `, ${after.state}`}`
-    : 'not asked for';
-  return [
-    lines(
-      `  ${displayOf('lineCareActivity', item.activity)}, ${say(item.target.name)} (${item.line}): ${kindTexts[kind]}${shift}`,
-      4,
-    ),
-    lines(`    ${was} -> ${is}`, 4),
-    lines(
-      `    ${kind === 'vanishes' ? 'no longer asked for by' : 'by'} “${rule.title}” (${scheduleText(rule)}; rule ${rule.id}, ${layerText(rule.origin)})`,
-      4,
-    ),
-    ...(because
-      ? [
-          lines(
-            `    ${because.how === 'replaced' ? 'replaced' : 'switched off'} by ${layerText(because.by)}: ${because.notes.join(' ') || 'no reason is given'}`,
-            4,
-          ),
-        ]
-      : []),
-    ...(notKnown.length > 0
-      ? [lines(`    by what is not known: ${notKnown.join(', ')}. The protective reading is taken.`, 4)]
-      : []),
-  ];
-}
-
-/** `2 d 6 h`, `45 min`: a length of time by the clock, down to the minute. */
-function lengthText(ms: number): string {
-  const minutes = Math.round(Math.abs(ms) / 60_000);
-  const parts = [
-    [Math.floor(minutes / 1440), 'd'],
-    [Math.floor((minutes % 1440) / 60), 'h'],
-    [minutes % 60, 'min'],
-  ] as const;
-  return parts
-    .filter(([value]) => value > 0)
-    .map(([value, unit]) => `${value} ${unit}`)
-    .join(' ');
 }

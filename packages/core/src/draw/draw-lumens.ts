@@ -4,10 +4,10 @@ import type { Lumen } from '../model/record.js';
 import type { Sentence, StepPart } from '../model/sentences.js';
 import type { NamedLumen } from '../model/sentences/draw.js';
 import { Refusal } from '../words/refusal.js';
-import type { DrawPlan } from './model.js';
+import type { BloodDraw } from './model.js';
 
 /** What is done with each lumen of the line for a draw from one of them, and how the steps say it. */
-export interface DrawLumens extends Pick<DrawPlan, 'stop' | 'irrigate' | 'leave'> {
+export interface DrawLumens extends Pick<BloodDraw, 'stop' | 'irrigate' | 'leave'> {
   readonly infusing: StepPart;
   readonly idle: StepPart;
   readonly cautions: readonly Sentence<'lumen-is-sluggish'>[];

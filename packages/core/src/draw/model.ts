@@ -60,7 +60,7 @@ export interface DrawLoss {
 }
 
 /** The steps of one blood draw, in order, with their volumes. */
-export interface DrawPlan {
+export interface BloodDraw {
   readonly line: Ref;
   readonly patient: Ref;
   readonly lumen: { readonly ref: Ref; readonly name: Name };

@@ -6,16 +6,16 @@ import type { Language } from '../words/language.js';
 import { section } from '../words/layout.js';
 import { speaker } from '../words/say.js';
 import { policyTexts, sourceTexts } from '../words/sources.js';
-import type { DrawPlan } from './model.js';
+import type { BloodDraw } from './model.js';
 
 /**
  * A draw for people, step by step; what has to be known before the first of them stands above it.
  * @param line what the line is called.
  * @param zone IANA zone of the unit.
  */
-export function renderDraw(plan: DrawPlan, line: Name, zone: string, language: Language = english): string {
+export function renderDraw(draw: BloodDraw, line: Name, zone: string, language: Language = english): string {
   const say = speaker(language, new Calendar(zone));
-  const { loss, warnings } = plan;
+  const { loss, warnings } = draw;
   const part = (heading: Heading, lines: readonly string[], numbered = false) =>
     section(say({ code: 'heading', heading }), lines, numbered);
   // In the first line: who reads the steps in order must not learn it after the tubes are full.
@@ -27,21 +27,21 @@ export function renderDraw(plan: DrawPlan, line: Name, zone: string, language: L
     say({
       code: 'draw-head',
       name: line,
-      line: plan.line,
-      lumen: plan.lumen.name,
-      patient: plan.patient,
-      at: plan.at,
+      line: draw.line,
+      lumen: draw.lumen.name,
+      patient: draw.patient,
+      at: draw.at,
     }),
     ...part('before-first-step', others.map(say)),
     ...part(
       'not-now',
-      plan.holds.map(({ rule: { title }, until }) =>
+      draw.holds.map(({ rule: { title }, until }) =>
         say({ code: 'hold-by-title', title, ...(until === undefined ? {} : { until }) }),
       ),
     ),
-    ...part('steps', plan.steps.map(say), true),
-    ...part('take', plan.supplies.map(say)),
-    ...part('mind', plan.cautions.map(say)),
+    ...part('steps', draw.steps.map(say), true),
+    ...part('take', draw.supplies.map(say)),
+    ...part('mind', draw.cautions.map(say)),
     ...part('blood-loss', [
       say({ code: 'this-draw-takes', ...(thisDrawMl === undefined ? {} : { ml: thisDrawMl }) }),
       say({ code: 'lost-before', last24HoursMl, last30DaysMl, last8WeeksMl }),
@@ -56,7 +56,7 @@ export function renderDraw(plan: DrawPlan, line: Name, zone: string, language: L
           ]),
       ...loss.remarks.map(say),
     ]),
-    ...part('source', [...sourceTexts(plan.sources, say), ...policyTexts(plan.notes, say)]),
+    ...part('source', [...sourceTexts(draw.sources, say), ...policyTexts(draw.notes, say)]),
     '',
     say({ code: 'advice-not-order' }),
     '',

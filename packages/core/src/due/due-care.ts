@@ -18,7 +18,7 @@ import type { LineRecord } from '../model/record.js';
  * What care a line needs at a moment: every open item with its window, what has been met, what is held.
  *
  * A policy over time (`Policy.versions`) is judged item by item, by the version that was in force when the item’s
- * window opened: `judge.ts` says how, with the edges. A plain policy holds for all time.
+ * window opened: `judge.ts` says how, with the edges. A plain policy is in force for all time.
  *
  * Pure: the same record, policy, moment and zone give the same answer. Throws a CoreError where `asOf` is not an
  * instant with an offset or `zone` not an IANA zone; nothing else throws.

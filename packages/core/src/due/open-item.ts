@@ -24,7 +24,7 @@ export function itemId(
 
 /**
  * The other ids that the item has had or would have: by the other records of the last time, where that was charted
- * twice; and, of a line that was planned before it had a Device, by the reference of its plan.
+ * twice; and, of a line that was planned before it had a Device, by the reference of what planned it.
  */
 export function otherIds(
   timeline: Timeline,
@@ -34,9 +34,12 @@ export function otherIds(
 ): { readonly otherIds?: readonly string[] } {
   const twins = last?.twins ?? [];
   const { line } = timeline;
-  const plan = line.plan !== undefined && line.plan.ref !== line.ref && target.ref === line.ref && line.plan;
-  const asPlanned = plan
-    ? [last?.fact.ref, ...twins].map((ref) => itemId({ line: plan }, rule, { ...target, ref: plan.ref }, ref))
+  const planned =
+    line.planned !== undefined && line.planned.ref !== line.ref && target.ref === line.ref && line.planned;
+  const asPlanned = planned
+    ? [last?.fact.ref, ...twins].map((ref) =>
+        itemId({ line: planned }, rule, { ...target, ref: planned.ref }, ref),
+      )
     : [];
   const ids = [...twins.map((ref) => itemId(timeline, rule, target, ref)), ...asPlanned];
   return ids.length > 0 ? { otherIds: ids } : {};

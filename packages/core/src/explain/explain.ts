@@ -12,7 +12,7 @@ export interface Explanation {
     readonly id: string;
     readonly title: string;
     readonly schedule: Sentence<'schedule'>;
-    /** FHIRPath; empty where it always holds. */
+    /** FHIRPath; empty where it always applies. */
     readonly condition: string;
     readonly layer: string;
     readonly plan: string;
@@ -38,7 +38,7 @@ export interface Explanation {
   readonly facts: readonly FactUse[];
   /** What its lumen is like; absent where it is not about a lumen, or the states were not given. */
   readonly lumen?: LumenState;
-  /** The other rules that held, most protective first, with the time each alone would give. */
+  /** The other rules that applied, most protective first, with the time each alone would give. */
   readonly others: readonly { readonly id: string; readonly title: string; readonly dueBy: string }[];
   readonly remarks: DueItem['remarks'];
   readonly wouldChange: readonly Sentence<keyof ExplainSentences>[];

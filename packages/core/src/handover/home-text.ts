@@ -104,7 +104,7 @@ function lineText(line: HomeLine, words: SpokenSheet): string[] {
     ...section(
       'days-title',
       line.days.map(({ at, todo: tasks }) =>
-        wrap(`  ${say({ code: 'home-day', at }).padEnd(12)}${dayText(tasks, line, words)}`, 14, columns),
+        wrap(`  ${say({ code: 'home-day', at }).padEnd(11)} ${dayText(tasks, line, words)}`, 14, columns),
       ),
     ),
     ...section('supplies-title', bullets(supplyTexts(line.supplies, say))),

@@ -11,7 +11,7 @@ import { usesOf } from './use.js';
 
 /**
  * What each lumen of a line is like at a moment: not to be used, damaged, blocked, sluggish, infusing, to be flushed,
- * flushed, locked or not known, the most serious of what holds, with what else holds, since when and by what. `trouble.ts`
+ * flushed, locked or not known, the most serious of what is so, with what else is, since when and by what. `trouble.ts`
  * and `use.ts` say how each is read. None of a line that is not in place.
  *
  * @param holds the holds in force, as `dueCare` gives them for the same moment.

@@ -31,6 +31,9 @@ export interface SentQuantity {
   readonly unit?: string;
 }
 
+/** What was sent of a result; of one that is worked out, everything that it was worked out from. */
+export type AsSent = readonly SentQuantity[];
+
 /** What is read of the laboratory’s results, and the weight. */
 export type Analyte =
   | 'neutrophils'

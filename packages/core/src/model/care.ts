@@ -120,7 +120,7 @@ export interface LumenFact {
   readonly why: Sentence<keyof LumenWhySentences>;
 }
 
-/** What a lumen is like at a moment: the most serious state, and what else holds at once. */
+/** What a lumen is like at a moment: the most serious state, and what else it is at once. */
 export interface LumenState extends LumenFact {
   readonly lumen: Ref;
   /** The Device to point to in FHIR. */

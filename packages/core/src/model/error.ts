@@ -7,7 +7,7 @@ import type { RefusalSentences } from './sentences/draw.js';
  * - `no-zone`: a zone that is not an IANA zone.
  * - `empty-shift`: a shift that does not end after it begins, or not after the shift before it began.
  * - `no-sequence`: a number that no calendar object can be numbered with.
- * - `no-policy-in-force`: a policy over time without a stretch that holds from the beginning.
+ * - `no-policy-in-force`: a policy over time without a stretch that is in force from the beginning.
  * - `no-such-fact`: a rule that reads what is not a fact.
  * - `empty-change`: a change between two policies that is about no item.
  */

@@ -8,11 +8,11 @@ import type {
   SecurementType,
 } from '@dwellward/profiles';
 import type { CareSetting, QuantityRange, Begins } from '@dwellward/policy';
-import type { LineLength, RecordedTime, Ref } from './basics.js';
+import type { AsSent, LineLength, RecordedTime, Ref } from './basics.js';
 import type { Name, Reading, Sentence } from './sentences.js';
 import type { IssueSentences } from './sentences/issues.js';
 
-export type { LineLength, RecordedTime, Ref, SentQuantity } from './basics.js';
+export type { AsSent, LineLength, RecordedTime, Ref, SentQuantity } from './basics.js';
 
 /** A contradiction or something that can't be used. It is reported, never guessed away. */
 export interface RecordIssue {
@@ -88,7 +88,7 @@ export interface Measurement {
   readonly at: RecordedTime;
   readonly value: QuantityRange;
   /** The value and unit as they were sent, for people. */
-  readonly asSent: string;
+  readonly asSent: AsSent;
   readonly derived: boolean;
 }
 
@@ -127,10 +127,10 @@ export interface Order {
 }
 
 /**
- * The plan of an insertion that is still to come, or was: a ServiceRequest with its Appointments, or a Procedure in
+ * An insertion that is planned: one that is still to come, or was: a ServiceRequest with its Appointments, or a Procedure in
  * preparation. The times are settled, what they mean at a moment is not.
  */
-export interface InsertionPlan {
+export interface PlannedInsertion {
   /** The resource that stands for it: the request where there is one. */
   readonly ref: Ref;
   /** Everything that it was read from. */
@@ -189,8 +189,8 @@ export interface LineRecord {
   readonly findings: readonly Finding[];
   readonly infusions: readonly Infusion[];
   readonly orders: readonly Order[];
-  /** Of a line that is planned. One that has no Device yet goes by the reference of its plan. */
-  readonly plan?: InsertionPlan;
+  /** Of a line that is planned. One that has no Device yet goes by the reference of that plan’s resource. */
+  readonly planned?: PlannedInsertion;
 }
 
 /** What was read: every line, and every issue with any of the resources. */

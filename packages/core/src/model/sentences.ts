@@ -12,6 +12,7 @@ import type {
   TableSentences,
 } from './sentences/outputs.js';
 import type { ExplainPageSentences } from './sentences/pages.js';
+import type { PreviewSentences } from './sentences/preview.js';
 import type { RepairSentences } from './sentences/repair.js';
 import type { FactSentences, ReadingSentences, RemarkSentences } from './sentences/remarks.js';
 import type { CalculatedSentences, ReasonSentences, WorkSentences } from './sentences/work.js';
@@ -51,7 +52,8 @@ export interface Sentences
     HomeSentences,
     DrawSentences,
     RepairSentences,
-    ExplainPageSentences {}
+    ExplainPageSentences,
+    PreviewSentences {}
 
 /** The code of a sentence, or of a part of one. */
 export type SentenceCode = keyof Sentences;

@@ -37,12 +37,12 @@ function siteOf(...concepts: readonly (Codeable | undefined)[]): 'exit-site' | '
 /**
  * The care events among the Procedures; one that was done to several Devices counts for each. One that names no Device
  * may belong to a planned line.
- * @param planFor the plan that such a Procedure belongs to.
+ * @param plannedInsertionOf the planned insertion that such a Procedure belongs to.
  */
 export function readEvents(
   index: ResourceIndex,
   issues: IssueList,
-  planFor: (procedure: Indexed<'Procedure'>) => Ref | undefined,
+  plannedInsertionOf: (procedure: Indexed<'Procedure'>) => Ref | undefined,
 ): OnDevice<CareEvent>[] {
   return index.all('Procedure').flatMap((procedure) => {
     const { ref, value } = procedure;
@@ -61,8 +61,8 @@ export function readEvents(
     }
     const subject = index.nameOf(value.subject, ref);
     const named = deviceRefsOf(procedure, index);
-    const plan = named.length === 0 ? planFor(procedure) : undefined;
-    const devices = plan === undefined ? named : [plan];
+    const planned = named.length === 0 ? plannedInsertionOf(procedure) : undefined;
+    const devices = planned === undefined ? named : [planned];
     if (devices.length === 0) {
       issues.add(
         'unresolved-reference',

@@ -110,7 +110,7 @@ function derived(from: readonly Result[], low: string | undefined, high: string 
       highIncluded: from.every((one) => one.range.highIncluded),
       unit: '10*9/L',
     },
-    asSent: from.map((one) => one.asSent).join(' × '),
+    asSent: from.flatMap((one) => one.asSent),
     derived: true,
   };
 }

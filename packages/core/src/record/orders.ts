@@ -3,7 +3,7 @@ import { activityOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Order, RecordedTime, Ref } from '../model/record.js';
-import { reportCancelled, stateOf } from './plans.js';
+import { reportCancelled, stateOf } from './planned-insertions.js';
 import { compareTimes, recordedTime } from './times.js';
 
 /** When an order is to be done, and the bounds within which it counts. */
@@ -15,7 +15,7 @@ interface When {
 
 /**
  * The patients’ own orders of line care: active, and with a timing that can be kept. That of an insertion is a plan
- * (`plans.ts`): there is no line yet.
+ * (`planned-insertions.ts`): there is no line yet.
  */
 export function readOrders(
   index: ResourceIndex,

@@ -124,11 +124,6 @@ export function sentOf({ comparator, value, unit, code }: Quantity): SentQuantit
   };
 }
 
-/** The value as it was sent, for people. */
-export function asSent(quantity: Quantity): string {
-  return `${quantity.comparator ?? ''}${quantity.value ?? '?'} ${quantity.unit ?? quantity.code ?? '(no unit)'}`;
-}
-
 /** A JSON number as plain decimal text, never in exponent form. */
 export function decimalText(value: number): string {
   const text = String(value);

@@ -523,7 +523,7 @@ describe('results', () => {
     ).patient.measurements;
     expect(one?.value).toMatchObject({ low, highIncluded });
     expect(one?.value.high).toBe(high);
-    expect(one?.asSent).toBe(`${comparator}0.1 10*9/L`);
+    expect(one?.asSent).toEqual([{ comparator, value: 0.1, unit: '10*9/L' }]);
   });
 
   it.each([

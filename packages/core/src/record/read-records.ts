@@ -8,7 +8,7 @@ import { readMeasurements } from './measurements.js';
 import type { CareEvent, Finding, LineRecord, PatientRecord, Records, Ref } from '../model/record.js';
 import { readOrders } from './orders.js';
 import { readPlaces } from './places.js';
-import { planFor, readPlannedLines, type PlannedLine } from './plans.js';
+import { plannedInsertionOf, readPlannedLines, type PlannedLine } from './planned-insertions.js';
 import type { Shape } from './shapes.js';
 import { readDrawnBlood } from './specimens.js';
 import { readTemperatures } from './temperatures.js';
@@ -35,15 +35,18 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
       if (lumen.ref !== line.ref) home.set(lumen.ref, { line: line.ref, lumen: lumen.ref, ...of });
   }
   const planned = readPlannedLines(index, issues);
-  for (const { plan, patient, device } of planned)
-    home.set(plan.ref, { line: device !== undefined && home.has(device) ? device : plan.ref, patient });
+  for (const { insertion, patient, device } of planned)
+    home.set(insertion.ref, {
+      line: device !== undefined && home.has(device) ? device : insertion.ref,
+      patient,
+    });
   const haveLines = new Set(devices.flatMap(({ patient }) => patient ?? []));
   const place = <Fact>(facts: readonly OnDevice<Fact>[], what: Placed, path: string) =>
     placeOnLines(facts, home, issues, what, path);
 
   const events = place(
     mergeUsePeriods(
-      readEvents(index, issues, (one) => planFor(one, planned, haveLines, index)),
+      readEvents(index, issues, (one) => plannedInsertionOf(one, planned, haveLines, index)),
       readUsePeriods(index),
     ),
     'event',
@@ -60,7 +63,7 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
     const lineEvents = events(device.ref) as CareEvent[];
     reportUnsaidLumens(device, lineEvents, patient.ref, issues);
     const known = new Set([device.ref, ...device.lumens.map(({ ref }) => ref)]);
-    const plan = planned.find((one) => one.device === device.ref)?.plan;
+    const own = planned.find((one) => one.device === device.ref)?.insertion;
     return {
       ref: device.ref,
       name: device.name,
@@ -80,33 +83,33 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
             whose === patient.ref && (order.target === undefined || known.has(order.target)),
         )
         .map(({ order }) => order),
-      ...(plan ? { plan } : {}),
+      ...(own ? { planned: own } : {}),
     };
   });
   const toCome = planned
     .filter(({ device }) => device === undefined || !lines.some(({ ref }) => ref === device))
-    .map((one) => plannedRecord(one, patients, events(one.plan.ref) as CareEvent[]));
+    .map((one) => plannedRecord(one, patients, events(one.insertion.ref) as CareEvent[]));
   return { lines: [...lines, ...toCome], issues: issues.sorted() };
 }
 
-/** A line that is only planned: it goes by its plan, and its one lumen stands for all it will have. */
+/** A line that is only planned: it goes by its request, and its one lumen stands for all it will have. */
 function plannedRecord(
-  { plan, patient, type }: PlannedLine,
+  { insertion, patient, type }: PlannedLine,
   patients: (of: Pick<LineDevice, 'ref' | 'patient'>) => PatientRecord,
   events: readonly CareEvent[],
 ): LineRecord {
   return {
-    ref: plan.ref,
+    ref: insertion.ref,
     name: { code: 'planned-line' },
     ...(type ? { type } : {}),
-    patient: patients({ ref: plan.ref, patient }),
-    lumens: [{ ref: plan.ref, device: plan.ref, name: { code: 'the-lumen' } }],
+    patient: patients({ ref: insertion.ref, patient }),
+    lumens: [{ ref: insertion.ref, device: insertion.ref, name: { code: 'the-lumen' } }],
     valid: true,
     events,
     findings: [],
     infusions: [],
     orders: [],
-    plan,
+    planned: insertion,
   };
 }
 

@@ -1,11 +1,11 @@
 import { standard, type RecordIssueCode } from '@dwellward/profiles';
 import type { QuantityRange } from '@dwellward/policy';
-import type { Analyte } from '../model/basics.js';
+import type { Analyte, AsSent } from '../model/basics.js';
 import { codesOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { RecordedTime, RecordIssue, Ref } from '../model/record.js';
-import { asSent, countUnit, readRange, sentOf, sentUnit } from './quantities.js';
+import { countUnit, readRange, sentOf, sentUnit } from './quantities.js';
 import type { Codeable, Quantity, Shape } from './shapes.js';
 import { recordedTime } from './times.js';
 
@@ -61,7 +61,7 @@ export interface Result {
   readonly at: RecordedTime;
   readonly trust: 3 | 2 | 1;
   readonly range: QuantityRange;
-  readonly asSent: string;
+  readonly asSent: AsSent;
 }
 
 function* parts(value: Shape<'Observation'>): Generator<{
@@ -134,7 +134,7 @@ export function resultsOf(
       at,
       trust: trusts[value.status ?? 'unknown'] ?? 1,
       range: reading.range,
-      asSent: asSent(quantity),
+      asSent: [sentOf(quantity)],
     });
   }
   return results;

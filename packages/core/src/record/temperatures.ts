@@ -4,7 +4,7 @@ import { codesOf, findingOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Finding, Ref } from '../model/record.js';
-import { asSent, readRange, sentOf, sentUnit } from './quantities.js';
+import { readRange, sentOf, sentUnit } from './quantities.js';
 import { noResult } from './results.js';
 import type { Quantity, Shape } from './shapes.js';
 import { recordedTime } from './times.js';
@@ -100,7 +100,7 @@ function readTemperature(
     values: [],
     quantity: cel,
     ofPatient: true,
-    reading: { code: 'body-temperature', sent: asSent(quantity) },
+    reading: { code: 'body-temperature', sent: sentOf(quantity) },
   };
   return { patient, finding };
 }

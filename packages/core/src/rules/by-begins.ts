@@ -21,7 +21,7 @@ export interface Found {
   readonly because: readonly Ref[];
   /** When it opens, where the rule says so itself. */
   readonly opensMs?: number;
-  /** When the plan that it counts from came to be known. */
+  /** When the planned act that it counts from came to be known. */
   readonly sinceMs?: number;
   /** The facts by whose protective reading its trigger set it going. */
   readonly byUnknown?: readonly FactName[];
@@ -180,27 +180,27 @@ function beforePlanned(
   at: Moment,
 ): Found | undefined {
   const { timeline, target } = at;
-  const plan = plannedAct(timeline, begins.of);
-  if (!plan) return undefined;
+  const planned = plannedAct(timeline, begins.of);
+  if (!planned) return undefined;
   const { calendar, asOfMs } = timeline;
   const last = eventsOn(timeline, rule.activity, target).at(-1);
-  if (plan.ms === undefined) {
+  if (planned.ms === undefined) {
     // What takes less than a day waits until the time is known.
     if (nominalMs(begins.offset) < nominalMs({ value: 1, unit: 'd' })) return undefined;
-    if (last && last.ms >= plan.sinceMs) return undefined;
-    return { dueByMs: asOfMs, intervalMs: 0, countedFrom: { basis: 'nothing' }, because: [plan.ref] };
+    if (last && last.ms >= planned.sinceMs) return undefined;
+    return { dueByMs: asOfMs, intervalMs: 0, countedFrom: { basis: 'nothing' }, because: [planned.ref] };
   }
-  const latestMs = calendar.add(plan.ms, begins.offset, -1);
+  const latestMs = calendar.add(planned.ms, begins.offset, -1);
   // Of a day without an hour the evening before is that of the day before.
   const dueByMs = begins.timesOfDay
-    ? calendar.lastSlot(plan.imprecise ? plan.ms : latestMs, begins.timesOfDay)
+    ? calendar.lastSlot(planned.imprecise ? planned.ms : latestMs, begins.timesOfDay)
     : latestMs;
   const intervalMs = nominalMs(begins.offset);
   const done = last !== undefined && last.ms >= leadStart(rule, dueByMs, intervalMs, timeline);
   // What came to hold only since then has not been looked at.
   if (done && last.ms >= (appliesSince(rule, at) ?? -Infinity)) return undefined;
-  const counted = countedFrom(timeline, 'plan', plan.ref, { ...plan, ms: plan.ms });
-  return { dueByMs, intervalMs, countedFrom: counted, because: [plan.ref], sinceMs: plan.sinceMs };
+  const counted = countedFrom(timeline, 'plan', planned.ref, { ...planned, ms: planned.ms });
+  return { dueByMs, intervalMs, countedFrom: counted, because: [planned.ref], sinceMs: planned.sinceMs };
 }
 
 // Common practice, no source: what is ordered for a time may be begun an hour before it.

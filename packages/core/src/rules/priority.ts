@@ -6,7 +6,7 @@ export function isEmergency(rules: readonly Pick<Rule, 'priority'>[]): boolean {
   return rules.some(({ priority }) => priority === 'stat');
 }
 
-/** The priority of an item: its rule’s, or `stat` where any other rule that holds is an emergency. */
+/** The priority of an item: its rule’s, or `stat` where any other rule that applies is an emergency. */
 export function priorityOf({ rule, others }: Pick<DueItem, 'rule' | 'others'>): Priority {
   return isEmergency(others.map((other) => other.rule)) ? 'stat' : rule.priority;
 }

@@ -272,10 +272,9 @@ const roomForReason = 120;
 function rowText(group: Group, { say, nowMs, style, options }: View): string {
   const [{ item, dueMs }] = group;
   const { state, activity, rule } = item;
-  const sign = style(state, `${signs[state]} ${say({ code: 'due-state', state })}`.padEnd(12));
-  const when = `${say({ code: 'clock', at: dueMs })}  ${say({ code: 'relative', ms: dueMs - nowMs })}`.padEnd(
-    29,
-  );
+  const sign = style(state, `${signs[state]} ${say({ code: 'due-state', state })}`.padEnd(11) + ' ');
+  const due = `${say({ code: 'clock', at: dueMs })}  ${say({ code: 'relative', ms: dueMs - nowMs })}`;
+  const when = `${due.padEnd(28)} `;
   const targets = group.map(({ item: { target } }) => target.name);
   // A narrow terminal has no room for a column of its own: padding would push the reason beyond its edge.
   const whatColumns = options.columns > 0 && options.columns < roomForReason ? 0 : 46;

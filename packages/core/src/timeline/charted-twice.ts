@@ -81,10 +81,10 @@ function lumenOf(line: LineRecord, { lumen }: CareEvent): Ref | undefined {
 }
 
 function agree(a: CareEvent, b: CareEvent): boolean {
-  const holds = (one: CareEvent) => [...(one.securement ?? [])].sort().join();
+  const securedBy = (one: CareEvent) => [...(one.securement ?? [])].sort().join();
   return (
     (a.dressing ?? b.dressing) === (b.dressing ?? a.dressing) &&
-    (a.securement === undefined || b.securement === undefined || holds(a) === holds(b))
+    (a.securement === undefined || b.securement === undefined || securedBy(a) === securedBy(b))
   );
 }
 

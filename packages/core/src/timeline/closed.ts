@@ -1,6 +1,6 @@
 import { activityRow } from '@dwellward/profiles';
 import type { LineCare } from '../model/care.js';
-import { planState } from './planned-acts.js';
+import { plannedState } from './planned-acts.js';
 import { removedMs, type Timeline } from './timeline.js';
 
 /** Why a line is not in place at the timeline’s moment; undefined where it is. */
@@ -9,8 +9,8 @@ export function closedBecause(timeline: Timeline): LineCare['closed'] {
   if (removedMs(timeline) !== undefined) return 'line-removed';
   const { line, calendar, asOfMs } = timeline;
   if (timeline.insertion) return undefined;
-  const state = line.plan && planState(line.plan, calendar, asOfMs);
-  if (line.plan && line.ref === line.plan.ref) {
+  const state = line.planned && plannedState(line.planned, calendar, asOfMs);
+  if (line.planned && line.ref === line.planned.ref) {
     // There is no Device yet, so whatever was done was done to prepare.
     return state === 'inserted' ? 'inserted' : state === 'withdrawn' ? 'plan-withdrawn' : 'not-inserted-yet';
   }

@@ -288,7 +288,7 @@ describe('baseline results', () => {
 describe('a plan is over', () => {
   const asOf = '2026-11-26T18:00:00+01:00';
   const inserted = event('insertion', '2026-11-26T15:20:00+01:00');
-  const plan = (...resources: Resource[]) =>
+  const careOfRequest = (...resources: Resource[]) =>
     caresAt(asOf, request(), ...resources).cares.find((care) => care.line === 'ServiceRequest/plan');
 
   it.each<[string, Resource[]]>([
@@ -305,7 +305,7 @@ describe('a plan is over', () => {
     ['the request is completed', [request({ status: 'completed' })]],
     ['the appointment was kept', [appointment({ status: 'fulfilled' })]],
   ])('where %s', (_, resources) => {
-    expect(plan(...resources)).toMatchObject({ closed: 'inserted', items: [] });
+    expect(careOfRequest(...resources)).toMatchObject({ closed: 'inserted', items: [] });
   });
 
   it.each<[string, Resource[]]>([
@@ -313,7 +313,7 @@ describe('a plan is over', () => {
     ['a line went in the day before', [line(), event('insertion', '2026-11-25T15:00:00+01:00')]],
     ['the insertion was entered in error', [line(), { ...inserted, status: 'entered-in-error' }]],
   ])('not where %s', (_, resources) => {
-    expect(plan(...resources)?.closed).toBe('not-inserted-yet');
+    expect(careOfRequest(...resources)?.closed).toBe('not-inserted-yet');
   });
 
   it('where it was revoked, and what was done for it is no contradiction', () => {
@@ -328,7 +328,7 @@ describe('a plan is over', () => {
 
   it('and what was done for it is met still', () => {
     const teaching = done('teaching', '2026-11-24T10:00:00+01:00');
-    expect(plan(line(), inserted, teaching)?.met).toHaveLength(1);
+    expect(careOfRequest(line(), inserted, teaching)?.met).toHaveLength(1);
   });
 
   it('not by its time alone: four hours after it, or after its day, it is reported and stays due', () => {

@@ -1,32 +1,32 @@
 import type { LineCareActivity } from '@dwellward/profiles';
 import { recordedTime } from '../record/times.js';
-import type { InsertionPlan, LineRecord, RecordedTime, Ref } from '../model/record.js';
+import type { PlannedInsertion, LineRecord, RecordedTime, Ref } from '../model/record.js';
 import type { Calendar } from './calendar.js';
 
 /** An act that is planned and still to come at the moment. */
 export interface PlannedAct {
   readonly activity: LineCareActivity;
   readonly ref: Ref;
-  /** Absent where the plan gives no time. Of a date, its start: the earlier reading. */
+  /** Absent where the record gives no time. Of a date, its start: the earlier reading. */
   readonly ms?: number;
   readonly imprecise?: RecordedTime;
   /** When it came to be known; -Infinity where that is not said. */
   readonly sinceMs: number;
 }
 
-/** How the plan of an insertion stands at a moment. */
-export type PlanState = 'not-known-yet' | 'open' | 'inserted' | 'withdrawn';
+/** How a planned insertion stands at a moment. */
+export type PlannedState = 'not-known-yet' | 'open' | 'inserted' | 'withdrawn';
 
 /**
- * How the plan of an insertion stands. It is done where its request says so, where an insertion says that it is based
+ * How a planned insertion stands. It is done where its request says so, where an insertion says that it is based
  * on it, and where the patient was given a line of that type on the planned day or later.
  */
-export function planState(plan: InsertionPlan, calendar: Calendar, asOfMs: number): PlanState {
-  if (plan.since && calendar.earliest(plan.since) > asOfMs) return 'not-known-yet';
-  if (plan.withdrawn) return 'withdrawn';
-  if (plan.completed) return 'inserted';
-  const dayMs = plan.at === undefined ? undefined : calendar.startOfDay(calendar.earliest(plan.at));
-  const done = plan.insertions.some(({ at, named }) => {
+export function plannedState(planned: PlannedInsertion, calendar: Calendar, asOfMs: number): PlannedState {
+  if (planned.since && calendar.earliest(planned.since) > asOfMs) return 'not-known-yet';
+  if (planned.withdrawn) return 'withdrawn';
+  if (planned.completed) return 'inserted';
+  const dayMs = planned.at === undefined ? undefined : calendar.startOfDay(calendar.earliest(planned.at));
+  const done = planned.insertions.some(({ at, named }) => {
     const ms = calendar.earliest(at);
     if (ms > asOfMs) return false;
     return named || (dayMs !== undefined && ms >= dayMs);
@@ -53,9 +53,9 @@ export function plannedActs(
     const imprecise = at && at.precision !== 'instant' ? { imprecise: at } : {};
     acts.push({ activity, ref, ...(at ? { ms: calendar.earliest(at) } : {}), ...imprecise, sinceMs });
   };
-  const { plan } = line;
-  if (plan && !isIn && planState(plan, calendar, asOfMs) === 'open')
-    add('insertion', plan.ref, plan.at, plan.since);
+  const { planned } = line;
+  if (planned && !isIn && plannedState(planned, calendar, asOfMs) === 'open')
+    add('insertion', planned.ref, planned.at, planned.since);
   for (const { activity, ref, begins, from } of line.orders) {
     if (begins.kind === 'once') add(activity, ref, recordedTime(begins.from ?? begins.by), from);
   }

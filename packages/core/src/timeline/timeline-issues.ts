@@ -9,6 +9,15 @@ import type { Timeline } from './timeline.js';
 // Common practice, no source: an insertion that began late is over, and charted, four hours after its time.
 const passedMs = 4 * 3_600_000;
 
+type Add = (
+  code: RecordIssueCode,
+  resource: Ref,
+  path: string,
+  severity: RecordIssue['severity'],
+  sentence: RecordIssue['sentence'],
+  related?: readonly Ref[],
+) => void;
+
 /**
  * Contradictions in time that are known at the moment asked for. `afterRemoval` are the activities that the policy
  * itself asks for once the line is out: they are no contradiction.
@@ -18,16 +27,9 @@ export function timelineIssues(
   closed: LineCare['closed'],
   afterRemoval: ReadonlySet<LineCareActivity>,
 ): RecordIssue[] {
-  const { line, insertions, insertion, earliest, removals } = timeline;
+  const { line } = timeline;
   const issues: RecordIssue[] = [];
-  const add = (
-    code: RecordIssueCode,
-    resource: Ref,
-    path: string,
-    severity: RecordIssue['severity'],
-    sentence: RecordIssue['sentence'],
-    related: readonly Ref[] = [],
-  ) =>
+  const add: Add = (code, resource, path, severity, sentence, related = []) =>
     issues.push({
       code,
       severity,
@@ -39,25 +41,42 @@ export function timelineIssues(
       related,
     });
 
-  if (!line.valid) return issues;
+  if (!line.valid || closed === 'inserted' || closed === 'plan-withdrawn') return issues;
   if (closed === 'not-inserted-yet') {
-    const plan = plannedAct(timeline, 'insertion');
-    // Of a day without an hour, when the day is over.
-    const overMs =
-      plan?.ms === undefined
-        ? Infinity
-        : plan.imprecise
-          ? timeline.calendar.latest(plan.imprecise)
-          : plan.ms + passedMs;
-    if (plan?.ms !== undefined && timeline.asOfMs >= overMs) {
-      add('planned-time-passed', plan.ref, `${plan.ref.split('/')[0]}.status`, 'moderate', {
-        code: 'planned-insertion-passed',
-        plannedFor: plan.ms,
-      });
-    }
+    insertionPassed(timeline, add);
     return issues;
   }
-  if (closed === 'inserted' || closed === 'plan-withdrawn') return issues;
+  insertionIssues(timeline, add);
+  const last = timeline.insertions.at(-1);
+  const removals = timeline.removals.filter(({ ms }) => !last || ms >= last.ms);
+  if (new Set(removals.map(({ ms }) => ms)).size > 1) {
+    add(
+      'several-removals',
+      line.ref,
+      'Device',
+      'high',
+      { code: 'more-than-one-removal' },
+      removals.map(({ fact }) => fact.ref),
+    );
+  }
+  eventIssues(timeline, removals[0], afterRemoval, add);
+  repairIssues(timeline, add);
+  return issues;
+}
+
+function insertionPassed(timeline: Timeline, add: Add): void {
+  const planned = plannedAct(timeline, 'insertion');
+  if (planned?.ms === undefined) return;
+  // Of a day without an hour, when the day is over.
+  const overMs = planned.imprecise ? timeline.calendar.latest(planned.imprecise) : planned.ms + passedMs;
+  if (timeline.asOfMs < overMs) return;
+  add('planned-time-passed', planned.ref, `${planned.ref.split('/')[0]}.status`, 'moderate', {
+    code: 'planned-insertion-passed',
+    plannedFor: planned.ms,
+  });
+}
+
+function insertionIssues({ line, insertions, insertion, earliest }: Timeline, add: Add): void {
   if (!insertion) {
     add(
       'no-insertion',
@@ -79,21 +98,17 @@ export function timelineIssues(
       insertions.map(({ fact }) => fact.ref),
     );
   }
-  const lastInsertion = insertions.at(-1);
-  const removal = removals.find(({ ms }) => !lastInsertion || ms >= lastInsertion.ms);
-  const outs = removals.filter(({ ms }) => !lastInsertion || ms >= lastInsertion.ms);
-  if (new Set(outs.map(({ ms }) => ms)).size > 1) {
-    add(
-      'several-removals',
-      line.ref,
-      'Device',
-      'high',
-      { code: 'more-than-one-removal' },
-      outs.map(({ fact }) => fact.ref),
-    );
-  }
+}
+
+/** Charted twice, or dated before the line was in or after it was out. */
+function eventIssues(
+  { events, insertion }: Timeline,
+  removal: Timeline['removals'][number] | undefined,
+  afterRemoval: ReadonlySet<LineCareActivity>,
+  add: Add,
+): void {
   const doubled = new Set<Ref>();
-  for (const { fact, ms, latestMs, twins = [] } of timeline.events) {
+  for (const { fact, ms, latestMs, twins = [] } of events) {
     for (const twin of twins.filter((ref) => !doubled.has(ref))) {
       doubled.add(twin);
       const apart = (latestMs - ms) / 60_000;
@@ -128,7 +143,10 @@ export function timelineIssues(
       );
     }
   }
-  for (const { repair, left } of timeline.unclearRepairs) {
+}
+
+function repairIssues({ line, unclearRepairs }: Timeline, add: Add): void {
+  for (const { repair, left } of unclearRepairs) {
     const damaged = [...new Set(left.map(({ lumen }) => lumen))].map((lumen) => partOf(line, lumen));
     add(
       'unknown-lumen',
@@ -141,7 +159,6 @@ export function timelineIssues(
       left.map(({ found }) => found.fact.ref),
     );
   }
-  return issues;
 }
 
 function partOf({ lumens }: LineRecord, lumen: Ref | undefined): Part {

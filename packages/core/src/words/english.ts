@@ -3,7 +3,7 @@ import {
   deviceIssues,
   eventIssues,
   inputIssues,
-  planIssues,
+  plannedIssues,
   resultIssues,
   timeIssues,
   unusable,
@@ -15,6 +15,7 @@ import { home } from './english/home.js';
 import { lumens } from './english/lumens.js';
 import { applying, explaining, fhir, outputs, table } from './english/outputs.js';
 import { pages } from './english/pages.js';
+import { previews } from './english/preview.js';
 import { facts, readings, remarks } from './english/remarks.js';
 import { repairs } from './english/repair.js';
 import { calculated, reasons, work } from './english/work.js';
@@ -37,7 +38,7 @@ export const english: Language = {
     ...eventIssues,
     ...inputIssues,
     ...resultIssues,
-    ...planIssues,
+    ...plannedIssues,
     ...timeIssues,
     ...againstHolds,
     ...lumens,
@@ -52,5 +53,6 @@ export const english: Language = {
     ...draws,
     ...repairs,
     ...pages,
+    ...previews,
   },
 };

@@ -4,7 +4,7 @@ import type { Care } from '../care.js';
 
 /** A care for tests of what is around it: one Task per line, whose description counts the patient’s Procedures. */
 export const countingCare: Care = {
-  plan({ patient, record, existing }) {
+  difference({ patient, record, existing }) {
     const of = (type: string) =>
       record.map(({ resource }) => resource).filter(({ resourceType }) => resourceType === type);
     const description = `${of('Procedure').length} procedures, ${of('Device').length} devices`;

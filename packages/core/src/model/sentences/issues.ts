@@ -1,5 +1,5 @@
 import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
-import type { Analyte, RecordedTime, Ref, SentQuantity } from '../basics.js';
+import type { Analyte, AsSent, RecordedTime, Ref, SentQuantity } from '../basics.js';
 import type { ForbiddenBy } from './work.js';
 import type { Name, Of, Plain, When, WordSentences } from './common.js';
 
@@ -72,7 +72,7 @@ export interface ResultIssueSentences {
   readonly 'result-charted-as-text': { readonly analyte: Analyte; readonly text: string };
   readonly 'result-not-used': { readonly sent: SentQuantity; readonly reason: Unusable };
   readonly 'result-too-high': { readonly sent: SentQuantity };
-  readonly 'results-disagree': { readonly sent: readonly string[]; readonly used: 'highest' | 'lowest' };
+  readonly 'results-disagree': { readonly sent: readonly AsSent[]; readonly used: 'highest' | 'lowest' };
   readonly 'shares-above-hundred': Plain;
   readonly 'volume-not-used': { readonly sent: SentQuantity; readonly reason?: Unusable };
   readonly 'temperature-without-patient': Plain;
@@ -82,14 +82,14 @@ export interface ResultIssueSentences {
   readonly 'temperature-impossible': { readonly sent: SentQuantity };
 }
 
-/** Orders and plans. */
-export interface PlanIssueSentences {
+/** Orders and planned insertions. */
+export interface PlannedIssueSentences {
   readonly 'order-without-patient': Plain;
   readonly 'order-without-time': Plain;
   readonly 'order-timing-not-kept': { readonly reason: Unusable };
-  readonly 'another-insertion-planned': { readonly plans: readonly Ref[] };
-  readonly 'plan-without-patient': Plain;
-  readonly 'plan-without-time': Plain;
+  readonly 'another-insertion-planned': { readonly others: readonly Ref[] };
+  readonly 'planned-without-patient': Plain;
+  readonly 'planned-without-time': Plain;
   /** The time of the order counts, where it has one. */
   readonly 'booking-cancelled': { readonly orderedFor?: RecordedTime };
 }
@@ -134,6 +134,6 @@ export interface IssueSentences
     EventIssueSentences,
     InputIssueSentences,
     ResultIssueSentences,
-    PlanIssueSentences,
+    PlannedIssueSentences,
     TimeIssueSentences,
     AgainstHoldSentences {}

@@ -1,6 +1,6 @@
 import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
 import type { FactName } from '@dwellward/policy';
-import type { LineLength, RecordedTime } from '../basics.js';
+import type { AsSent, LineLength, RecordedTime, SentQuantity } from '../basics.js';
 import type { Of, Plain, When } from './common.js';
 
 /** When what is forbidden may be done again: at a time, or once one of these was done or seen. */
@@ -57,7 +57,7 @@ export interface RemarkSentences {
 export interface FactSentences {
   readonly 'dressing-not-said': Plain;
   readonly 'birth-date-in-future': Plain;
-  readonly 'result-is-stale': { readonly sent: string };
+  readonly 'result-is-stale': { readonly sent: AsSent };
   readonly 'external-length-impossible': { readonly mostCm: number };
   readonly 'first-length-since-stands-for-it': Plain;
   readonly 'infusion-without-end': Plain;
@@ -66,7 +66,7 @@ export interface FactSentences {
 
 /** What was read out of a finding beyond what it says. */
 export interface ReadingSentences {
-  readonly 'body-temperature': { readonly sent: string };
+  readonly 'body-temperature': { readonly sent: SentQuantity };
   readonly 'removed-catheter-read-as': {
     readonly cm: string;
     readonly length: LineLength;

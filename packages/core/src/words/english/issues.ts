@@ -1,11 +1,11 @@
-import type { Analyte, SentQuantity } from '../../model/basics.js';
+import type { Analyte, AsSent, SentQuantity } from '../../model/basics.js';
 import type { ForbiddenBy, Name, Part, Unusable } from '../../model/sentences.js';
 import type {
   AgainstHoldSentences,
   DeviceIssueSentences,
   EventIssueSentences,
   InputIssueSentences,
-  PlanIssueSentences,
+  PlannedIssueSentences,
   ResultIssueSentences,
   TimeIssueSentences,
   UnusableSentences,
@@ -97,7 +97,7 @@ export const resultIssues: Wordings<keyof ResultIssueSentences> = {
   'result-not-used': ({ sent, reason }, speech) => notUsed(`The value ${sentText(sent)}`, reason, speech),
   'result-too-high': ({ sent }) => `The value ${sentText(sent)} is more than there can be; it is not used.`,
   'results-disagree': ({ sent, used }) =>
-    `Results of one collection disagree (${sent.join('; ')}); the ${used} is used.`,
+    `Results of one collection disagree (${sent.map(productText).join('; ')}); the ${used} is used.`,
   'shares-above-hundred': () =>
     'The percentages of this differential count add up to more than 100; no neutrophil count was worked out.',
   'volume-not-used': ({ sent, reason }, speech) => notUsed(`The volume ${sentText(sent)}`, reason, speech),
@@ -110,16 +110,16 @@ export const resultIssues: Wordings<keyof ResultIssueSentences> = {
     `The temperature ${sentText(sent)} is none that a patient can have; it is not used.`,
 };
 
-export const planIssues: Wordings<keyof PlanIssueSentences> = {
+export const plannedIssues: Wordings<keyof PlannedIssueSentences> = {
   'order-without-patient': () => 'The order names no patient; it is not used.',
   'order-without-time': () =>
     'The order has no time that can be read; it is not used. The policy’s own rules still apply.',
   'order-timing-not-kept': ({ reason }, { say }) =>
     `The order’s timing can’t be kept: ${unstopped(say(reason))}. The policy’s own rules still apply.`,
-  'another-insertion-planned': ({ plans }) =>
-    `Another insertion is planned for this patient (${plans.join(', ')}): where it is the same line, withdraw one.`,
-  'plan-without-patient': () => 'The planned insertion names no patient; nothing is prepared for it.',
-  'plan-without-time': () =>
+  'another-insertion-planned': ({ others }) =>
+    `Another insertion is planned for this patient (${others.join(', ')}): where it is the same line, withdraw one.`,
+  'planned-without-patient': () => 'The planned insertion names no patient; nothing is prepared for it.',
+  'planned-without-time': () =>
     'The planned insertion has no time that can be read; what takes a day or more is due at once, the rest waits for the time.',
   'booking-cancelled': ({ orderedFor }) =>
     `Its appointment was cancelled and no new one is on record; ${orderedFor ? `the time of the order, ${orderedFor.text}, counts` : 'no other time is on record'}.`,
@@ -152,7 +152,12 @@ function notUsed(what: string, reason: Unusable | undefined, { say }: Speech): s
   return `${what} can’t be used${reason === undefined ? '' : `: ${unstopped(say(reason))}`}.`;
 }
 
-function sentText({ comparator = '', value, unit = '(no unit)' }: SentQuantity): string {
+/** What was sent, for people; of what was worked out, its factors. */
+export function productText(sent: AsSent): string {
+  return sent.map(sentText).join(' × ');
+}
+
+export function sentText({ comparator = '', value, unit = '(no unit)' }: SentQuantity): string {
   return `${comparator}${value ?? '?'} ${unit}`;
 }
 

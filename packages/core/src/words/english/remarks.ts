@@ -3,6 +3,7 @@ import type { FactSentences, ReadingSentences, RemarkSentences } from '../../mod
 import type { LineLength } from '../../model/basics.js';
 import type { Speech, Wordings } from '../language.js';
 import { capital } from './common.js';
+import { productText, sentText } from './issues.js';
 
 export const remarks: Wordings<keyof RemarkSentences> = {
   'counted-from-start-of': ({ time }) =>
@@ -51,7 +52,7 @@ function changeText({ came, ended }: PolicyChange): string {
 export const facts: Wordings<keyof FactSentences> = {
   'dressing-not-said': () => 'the last dressing change does not say which dressing was put on',
   'birth-date-in-future': () => 'the birth date lies in the future',
-  'result-is-stale': ({ sent }) => `the last result, ${sent}, is older than the policy’s limit`,
+  'result-is-stale': ({ sent }) => `the last result, ${productText(sent)}, is older than the policy’s limit`,
   'external-length-impossible': ({ mostCm }) => `an external length of more than ${mostCm} cm can’t be`,
   'first-length-since-stands-for-it': () =>
     'the length at the insertion or the tip confirmation is not on record; the first one since stands for it',
@@ -60,7 +61,7 @@ export const facts: Wordings<keyof FactSentences> = {
 };
 
 export const readings: Wordings<keyof ReadingSentences> = {
-  'body-temperature': ({ sent }) => `Body temperature ${sent}.`,
+  'body-temperature': ({ sent }) => `Body temperature ${sentText(sent)}.`,
   'removed-catheter-read-as': ({ cm, length, read }) =>
     `${cm} cm came out; on record: ${lengthText(length)}. Read as ${read}: the finding does not say.`,
   'length-on-record': ({ length }) => lengthText(length),

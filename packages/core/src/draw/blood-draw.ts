@@ -16,7 +16,7 @@ import type { LineRecord, Lumen } from '../model/record.js';
 import { drawLumens } from './draw-lumens.js';
 import { lossOf, sumMl } from './draw-loss.js';
 import { aboveLimit, drugInLumen, forCoagulation, isBeforeDiscard, samplePitfalls } from './draw-sample.js';
-import type { DrawOptions, DrawPlan, DrawTest, DrawTube } from './model.js';
+import type { DrawOptions, BloodDraw, DrawTest, DrawTube } from './model.js';
 
 /** The tube of each sample: which additive a test needs is the laboratory’s to say; these are the usual ones. */
 const tubeOf: Readonly<Record<DrawTest, TubeCode>> = {
@@ -48,7 +48,7 @@ export const drawTests = (Object.keys(tubeOf) as DrawTest[]).sort(
  * It advises and never orders: local policy, the laboratory, the device’s own instructions and the licensed clinician
  * come first.
  */
-export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, when: AsOf): DrawPlan {
+export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, when: AsOf): BloodDraw {
   const options = inOrder(given);
   const rule = stepsRule(policyAt(policy, when));
   if (options.tests.length === 0) throw new Refusal({ code: 'no-test-named' });
@@ -88,7 +88,7 @@ export function drawPlan(line: LineRecord, given: DrawOptions, policy: Policy, w
       before && name === 'flushVolume' ? flushBefore : (own[name] ?? calculatedPart(name, timeline, lumen)),
     );
   });
-  const cautions: DrawPlan['cautions'] = [
+  const cautions: BloodDraw['cautions'] = [
     ...samplePitfalls(tests),
     ...lumens.cautions,
     ...(discard.ok

@@ -4,20 +4,20 @@ import { deviceRefsOf } from './devices.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import { outcomeOf } from './outcomes.js';
-import type { InsertionPlan, RecordedTime, Ref } from '../model/record.js';
+import type { PlannedInsertion, RecordedTime, Ref } from '../model/record.js';
 import type { Codeable, Reference } from './shapes.js';
 import { compareTimes, recordedTime } from './times.js';
 
-/** The plan of an insertion with what it says of the line that is to come. */
+/** A planned insertion with what it says of the line that is to come. */
 export interface PlannedLine {
-  readonly plan: InsertionPlan;
+  readonly insertion: PlannedInsertion;
   readonly patient: Ref;
   readonly type?: LineType;
   /** The Device that is to be put in, where it is on record already. */
   readonly device?: Ref;
 }
 
-/** One resource that tells of a plan. */
+/** One resource that tells of a planned insertion. */
 interface Source {
   readonly ref: Ref;
   readonly patient?: Ref;
@@ -35,7 +35,7 @@ interface Source {
 /**
  * Every planned insertion: a ServiceRequest of an insertion with the Appointments and the Procedures in preparation that
  * are based on it, or one of these by itself. Where they name different times the one nearest to the act counts, of several of a kind the earliest. One
- * without a time is a plan still, whose care can’t be counted back and is due at once.
+ * without a time is planned still, and its care can’t be counted back and is due at once.
  */
 export function readPlannedLines(index: ResourceIndex, issues: IssueList): PlannedLine[] {
   const groups = new Map<Ref, Source[]>();
@@ -51,9 +51,9 @@ export function readPlannedLines(index: ResourceIndex, issues: IssueList): Plann
   return planned;
 }
 
-/** Two open plans that may be of one line: everything would be prepared twice, and one of them is perhaps out of date. */
+/** Two open planned insertions that may be of one line: everything would be prepared twice, and one of them is perhaps out of date. */
 function reportSeveral(planned: readonly PlannedLine[], issues: IssueList): void {
-  const open = planned.filter(({ plan }) => isOpen(plan));
+  const open = planned.filter(({ insertion }) => isOpen(insertion));
   for (const [i, one] of open.entries()) {
     const others = open
       .slice(i + 1)
@@ -61,15 +61,15 @@ function reportSeveral(planned: readonly PlannedLine[], issues: IssueList): void
     if (others.length === 0) continue;
     issues.add(
       'several-plans',
-      one.plan.ref,
-      `${one.plan.ref.split('/')[0]}.status`,
-      { code: 'another-insertion-planned', plans: others.map(({ plan }) => plan.ref) },
-      { patient: one.patient, related: others.map(({ plan }) => plan.ref) },
+      one.insertion.ref,
+      `${one.insertion.ref.split('/')[0]}.status`,
+      { code: 'another-insertion-planned', others: others.map(({ insertion }) => insertion.ref) },
+      { patient: one.patient, related: others.map(({ insertion }) => insertion.ref) },
     );
   }
 }
 
-function isOpen({ withdrawn, completed, at, insertions }: InsertionPlan): boolean {
+function isOpen({ withdrawn, completed, at, insertions }: PlannedInsertion): boolean {
   const day = at?.text.slice(0, 10) ?? '';
   return (
     !withdrawn &&
@@ -87,7 +87,7 @@ function plannedLine(
   const patient = sources.map((one) => one.patient).find((one) => one !== undefined);
   if (patient === undefined) {
     const path = `${ref.split('/')[0]}.${ref.startsWith('Appointment/') ? 'participant' : 'subject'}`;
-    issues.add('unresolved-reference', ref, path, { code: 'plan-without-patient' }, { severity: 'high' });
+    issues.add('unresolved-reference', ref, path, { code: 'planned-without-patient' }, { severity: 'high' });
     return undefined;
   }
   const own = sources.find((one) => one.ref === ref);
@@ -100,7 +100,7 @@ function plannedLine(
       'missing-time',
       ref,
       `${ref.split('/')[0]}.${ref.startsWith('Appointment/') ? 'start' : ref.startsWith('Procedure/') ? 'performed' : 'occurrence'}`,
-      { code: 'plan-without-time' },
+      { code: 'planned-without-time' },
       { patient },
     );
   }
@@ -121,7 +121,7 @@ function plannedLine(
   const since = sources.map((one) => one.since).filter((one) => one !== undefined);
   const [first] = since.sort((a, b) => (a.text < b.text ? -1 : 1));
   return {
-    plan: {
+    insertion: {
       ref,
       refs: sources.map((one) => one.ref).sort(),
       ...(best?.at ? { at: best.at } : {}),
@@ -300,10 +300,10 @@ function optional<Key extends string, Value>(key: Key, value: Value | undefined)
 }
 
 /**
- * Which plan a Procedure without a Device belongs to: the one it is based on; else, of a patient with no line on record,
+ * Which planned insertion a Procedure without a Device belongs to: the one it is based on; else, of a patient with no line on record,
  * the only one there is.
  */
-export function planFor(
+export function plannedInsertionOf(
   procedure: Indexed<'Procedure'>,
   planned: readonly PlannedLine[],
   linesOf: ReadonlySet<Ref>,
@@ -313,10 +313,10 @@ export function planFor(
   const activity = activityOf(value.code);
   if (activity !== undefined && activityRow(activity).role !== undefined) return undefined;
   const basedOn = (value.basedOn ?? []).map((one) => index.nameOf(one, ref));
-  const named = planned.find(({ plan }) => plan.refs.some((one) => basedOn.includes(one)));
-  if (named) return named.plan.ref;
+  const named = planned.find(({ insertion }) => insertion.refs.some((one) => basedOn.includes(one)));
+  if (named) return named.insertion.ref;
   const patient = index.nameOf(value.subject, ref);
   if (patient === undefined || linesOf.has(patient)) return undefined;
   const own = planned.filter((one) => one.patient === patient);
-  return own.length === 1 ? own[0]?.plan.ref : undefined;
+  return own.length === 1 ? own[0]?.insertion.ref : undefined;
 }

@@ -1,0 +1,97 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { readingsIn } from './prose-read.js';
+
+// No program reads its own sentences back: what it has to know of one is its code and its parameters. Every regular
+// expression that asks for a word, and every comparison with a text of more than one word, is looked at here.
+
+const root = fileURLToPath(new URL('../../', import.meta.url));
+
+/** What reads words all the same, and whose words they are. A row that is no longer needed goes. */
+const reviewed: Readonly<Record<string, string>> = {
+  'packages/cli/src/commands/policy-new.ts ^(https?:\\/\\/|urn:)[^\\s|]+$': 'a url',
+  'packages/core/src/fhir/references.ts ^(urn:|https?:)': 'a url',
+  'packages/core/src/handover/calendar-feed.ts ((?:BEGIN:VALARM\\r\\n[^]*?\\r\\nEND:VALARM\\r\\n)+)((?:(?!BEGIN:)[^]*?\\r\\n)??)END:VEVENT\\r\\n':
+    'the grammar of iCalendar',
+  'packages/core/src/record/events.ts (?:^|\\/)(Task\\/[^/#]+)': 'a reference of FHIR',
+  'packages/core/src/record/index-resources.ts \\/_history\\/[^/]+$': 'a reference of FHIR',
+  // Where else the last words of a title could go: English alone has them, and a title without them is said whole.
+  'packages/core/src/words/english/home.ts : first steps': 'the title of a rule, as its owner wrote it',
+  'packages/policy/src/expression.ts  expecting \\{.*$': 'the message of the FHIRPath parser',
+  'packages/policy/src/facts.ts ^found\\.(\\w+)\\.([A-Za-z]\\w*)$': 'the name of a fact',
+  'packages/policy/src/read-documentation.ts common practice, no source':
+    'what the owner of a plan wrote as a source',
+  'packages/policy/src/read-documentation.ts from memory': 'what the owner of a plan wrote as a source',
+  'packages/policy/src/read-layer.ts ^PlanDefinition\\.': 'a path in a resource',
+  'services/adapter/src/references.ts ^x/(x)(?:/_history/.*)?$': 'a reference of FHIR',
+  'services/adapter/src/write.ts ([A-Za-z]+)\\/([A-Za-z0-9\\-.]{1,64})(?:\\/_history\\/([A-Za-z0-9\\-.]{1,64}))?$':
+    'a reference of FHIR',
+};
+
+function sources(folder: string): string[] {
+  return readdirSync(root + folder, { withFileTypes: true }).flatMap((entry) => {
+    const path = `${folder}/${entry.name}`;
+    if (entry.isDirectory())
+      return ['dist', 'node_modules', 'recorded', 'generated', 'testing'].includes(entry.name)
+        ? []
+        : sources(path);
+    return /\.(ts|tsx|mts|js|mjs)$/.test(entry.name) && !/\.(test|kit|d)\.ts$/.test(entry.name) ? [path] : [];
+  });
+}
+
+const files = ['packages', 'services'].flatMap(sources).filter((path) => /\/src\//.test(path));
+
+describe('no program reads sentences back', () => {
+  const found = files.flatMap((path) =>
+    readingsIn(readFileSync(root + path, 'utf8')).map(({ line, what }) => ({
+      row: `${path} ${what}`,
+      place: `${path}:${line} reads ${what}`,
+    })),
+  );
+
+  it('but for what others wrote, each looked at', () => {
+    expect(found.filter(({ row }) => !(row in reviewed)).map(({ place }) => place)).toEqual([]);
+  });
+
+  it('and nothing is listed that is not there', () => {
+    expect(Object.keys(reviewed).filter((one) => !found.some(({ row }) => row === one))).toEqual([]);
+  });
+
+  it('is looked for in every package and service', () => {
+    for (const folder of ['packages/core', 'packages/policy', 'packages/cli', 'services/adapter'])
+      expect(
+        files.some((path) => path.startsWith(`${folder}/src/`)),
+        folder,
+      ).toBe(true);
+  });
+});
+
+describe('reading a sentence back', () => {
+  it.each([
+    ['a regular expression with a word and a blank', 'if (/^Held /.test(remark)) skip();'],
+    ['one with a long word', 'if (/protective/.test(remark)) skip();'],
+    ['one that is made', "const a = new RegExp('protective reading');"],
+    ['one that takes an article away', "const a = name.replace(/^the /, '');"],
+    ['a beginning', "if (text.startsWith('Not asked yet')) skip();"],
+    ['an end', 'if (text.endsWith(`: first steps`)) skip();'],
+    ['an end that has a name', "const end = ': first steps'; if (text.endsWith(end)) skip();"],
+    ['a part', "if (text.includes('not worked out: ')) skip();"],
+    ['a comparison', "if (name === 'the lumen') skip();"],
+    ['a case', "switch (name) { case 'the lumen': skip(); }"],
+    ['a set', "const unnamed = new Set(['lumen', 'the lumen']);"],
+  ])('is %s', (_, source) => {
+    expect(readingsIn(source)).toHaveLength(1);
+  });
+
+  it.each([
+    ['a code', "if (remark.code === 'held') skip();"],
+    ['a beginning of a reference', "if (ref.startsWith('Device/')) skip();"],
+    ['a regular expression of signs', String.raw`const a = /^\d{4}-\d{2}(?:T\d\d)?$/.exec(text);`],
+    ['a class of letters', 'const a = /^[A-Za-z]+$/.test(text);'],
+    ['a sentence that is said', "const a = 'Not asked yet';"],
+    ['words put together', "const a = parts.join(' and ');"],
+  ])('is not %s', (_, source) => {
+    expect(readingsIn(source)).toEqual([]);
+  });
+});
