@@ -1,7 +1,7 @@
 import {
   applyPlan,
   calendarFeed,
-  drawPlan,
+  bloodDraw,
   dueBundle,
   handover,
   hasDrawSteps,
@@ -157,7 +157,7 @@ function drawsOf(line: LineRecord, { policy, when }: Unit): Output[] {
     name: `draw ${ref}`,
     kind: 'text',
     in: orRefusal(
-      () => drawPlan(line, { tests, lumen: ref }, by, when),
+      () => bloodDraw(line, { tests, lumen: ref }, by, when),
       (plan, language) => renderDraw(plan, line.name, when.zone, language),
       when,
     ),
