@@ -1,10 +1,12 @@
 import { defineConfig } from 'vitest/config';
+import { withoutControl } from './tests/harm/without-control.js';
 
 // Workspace packages are tested from their sources, so no build has to run first. Without `import` and `module`: the
 // list also reaches Node’s own require() in the workers, which would then load ES modules where CommonJS is expected.
 const conditions = ['dwellward-source', 'node'];
 
 export default defineConfig({
+  plugins: withoutControl(),
   resolve: { conditions },
   ssr: { resolve: { conditions, externalConditions: conditions } },
   test: {
