@@ -10,7 +10,7 @@ interface Action {
   action?: Action[];
 }
 
-/** The plans as the package embeds them, one JSON text a line, without the rule or group of this id. */
+/** The plans as the package embeds them, one entry a line with its JSON as text, without the rule or group of this id. */
 function withoutRule(code: string, rule: string): string {
   let taken = 0;
   const rid = (of: { action?: Action[] }): void => {
@@ -21,11 +21,11 @@ function withoutRule(code: string, rule: string): string {
     for (const action of kept) rid(action);
   };
   const lines = code.split('\n').map((line) => {
-    const literal = /^(".*")(,?)$/.exec(line.trim());
+    const literal = /^( {2}"[a-z0-9-]+": )(".*"),$/.exec(line);
     if (literal === null) return line;
-    const plan = JSON.parse(JSON.parse(literal[1] as string) as string) as { action?: Action[] };
+    const plan = JSON.parse(JSON.parse(literal[2] as string) as string) as { action?: Action[] };
     rid(plan);
-    return `${JSON.stringify(JSON.stringify(plan))}${literal[2] ?? ''}`;
+    return `${literal[1] ?? ''}${JSON.stringify(JSON.stringify(plan))},`;
   });
   if (taken === 0) throw new Error(`no bundled policy has a rule ${rule}`);
   return lines.join('\n');
