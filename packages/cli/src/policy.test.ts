@@ -32,6 +32,15 @@ async function policy(args: readonly string[], columns = 0) {
   return { exit, out, err };
 }
 
+/** The examples of rules as JSON, their sources and reasons written. */
+async function examples(): Promise<unknown> {
+  const { out } = await policy(['new', '--examples', '--format', 'json']);
+  const written = out
+    .replaceAll(/Replace this by your unit’s reason[^"]*/g, 'The unit decided it for a reason of its own.')
+    .replaceAll('replace this by the source that your unit goes by.', 'decided by the unit.');
+  return JSON.parse(written) as unknown;
+}
+
 const source = {
   type: 'documentation',
   display: 'Common practice, no source: invented for a test.',
@@ -183,7 +192,7 @@ describe('policy show', () => {
     const rule = dressings.split('  Change a gauze dressing daily')[1]?.split('\n').slice(0, 4).join('\n');
     expect(rule).toContain('| exit site | every day');
     expect(rule).toContain("%labs.anc < 0.2 '10*9/L'");
-    expect(rule).toContain('source    Common practice, no source');
+    expect(rule).toContain('source    [common practice] Common practice, no source');
     expect(rule).toContain('layer     Daily gauze dressing while neutrophils are very low');
   });
 
@@ -198,11 +207,9 @@ describe('policy show', () => {
   });
 
   it('shows what a layer replaced and what it switched off, in the table and in JSON', async () => {
-    const ours = file('template.json', (await policy(['new', '--format', 'json'])).out);
+    const ours = file('template.json', await examples());
     const { out } = await policy(['show', ours]);
-    expect(out).toMatch(
-      /before {4}replaced by Line care of our unit, version 0\.1\.0: .* had it every 7 days/,
-    );
+    expect(out).toMatch(/before {4}replaced by Examples of rules, version 0\.1\.0: .* had it every 7 days/);
     expect(out).toMatch(/Switched off\n {2}access-needle-change: /);
     const { replaced } = JSON.parse((await policy(['show', ours, '--format', 'json'])).out) as {
       replaced: { id: string; how: string; before: { schedule: string } }[];
@@ -231,7 +238,7 @@ describe('policy show', () => {
     expect(err).toContain('--help tells how');
   });
 
-  it.each(['show', 'check', 'diff', 'preview', 'new'])('%s --help has an example', async (verb) => {
+  it.each(['show', 'list', 'check', 'diff', 'preview', 'new'])('%s --help has an example', async (verb) => {
     const { exit, out } = await policy([verb, '--help']);
     expect(exit).toBe(0);
     expect(out).toMatch(/Examples?\n {2}dwellward policy/);
@@ -247,16 +254,16 @@ describe('policy diff', () => {
   });
 
   it('shows both sides of what is replaced, and the reason of what is switched off', async () => {
-    const ours = file('ours.json', (await policy(['new', '--format', 'json'])).out);
+    const ours = file('ours.json', await examples());
     const { exit, out } = await policy(['diff', 'base', ours]);
     expect(exit).toBe(0);
     expect(out).toContain('11 added, 0 removed, 1 switched off, 1 changed');
     const [, changed = ''] = out.split('\nChanged\n');
     expect(changed).toContain('- schedule: every 7 days\n    + schedule: every 2 weeks');
     expect(changed).toMatch(
-      /- source: .*\n {4}\+ source: Common practice, no source: replace this by the source/,
+      /- source: .*\n {4}\+ source: \[common practice\] Common practice, no source: decided by the unit/,
     );
-    expect(out).toContain('Replace this by your unit’s reason for not asking for it.');
+    expect(out).toContain('The unit decided it for a reason of its own.');
     const back = await policy(['diff', ours, 'base']);
     expect(back.out).toContain('1 added, 11 removed, 0 switched off, 1 changed');
   });
@@ -498,7 +505,7 @@ describe('policy preview', () => {
 });
 
 describe('policy new', () => {
-  it('writes a plan that policy check finds nothing wrong with', async () => {
+  it('P1: writes a plan that is a draft, has no rule and changes nothing', async () => {
     const { exit, out } = await policy([
       'new',
       '--format',
@@ -515,7 +522,8 @@ describe('policy new', () => {
     });
     const checked = await policy(['check', file('ward-3.json', out)]);
     expect(checked.exit).toBe(0);
-    expect(checked.out).toContain('0 errors, 0 warnings');
+    expect(checked.out).toContain('0 errors, 2 warnings, 0 rules of its own');
+    expect(checked.out).toContain('The plan has no action');
   });
 
   it('is read from a file as it was written', () => {
