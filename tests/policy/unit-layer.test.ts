@@ -72,7 +72,7 @@ describe('a layer of a unit', () => {
       ]);
       const { exit, out, err } = await command('policy', 'check', file);
       expect([exit, err]).toEqual([0, '']);
-      expect(out).toContain('0 errors, 0 warnings, 5 rules of its own');
+      expect(out).toContain('0 errors, 2 warnings, 5 rules of its own');
     },
   );
 

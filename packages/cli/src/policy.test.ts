@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { bundledPlan } from '@dwellward/policy';
+import { bundledPlan, bundledPlanNames, choices, defaultPolicy, type Rule } from '@dwellward/policy';
 import { codeSystem, policyExtension } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import { run } from './index.js';
@@ -30,6 +30,11 @@ async function policy(args: readonly string[], columns = 0) {
     now: () => '2026-11-25T06:30:00Z',
   });
   return { exit, out, err };
+}
+
+/** The rules of the default policy. */
+function bundledRules(): readonly Rule[] {
+  return defaultPolicy().rules;
 }
 
 /** The examples of rules as JSON, their sources and reasons written. */
@@ -218,6 +223,34 @@ describe('policy show', () => {
       { id: 'access-needle-change', how: 'switched-off', before: { schedule: 'every 7 days' } },
       { id: 'external-length-measurement', how: 'replaced', before: { schedule: 'every 7 days' } },
     ]);
+  });
+
+  it('P2: gives every source whole, with how sure it is, and those from memory alone where they are asked for', async () => {
+    const { out } = await policy(['show']);
+    expect(out).not.toContain('…');
+    const all = bundledRules().length;
+    const unsure = bundledRules().filter(({ citations }) =>
+      citations.some(({ certainty }) => certainty === 'from-memory'),
+    ).length;
+    expect(unsure).toBeGreaterThan(20);
+    expect(out).toContain(`${all} rules, ${unsure} of them with a source from memory`);
+    expect(out.split('[from memory, to be checked]').length - 1).toBeGreaterThanOrEqual(unsure);
+    const alone = await policy(['show', '--from-memory']);
+    expect(alone.out).toContain(`${unsure} rules, ${unsure} of them with a source from memory`);
+  });
+
+  it('P2: every bundled layer and choice is listed with what it does', async () => {
+    const { exit, out } = await policy(['list']);
+    expect(exit).toBe(0);
+    for (const name of bundledPlanNames) expect(out).toContain(name);
+    for (const { name, taken } of choices) {
+      expect(out).toContain(name);
+      expect(out).toContain(taken);
+    }
+    const { layers } = JSON.parse((await policy(['list', '--format', 'json'])).out) as {
+      layers: { name: string; does: string; rules: number }[];
+    };
+    for (const { does, rules } of layers) expect([does.length > 20, rules > 0]).toEqual([true, true]);
   });
 
   it.each([

@@ -4,7 +4,7 @@ import { scheduleText, spanText, type Policy, type Rule } from '@dwellward/polic
 import { activityCodes, displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
-import { loadPolicy } from '../policies.js';
+import { layerHelp, layerOptions, loadPolicy } from '../policies.js';
 import {
   scopeText,
   conditionText,
@@ -19,11 +19,11 @@ import {
 
 export const policyShowHelp = `dwellward policy show [PLAN ...] [options]
 
-Every rule of the policy that the plans make when they are laid over the bundled base, the lowest first: what, on what,
+Every rule of the policy that the plans make when they are laid over the default, the lowest first: what, on what,
 how often, when it holds, each source whole with how sure it is, the layer, and what a layer replaced or switched off. No
-PLAN shows the base; policy list names the bundled ones.
+PLAN shows the default; policy list names what is bundled.
 
-  --only-policy leave the bundled base out
+${layerHelp}
   --activity    one activity only, such as dressing-change
   --from-memory only rules with a source that is known from memory: check them against the guideline before use
   --format      table (default) or json
@@ -43,7 +43,7 @@ export async function policyShow(args: string[], io: Io): Promise<keyof typeof e
     args,
     allowPositionals: true,
     options: {
-      'only-policy': { type: 'boolean' },
+      ...layerOptions,
       activity: { type: 'string' },
       'from-memory': { type: 'boolean', default: false },
       format: { type: 'string' },
@@ -59,7 +59,7 @@ export async function policyShow(args: string[], io: Io): Promise<keyof typeof e
     throw new CliError('usage', `--format ${format}: one of table, json.`);
   if (values.activity !== undefined && !activities.includes(values.activity))
     throw new CliError('usage', `--activity ${values.activity}: one of ${activities.join(', ')}.`);
-  const policy = await loadPolicy(positionals, values['only-policy'] ?? false, io);
+  const policy = await loadPolicy(positionals, values, io);
   const { activity, 'from-memory': fromMemory } = values;
   const shown = (rule: Rule) =>
     (activity === undefined || rule.activity === activity) && (!fromMemory || isFromMemory(rule));
