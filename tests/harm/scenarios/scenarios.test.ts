@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, describe, expect, it } from 'vitest';
+import { afterAll, expect, it } from 'vitest';
 import { run } from '@dwellward/cli';
 import { at, zone, type Said, type Scenario } from './bed.js';
 import { drugs } from './drugs.js';
@@ -44,24 +44,21 @@ it('are at least thirty, each with what a careful nurse does next', () => {
     expect([nurse.length > 0, source.length > 10]).toEqual([true, true]);
 });
 
-describe.each(scenarios)('$name', (scenario) => {
-  it('due', async () => check(await told(scenario, 'due', ['--all']), scenario.due));
+/** Every output that a scenario speaks of. */
+const outputs = scenarios.flatMap((scenario) => {
+  const { name, due, draw, repair, handover, home } = scenario;
+  const asked: readonly (readonly [command: string, args: readonly string[], said: Said | undefined])[] = [
+    ['due', ['--all'], due],
+    ['draw', ['--line', 'line', ...(draw?.args ?? [])], draw],
+    ['repair', ['--line', 'line', ...(repair?.args ?? [])], repair],
+    ['handover', ['--shift', '8h'], handover],
+    ['home', ['--patient', 'one'], home],
+  ];
+  return asked.flatMap(([command, args, said]) =>
+    said === undefined ? [] : [{ name, command, args, said, scenario }],
+  );
+});
 
-  it.runIf(scenario.draw)('draw', async () => {
-    if (scenario.draw)
-      check(await told(scenario, 'draw', ['--line', 'line', ...scenario.draw.args]), scenario.draw);
-  });
-
-  it.runIf(scenario.repair)('repair', async () => {
-    if (scenario.repair)
-      check(await told(scenario, 'repair', ['--line', 'line', ...scenario.repair.args]), scenario.repair);
-  });
-
-  it.runIf(scenario.handover)('hand-over', async () => {
-    if (scenario.handover) check(await told(scenario, 'handover', ['--shift', '8h']), scenario.handover);
-  });
-
-  it.runIf(scenario.home)('home', async () => {
-    if (scenario.home) check(await told(scenario, 'home', ['--patient', 'one']), scenario.home);
-  });
+it.each(outputs)('$name: $command', async ({ scenario, command, args, said }) => {
+  check(await told(scenario, command, args), said);
 });
