@@ -172,7 +172,13 @@ function recordWarning({ code, severity, resource, sentence }: RecordIssue): Han
 }
 
 /** Remarks that only tell how the time came about, which the lists show already. */
-const aboutTime: ReadonlySet<Remark['code']> = new Set(['held', 'applies-since', 'opens-after-spacing']);
+const aboutTime: ReadonlySet<Remark['code']> = new Set([
+  'held',
+  'applies-since',
+  'opens-after-spacing',
+  // It stands with its row.
+  'also-asked',
+]);
 
 /** What was read comes first, then what moved an item, then what is not known. */
 const remarkOrder: Readonly<Record<Remark['code'], number>> = {
@@ -180,6 +186,7 @@ const remarkOrder: Readonly<Record<Remark['code'], number>> = {
   'length-on-record': 0,
   'body-temperature': 0,
   emergency: 1,
+  'also-asked': 1,
   'counted-from-start-of': 2,
   'counted-from-earliest-event': 2,
   'asked-for-since': 3,

@@ -231,6 +231,7 @@ function rows(
     return [
       `      ${style(late ? 'overdue' : 'due', box)} ${when}  ${style('strong', what)}`,
       `          ${say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) })}`,
+      ...item.remarks.filter(({ code }) => code === 'also-asked').map((remark) => `          ${say(remark)}`),
       // Those of emergencies stand at the top of the list.
       ...(priority === 'asap' || priority === 'urgent' ? stepsText(item, ' '.repeat(10), view) : []),
     ];
