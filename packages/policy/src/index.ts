@@ -52,7 +52,13 @@ export {
   type PolicyDiff,
   type RuleDifference,
 } from './diff.js';
-export { policyTemplate, policyTemplateFsh, type TemplateOptions } from './template.js';
+export {
+  policyExamples,
+  policyExamplesFsh,
+  policyTemplate,
+  policyTemplateFsh,
+  type TemplateOptions,
+} from './template.js';
 export {
   bundledActivities,
   bundledPlan,
