@@ -7,6 +7,7 @@ import type { Remark } from '../model/sentences.js';
 import { compareText } from '../timeline/timeline.js';
 import { sentenceKey } from '../words/keys.js';
 import type { LineRecord, RecordIssue, Records, Ref } from '../model/record.js';
+import { policyAt } from '../due/in-force.js';
 import { unansweredSaid } from '../due/unanswered.js';
 import { doneItems } from './done.js';
 import type {
@@ -101,6 +102,10 @@ export function handover(
     warnings: issues
       .filter(({ line, patient }) => line === undefined && patient === undefined)
       .map(recordWarning),
+    loosened: (policyAt(policy, { asOf: shift.from, zone: shift.zone }).loosened ?? []).map((rule) => ({
+      code: 'asks-for-less',
+      rule,
+    })),
     withoutUnit:
       of.unit === undefined
         ? []

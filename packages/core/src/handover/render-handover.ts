@@ -74,6 +74,7 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
       ? ['', view.style('overdue', heading('emergencies', view)), ...emergencies]
       : []),
     ...unansweredText(handover, view),
+    ...handover.loosened.map((sentence) => say(sentence)),
     ...(handover.withoutUnit.length > 0
       ? ['', say({ code: 'unit-not-on-record', patients: handover.withoutUnit })]
       : []),
