@@ -11,7 +11,7 @@ import type {
   OutputSentences,
   TableSentences,
 } from './sentences/outputs.js';
-import type { ExplainPageSentences } from './sentences/pages.js';
+import type { ConditionSentences, ExplainPageSentences } from './sentences/pages.js';
 import type { PreviewSentences } from './sentences/preview.js';
 import type { RepairSentences } from './sentences/repair.js';
 import type { FactSentences, ReadingSentences, RemarkSentences } from './sentences/remarks.js';
@@ -53,6 +53,7 @@ export interface Sentences
     DrawSentences,
     RepairSentences,
     ExplainPageSentences,
+    ConditionSentences,
     PreviewSentences {}
 
 /** The code of a sentence, or of a part of one. */

@@ -9,6 +9,7 @@ import {
   unusable,
 } from './english/issues.js';
 import { names, words } from './english/common.js';
+import { conditions } from './english/conditions.js';
 import { draws } from './english/draw.js';
 import { feeds, handovers } from './english/handover.js';
 import { home } from './english/home.js';
@@ -53,6 +54,7 @@ export const english: Language = {
     ...draws,
     ...repairs,
     ...pages,
+    ...conditions,
     ...previews,
   },
 };
