@@ -64,9 +64,15 @@ export {
   bundledPlan,
   bundledPlanNames,
   choiceLayerNames,
+  defaultLayerNames,
+  defaultPlans,
+  isDefaultLayer,
+  overDefault,
   unitLayerNames,
   type BundledPlanName,
   type ChoiceLayerName,
+  type DefaultLayerName,
   type UnitLayerName,
 } from './bundled.js';
+export { defaultPolicy } from './default-policy.js';
 export { choices, type Choice, type ChoicePlace, type ChoiceReading } from './choices.js';

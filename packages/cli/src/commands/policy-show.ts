@@ -4,7 +4,7 @@ import { scheduleText, spanText, type Policy, type Rule } from '@dwellward/polic
 import { activityCodes, displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
-import { loadPolicy } from '../policies.js';
+import { layerHelp, layerOptions, loadPolicy } from '../policies.js';
 import {
   scopeText,
   conditionText,
@@ -18,10 +18,10 @@ import {
 
 export const policyShowHelp = `dwellward policy show [PLAN ...] [options]
 
-Every rule of the policy that the plans make when they are laid over the bundled base, the lowest first: what, on what,
-how often, when it holds, the source and the layer, and what a layer replaced or switched off. No PLAN shows the base.
+Every rule of the policy that the plans make when they are laid over the default, the lowest first: what, on what,
+how often, when it holds, the source and the layer, and what a layer replaced or switched off. No PLAN shows the default.
 
-  --only-policy leave the bundled base out
+${layerHelp}
   --activity    one activity only, such as dressing-change
   --format      table (default) or json
 
@@ -39,7 +39,7 @@ export async function policyShow(args: string[], io: Io): Promise<keyof typeof e
     args,
     allowPositionals: true,
     options: {
-      'only-policy': { type: 'boolean' },
+      ...layerOptions,
       activity: { type: 'string' },
       format: { type: 'string' },
       help: { type: 'boolean', short: 'h' },
@@ -54,7 +54,7 @@ export async function policyShow(args: string[], io: Io): Promise<keyof typeof e
     throw new CliError('usage', `--format ${format}: one of table, json.`);
   if (values.activity !== undefined && !activities.includes(values.activity))
     throw new CliError('usage', `--activity ${values.activity}: one of ${activities.join(', ')}.`);
-  const policy = await loadPolicy(positionals, values['only-policy'] ?? false, io);
+  const policy = await loadPolicy(positionals, values, io);
   const shown = (rule: Rule) => values.activity === undefined || rule.activity === values.activity;
   io.write(
     format === 'json'
