@@ -1,4 +1,12 @@
-import { scheduleText, spanText, type Policy, type Rule, type RuleOrigin } from '@dwellward/policy';
+import { Calendar, english, speaker } from '@dwellward/core';
+import {
+  scheduleText as scheduleOf,
+  spanText,
+  type Condition,
+  type Policy,
+  type Rule,
+  type RuleOrigin,
+} from '@dwellward/policy';
 
 /** A layer by its title and version. */
 export function layerText({ title, version }: RuleOrigin): string {
@@ -23,13 +31,35 @@ export function shortSources({ citations }: Rule): readonly string[] {
   );
 }
 
+// No condition says a time of the clock.
+const say = speaker(english, new Calendar('UTC'));
+
+/** A condition in words. */
+function inWords({ meaning, description }: Condition): string {
+  return say({ code: 'condition', meaning, ...(description === undefined ? {} : { description }) });
+}
+
+/** When a rule asks or forbids, in words. */
+export function scheduleText(rule: Rule): string {
+  return scheduleOf(rule, inWords);
+}
+
+/** The conditions of a rule as the policy writes them, in FHIRPath. */
+export function expressionsOf({ applicability, start, stop }: Rule): readonly string[] {
+  return [
+    ...(applicability.meaning === '' ? [] : [applicability.meaning]),
+    ...(start ? [`as it begins: ${start.meaning}`] : []),
+    ...(stop ? [`until: ${stop.meaning}`] : []),
+  ];
+}
+
 /** When a rule applies, with its reading of unknown facts; of one that a trigger begins, also from when on and until. */
 export function conditionText({ applicability, start, stop, whenUnknown }: Rule): string {
   const texts = [
-    applicability.meaning,
-    ...(start ? [`as it begins: ${start.meaning}`] : []),
-    ...(stop ? [`until: ${stop.meaning}`] : []),
-  ].filter((text) => text !== '');
+    ...(applicability.meaning === '' ? [] : [inWords(applicability)]),
+    ...(start ? [`as it begins: ${inWords(start)}`] : []),
+    ...(stop ? [`until: ${inWords(stop)}`] : []),
+  ];
   if (texts.length === 0) return 'always';
   return whenUnknown === 'protective'
     ? texts.join('; ')
@@ -55,6 +85,7 @@ export function plainRule(rule: Rule): object {
     schedule: scheduleText(rule),
     begins,
     condition: applicability.meaning,
+    when: conditionText(rule),
     ...(start ? { start: start.meaning } : {}),
     ...(stop ? { stop: stop.meaning } : {}),
     facts: [...new Set(facts)],

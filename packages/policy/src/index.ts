@@ -1,10 +1,5 @@
 export type { Condition, ConditionKind, Ending, Truth } from './condition.js';
-export {
-  conditionParts,
-  type ComparedTime,
-  type Comparison,
-  type ConditionPart,
-} from './condition-parts.js';
+export { conditionParts, type ComparedTime, type Comparison, type ConditionPart } from './condition-parts.js';
 export {
   always,
   compileCondition,

@@ -109,10 +109,7 @@ function itemText(
     ),
     ...list('why-mind', [...why.remarks.map(say), ...texts(item, 'caution')]),
     ...(steps.length > 0 ? [head('why-steps'), ...steps.map((text, i) => `    ${i + 1}. ${text}`)] : []),
-    ...list(
-      'why-take',
-      texts(item, 'take'),
-    ),
+    ...list('why-take', texts(item, 'take')),
     ...list('why-changes', why.wouldChange.map(say)),
     '',
   ].join('\n');

@@ -31,7 +31,8 @@ export function renderPreview(
   const say = speaker(options.language ?? english, new Calendar(options.zone));
   const names = new Map(lines.map(({ patient }) => [patient.ref, patient.name]));
   const wrapped = (text: string) => wrap(text, 4, options.columns);
-  const head = (patient: Ref) => oneLine(`${names.get(patient) ?? say({ code: 'name-not-known' })} (${patient})`);
+  const head = (patient: Ref) =>
+    oneLine(`${names.get(patient) ?? say({ code: 'name-not-known' })} (${patient})`);
   return [
     say({
       code: 'preview-head',

@@ -85,8 +85,8 @@ export function renderTable(
         ? []
         : [say({ code: 'line-not-in-place', name: nameOf(line, lines.get(line)), line, because: closed })],
     );
-  const issues = allIssues(records, cares).map(({ resource, sentence }) =>
-    wrap(`  ${say({ code: 'in-the-record', issue: sentence, resource })}`, 4, options.columns),
+  const issues = allIssues(records, cares).map(({ resource, path, sentence }) =>
+    wrap(`  ${say(sentence)} (${oneLine([...new Set([resource, path])].join(', '))})`, 4, options.columns),
   );
   return [
     ...headText(rows, byPatient.size, calendar, view),
@@ -199,7 +199,11 @@ function lineText({ care, line, items }: Row, view: View): string[] {
     // A lumen that must not be used is told of, also where nothing is to be done.
     ...(shown.length > 0 || care.lumens.some(keepsFromUse) ? lumensText(care, view) : []),
     ...together(shown).map((group) => rowText(group, view)),
-    ...(later > 0 ? [`    .. ${say({ code: 'open-later', count: later, ...(options.showsAll === undefined ? {} : { how: options.showsAll }) })}`] : []),
+    ...(later > 0
+      ? [
+          `    .. ${say({ code: 'open-later', count: later, ...(options.showsAll === undefined ? {} : { how: options.showsAll }) })}`,
+        ]
+      : []),
   ];
 }
 

@@ -1,9 +1,10 @@
 // What a terminal or a page could take for something other than text. Names come from records and files, which others
 // write: with these a name could colour, move or forge what stands around it.
 //
-// Gone without a trace, since nobody sees them: zero-width signs, soft hyphens, variation selectors and tags.
+// Gone without a trace, since nobody sees them: zero-width signs, soft hyphens, variation selectors and tags. Joiners and
+// selectors stay where writing needs them: within an emoji, and in the scripts that join their letters.
 const unseen =
-  /[\u00ad\u034f\u180b-\u180f\u200b-\u200d\u2060-\u2065\ufe00-\ufe0f\ufeff]|[\u{e0000}-\u{e0fff}]/gu;
+  /[\u00ad\u034f\u180b-\u180f\u200b\u2060-\u2065\ufe00-\ufe0d\ufeff]|[\u{e0000}-\u{e0fff}]|(?<![\p{Extended_Pictographic}\p{Emoji_Modifier}\ufe0f])[\ufe0e\ufe0f]|(?<![\p{Extended_Pictographic}\p{Emoji_Modifier}\ufe0f\p{Script=Arabic}\p{Script=Syriac}\p{Script=Devanagari}\p{Script=Bengali}\p{Script=Gurmukhi}\p{Script=Gujarati}\p{Script=Oriya}\p{Script=Tamil}\p{Script=Telugu}\p{Script=Kannada}\p{Script=Malayalam}\p{Script=Sinhala}\p{Script=Mongolian}])[\u200c\u200d]/gu;
 // Shown as a replacement: C0 and C1 controls, marks, embeddings, overrides and isolates of direction, interlinear
 // annotations, and halves of surrogate pairs.
 const harmful =
@@ -55,7 +56,8 @@ export function forTerminal(text: string, styled = false): string {
 
 // Left as they are by JSON.stringify, and only ever within its strings.
 // eslint-disable-next-line no-control-regex
-const rawInJson = /[\u007f-\u009f\u00ad\u034f\u061c\u180b-\u180f\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufe00-\ufe0f\ufeff\ufff9-\ufffb]/g;
+const rawInJson =
+  /[\u007f-\u009f\u00ad\u034f\u061c\u180b-\u180f\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufe00-\ufe0f\ufeff\ufff9-\ufffb]/g;
 
 /** The same JSON with every sign that a terminal would obey, or nobody would see, written as an escape: no data change. */
 export function safeJson(json: string): string {

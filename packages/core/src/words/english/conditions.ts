@@ -33,10 +33,7 @@ const coded: Readonly<
   Record<string, readonly [is: (codes: string) => string, isNot: (codes: string) => string]>
 > = {
   'line.type': [(codes) => `the line is ${codes}`, (codes) => `the line is not ${codes}`],
-  'line.dressing': [
-    (codes) => `the dressing is ${codes}`,
-    (codes) => `the dressing is not ${codes}`,
-  ],
+  'line.dressing': [(codes) => `the dressing is ${codes}`, (codes) => `the dressing is not ${codes}`],
   'line.securement': [
     (codes) => `what holds the line is ${codes}`,
     (codes) => `what holds the line is not ${codes}`,
@@ -50,10 +47,7 @@ const coded: Readonly<
     (codes) => `${codes} runs through the lumen`,
     (codes) => `something other than ${codes} runs through the lumen`,
   ],
-  'lumen.infusionPattern': [
-    (codes) => `it runs ${codes}`,
-    (codes) => `it does not run ${codes}`,
-  ],
+  'lumen.infusionPattern': [(codes) => `it runs ${codes}`, (codes) => `it does not run ${codes}`],
   'patient.setting': [
     (codes) => `the patient is looked after in: ${codes}`,
     (codes) => `the patient is looked after elsewhere than in: ${codes}`,
@@ -136,7 +130,12 @@ function asksSeveral(part: ConditionPart): boolean {
 function yesText({ fact }: Yes<'yes'>, no: boolean): string {
   const own = eitherWay[fact];
   if (own) return own[no ? 1 : 0];
-  return `the latest answer to “${factWords(fact).noun.replace('latest ', '')}” is ${no ? 'no' : 'yes'}`;
+  const subject = factSubject(fact);
+  const asked =
+    subject?.group === 'latest'
+      ? displayOf('lineFinding', subject.finding).toLowerCase()
+      : factWords(fact).noun;
+  return `the latest answer to “${asked}” is ${no ? 'no' : 'yes'}`;
 }
 
 function knownText({ fact }: Yes<'known'>, no: boolean): string {
@@ -216,4 +215,3 @@ export const conditions: Wordings<keyof ConditionSentences> = {
     return parts === undefined ? 'what its owner wrote as an expression is true' : partText(parts);
   },
 };
-

@@ -1,4 +1,10 @@
-import { factKind, factSubject, type FactName, type StaticFactName, type TriggerFactName } from '@dwellward/policy';
+import {
+  factKind,
+  factSubject,
+  type FactName,
+  type StaticFactName,
+  type TriggerFactName,
+} from '@dwellward/policy';
 import { displayOf, findingRow } from '@dwellward/profiles';
 import type { Speech } from '../language.js';
 import { amountText } from './quantities.js';
@@ -95,7 +101,8 @@ export function factWords(fact: FactName): FactWords {
   }
   const finding = displayOf('lineFinding', subject.finding).toLowerCase();
   if (subject.group === 'latest') return the(`latest ${finding}`);
-  const found = subject.value === undefined ? finding : `${finding}, ${findingValueText(subject.finding, subject.value)}`;
+  const found =
+    subject.value === undefined ? finding : `${finding}, ${findingValueText(subject.finding, subject.value)}`;
   return asked(`when ${found} was last found`, `${found}, last found`);
 }
 

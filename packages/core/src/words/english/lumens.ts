@@ -56,4 +56,3 @@ export const lumens: Wordings<keyof LumenSentences> = {
       ', ',
     )}: an infusion runs against a hold: ${stopAndClamp}.`,
 };
-

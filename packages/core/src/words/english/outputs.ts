@@ -66,9 +66,7 @@ export const table: Wordings<keyof TableSentences> = {
     const where = on === undefined ? '' : ` on ${say(on)}`;
     const followed = after === undefined ? undefined : lowerDisplay('lineCareActivity', after);
     const end =
-      until !== undefined
-        ? `until ${say({ code: 'clock', at: until })}`
-        : untilText(followed, findings);
+      until !== undefined ? `until ${say({ code: 'clock', at: until })}` : untilText(followed, findings);
     // Many titles say one thing of each activity: what they all follow says it shorter.
     const many = titles.length > 2 && followed !== undefined;
     const why = many ? `because of the ${followed}` : titles.join('; ');
@@ -129,7 +127,10 @@ export const explaining: Wordings<keyof ExplainSentences> = {
 
 function countedFromText({ basis, ref, at, imprecise }: CountedFromText, { say, instant }: Speech): string {
   const when = imprecise
-    ? `${say({ code: 'recorded-time', time: imprecise })}, no exact time` : at === undefined ? undefined : instant(at);
+    ? `${say({ code: 'recorded-time', time: imprecise })}, no exact time`
+    : at === undefined
+      ? undefined
+      : instant(at);
   return `${basisTexts[basis]}${when === undefined ? '' : ` on ${when}`}${ref === undefined ? '' : ` (${ref})`}`;
 }
 

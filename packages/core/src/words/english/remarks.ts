@@ -24,7 +24,10 @@ export const remarks: Wordings<keyof RemarkSentences> = {
   emergency: ({ title, results }, { say }) =>
     `An emergency: ${[
       ...(title === undefined ? [] : [title]),
-      ...results.map(({ fact, value }) => `${say({ code: 'fact-noun', fact })} ${say({ code: 'fact-value', fact, value })}`),
+      ...results.map(
+        ({ fact, value }) =>
+          `${say({ code: 'fact-noun', fact })} ${say({ code: 'fact-value', fact, value })}`,
+      ),
     ].join('; ')}.`,
   'asked-for-since': ({ change, since }, { instant }) =>
     `Asked for since ${changeText(change)}, in force since ${instant(since)}: not asked for before.`,
