@@ -3,6 +3,7 @@ import {
   scheduleText as scheduleOf,
   spanText,
   type Condition,
+  type Certainty,
   type Policy,
   type Rule,
   type RuleOrigin,
@@ -22,12 +23,16 @@ export function effectiveText({ effective }: RuleOrigin): string {
     .join(' ');
 }
 
-const longestSource = 96;
+const howSure: Readonly<Record<Certainty, string>> = {
+  seen: 'text seen',
+  'from-memory': 'from memory, to be checked',
+  'common-practice': 'common practice',
+};
 
-/** The sources of a rule, each cut to what tells it from others. */
-export function shortSources({ citations }: Rule): readonly string[] {
-  return citations.map(({ text }) =>
-    text.length <= longestSource ? text : `${text.slice(0, longestSource).replace(/\s+\S*$/, '')} …`,
+/** The sources of a rule, whole, each with how sure it is: nobody checks what is not said. */
+export function sourceTexts({ citations }: Rule): readonly string[] {
+  return citations.map(({ text, url, certainty }) =>
+    [`[${howSure[certainty]}] ${text}`, ...(url === undefined ? [] : [url])].join(' '),
   );
 }
 
@@ -51,6 +56,11 @@ export function expressionsOf({ applicability, start, stop }: Rule): readonly st
     ...(start ? [`as it begins: ${start.meaning}`] : []),
     ...(stop ? [`until: ${stop.meaning}`] : []),
   ];
+}
+
+/** Whether a source of the rule is known from memory alone. */
+export function isFromMemory({ citations }: Rule): boolean {
+  return citations.some(({ certainty }) => certainty === 'from-memory');
 }
 
 /** When a rule applies, with its reading of unknown facts; of one that a trigger begins, also from when on and until. */

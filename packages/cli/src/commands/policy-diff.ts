@@ -12,7 +12,7 @@ import {
   scheduleText,
   layerText,
   plainRule,
-  shortSources,
+  sourceTexts,
 } from '../rules.js';
 import { stepChanges, stepTexts } from '../step-changes.js';
 
@@ -95,7 +95,7 @@ function diffText(diff: PolicyDiff, view: View): string {
     lines(`  ${sign} ${ruleText(rule)}`),
     lines(`      when ${conditionText(rule)}`, 11),
     ...(view.expressions ? expressionsOf(rule).map((text) => lines(`      FHIRPath ${text}`, 15)) : []),
-    ...shortSources(rule).map((source) => lines(`      source ${source}`, 13)),
+    ...sourceTexts(rule).map((source) => lines(`      source ${source}`, 13)),
     ...stepTexts(rule).map((text, i) => lines(`      step ${i + 1}. ${text}`, 14)),
     lines(`      layer ${layerText(rule.origin)}`, 12),
   ];
@@ -163,7 +163,7 @@ function changedLines(
     ...sides('schedule', scheduleText),
     ...sides('when', conditionText),
     ...(expressions ? sides('FHIRPath', (rule) => expressionsOf(rule).join('; ') || 'none') : []),
-    ...sides('source', (rule) => shortSources(rule).join('; ') || 'none is given'),
+    ...sides('source', (rule) => sourceTexts(rule).join('; ') || 'none is given'),
     ...optional.flatMap(([name, of]) =>
       // Work may differ in its steps alone, which stand below.
       differences.some((one) => one === name) && of(before) !== of(after) ? sides(name, of) : [],

@@ -1,17 +1,29 @@
 // What a terminal or a page could take for something other than text. Names come from records and files, which others
 // write: with these a name could colour, move or forge what stands around it.
 //
-// Gone without a trace, since nobody sees them: zero-width signs, soft hyphens, variation selectors and tags. Joiners and
-// selectors stay where writing needs them: within an emoji, and in the scripts that join their letters.
-const unseen =
-  /[\u00ad\u034f\u180b-\u180f\u200b\u2060-\u2065\ufe00-\ufe0d\ufeff]|[\u{e0000}-\u{e0fff}]|(?<![\p{Extended_Pictographic}\p{Emoji_Modifier}\ufe0f])[\ufe0e\ufe0f]|(?<![\p{Extended_Pictographic}\p{Emoji_Modifier}\ufe0f\p{Script=Arabic}\p{Script=Syriac}\p{Script=Devanagari}\p{Script=Bengali}\p{Script=Gurmukhi}\p{Script=Gujarati}\p{Script=Oriya}\p{Script=Tamil}\p{Script=Telugu}\p{Script=Kannada}\p{Script=Malayalam}\p{Script=Sinhala}\p{Script=Mongolian}])[\u200c\u200d]/gu;
+// Gone without a trace, since nobody sees them: zero-width signs, soft hyphens, selectors of variants, tags.
+const zeroWidth = String.raw`\u00ad\u034f\u180b-\u180f\u200b\u2060-\u2065\ufe00-\ufe0d\ufeff`;
+// Joiners and selectors stay where writing needs them: within an emoji, and in the scripts that join their letters.
+const emoji = String.raw`\p{Extended_Pictographic}\p{Emoji_Modifier}\ufe0f`;
+const joinedScripts = [
+  ...['Arabic', 'Syriac', 'Mongolian', 'Devanagari', 'Bengali', 'Gurmukhi', 'Gujarati', 'Oriya', 'Tamil'],
+  ...['Telugu', 'Kannada', 'Malayalam', 'Sinhala'],
+].map((script) => String.raw`\p{Script=${script}}`);
+const unseen = new RegExp(
+  [
+    `[${zeroWidth}]`,
+    String.raw`[\u{e0000}-\u{e0fff}]`,
+    String.raw`(?<![${emoji}])[\ufe0e\ufe0f]`,
+    String.raw`(?<![${emoji}${joinedScripts.join('')}])[\u200c\u200d]`,
+  ].join('|'),
+  'gu',
+);
 // Shown as a replacement: C0 and C1 controls, marks, embeddings, overrides and isolates of direction, interlinear
 // annotations, and halves of surrogate pairs.
 const harmful =
   // eslint-disable-next-line no-control-regex
   /[\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u206f\ufff9-\ufffb]|\p{Cs}/gu;
 // Blanks of every kind and line breaks, also letters that only look like a blank.
-// eslint-disable-next-line no-control-regex
 const blanks = /[\s\u0085\u115f\u1160\u2800\u3164\uffa0]+/gu;
 
 const replacement = '\ufffd';
@@ -55,9 +67,10 @@ export function forTerminal(text: string, styled = false): string {
 }
 
 // Left as they are by JSON.stringify, and only ever within its strings.
-// eslint-disable-next-line no-control-regex
-const rawInJson =
-  /[\u007f-\u009f\u00ad\u034f\u061c\u180b-\u180f\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufe00-\ufe0f\ufeff\ufff9-\ufffb]/g;
+const rawInJson = new RegExp(
+  String.raw`[\u007f-\u009f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufff9-\ufffb${zeroWidth}\ufe0e\ufe0f]`,
+  'g',
+);
 
 /** The same JSON with every sign that a terminal would obey, or nobody would see, written as an escape: no data change. */
 export function safeJson(json: string): string {

@@ -1,4 +1,4 @@
-import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
+import type { LineCareActivity } from '@dwellward/profiles';
 import type { Priority } from '@dwellward/policy';
 import type { RecordedTime, Ref } from '../basics.js';
 import type { IssueSentences } from './issues.js';

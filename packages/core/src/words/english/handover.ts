@@ -6,7 +6,7 @@ import type {
   HandoverSentences,
 } from '../../model/sentences/handover.js';
 import type { Speech, Wordings } from '../language.js';
-import { display, lowerDisplay, plural } from './common.js';
+import { display, plural } from './common.js';
 import { closedText } from './outputs.js';
 import { lengthOfTime } from './times.js';
 

@@ -8,11 +8,12 @@ import type {
   PlannedIssueSentences,
   ResultIssueSentences,
   TimeIssueSentences,
+  UnansweredSentences,
   UnusableSentences,
 } from '../../model/sentences/issues.js';
 import type { Speech, Wordings } from '../language.js';
 import { lowerDisplay, unstopped } from './common.js';
-import { amountText } from './quantities.js';
+import { amountText, unitText } from './quantities.js';
 import { recordedText } from './times.js';
 
 export const unusable: Wordings<keyof UnusableSentences> = {
@@ -187,4 +188,28 @@ function onText(lumen: Name | undefined, { say }: Speech): string {
 
 function byText(by: readonly ForbiddenBy[]): string {
   return by.map(({ title }) => `“${title}”`).join(', ');
+}
+
+export const unanswered: Wordings<keyof UnansweredSentences> = {
+  'finding-unanswered': (found, speech) =>
+    `No rule of the policy in force answers this: ${unansweredText(found, speech)}. Tell the responsible clinician; nothing else here will ask for anything because of it.`,
+};
+
+/** A finding with its values, its place and its time, within a sentence. */
+export function unansweredText(
+  { finding, values, quantity, at, on }: UnansweredSentences['finding-unanswered'],
+  speech: Speech,
+): string {
+  const { unit, low, high } = quantity ?? {};
+  const amount = quantity
+    ? [
+        `${low === high ? low : `${low ?? '?'} to ${high ?? '?'}`} ${unit === undefined ? '' : unitText(unit)}`,
+      ]
+    : [];
+  const said = [...values.filter((value) => value !== 'present').map(valueText), ...amount];
+  return `${lowerDisplay('lineFinding', finding)}${said.length > 0 ? ` (${said.join(', ')})` : ''}${onText(on, speech)}, found ${speech.say({ code: 'clock', at })}`;
+}
+
+function valueText(value: string): string {
+  return value.replaceAll('-', ' ');
 }
