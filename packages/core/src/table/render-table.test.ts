@@ -198,6 +198,7 @@ describe('the table', () => {
       flush({ priority: 'routine' }),
       rule('Fever: first steps', onFinding('fever'), {
         activity: 'fever-response',
+        scope: 'line',
         priority: 'stat',
         work: {
           computed: [],

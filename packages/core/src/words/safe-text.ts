@@ -67,8 +67,9 @@ export function forTerminal(text: string, styled = false): string {
 }
 
 // Left as they are by JSON.stringify, and only ever within its strings.
+const obeyed = String.raw`\u007f-\u009f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufff9-\ufffb`;
 const rawInJson = new RegExp(
-  String.raw`[\u007f-\u009f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufff9-\ufffb${zeroWidth}\ufe0e\ufe0f]`,
+  [obeyed, zeroWidth, String.raw`\ufe0e\ufe0f`].map((signs) => `[${signs}]`).join('|'),
   'g',
 );
 
