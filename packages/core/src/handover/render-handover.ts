@@ -74,6 +74,7 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
       ? ['', view.style('overdue', heading('emergencies', view)), ...emergencies]
       : []),
     ...unansweredText(handover, view),
+    ...handover.loosened.map((sentence) => say(sentence)),
     ...(handover.withoutUnit.length > 0
       ? ['', say({ code: 'unit-not-on-record', patients: handover.withoutUnit })]
       : []),
@@ -233,6 +234,7 @@ function rows(
     return [
       `      ${style(late ? 'overdue' : 'due', box)} ${when}  ${style('strong', what)}`,
       `          ${say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) })}`,
+      ...item.remarks.filter(({ code }) => code === 'also-asked').map((remark) => `          ${say(remark)}`),
       // Those of emergencies stand at the top of the list.
       ...(priority === 'asap' || priority === 'urgent' ? stepsText(item, ' '.repeat(10), view) : []),
     ];

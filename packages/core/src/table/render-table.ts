@@ -1,4 +1,4 @@
-import { timedOf } from '@dwellward/policy';
+import { timedOf, type LoosenedRule } from '@dwellward/policy';
 import type { DueState } from '@dwellward/profiles';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
@@ -28,6 +28,8 @@ export interface TableOptions {
   readonly upcomingWithinHours?: number;
   /** What shows those that are only counted: `--all`. */
   readonly showsAll?: string;
+  /** What the policy asks less for than its published source: said on top. */
+  readonly loosened?: readonly LoosenedRule[];
   /** English where none is given. */
   readonly language?: Language;
 }
@@ -95,6 +97,7 @@ export function renderTable(
   return [
     ...headText(rows, byPatient.size, calendar, view),
     ...cares.flatMap((care) => unansweredText(care, lines.get(care.line), view)),
+    ...(options.loosened ?? []).map((rule) => wrap(say({ code: 'asks-for-less', rule }), 4, options.columns)),
     ...body,
     ...(foot.length > 0 ? ['', ...foot] : []),
     ...(issues.length > 0

@@ -7,12 +7,19 @@ import type {
   OutputSentences,
   TableSentences,
 } from '../../model/sentences/outputs.js';
-import type { FactName } from '@dwellward/policy';
+import type { AskedWhen, FactName } from '@dwellward/policy';
 import type { LineFinding } from '@dwellward/profiles';
 import type { Speech, Wordings } from '../language.js';
 import { display, lowerDisplay, plural, unstopped } from './common.js';
 
 export const outputs: Wordings<keyof OutputSentences> = {
+  'asks-for-less': ({ rule: { title, published, now, reasons, by } }, speech) => {
+    const asked =
+      now === undefined
+        ? `switched off; published: ${askedText(published, undefined, speech)}`
+        : `${askedText(now, published, speech)} instead of ${askedText(published, now, speech)}`;
+    return `The policy asks for less than its published source: ${title}, ${asked}. By ${by.title}: ${reasons.join(' ')}`;
+  },
   'advice-not-order': () =>
     'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.',
   'line-with': ({ name, line, type, lumens, plannedFor, repairs = [] }, { say }) => {
@@ -32,6 +39,28 @@ export const outputs: Wordings<keyof OutputSentences> = {
   'rule-and-schedule': ({ title, schedule }, { say }) => `${title} (${say({ code: 'schedule', schedule })}).`,
   'closed-because': ({ because }) => closedText(because),
 };
+
+/** When a rule asks or forbids; on what, and how unknown facts are read, where the other one does it otherwise. */
+function askedText(rule: AskedWhen, other: AskedWhen | undefined, { say }: Speech): string {
+  const { scopes, applicability, start, whenUnknown } = rule;
+  const conditions = [applicability, ...(start ? [start] : [])]
+    .filter(({ meaning }) => meaning !== '')
+    .map(({ meaning, description }) =>
+      say({ code: 'condition', meaning, ...(description === undefined ? {} : { description }) }),
+    );
+  const on =
+    other === undefined || other.scopes.join() === scopes.join()
+      ? ''
+      : ` on the ${scopes.map((scope) => scope.replace('-', ' ')).join(' and ')}`;
+  const unknown =
+    other === undefined || other.whenUnknown === whenUnknown
+      ? ''
+      : whenUnknown === 'protective'
+        ? ', also where a fact is unknown'
+        : ', not where a fact is unknown';
+  const when = conditions.length === 0 ? '' : ` while ${conditions.join(', and ')}`;
+  return `${say({ code: 'schedule', schedule: rule })}${on}${when}${unknown}`;
+}
 
 const closedTexts: Readonly<Record<ClosedBecause, string>> = {
   'line-removed': 'line removed',
