@@ -15,6 +15,14 @@ export const activities = {
     setsExternalLength: true,
     atHome: 'unit',
     snomed: ['233527006'],
+    mayUse: {
+      chlorhexidine: [],
+      'povidone-iodine': [],
+      alcohol: [],
+      octenidine: [],
+      adhesive: [],
+      latex: [],
+    },
   },
   'tip-confirmation': {
     display: 'Tip confirmation',
@@ -22,6 +30,7 @@ export const activities = {
     scope: 'line',
     setsExternalLength: true,
     atHome: 'unit',
+    confirmsTip: true,
   },
   'site-assessment': {
     display: 'Site assessment',
@@ -37,6 +46,7 @@ export const activities = {
     putsDressingOn: 'always',
     atHome: 'patient',
     leftAtHome: true,
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   flush: {
     display: 'Flush',
@@ -59,6 +69,12 @@ export const activities = {
     namesLumen: true,
     atHome: 'patient',
     leftAtHome: true,
+    mayUse: {
+      heparin: ['lock-volume'],
+      citrate: ['lock-volume'],
+      taurolidine: ['lock-volume'],
+      'benzyl-alcohol': ['lock-volume'],
+    },
   },
   'needleless-connector-change': {
     display: 'Needleless connector change',
@@ -113,6 +129,7 @@ export const activities = {
     definition: 'Renewing the device that holds the catheter.',
     scope: 'line',
     atHome: 'patient',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'suture-removal': {
     display: 'Suture removal',
@@ -127,6 +144,7 @@ export const activities = {
     putsToUse: true,
     needle: 'in',
     atHome: 'unit',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'access-needle-removal': {
     display: 'Access needle removal',
@@ -141,6 +159,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'patient',
+    mayUse: { chlorhexidine: [], octenidine: [] },
   },
   'laboratory-review': {
     display: 'Laboratory review',
@@ -163,6 +182,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'team',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] },
   },
   'necessity-review': {
     display: 'Necessity review',
@@ -234,6 +254,7 @@ export const activities = {
     namesLumen: true,
     countsUnsuccessful: true,
     atHome: 'unit',
+    mayUse: { thrombolytic: ['thrombolytic-dose'] },
   },
   repair: {
     display: 'Repair',

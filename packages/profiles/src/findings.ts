@@ -132,6 +132,7 @@ export const findings = {
       puncture: { display: 'Puncture' },
     },
     answeredBy: 'repair',
+    stopsWhatRuns: true,
   },
   'distance-from-skin': {
     display: 'Distance from the skin',
@@ -147,6 +148,7 @@ export const findings = {
     scope: 'line',
     kind: 'presence',
     values: presence,
+    stopsWhatRuns: true,
   },
   bleeding: {
     display: 'Bleeding',
@@ -161,6 +163,7 @@ export const findings = {
     scope: 'line',
     kind: 'presence',
     values: presence,
+    stopsWhatRuns: true,
   },
   fever: {
     display: 'Fever',

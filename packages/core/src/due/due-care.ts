@@ -11,6 +11,7 @@ import { plannedInsertion } from '../timeline/planned-acts.js';
 import { targetsOfRule } from '../rules/occurrences.js';
 import { compareText, eventsOn, removedMs, timelineOf, type Timeline } from '../timeline/timeline.js';
 import { timelineIssues } from '../timeline/timeline-issues.js';
+import { lineWarnings } from '../lumens/line-warnings.js';
 import { lumenStatesOn } from '../lumens/lumen-states.js';
 import type { LineRecord } from '../model/record.js';
 
@@ -44,6 +45,11 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     if (item) items.push(item);
   }
   const holds = judge.holds.filter(({ untilMs }) => untilMs > timeline.asOfMs).map(({ hold }) => hold);
+  const lumens = lumenStatesOn(timeline, holds);
+  const tipIsAskedFor = items.some(
+    ({ activity, state }) => activityRow(activity).confirmsTip && state !== 'upcoming',
+  );
+  const told = lineWarnings(timeline, lumens, holds, tipIsAskedFor);
   return {
     line: line.ref,
     patient: line.patient.ref,
@@ -58,10 +64,11 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     ),
     met: met.sort((a, b) => compareText(a.id, b.id)),
     holds,
-    lumens: lumenStatesOn(timeline, holds),
+    lumens,
+    warnings: closed === undefined ? told.warnings : [],
     issues: [
       ...timelineIssues(timeline, closed, afterRemoval),
-      ...(closed === undefined ? againstHolds(timeline, judge.holds) : []),
+      ...(closed === undefined ? [...againstHolds(timeline, judge.holds), ...told.issues] : []),
     ],
   };
 }

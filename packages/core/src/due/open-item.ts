@@ -10,6 +10,7 @@ import { isEmergency } from '../rules/priority.js';
 import type { Reading, Remark } from '../model/sentences.js';
 import { remarksOf } from './remarks.js';
 import { compareText, type Timeline } from '../timeline/timeline.js';
+import { questionsOf } from './questions.js';
 import { workOf } from './work.js';
 
 /** The same for the same activity, line, target and last time it was done, so that the next time is another item. */
@@ -105,6 +106,7 @@ export function openItem(
     others: others.map((one) => candidate(one, timeline)),
     facts,
     work: workOf(rule, timeline, target),
+    questions: questionsOf(rule, timeline).questions,
     ...(winner.byUnknown.length > 0 ? { byUnknown: winner.byUnknown } : {}),
     remarks: [],
   };

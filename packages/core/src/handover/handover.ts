@@ -155,6 +155,7 @@ function lineHandover(
     missed: overdue.filter(({ dueBy }) => instantMs(dueBy) >= previousMs),
     holds: care.holds,
     lumenStates: care.lumens,
+    onTop: care.warnings,
     warnings: [
       ...issues.filter((issue) => issue.line === line.ref).map(recordWarning),
       ...readingWarnings([...overdue, ...due, ...held, ...early]),

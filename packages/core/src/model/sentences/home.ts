@@ -1,4 +1,4 @@
-import type { LineCareActivity } from '@dwellward/profiles';
+import type { LineCareActivity, SubstanceCode } from '@dwellward/profiles';
 import type { Name, Of, When } from './common.js';
 
 /** Titles and standing sentences of the sheet for home. */
@@ -90,6 +90,12 @@ export interface HomeSentences extends HomeTaskSentences, HomeTodoSentences {
   /** Trouble on record, by the title of the rule that answers it. */
   readonly 'call-about': { readonly title: string };
   readonly 'wait-with-this': { readonly todo: Of<HomeTodoSentences> };
+  /** Something on record speaks against what it uses. */
+  readonly 'ask-before-you-do': {
+    readonly todo: Of<HomeTodoSentences>;
+    readonly substances: readonly SubstanceCode[];
+  };
+  readonly 'ask-what-is-in-it': { readonly substance: SubstanceCode };
   readonly 'leave-at-home': {
     readonly activity: LineCareActivity;
     readonly tube?: Name;
