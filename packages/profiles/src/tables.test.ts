@@ -36,6 +36,12 @@ describe('the code systems of activities and findings', () => {
       ['puts-dressing-on', 'where-said'],
       ['sets-external-length', true],
       ['at-home', 'unit'],
+      ['may-use', 'chlorhexidine'],
+      ['may-use', 'povidone-iodine'],
+      ['may-use', 'alcohol'],
+      ['may-use', 'octenidine'],
+      ['may-use', 'adhesive'],
+      ['may-use', 'latex'],
       ['read-from', { system: 'http://snomed.info/sct', code: '233527006' }],
     ]);
     expect(propertiesOf(codeSystem.lineFinding, 'flush-resistance')).toEqual([

@@ -12,6 +12,7 @@ import { targetsOfRule } from '../rules/occurrences.js';
 import { compareText, eventsOn, removedMs, timelineOf, type Timeline } from '../timeline/timeline.js';
 import { timelineIssues } from '../timeline/timeline-issues.js';
 import { lineWarnings } from '../lumens/line-warnings.js';
+import { unansweredIssues, unansweredOn } from './unanswered.js';
 import { lumenStatesOn } from '../lumens/lumen-states.js';
 import type { LineRecord } from '../model/record.js';
 
@@ -44,6 +45,8 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     const item = judge.itemOf(group);
     if (item) items.push(item);
   }
+  const inForce = times.at(-1)?.policy ?? policy;
+  const unanswered = unansweredOn(timeline, closed, inForce.rules.filter(counts), inForce.labStaleAfter);
   const holds = judge.holds.filter(({ untilMs }) => untilMs > timeline.asOfMs).map(({ hold }) => hold);
   const lumens = lumenStatesOn(timeline, holds);
   const tipIsAskedFor = items.some(
@@ -66,7 +69,9 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     holds,
     lumens,
     warnings: closed === undefined ? told.warnings : [],
+    unanswered,
     issues: [
+      ...unansweredIssues(timeline, unanswered),
       ...timelineIssues(timeline, closed, afterRemoval),
       ...(closed === undefined ? [...againstHolds(timeline, judge.holds), ...told.issues] : []),
     ],

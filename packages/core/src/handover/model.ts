@@ -148,6 +148,8 @@ export interface LineHandover {
   readonly lumenStates: readonly LumenState[];
   /** What has to be known before anything is done to the line. */
   readonly onTop: LineCare['warnings'];
+  /** What was found wrong and no rule of the policy answers. */
+  readonly unanswered: readonly Sentence<'finding-unanswered'>[];
   readonly warnings: readonly HandoverWarning[];
   readonly supplies: Supplies;
 }

@@ -6,6 +6,7 @@ import {
   plannedIssues,
   resultIssues,
   timeIssues,
+  unanswered,
   unusable,
 } from './english/issues.js';
 import { names, words } from './english/common.js';
@@ -42,6 +43,7 @@ export const english: Language = {
     ...plannedIssues,
     ...timeIssues,
     ...againstHolds,
+    ...unanswered,
     ...lumens,
     ...outputs,
     ...table,
