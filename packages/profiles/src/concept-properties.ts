@@ -153,6 +153,13 @@ const ofActivity: Columns<LineCareActivity, ActivityRow> = {
     description: 'A code of another system that is read as it.',
     values: ({ snomed = [] }) => snomed.map((code) => ({ valueCoding: { system: standard.snomed, code } })),
   },
+  snomedOnLine: {
+    code: 'read-from-on-line',
+    type: 'Coding',
+    description: 'A code of another system that is read as it where the event names a line or a lumen.',
+    values: ({ snomedOnLine = [] }) =>
+      snomedOnLine.map((code) => ({ valueCoding: { system: standard.snomed, code } })),
+  },
 };
 
 type Finding = FindingRow<LineFinding, LineCareActivity>;

@@ -2,7 +2,7 @@ import type { ComputedInput, Rule, WorkSubstance } from '@dwellward/policy';
 import { activityRow, type SubstanceCode } from '@dwellward/profiles';
 import type { DueItem } from '../model/care.js';
 import type { PatientAlert } from '../model/record.js';
-import type { Timeline } from '../timeline/timeline.js';
+import { compareText, type Timeline } from '../timeline/timeline.js';
 
 /** What the record speaks against in some work: what to ask first, and what is kept back until it is answered. */
 export interface Questions {
@@ -47,6 +47,20 @@ export function questionsOf(rule: Pick<Rule, 'activity' | 'work'>, timeline: Tim
       }),
   );
   return { questions, computed, supplies };
+}
+
+/** The questions of all rules that ask for one thing at once, none of them twice. */
+export function joinedQuestions(
+  rules: readonly Pick<Rule, 'activity' | 'work'>[],
+  timeline: Timeline,
+): DueItem['questions'] {
+  const all = rules.flatMap((rule) => questionsOf(rule, timeline).questions);
+  const once = new Map<string, DueItem['questions'][number]>();
+  for (const one of all) {
+    const key = [one.substance, one.entry.ref].join('\u0000');
+    if (!once.get(key)?.withheld) once.set(key, one);
+  }
+  return [...once.values()].sort((a, b) => compareText(a.substance, b.substance));
 }
 
 /** The entries that are known by then; an undated one always was. */

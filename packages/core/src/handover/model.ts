@@ -177,6 +177,8 @@ export interface Handover {
   readonly patients: readonly PatientHandover[];
   /** What is wrong in the record and names neither a patient nor a line. */
   readonly warnings: readonly HandoverWarning[];
+  /** What the policy asks less for than its published source. */
+  readonly loosened: readonly Sentence<'asks-for-less'>[];
   /** Of a unit: patients with a line whose unit is not on record. They are not on the list, and may belong to it. */
   readonly withoutUnit: readonly Ref[];
   readonly supplies: Supplies;

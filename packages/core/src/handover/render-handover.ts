@@ -78,6 +78,7 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
       ? ['', view.style('overdue', heading('emergencies', view)), ...emergencies]
       : []),
     ...unansweredText(handover, view),
+    ...handover.loosened.map((sentence) => say(sentence)),
     ...(handover.withoutUnit.length > 0
       ? ['', say({ code: 'unit-not-on-record', patients: handover.withoutUnit })]
       : []),
@@ -237,6 +238,7 @@ function rows(
       `      ${style(late ? 'overdue' : 'due', box)} ${when}  ${style('strong', what)}`,
       ...item.questions.map((question) => style('overdue', `          ${say(question)}`)),
       `          ${say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) })}`,
+      ...item.remarks.filter(({ code }) => code === 'also-asked').map((remark) => `          ${say(remark)}`),
       // Those of emergencies stand at the top of the list.
       ...(priority === 'asap' || priority === 'urgent' ? stepsText(item, ' '.repeat(10), view) : []),
     ];

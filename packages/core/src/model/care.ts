@@ -62,6 +62,8 @@ export interface WorkInput {
   /** Decimal text, with its UCUM unit. */
   readonly value?: string;
   readonly unit?: string;
+  /** The other rule that it comes from, where it is not the item’s own. */
+  readonly of?: { readonly id: string; readonly title: string };
 }
 
 /** Care that is due, will be, or was to have been. */

@@ -11,7 +11,7 @@ import type { ResourceIndex } from './index-resources.js';
 import { meansOneOf } from './texts.js';
 import type { PatientAlert, Ref } from '../model/record.js';
 import type { Codeable } from './shapes.js';
-import { recordedTime } from './times.js';
+import { recordedTime, yearsOfBirth } from './times.js';
 
 /** An entry before it is known what it speaks against. */
 type Entry = Omit<PatientAlert, 'substance' | 'sure' | 'text'> & {
@@ -46,7 +46,7 @@ function allergies(index: ResourceIndex): Whose<Entry>[] {
       ...(value.code ? [value.code] : []),
       ...(value.reaction ?? []).flatMap(({ substance }) => (substance ? [substance] : [])),
     ];
-    const at = recordedTime(value.recordedDate ?? value.onsetDateTime);
+    const at = recordedTime(value.recordedDate ?? value.onsetDateTime, yearsOfBirth);
     return [{ ref, kind: 'allergy', patient, concepts, ...(at ? { at } : {}) } as const];
   });
 }
@@ -56,7 +56,10 @@ function problems(index: ResourceIndex): Whose<Entry>[] {
     const patient = index.nameOf(value.subject, ref);
     if (patient === undefined || isWrong(value.verificationStatus)) return [];
     const over = said(value.clinicalStatus, 'inactive', 'remission', 'resolved');
-    const at = recordedTime(value.onsetDateTime ?? value.onsetPeriod?.start ?? value.recordedDate);
+    const at = recordedTime(
+      value.onsetDateTime ?? value.onsetPeriod?.start ?? value.recordedDate,
+      yearsOfBirth,
+    );
     return [
       {
         ref,

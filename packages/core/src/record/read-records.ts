@@ -13,7 +13,8 @@ import { plannedInsertionOf, readPlannedLines, type PlannedLine } from './planne
 import type { Shape } from './shapes.js';
 import { readDrawnBlood } from './specimens.js';
 import { readTemperatures } from './temperatures.js';
-import { recordedTime } from './times.js';
+import { recordedTime, yearsOfBirth } from './times.js';
+import { reportTimes } from './unread-times.js';
 
 /**
  * Reads every line among the resources, with what was done to it, what was seen, and what the laboratory says; and
@@ -42,12 +43,18 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
       patient,
     });
   const haveLines = new Set(devices.flatMap(({ patient }) => patient ?? []));
+  reportTimes(index, new Set([...haveLines, ...planned.map(({ patient }) => patient)]), issues);
   const place = <Fact>(facts: readonly OnDevice<Fact>[], what: Placed, path: string) =>
     placeOnLines(facts, home, issues, what, path);
 
   const events = place(
     mergeUsePeriods(
-      readEvents(index, issues, (one) => plannedInsertionOf(one, planned, haveLines, index)),
+      readEvents(
+        index,
+        issues,
+        (one) => plannedInsertionOf(one, planned, haveLines, index),
+        (device) => home.has(device),
+      ),
       readUsePeriods(index),
     ),
     'event',
@@ -121,7 +128,8 @@ function mergeUsePeriods(
 ): OnDevice<CareEvent>[] {
   const told = new Set(
     events
-      .filter(({ fact }) => fact.status === 'completed')
+      // One without a time that can be read leaves the time to the use.
+      .filter(({ fact }) => fact.status === 'completed' && fact.at !== undefined)
       .map(({ device, fact }) => `${device}\u0000${fact.activity}`),
   );
   return [...events, ...uses.filter(({ device, fact }) => !told.has(`${device}\u0000${fact.activity}`))];
@@ -232,7 +240,7 @@ function patientReader(
       );
     }
     const name = nameOf(resource?.value);
-    const birthDate = recordedTime(resource?.value.birthDate);
+    const birthDate = recordedTime(resource?.value.birthDate, yearsOfBirth);
     const patient: PatientRecord = {
       ref,
       ...(name ? { name } : {}),
@@ -253,7 +261,7 @@ function patientReader(
 function deceasedOf(patient: Indexed<'Patient'> | undefined): Pick<PatientRecord, 'deceased'> {
   const { deceasedBoolean, deceasedDateTime } = patient?.value ?? {};
   if (patient === undefined || (deceasedDateTime === undefined && deceasedBoolean !== true)) return {};
-  const at = recordedTime(deceasedDateTime);
+  const at = recordedTime(deceasedDateTime, yearsOfBirth);
   return { deceased: { ref: patient.ref, ...(at ? { at } : {}) } };
 }
 

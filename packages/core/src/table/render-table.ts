@@ -1,5 +1,5 @@
 import { actOfHold } from '../model/hold-ends.js';
-import { timedOf } from '@dwellward/policy';
+import { timedOf, type LoosenedRule } from '@dwellward/policy';
 import type { DueState, LineCareActivity } from '@dwellward/profiles';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
@@ -25,6 +25,8 @@ export interface TableOptions {
   readonly columns: number;
   /** Upcoming items are shown where they open within so many hours; all where absent. The rest are counted. */
   readonly upcomingWithinHours?: number;
+  /** What the policy asks less for than its published source: said on top. */
+  readonly loosened?: readonly LoosenedRule[];
   /** English where none is given. */
   readonly language?: Language;
 }
@@ -92,6 +94,7 @@ export function renderTable(
   return [
     ...headText(rows, byPatient.size, calendar, view),
     ...cares.flatMap((care) => unansweredText(care, lines.get(care.line), view)),
+    ...(options.loosened ?? []).map((rule) => wrap(say({ code: 'asks-for-less', rule }), 4, options.columns)),
     ...body,
     ...(foot.length > 0 ? ['', ...foot] : []),
     ...(issues.length > 0
