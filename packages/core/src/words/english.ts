@@ -12,6 +12,7 @@ import {
 import { names, words } from './english/common.js';
 import { conditions } from './english/conditions.js';
 import { draws } from './english/draw.js';
+import { drugs } from './english/drugs.js';
 import { feeds, handovers } from './english/handover.js';
 import { home } from './english/home.js';
 import { lumens } from './english/lumens.js';
@@ -54,6 +55,7 @@ export const english: Language = {
     ...feeds,
     ...home,
     ...draws,
+    ...drugs,
     ...repairs,
     ...pages,
     ...conditions,

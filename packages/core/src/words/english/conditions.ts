@@ -26,6 +26,13 @@ const eitherWay: Readonly<Record<string, readonly [yes: string, no: string]>> = 
   'line.accessed': ['a needle is in the port', 'no needle is in the port'],
   'line.used': ['the line was used before', 'the line was never used'],
   'line.sutured': ['there are stitches', 'there are no stitches'],
+  'line.infusing': ['an infusion runs through the line', 'nothing runs through the line'],
+  'lumen.keepsCirculation': [
+    'a drug that keeps up the circulation runs',
+    'no drug that keeps up the circulation runs',
+  ],
+  'lumen.vesicantRuns': ['a drug that harms tissue runs', 'no drug that harms tissue runs'],
+  'patient.deceased': ['the patient has died', 'the patient is alive'],
 };
 
 /** How a fact is said to have one of several codes, and to have none of them. */

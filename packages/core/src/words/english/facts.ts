@@ -42,6 +42,13 @@ const texts: Readonly<Record<StaticFactName | TriggerFactName, FactWords>> = {
     'how many doses the lumen was given',
     'doses for the blockage since the lumen was last found open',
   ),
+  'lumen.keepsCirculation': asked(
+    'whether what runs keeps up the circulation',
+    'a drug that keeps up the circulation runs',
+  ),
+  'lumen.vesicantRuns': asked('whether what runs harms tissue', 'a drug that harms tissue runs'),
+  'line.infusing': asked('whether anything runs through the line', 'an infusion through the line'),
+  'patient.deceased': asked('whether the patient has died', 'death of the patient'),
   'lumen.primingVolume': the('volume of the lumen'),
   'patient.ageDays': asked('the age', 'age in days'),
   'patient.setting': asked('where the patient is looked after', 'place of care'),
