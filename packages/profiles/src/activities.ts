@@ -41,6 +41,7 @@ export const activities = {
     snomedOnLine: ['18949003'],
     atHome: 'patient',
     leftAtHome: true,
+    visit: 'dressing',
   },
   flush: {
     display: 'Flush',
@@ -52,6 +53,7 @@ export const activities = {
     namesLumen: true,
     atHome: 'patient',
     leftAtHome: true,
+    visit: 'lumen',
   },
   lock: {
     display: 'Lock',
@@ -63,6 +65,7 @@ export const activities = {
     namesLumen: true,
     atHome: 'patient',
     leftAtHome: true,
+    visit: 'lumen',
   },
   'needleless-connector-change': {
     display: 'Needleless connector change',
@@ -70,6 +73,7 @@ export const activities = {
     scope: 'lumen',
     namesLumen: true,
     atHome: 'patient',
+    visit: 'dressing',
   },
   'administration-set-change': {
     display: 'Administration set change',
@@ -107,6 +111,7 @@ export const activities = {
     scope: 'line',
     look: true,
     atHome: 'patient',
+    visit: 'dressing',
   },
   'clamp-position-change': {
     display: 'Clamp position change',
@@ -119,6 +124,7 @@ export const activities = {
     definition: 'Renewing the device that holds the catheter.',
     scope: 'line',
     atHome: 'patient',
+    visit: 'dressing',
   },
   'suture-removal': {
     display: 'Suture removal',
@@ -135,6 +141,7 @@ export const activities = {
     // Accessing of implantable venous access port: seen in the same mapping.
     snomed: ['397958003'],
     atHome: 'unit',
+    visit: 'dressing',
   },
   'access-needle-removal': {
     display: 'Access needle removal',
@@ -203,6 +210,7 @@ export const activities = {
     display: 'Fever response',
     definition: 'First steps when a patient with a line has fever or shivers.',
     scope: 'line',
+    ofPatient: true,
   },
   'infection-sign-response': {
     display: 'Infection sign response',
