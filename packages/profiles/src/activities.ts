@@ -15,6 +15,14 @@ export const activities = {
     putsDressingOn: 'where-said',
     setsExternalLength: true,
     atHome: 'unit',
+    mayUse: {
+      chlorhexidine: [],
+      'povidone-iodine': [],
+      alcohol: [],
+      octenidine: [],
+      adhesive: [],
+      latex: [],
+    },
     snomed: [...insertionCodes.keys()],
   },
   'tip-confirmation': {
@@ -23,6 +31,7 @@ export const activities = {
     scope: 'line',
     setsExternalLength: true,
     atHome: 'unit',
+    confirmsTip: true,
   },
   'site-assessment': {
     display: 'Site assessment',
@@ -42,6 +51,7 @@ export const activities = {
     atHome: 'patient',
     leftAtHome: true,
     visit: 'dressing',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   flush: {
     display: 'Flush',
@@ -66,6 +76,12 @@ export const activities = {
     atHome: 'patient',
     leftAtHome: true,
     visit: 'lumen',
+    mayUse: {
+      heparin: ['lock-volume'],
+      citrate: ['lock-volume'],
+      taurolidine: ['lock-volume'],
+      'benzyl-alcohol': ['lock-volume'],
+    },
   },
   'needleless-connector-change': {
     display: 'Needleless connector change',
@@ -125,6 +141,7 @@ export const activities = {
     scope: 'line',
     atHome: 'patient',
     visit: 'dressing',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'suture-removal': {
     display: 'Suture removal',
@@ -142,6 +159,7 @@ export const activities = {
     snomed: ['397958003'],
     atHome: 'unit',
     visit: 'dressing',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'access-needle-removal': {
     display: 'Access needle removal',
@@ -156,6 +174,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'patient',
+    mayUse: { chlorhexidine: [], octenidine: [] },
   },
   'laboratory-review': {
     display: 'Laboratory review',
@@ -178,6 +197,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'team',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] },
   },
   'necessity-review': {
     display: 'Necessity review',
@@ -250,6 +270,7 @@ export const activities = {
     namesLumen: true,
     countsUnsuccessful: true,
     atHome: 'unit',
+    mayUse: { thrombolytic: ['thrombolytic-dose'] },
   },
   repair: {
     display: 'Repair',

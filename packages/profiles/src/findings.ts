@@ -140,6 +140,7 @@ export const findings = {
       puncture: { display: 'Puncture' },
     },
     answeredBy: 'repair',
+    stopsWhatRuns: true,
   },
   'distance-from-skin': {
     display: 'Distance from the skin',
@@ -155,6 +156,7 @@ export const findings = {
     scope: 'line',
     kind: 'presence',
     values: presence,
+    stopsWhatRuns: true,
   },
   bleeding: {
     display: 'Bleeding',
@@ -169,6 +171,7 @@ export const findings = {
     scope: 'line',
     kind: 'presence',
     values: presence,
+    stopsWhatRuns: true,
   },
   fever: {
     display: 'Fever',
