@@ -179,7 +179,7 @@ function create(resource: Task | Standing, system: string): BundleEntry {
 function update(resource: Task | Standing, before: Task | Standing): BundleEntry {
   const version = before.meta?.versionId;
   return {
-    resource,
+    resource: resource.resourceType === 'Task' ? notBeforeWritten(resource) : resource,
     request: {
       method: 'PUT',
       url: `${before.resourceType}/${before.id}`,
@@ -187,4 +187,14 @@ function update(resource: Task | Standing, before: Task | Standing): BundleEntry
       ...(version ? { ifMatch: `W/"${version}"` } : {}),
     },
   };
+}
+
+/**
+ * A Task that was written by a clock that was ahead: R4 has `lastModified` not before `authoredOn` (invariant inv-1),
+ * and servers that hold it to that would refuse every change until our clock has come as far.
+ */
+function notBeforeWritten(task: Task): Task {
+  const { authoredOn, lastModified } = task;
+  if (authoredOn === undefined || lastModified === undefined) return task;
+  return Date.parse(lastModified) < Date.parse(authoredOn) ? { ...task, lastModified: authoredOn } : task;
 }
