@@ -65,7 +65,8 @@ describe('the policy', () => {
   it('may be a file', async () => {
     const file = join(folder, 'base.json');
     await writeFile(file, JSON.stringify(bundledPlan('base')));
-    expect(await run(['--once'], settings({ DWELLWARD_POLICY: file }))).not.toBe(2);
+    const over = { DWELLWARD_POLICY: file, DWELLWARD_POLICY_WITHOUT: 'base' };
+    expect(await run(['--once'], settings(over))).not.toBe(2);
   });
 
   it.each([
