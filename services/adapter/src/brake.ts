@@ -272,7 +272,7 @@ function closingsIn(
 function isShown({ statusReason, focus }: Task, elsewhere: ReadonlySet<string>): boolean {
   const code = statusReason?.coding?.find(({ system }) => system === codeSystem.closingReason)?.code;
   return (
-    shownByRecord.has(code ?? '') || elsewhere.has(/Device\/[^/]+$/.exec(focus?.reference ?? '')?.[0] ?? '')
+    shownByRecord.has(code ?? '') || elsewhere.has((focus?.reference ?? '').split('/').slice(-2).join('/'))
   );
 }
 

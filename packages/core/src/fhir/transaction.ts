@@ -13,7 +13,7 @@ import { speaker, type Say } from '../words/say.js';
 import { detectedIssueOf, flagOf, lumenFlagOf, provenanceOf } from './others.js';
 import { reconcileTasks } from './reconcile-tasks.js';
 import { uuidUrn } from './references.js';
-import { saysTheSame } from './same.js';
+import { isEarlier, saysTheSame } from './same.js';
 import { taskOf } from './task.js';
 
 /** What a patient's Tasks, Flags and DetectedIssues are to be brought in step with. */
@@ -196,5 +196,5 @@ function update(resource: Task | Standing, before: Task | Standing): BundleEntry
 function notBeforeWritten(task: Task): Task {
   const { authoredOn, lastModified } = task;
   if (authoredOn === undefined || lastModified === undefined) return task;
-  return Date.parse(lastModified) < Date.parse(authoredOn) ? { ...task, lastModified: authoredOn } : task;
+  return isEarlier(lastModified, authoredOn) ? { ...task, lastModified: authoredOn } : task;
 }

@@ -47,7 +47,9 @@ function answerOf({ status, body, location, etag }: Reply): BundleEntry {
 /** `Task/12`, by the resource that came back or by where it is said to be. */
 function nameOf({ resource, response }: BundleEntry): string | undefined {
   if (resource?.id !== undefined) return `${resource.resourceType}/${resource.id}`;
-  return /([A-Za-z]+\/[A-Za-z0-9\-.]{1,64})(?:\/_history\/[^/]+)?$/.exec(response?.location ?? '')?.[1];
+  const [at = ''] = (response?.location ?? '').split('/_history/');
+  const [type, id] = at.split('/').slice(-2);
+  return type && id ? `${type}/${id}` : undefined;
 }
 
 function pointTo(resource: Resource, became: ReadonlyMap<string, string>): unknown {
