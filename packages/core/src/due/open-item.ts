@@ -10,6 +10,7 @@ import { isEmergency } from '../rules/priority.js';
 import type { Reading, Remark } from '../model/sentences.js';
 import { remarksOf } from './remarks.js';
 import { compareText, type Timeline } from '../timeline/timeline.js';
+import { joinedQuestions } from './questions.js';
 import { joinedWork } from './work.js';
 
 /** The same for the same activity, line, target and last time it was done, so that the next time is another item. */
@@ -68,7 +69,7 @@ export function openItem(
   inForceMs: (rule: Rule) => number,
 ): DueItem | undefined {
   const { timeline, target } = at;
-  const found = [...demands].sort(compareProtection);
+  const { standing: found, lapsesMs } = standingLooks(demands, at);
   const [winner, ...others] = found;
   if (!winner) return undefined;
   const { rule } = winner;
@@ -111,6 +112,11 @@ export function openItem(
       timeline,
       target,
     ),
+    ...(lapsesMs === undefined ? {} : { lapses: calendar.text(lapsesMs) }),
+    questions: joinedQuestions(
+      found.map((one) => one.rule),
+      timeline,
+    ),
     ...(winner.byUnknown.length > 0 ? { byUnknown: winner.byUnknown } : {}),
     remarks: [],
   };
@@ -123,6 +129,32 @@ export function openItem(
       ...readings(winner, timeline),
     ],
   };
+}
+
+/**
+ * The demands without the looks that lapsed: the last of a series stands until the next look of its kind may be done,
+ * by whichever rule. And when the first of those that stand will lapse.
+ */
+function standingLooks(
+  demands: readonly DueByRule[],
+  at: Moment,
+): { readonly standing: DueByRule[]; readonly lapsesMs?: number } {
+  const { timeline, target } = at;
+  const sorted = [...demands].sort(compareProtection);
+  const nextMs = (look: DueByRule) =>
+    Math.min(
+      ...sorted
+        .filter((one) => one !== look && one.dueByMs > look.dueByMs)
+        .map((one) => opensMs(one, startOf(timeline, one.rule, target), at)),
+    );
+  const lapseMs = (one: DueByRule) =>
+    one.lapses === 'with-the-next' ? Math.max(nextMs(one), one.dueByMs) : (one.lapses ?? Infinity);
+  const standing = sorted.filter((one) => one.lapses !== 'with-the-next' || lapseMs(one) > timeline.asOfMs);
+  const [first] = standing
+    .map(lapseMs)
+    .filter(Number.isFinite)
+    .sort((a, b) => a - b);
+  return { standing, ...(first === undefined ? {} : { lapsesMs: first }) };
 }
 
 function stateOf(
