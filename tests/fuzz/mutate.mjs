@@ -91,7 +91,7 @@ function change(root, random) {
   const key = path.at(-1);
   const put = (value) =>
     Object.defineProperty(parent, key, { value, writable: true, enumerable: true, configurable: true });
-  const remove = () => (Array.isArray(parent) ? parent.splice(key, 1) : delete parent[key]);
+  const remove = () => (Array.isArray(parent) ? parent.splice(key, 1) : Reflect.deleteProperty(parent, key));
   const value = parent[key];
   const kind = below(7);
   if (kind === 0) remove();
