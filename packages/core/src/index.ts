@@ -34,11 +34,13 @@ export {
   type RepairJudgement,
   type RepairOptions,
 } from './repair/repair-judgement.js';
+export { priorityOf } from './rules/priority.js';
 export { renderTable, type TableOptions } from './table/render-table.js';
 export { english } from './words/english.js';
 export { inWords } from './words/in-words.js';
 export { wrap } from './words/layout.js';
 export type { Language, Speech, Wordings } from './words/language.js';
+export { forTerminal, oneLine, safeJson } from './words/safe-text.js';
 export { Refusal } from './words/refusal.js';
 export { say, speaker, type Say } from './words/say.js';
 export type { Sentence, SentenceCode, Sentences } from './model/sentences.js';

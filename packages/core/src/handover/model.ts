@@ -1,7 +1,7 @@
 import type { LineCareActivity, LineType, RecordIssueCode } from '@dwellward/profiles';
 import type { Priority, Rule } from '@dwellward/policy';
 import type { DueItem, Hold, InstantText, LineCare, LumenState, Target } from '../model/care.js';
-import type { RecordIssue, Ref } from '../model/record.js';
+import type { RecordedTime, RecordIssue, Ref } from '../model/record.js';
 import type { Name, Remark, Sentence } from '../model/sentences.js';
 
 /** A shift: from its first moment on, up to but without its last. */
@@ -44,6 +44,7 @@ export interface ShiftItem {
   readonly dueBy: InstantText;
   readonly heldBy?: Hold;
   readonly work: DueItem['work'];
+  readonly questions: DueItem['questions'];
   readonly remarks: DueItem['remarks'];
 }
 
@@ -71,7 +72,7 @@ export interface DoneItem {
   readonly by: Ref;
   readonly at: InstantText;
   /** As recorded, where the record gives no exact time: it may have been done outside of the shift. */
-  readonly imprecise?: string;
+  readonly imprecise?: RecordedTime;
   readonly timing: Timing;
 }
 
@@ -145,6 +146,8 @@ export interface LineHandover {
   readonly holds: readonly Hold[];
   /** What each lumen is like when the shift begins. */
   readonly lumenStates: readonly LumenState[];
+  /** What has to be known before anything is done to the line. */
+  readonly onTop: LineCare['warnings'];
   /** What was found wrong and no rule of the policy answers. */
   readonly unanswered: readonly Sentence<'finding-unanswered'>[];
   readonly warnings: readonly HandoverWarning[];
@@ -174,6 +177,8 @@ export interface Handover {
   readonly patients: readonly PatientHandover[];
   /** What is wrong in the record and names neither a patient nor a line. */
   readonly warnings: readonly HandoverWarning[];
+  /** What the policy asks less for than its published source. */
+  readonly loosened: readonly Sentence<'asks-for-less'>[];
   /** Of a unit: patients with a line whose unit is not on record. They are not on the list, and may belong to it. */
   readonly withoutUnit: readonly Ref[];
   readonly supplies: Supplies;

@@ -1,13 +1,13 @@
-import { holdEnds } from '../model/hold-ends.js';
 import { timedOf } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
-import type { Hold } from '../model/care.js';
 import type { Sentence } from '../model/sentences.js';
-import type { EndOfHoldText, HandoverSection } from '../model/sentences/handover.js';
+import type { HandoverSection } from '../model/sentences/handover.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
-import { againstHold, lumenIs, lumenReasons } from '../words/lumen.js';
+import { lumenIs, lumenReasons } from '../words/lumen.js';
 import { styler, wrap, type Styler } from '../words/layout.js';
+import { oneLine } from '../words/safe-text.js';
+import { holdRows } from '../table/hold-rows.js';
 import { speaker, type Say } from '../words/say.js';
 import type {
   DoneItem,
@@ -55,7 +55,11 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
     patient.lines.flatMap((line) =>
       [...line.overdue, ...line.due, ...line.held, ...line.early]
         .filter(({ priority, kind }) => priority === 'stat' && kind === 'open')
-        .flatMap((item) => [`  ${say(emergencyOf(patient, line, item))}`, ...stepsText(item, '    ', view)]),
+        .flatMap((item) => [
+          `  ${say(emergencyOf(patient, line, item))}`,
+          ...item.questions.map((question) => `    ${say(question)}`),
+          ...stepsText(item, '    ', view),
+        ]),
     ),
   );
   const text = [
@@ -74,6 +78,7 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
       ? ['', view.style('overdue', heading('emergencies', view)), ...emergencies]
       : []),
     ...unansweredText(handover, view),
+    ...handover.loosened.map((sentence) => say(sentence)),
     ...(handover.withoutUnit.length > 0
       ? ['', say({ code: 'unit-not-on-record', patients: handover.withoutUnit })]
       : []),
@@ -86,6 +91,7 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
     '',
     say({ code: 'open-and-expected' }),
     say({ code: 'together-fewer' }),
+    say({ code: 'not-read' }),
     say({ code: 'advice-not-order' }),
   ];
   return `${text.map((line) => wrap(line, indentOf(line), view.columns)).join('\n')}\n`;
@@ -131,7 +137,9 @@ function heading(section: HandoverSection, { say }: View): string {
 
 function patientText(patient: PatientHandover, view: View): string[] {
   const { bed, name, patient: ref, unit } = patient;
-  const head = `${bed ? `${bed}: ` : ''}${name ?? view.say({ code: 'name-not-known' })} (${ref})${unit ? `, ${unit}` : ''}`;
+  const head = oneLine(
+    `${bed ? `${bed}: ` : ''}${name ?? view.say({ code: 'name-not-known' })} (${ref})${unit ? `, ${unit}` : ''}`,
+  );
   return [
     '',
     '-'.repeat(Math.min(view.columns, pageColumns)),
@@ -160,9 +168,9 @@ function lineText(line: LineHandover, view: View): string[] {
       ...(line.type ? { type: line.type } : {}),
       lumens: line.lumens,
     })}`,
-    ...againstHold(line.lumenStates).map((warning) => view.style('overdue', `    ${say(warning)}`)),
+    ...line.onTop.map((warning) => view.style('overdue', `    ${say(warning)}`)),
     ...closedText(line, view),
-    ...line.holds.map((hold) => view.style('held', `    ${say(holdInForce(hold))}`)),
+    ...holdRows(line.holds, line.lumens > 1).map((row) => view.style('held', `    ${say(row)}`)),
     ...section('lumens', lumensText(line, view)),
     ...section(
       'overdue',
@@ -230,7 +238,9 @@ function rows(
     });
     return [
       `      ${style(late ? 'overdue' : 'due', box)} ${when}  ${style('strong', what)}`,
+      ...item.questions.map((question) => style('overdue', `          ${say(question)}`)),
       `          ${say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) })}`,
+      ...item.remarks.filter(({ code }) => code === 'also-asked').map((remark) => `          ${say(remark)}`),
       // Those of emergencies stand at the top of the list.
       ...(priority === 'asap' || priority === 'urgent' ? stepsText(item, ' '.repeat(10), view) : []),
     ];
@@ -258,18 +268,6 @@ function doneOf({ activity, target, at, imprecise, timing }: DoneItem): Sentence
     ...(imprecise === undefined ? {} : { imprecise }),
     timing,
   };
-}
-
-function holdInForce(hold: Hold): Sentence {
-  const { activity, target, rule } = hold;
-  return { code: 'hold-in-force', activity, target: target.name, end: endOf(hold), title: rule.title };
-}
-
-function endOf({ until, rule }: Hold): EndOfHoldText {
-  if (until !== undefined) return { at: until };
-  const { acts, findings } = holdEnds(rule);
-  const [activity] = acts;
-  return { ...(activity === undefined ? {} : { activity }), findings };
 }
 
 function warningOf(warning: HandoverWarning): Sentence<'in-the-record' | 'read-protectively'> {

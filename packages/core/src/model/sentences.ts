@@ -1,6 +1,7 @@
 import type { NameSentences, Of, WordSentences } from './sentences/common.js';
 import type { IssueSentences, UnusableSentences } from './sentences/issues.js';
 import type { DrawSentences } from './sentences/draw.js';
+import type { DrugSentences } from './sentences/drugs.js';
 import type { FeedSentences, HandoverSentences } from './sentences/handover.js';
 import type { HomeSentences } from './sentences/home.js';
 import type { LumenSentences } from './sentences/lumens.js';
@@ -11,7 +12,7 @@ import type {
   OutputSentences,
   TableSentences,
 } from './sentences/outputs.js';
-import type { ExplainPageSentences } from './sentences/pages.js';
+import type { ConditionSentences, ExplainPageSentences } from './sentences/pages.js';
 import type { PreviewSentences } from './sentences/preview.js';
 import type { RepairSentences } from './sentences/repair.js';
 import type { FactSentences, ReadingSentences, RemarkSentences } from './sentences/remarks.js';
@@ -51,8 +52,10 @@ export interface Sentences
     FeedSentences,
     HomeSentences,
     DrawSentences,
+    DrugSentences,
     RepairSentences,
     ExplainPageSentences,
+    ConditionSentences,
     PreviewSentences {}
 
 /** The code of a sentence, or of a part of one. */

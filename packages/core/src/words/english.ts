@@ -10,7 +10,9 @@ import {
   unusable,
 } from './english/issues.js';
 import { names, words } from './english/common.js';
+import { conditions } from './english/conditions.js';
 import { draws } from './english/draw.js';
+import { drugs } from './english/drugs.js';
 import { feeds, handovers } from './english/handover.js';
 import { home } from './english/home.js';
 import { lumens } from './english/lumens.js';
@@ -53,8 +55,10 @@ export const english: Language = {
     ...feeds,
     ...home,
     ...draws,
+    ...drugs,
     ...repairs,
     ...pages,
+    ...conditions,
     ...previews,
   },
 };

@@ -1,3 +1,4 @@
+import { displayOf } from '@dwellward/profiles';
 import type { Analyte, AsSent, SentQuantity } from '../../model/basics.js';
 import type { ForbiddenBy, Name, Part, Unusable } from '../../model/sentences.js';
 import type {
@@ -13,6 +14,8 @@ import type {
 } from '../../model/sentences/issues.js';
 import type { Speech, Wordings } from '../language.js';
 import { lowerDisplay, unstopped } from './common.js';
+import { amountText, unitText } from './quantities.js';
+import { recordedText } from './times.js';
 
 export const unusable: Wordings<keyof UnusableSentences> = {
   'no-value': () => 'there is no value',
@@ -20,17 +23,26 @@ export const unusable: Wordings<keyof UnusableSentences> = {
   'no-unit': () => 'there is no unit, and the value alone is ambiguous',
   'comparator-not-known': ({ comparator }) => `the comparator “${comparator}” is not one of <, <=, >=, >`,
   'not-exact': () => 'it is not exact',
+  'no-time': () => 'it is no date or time of FHIR',
+  'no-such-offset': ({ offset }) => `no clock is ${offset} from UTC`,
+  'year-not-plausible': ({ year }) => `the year ${String(year).padStart(4, '0')} can’t be meant`,
   'no-resource-here': () => 'There is no FHIR resource here',
   'no-resource-type': () => 'The resource does not say what type it is',
+  'nested-too-deep': () => 'It is nested too deeply to be a resource of FHIR',
   'no-such-resource-type': ({ type }) => `FHIR R4 has no resource of type ${type}`,
 };
 
 export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
   'line-type-not-known': ({ given }) =>
     `The type of this line is not known${given === undefined ? '' : ` (“${given}”)`}; rules for every type it might be are applied.`,
+  'type-by-insertion': ({ type, own }) =>
+    `The Device ${own === undefined ? 'does not say which type of line it is' : `says only “${displayOf('lineType', own)}”`}; the code of its insertion says more, and it is read as: ${displayOf('lineType', type)}. Find out which line it is, and say so on the Device.`,
+  'insertion-says-another-type': ({ type, said }) =>
+    `The Device says ${displayOf('lineType', type)} and the code of its insertion ${displayOf('lineType', said)}; the Device is believed. Find out which line it is.`,
   'lumen-counts-differ': ({ counted, onRecord }) =>
     `The line says it has ${counted} lumens, and ${onRecord} are on record; those on record are used.`,
-  'property-not-used': ({ property, reason }, speech) => notUsed(`The ${property}`, reason, speech),
+  'property-not-used': ({ property, reason }, speech) =>
+    notUsed(`The ${lowerDisplay('lineProperty', property)}`, reason, speech),
   'lumen-of-no-line': ({ line = '(none given)' }) =>
     `The lumen’s line ${line} is not in the record; the lumen is not used.`,
   'line-without-patient': () => 'The line names no patient, and nothing else says whose it is.',
@@ -41,21 +53,24 @@ export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
 export const eventIssues: Wordings<keyof EventIssueSentences> = {
   'not-an-activity': ({ given }) => `“${given}” is not a line-care activity; the event is not used.`,
   'activity-on-no-line': ({ activity }) =>
-    `The ${activity} does not say on which line it was done; it is not used.`,
+    `The ${lowerDisplay('lineCareActivity', activity)} does not say on which line it was done; it is not used.`,
   'tip-outcome-not-readable': () =>
     'The outcome of this tip confirmation is none that can be read: the tip counts as not confirmed.',
   'period-without-end': () =>
     'The event is completed but its period has no end; its start is used, the earlier reading.',
   'event-without-time': () => 'The event has no time that can be read; it does not count.',
+  'insertion-without-time': () =>
+    'The insertion is completed and has no time that can be read: the line counts as in place.',
   'finding-without-time': ({ finding }) =>
-    `The finding ${finding} has no time that can be read; it is not used.`,
-  'finding-on-no-line': ({ finding }) => `The finding ${finding} does not say on which line; it is not used.`,
+    `The finding ${lowerDisplay('lineFinding', finding)} has no time that can be read; it is not used.`,
+  'finding-on-no-line': ({ finding }) =>
+    `The finding ${lowerDisplay('lineFinding', finding)} does not say on which line; it is not used.`,
   'finding-without-value': ({ finding }) =>
-    `The finding ${finding} has no value that can be read; it brings nothing about.`,
+    `The finding ${lowerDisplay('lineFinding', finding)} has no value that can be read; it brings nothing about.`,
   'not-a-value-of-finding': ({ given, finding }) =>
-    `“${given}” is not a value of ${finding}; the finding brings nothing about.`,
+    `“${given}” is not a value of ${lowerDisplay('lineFinding', finding)}; the finding brings nothing about.`,
   'not-a-dressing': ({ given, another }) =>
-    `“${given}” is not a dressing-type; ${another ? 'it is left out' : 'which dressing was put on is not known'}.`,
+    `“${given}” is not a type of dressing; ${another ? 'it is left out' : 'which dressing was put on is not known'}.`,
   'length-not-used': ({ reason }, speech) => notUsed('The length', reason, speech),
   'infusion-end-not-given': () =>
     'The infusion is no longer running, but its end is not given; what the lumen is used for is not known.',
@@ -64,7 +79,7 @@ export const eventIssues: Wordings<keyof EventIssueSentences> = {
   'on-line-of-another-patient': ({ what, subject, owner }) =>
     `The ${what} is for ${subject}, and the line belongs to ${owner}; it is not used.`,
   'lumen-not-said': ({ activity, lumens }) =>
-    `The ${activity} was charted on a line with ${lumens} lumens without saying which; it counts for none of them.`,
+    `The ${lowerDisplay('lineCareActivity', activity)} was charted on a line with ${lumens} lumens without saying which; it counts for none of them.`,
 };
 
 export const inputIssues: Wordings<keyof InputIssueSentences> = {
@@ -72,6 +87,10 @@ export const inputIssues: Wordings<keyof InputIssueSentences> = {
     `There may be one of ${elements.join(' and ')}, and there are ${elements.length}: none of them is used.`,
   'element-left-out': ({ reason }, { say }) =>
     `The element can’t be read (${say(reason)}) and was left out; the rest of the resource is used.`,
+  'time-not-used': ({ given, reason }, { say }) =>
+    `The time “${given}” can’t be used: ${unstopped(say(reason))}. It counts as not known.`,
+  'several-of-one-id': ({ resources, elements }) =>
+    `There are ${resources} of this type and id, and they differ in ${elements.join(', ')}. None of them counts as the right one: what they disagree on is not known. Put right which one holds.`,
   'nothing-of-it-used': ({ reason }, { say }) => `${unstopped(say(reason))}. Nothing of it was used.`,
 };
 
@@ -106,7 +125,7 @@ export const resultIssues: Wordings<keyof ResultIssueSentences> = {
   'temperature-without-quantity': () => 'The temperature has no quantity; it is not used.',
   'temperature-without-time': () => 'The temperature has no time that can be read; it is not used.',
   'temperature-in-unknown-unit': ({ sent }) =>
-    `The temperature ${sentText(sent)} can’t be used: it is neither in Cel nor in [degF].`,
+    `The temperature ${sentText(sent)} can’t be used: it is neither in °C nor in °F.`,
   'temperature-impossible': ({ sent }) =>
     `The temperature ${sentText(sent)} is none that a patient can have; it is not used.`,
 };
@@ -122,8 +141,8 @@ export const plannedIssues: Wordings<keyof PlannedIssueSentences> = {
   'planned-without-patient': () => 'The planned insertion names no patient; nothing is prepared for it.',
   'planned-without-time': () =>
     'The planned insertion has no time that can be read; what takes a day or more is due at once, the rest waits for the time.',
-  'booking-cancelled': ({ orderedFor }) =>
-    `Its appointment was cancelled and no new one is on record; ${orderedFor ? `the time of the order, ${orderedFor.text}, counts` : 'no other time is on record'}.`,
+  'booking-cancelled': ({ orderedFor }, { calendar }) =>
+    `Its appointment was cancelled and no new one is on record; ${orderedFor ? `the time of the order, ${recordedText(orderedFor, calendar)}, counts` : 'no other time is on record'}.`,
 };
 
 export const timeIssues: Wordings<keyof TimeIssueSentences> = {
@@ -131,14 +150,18 @@ export const timeIssues: Wordings<keyof TimeIssueSentences> = {
     `The insertion was planned for ${instant(plannedFor)}, and none is on record: chart it, or move or withdraw the plan. Its preparation stays due.`,
   'insertion-not-on-record': ({ countsFrom }) =>
     `No insertion of this line is on record: ${countsFrom === 'earliest-event' ? 'its earliest event is counted from' : 'and nothing else to count from'}.`,
+  'time-of-insertion-not-known': ({ countsFrom }) =>
+    `The line was put in, and when can’t be read: ${countsFrom === 'earliest-event' ? 'its earliest event is counted from' : 'and nothing else to count from'}.`,
   'more-than-one-insertion': () =>
     'More than one insertion of this line is on record; the first is counted from.',
   'more-than-one-removal': () =>
     'More than one removal of this line is on record; what follows a removal counts from the last.',
   'two-count-as-one': ({ activity, minutesApart }) =>
-    `The ${activity} is on record twice, up to ${minutesApart} min apart; the two count as one, done at the earlier time.`,
-  'dated-before-insertion': ({ activity }) => `The ${activity} is dated before the line was inserted.`,
-  'dated-after-removal': ({ activity }) => `The ${activity} is dated after the line was removed.`,
+    `The ${lowerDisplay('lineCareActivity', activity)} is on record twice, up to ${minutesApart} min apart; the two count as one, done at the earlier time.`,
+  'dated-before-insertion': ({ activity }) =>
+    `The ${lowerDisplay('lineCareActivity', activity)} is dated before the line was inserted.`,
+  'dated-after-removal': ({ activity }) =>
+    `The ${lowerDisplay('lineCareActivity', activity)} is dated after the line was removed.`,
   'repair-of-unsaid-lumen': ({ damaged }, speech) =>
     `The repair does not say of which lumen: damage of ${partsText(damaged, speech)} was on record. It stands until a repair names its lumen.`,
   'repair-of-another-lumen': ({ repaired, damaged }, speech) =>
@@ -158,20 +181,19 @@ export function productText(sent: AsSent): string {
   return sent.map(sentText).join(' × ');
 }
 
-export function sentText({ comparator = '', value, unit = '(no unit)' }: SentQuantity): string {
-  return `${comparator}${value ?? '?'} ${unit}`;
+export function sentText({ comparator = '', value, unit }: SentQuantity): string {
+  const number = value === undefined ? '?' : String(value);
+  const amount = unit === undefined ? `${number} (no unit)` : amountText(number, unit);
+  return `${comparator}${amount}`;
 }
 
-/** What to do about an infusion that runs against a hold, without a full stop. */
-export const stopAndClamp = 'stop it and clamp, or say why';
-
-const runsAgainst = `An infusion runs against a hold: ${stopAndClamp}.`;
-
 export const againstHolds: Wordings<keyof AgainstHoldSentences> = {
-  'started-against-hold': ({ lumen, at, by, since, runs }, speech) =>
-    `The infusion${onText(lumen, speech)} was started${at === undefined ? '' : ` at ${speech.instant(at)}`} against the hold ${byText(by)} of ${speech.instant(since)}.${runs ? ` ${runsAgainst}` : ''}`,
-  'runs-against-hold': ({ lumen, by, since }, speech) =>
-    `The infusion${onText(lumen, speech)} runs on while the hold ${byText(by)} of ${speech.instant(since)} forbids it. ${runsAgainst}`,
+  'started-against-hold': ({ lumen, at, by, since, rest }, speech) =>
+    `The infusion${onText(lumen, speech)} was started${at === undefined ? '' : ` at ${speech.instant(at)}`} against the hold ${byText(by)} of ${speech.instant(since)}.${rest ? ` It runs. ${speech.say(rest)}` : ''}`,
+  'runs-against-hold': ({ lumen, by, since, rest }, speech) =>
+    `The infusion${onText(lumen, speech)} runs on while the hold ${byText(by)} of ${speech.instant(since)} forbids it. ${speech.say(rest)}`,
+  'done-against-hold': ({ activity, on, at, by, since }, speech) =>
+    `${displayOf('lineCareActivity', activity)} on ${speech.say(on)} was charted for ${speech.instant(at)} against the hold ${byText(by)} of ${speech.instant(since)}: find out whether it did harm, and tell the responsible clinician.`,
 };
 
 function onText(lumen: Name | undefined, { say }: Speech): string {
@@ -179,7 +201,7 @@ function onText(lumen: Name | undefined, { say }: Speech): string {
 }
 
 function byText(by: readonly ForbiddenBy[]): string {
-  return by.map(({ title, id }) => `“${title}” (${id})`).join(', ');
+  return by.map(({ title }) => `“${title}”`).join(', ');
 }
 
 export const unanswered: Wordings<keyof UnansweredSentences> = {
@@ -194,7 +216,9 @@ export function unansweredText(
 ): string {
   const { unit, low, high } = quantity ?? {};
   const amount = quantity
-    ? [`${low === high ? low : `${low ?? '?'} to ${high ?? '?'}`} ${unit === 'Cel' ? '°C' : unit}`]
+    ? [
+        `${low === high ? low : `${low ?? '?'} to ${high ?? '?'}`} ${unit === undefined ? '' : unitText(unit)}`,
+      ]
     : [];
   const said = [...values.filter((value) => value !== 'present').map(valueText), ...amount];
   return `${lowerDisplay('lineFinding', finding)}${said.length > 0 ? ` (${said.join(', ')})` : ''}${onText(on, speech)}, found ${speech.say({ code: 'clock', at })}`;
