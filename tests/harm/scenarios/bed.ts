@@ -182,7 +182,7 @@ export const picc = (birthDate = '1980-03-02'): FhirResource[] => [
 ];
 
 /** What is done in the ten days of a line: put in, tip confirmed, dressed, connectors, flushed and locked yesterday. */
-export const lifeOf = (colours: readonly string[]): FhirResource[] => [
+export const lifeOf = (colours: readonly string[], outsideCm = 3): FhirResource[] => [
   done('insertion', '11-15 10:00'),
   done('tip-confirmation', '11-15 11:00'),
   dressed('transparent-dressing', '11-22 09:00'),
@@ -190,7 +190,7 @@ export const lifeOf = (colours: readonly string[]): FhirResource[] => [
   done('site-assessment', '11-24 20:00'),
   done('necessity-review', '11-24 20:00'),
   done('external-length-measurement', '11-22 09:00'),
-  found('external-length', 3, '11-22 09:00'),
+  found('external-length', outsideCm, '11-22 09:00'),
   ...colours.flatMap((colour) => [
     done('needleless-connector-change', '11-22 09:00', {}, colour),
     done('flush', '11-24 20:00', {}, colour),

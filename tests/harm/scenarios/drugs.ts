@@ -22,7 +22,7 @@ const dialysis = (...more: readonly Scenario['record'][number][]) => [
   device('tunneled-dialysis-catheter', [length(12), diameter(2)]),
   lumen('red', 1.6),
   lumen('blue', 1.7),
-  ...lifeOf(['red', 'blue']),
+  ...lifeOf(['red', 'blue'], 12),
   weight(70, '11-20 08:00'),
   ...more,
 ];
@@ -138,7 +138,7 @@ export const drugs: readonly Scenario[] = [
       patient('1980-03-02'),
       device('midline', [length(2), diameter(0.9)]),
       lumen('red', 0.4),
-      ...lifeOf(['red']),
+      ...lifeOf(['red'], 2),
       drug('L01DB01', 'doxorubicin', 'red', '07:00'),
     ],
     due: { says: [/doxorubicin|vesicant/i, /midline/i] },
