@@ -151,7 +151,7 @@ describe('heparin', () => {
     const judged = repairJudgement(line, { intactExternalLengthCm: '8', trimCm: '1' }, policy, when);
     expect(said(judged.questions)[0]).toContain('speaks against heparin');
     expect(said(judged.steps).join('\n')).not.toMatch(/lock with [\d.]+ mL/);
-    const page = renderRepair(judged, line.name, when);
+    const page = renderRepair(judged, line, when);
     expect(page).toContain('ASK FIRST');
   });
 });
