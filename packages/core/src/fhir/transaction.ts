@@ -3,7 +3,7 @@ import type { Policy } from '@dwellward/policy';
 import { identifierSystem } from '@dwellward/profiles';
 import { digest } from '../model/digest.js';
 import type { AsOf, DueItem, LineCare } from '../model/care.js';
-import type { Records } from '../model/record.js';
+import type { RecordIssue, Records } from '../model/record.js';
 import { allIssues } from './due-bundle.js';
 import { lumenWarnings } from '../lumens/warnings.js';
 import { Calendar } from '../timeline/calendar.js';
@@ -11,7 +11,17 @@ import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { speaker, type Say } from '../words/say.js';
 import { detectedIssueOf, flagOf, lumenFlagOf, provenanceOf } from './others.js';
-import { reconcileTasks } from './reconcile-tasks.js';
+import { Met } from './met.js';
+import {
+  carePolicies,
+  closedHereMark,
+  ownIdentity,
+  withOwnExtensions,
+  withWorkedOut,
+  workedOutIn,
+} from './own.js';
+import { afterPeople } from './peoples-word.js';
+import { reconcileTasks, type TaskChange } from './reconcile-tasks.js';
 import { uuidUrn } from './references.js';
 import { saysTheSame } from './same.js';
 import { taskOf } from './task.js';
@@ -24,6 +34,8 @@ export interface Reconciliation {
   readonly when: AsOf;
   /** The Tasks, Flags and DetectedIssues of the patient that are on the server; those of others are left alone. */
   readonly existing: readonly FhirResource[];
+  /** Tasks that another adapter keeps by another policy, by id, with its plans; none where it is absent. */
+  readonly contested?: ReadonlyMap<string, readonly string[]>;
   /** Of what the resources say to people; English where none is given. */
   readonly language?: Language;
 }
@@ -33,43 +45,55 @@ export interface Reconciliation {
  * conditional create on their identifier, changed ones by an update on their version. Undefined where there is none,
  * so that a second run writes nothing.
  */
-export function transactionFor({
-  records,
-  cares,
-  policy,
-  when,
-  existing,
-  language = english,
-}: Reconciliation): Bundle | undefined {
+export function transactionFor(given: Reconciliation): Bundle | undefined {
+  const { records, cares, policy, when, existing, contested = new Map(), language = english } = given;
   const say = speaker(language, new Calendar(when.zone));
+  const tasks = existing.filter(
+    (one): one is Task => one.resourceType === 'Task' && ownIdentity(one) !== undefined,
+  );
+  const { lines } = records;
+  const met = new Met(cares, lines, tasks, say);
+  const after = afterPeople({ lines, cares, policy, when, tasks, met, say });
+  const wanted = after.items.map((item) => ({ item, task: taskOf(item, policy, when, say) }));
+  const changes = reconcileTasks(wanted, tasks, { cares, lines, met, when, say, contested });
+  const issues = [...after.issues, ...twoPolicies(contested, tasks, carePolicies(policy, when))];
   const entries = [
-    ...taskEntries(records, cares, policy, existing, when, say),
+    ...changes.flatMap((change) => taskEntries(change, when, say)),
     ...flagEntries(cares, existing, when, say),
-    ...issueEntries(records, cares, existing, when, say),
+    ...issueEntries([...allIssues(records, cares), ...issues], existing, when, say),
   ];
   return entries.length === 0 ? undefined : { resourceType: 'Bundle', type: 'transaction', entry: entries };
 }
 
-function taskEntries(
-  records: Records,
-  cares: readonly LineCare[],
-  policy: Policy,
-  existing: readonly FhirResource[],
-  when: AsOf,
-  say: Say,
-): BundleEntry[] {
-  const wanted = cares.flatMap(({ items }) =>
-    items.map((item) => ({ item, task: taskOf(item, policy, when, say) })),
-  );
-  const tasks = existing.filter((one): one is Task => one.resourceType === 'Task');
-  return reconcileTasks(wanted, cares, tasks, when, records.lines, say).flatMap(
-    ({ task, existing: before, item }) => {
-      const entry = before ? update(task, before) : create(task, identifierSystem.dueItem);
-      return item
-        ? [entry, provenanceEntry(item, before ? `Task/${before.id}` : (entry.fullUrl ?? ''), when, say)]
-        : [entry];
+function taskEntries({ task, existing: before, item }: TaskChange, when: AsOf, say: Say): BundleEntry[] {
+  const entry = before ? update(task, before) : create(task, identifierSystem.dueItem);
+  return item
+    ? [entry, provenanceEntry(item, before ? `Task/${before.id}` : (entry.fullUrl ?? ''), when, say)]
+    : [entry];
+}
+
+/** What is wrong where another policy keeps Tasks of the patient, too. */
+function twoPolicies(
+  contested: ReadonlyMap<string, readonly string[]>,
+  tasks: readonly Task[],
+  ours: readonly string[],
+): RecordIssue[] {
+  const here = tasks.filter(({ id }) => contested.has(id ?? ''));
+  const [first] = here;
+  if (!first) return [];
+  const others = [...new Set(here.flatMap(({ id }) => contested.get(id ?? '') ?? []))].sort();
+  const patient = first.for?.reference;
+  return [
+    {
+      code: 'two-policies',
+      severity: 'high',
+      resource: patient ?? `Task/${first.id}`,
+      path: 'Task.extension',
+      sentence: { code: 'kept-by-two-policies', ours: [...ours].sort(), others },
+      ...(patient ? { patient } : {}),
+      related: [],
     },
-  );
+  ];
 }
 
 function provenanceEntry(item: DueItem, task: string, when: AsOf, say: Say): BundleEntry {
@@ -104,7 +128,7 @@ function flagEntries(
   const close = (flag: Flag): Flag | undefined => {
     if (flag.status !== 'active') return undefined;
     const end = flag.period?.end ?? when.asOf;
-    return { ...flag, status: 'inactive', period: { ...flag.period, end } };
+    return withWorkedOut({ ...flag, status: 'inactive', period: { ...flag.period, end } }, closedHereMark);
   };
   return [
     ...standing(holds, found, identifierSystem.hold, close),
@@ -113,14 +137,13 @@ function flagEntries(
 }
 
 function issueEntries(
-  records: Records,
-  cares: readonly LineCare[],
+  issues: readonly RecordIssue[],
   existing: readonly FhirResource[],
   when: AsOf,
   say: Say,
 ): BundleEntry[] {
   const wanted = new Map(
-    allIssues(records, cares).map((issue) => {
+    issues.map((issue) => {
       const resource = detectedIssueOf(issue, when, say);
       return [resource.identifier?.[0]?.value ?? '', resource] as const;
     }),
@@ -129,13 +152,16 @@ function issueEntries(
   return standing(wanted, found, identifierSystem.recordIssue, (issue) =>
     issue.status === 'cancelled' || issue.status === 'entered-in-error'
       ? undefined
-      : { ...issue, status: 'cancelled' },
+      : withWorkedOut({ ...issue, status: 'cancelled' }, closedHereMark),
   );
 }
 
 type Standing = Flag | DetectedIssue;
 
-/** Creates what is wanted and not there, brings back what was closed, and closes what is there and not wanted. */
+/**
+ * Creates what is wanted and not there, brings back what was closed here, and closes what is there and not wanted. What
+ * a person has closed or edited stays as it is for as long as the facts are the same.
+ */
 function standing<Kind extends Standing>(
   wanted: ReadonlyMap<string, Kind>,
   existing: readonly Kind[],
@@ -148,12 +174,17 @@ function standing<Kind extends Standing>(
     const id = found.identifier?.find((one) => one.system === system)?.value;
     if (id === undefined) continue;
     const want = wanted.get(id);
-    const next = want && !seen.has(id) ? { ...found, ...want, ...keptTime(found) } : close(found);
+    const next = want && !seen.has(id) ? standingAs(found, want) : close(found);
     seen.add(id);
     if (next && !saysTheSame(found, next)) entries.push(update(next, found));
   }
   for (const [id, resource] of wanted) if (!seen.has(id)) entries.push(create(resource, system));
   return entries;
+}
+
+function standingAs<Kind extends Standing>(found: Kind, want: Kind): Kind {
+  if (workedOutIn(found) === workedOutIn(want)) return found;
+  return { ...found, ...want, ...withOwnExtensions(found.extension, want.extension), ...keptTime(found) };
 }
 
 /** When an issue was first seen stays as it was. */

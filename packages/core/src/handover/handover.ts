@@ -168,7 +168,12 @@ function recordWarning({ code, severity, resource, sentence }: RecordIssue): Han
 }
 
 /** Remarks that only tell how the time came about, which the lists show already. */
-const aboutTime: ReadonlySet<Remark['code']> = new Set(['held', 'applies-since', 'opens-after-spacing']);
+const aboutTime: ReadonlySet<Remark['code']> = new Set([
+  'held',
+  'applies-since',
+  'opens-after-spacing',
+  'asked-again',
+]);
 
 /** What was read comes first, then what moved an item, then what is not known. */
 const remarkOrder: Readonly<Record<Remark['code'], number>> = {
@@ -187,6 +192,7 @@ const remarkOrder: Readonly<Record<Remark['code'], number>> = {
   held: 7,
   'applies-since': 7,
   'opens-after-spacing': 7,
+  'asked-again': 7,
 };
 
 /** Every other remark says that something is not known: a new kind of remark is told rather than left out. */

@@ -5,6 +5,7 @@ import {
   inputIssues,
   plannedIssues,
   resultIssues,
+  taskIssues,
   timeIssues,
   unusable,
 } from './english/issues.js';
@@ -40,6 +41,7 @@ export const english: Language = {
     ...resultIssues,
     ...plannedIssues,
     ...timeIssues,
+    ...taskIssues,
     ...againstHolds,
     ...lumens,
     ...outputs,

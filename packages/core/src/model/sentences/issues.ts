@@ -127,6 +127,18 @@ export interface AgainstHoldSentences {
   };
 }
 
+/** What Tasks say that the record does not. */
+export interface TaskIssueSentences {
+  /** The last of so many Tasks of one care that were marked as done, with nothing charted since. */
+  readonly 'done-by-task-alone': {
+    readonly activity: LineCareActivity;
+    readonly at: When;
+    readonly times: number;
+  };
+  /** Another policy keeps the same Tasks; the plans of both, with their versions. */
+  readonly 'kept-by-two-policies': { readonly ours: readonly string[]; readonly others: readonly string[] };
+}
+
 /** What can be wrong in a record: what it is, and what was done with it. */
 export interface IssueSentences
   extends
@@ -136,4 +148,5 @@ export interface IssueSentences
     ResultIssueSentences,
     PlannedIssueSentences,
     TimeIssueSentences,
+    TaskIssueSentences,
     AgainstHoldSentences {}

@@ -40,6 +40,8 @@ export interface RemarkSentences {
     readonly title?: string;
     readonly results: readonly { readonly fact: FactName; readonly value: string }[];
   };
+  /** A person closed the Task before it, done or turned down, and nothing was charted since. */
+  readonly 'asked-again': { readonly done: boolean; readonly at: When };
   readonly 'asked-for-since': { readonly change: PolicyChange; readonly since: When };
   readonly 'moved-by-version': {
     readonly change: PolicyChange;

@@ -26,6 +26,10 @@ export const remarks: Wordings<keyof RemarkSentences> = {
       ...(title === undefined ? [] : [title]),
       ...results.map(({ fact, value }) => `${say({ code: 'fact-noun', fact })} ${value}`),
     ].join('; ')}.`,
+  'asked-again': ({ done, at }, { instant }) =>
+    done
+      ? `The Task before it was marked as done on ${instant(at)} and nothing was charted: counted from then.`
+      : `The Task before it was turned down on ${instant(at)}: asked for again.`,
   'asked-for-since': ({ change, since }, { instant }) =>
     `Asked for since ${changeText(change)}, in force since ${instant(since)}: not asked for before.`,
   'moved-by-version': ({ change, since, wasDueBy }, { instant }) =>
