@@ -10,6 +10,7 @@ export function plainCare({ records, cares, policy, when }: Care): object {
       line: care.line,
       patient: care.patient,
       inPlace: care.inPlace,
+      ...(care.unanswered.length > 0 ? { unanswered: care.unanswered } : {}),
       ...(care.closed ? { closed: care.closed } : {}),
       ...(care.plannedFor === undefined ? {} : { plannedFor: care.plannedFor }),
       items: care.items.map((item) => {

@@ -217,6 +217,11 @@ export const recordIssues = [
     'Two policies',
     'Tasks of one server are kept by two policies that ask for different care.',
   ],
+  [
+    'unanswered-finding',
+    'Unanswered finding',
+    'A finding that something is wrong, which no rule of the policy in force answers.',
+  ],
   ['unreadable-order', 'Unreadable order', 'A patient’s order whose timing can’t be read.'],
 ] as const satisfies readonly Concept[];
 export type RecordIssueCode = CodeOf<typeof recordIssues>;

@@ -229,6 +229,24 @@ const ofFinding: Columns<LineFinding, Finding> = {
     description: 'That there is none of it is a finding of its own.',
     values: ({ lackCounts }) => flag(lackCounts),
   },
+  well: {
+    code: 'well',
+    type: 'code',
+    description: 'A value by which all is well, beside those that say no.',
+    values: ({ well = [] }) => well.flatMap(codeValue),
+  },
+  wrongIf: {
+    code: 'wrong-if',
+    type: 'code',
+    description: 'The answer of a yes or no that tells of something wrong.',
+    values: ({ wrongIf }) => codeValue(wrongIf),
+  },
+  judgedBy: {
+    code: 'judged-by',
+    type: 'string',
+    description: 'The fact by which policies judge its quantity, where that is not the quantity itself.',
+    values: ({ judgedBy }) => text(judgedBy),
+  },
   tellsPatency: {
     code: 'tells-patency',
     type: 'boolean',

@@ -7,6 +7,7 @@ import type { Remark } from '../model/sentences.js';
 import { compareText } from '../timeline/timeline.js';
 import { sentenceKey } from '../words/keys.js';
 import type { LineRecord, RecordIssue, Records, Ref } from '../model/record.js';
+import { unansweredSaid } from '../due/unanswered.js';
 import { doneItems } from './done.js';
 import type {
   Handover,
@@ -70,7 +71,7 @@ export function handover(
     const one = lineHandover(line, care, policy, calendar, span, issues);
     // A line that is out, or not in yet, is news only where something was done or is to be done.
     const told = [one.done, one.overdue, one.due, one.held, one.early];
-    if (!care.inPlace && told.every((list) => list.length === 0)) continue;
+    if (!care.inPlace && told.every((list) => list.length === 0) && care.unanswered.length === 0) continue;
     const known = byPatient.get(line.patient.ref);
     if (known) known.lines.push(one);
     else byPatient.set(line.patient.ref, { record: line, lines: [one] });
@@ -155,8 +156,11 @@ function lineHandover(
     missed: overdue.filter(({ dueBy }) => instantMs(dueBy) >= previousMs),
     holds: care.holds,
     lumenStates: care.lumens,
+    unanswered: unansweredSaid(care),
     warnings: [
-      ...issues.filter((issue) => issue.line === line.ref).map(recordWarning),
+      ...issues
+        .filter(({ line: ref, code }) => ref === line.ref && code !== 'unanswered-finding')
+        .map(recordWarning),
       ...readingWarnings([...overdue, ...due, ...held, ...early]),
     ],
     supplies: suppliesOf([...overdue, ...due, ...held]),

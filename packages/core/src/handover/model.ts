@@ -145,6 +145,8 @@ export interface LineHandover {
   readonly holds: readonly Hold[];
   /** What each lumen is like when the shift begins. */
   readonly lumenStates: readonly LumenState[];
+  /** What was found wrong and no rule of the policy answers. */
+  readonly unanswered: readonly Sentence<'finding-unanswered'>[];
   readonly warnings: readonly HandoverWarning[];
   readonly supplies: Supplies;
 }

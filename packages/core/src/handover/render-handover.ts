@@ -73,6 +73,7 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
     ...(emergencies.length > 0
       ? ['', view.style('overdue', heading('emergencies', view)), ...emergencies]
       : []),
+    ...unansweredText(handover, view),
     ...(handover.withoutUnit.length > 0
       ? ['', say({ code: 'unit-not-on-record', patients: handover.withoutUnit })]
       : []),
@@ -110,6 +111,18 @@ function emergencyOf(
     target: target.name,
     title: rule.title,
   };
+}
+
+/** What was found wrong and the policy does not answer: bed and patient first, as of an emergency. */
+function unansweredText({ patients }: Handover, { say, style }: View): string[] {
+  const found = patients.flatMap(({ bed, name, patient, lines }) =>
+    lines.flatMap((line) =>
+      line.unanswered.map(
+        (one) => `  ${bed === undefined ? '' : `${bed}, `}${name ?? patient}, ${say(line.name)}: ${say(one)}`,
+      ),
+    ),
+  );
+  return found.length > 0 ? ['', ...found.map((row) => style('overdue', row))] : [];
 }
 
 function heading(section: HandoverSection, { say }: View): string {

@@ -7,6 +7,7 @@ import type { AsOf, DueItem, InstantText, LineCare } from '../model/care.js';
 import { pressing, priorityOf } from '../rules/priority.js';
 import { compareText } from '../timeline/timeline.js';
 import type { LineRecord, PatientRecord, Records, Ref } from '../model/record.js';
+import { unansweredSaid } from '../due/unanswered.js';
 import { keepsFromUse } from '../lumens/use-against-holds.js';
 import type { Name } from '../model/sentences.js';
 import { english } from '../words/english.js';
@@ -82,11 +83,15 @@ export function renderTable(
         ? []
         : [say({ code: 'line-not-in-place', name: nameOf(line, lines.get(line)), line, because: closed })],
     );
-  const issues = allIssues(records, cares).map(({ resource, path, sentence }) =>
-    wrap(`  ${resource} ${path}: ${say(sentence)}`, 4, options.columns),
-  );
+  const issues = allIssues(records, cares)
+    // What the policy does not answer stands on top.
+    .filter(({ code }) => code !== 'unanswered-finding')
+    .map(({ resource, path, sentence }) =>
+      wrap(`  ${resource} ${path}: ${say(sentence)}`, 4, options.columns),
+    );
   return [
     ...headText(rows, byPatient.size, calendar, view),
+    ...cares.flatMap((care) => unansweredText(care, lines.get(care.line), view)),
     ...body,
     ...(foot.length > 0 ? ['', ...foot] : []),
     ...(issues.length > 0
@@ -96,6 +101,15 @@ export function renderTable(
     say({ code: 'advice-not-order' }),
     '',
   ].join('\n');
+}
+
+/** What was found wrong and the policy does not answer, before all care. */
+function unansweredText(care: LineCare, line: LineRecord | undefined, view: View): string[] {
+  const { say, style, options } = view;
+  return unansweredSaid(care).map((sentence) => {
+    const where = `${line?.patient.name ?? care.patient}, ${say(nameOf(care.line, line))}`;
+    return style('overdue', wrap(`!! ${where}: ${say(sentence)}`, 4, options.columns));
+  });
 }
 
 function nameOf(ref: Ref, line: LineRecord | undefined): Name {

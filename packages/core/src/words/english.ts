@@ -7,6 +7,7 @@ import {
   resultIssues,
   taskIssues,
   timeIssues,
+  unanswered,
   unusable,
 } from './english/issues.js';
 import { names, words } from './english/common.js';
@@ -43,6 +44,7 @@ export const english: Language = {
     ...timeIssues,
     ...taskIssues,
     ...againstHolds,
+    ...unanswered,
     ...lumens,
     ...outputs,
     ...table,

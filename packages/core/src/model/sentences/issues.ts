@@ -1,6 +1,7 @@
 import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
 import type { Analyte, AsSent, RecordedTime, Ref, SentQuantity } from '../basics.js';
 import type { ForbiddenBy } from './work.js';
+import type { QuantityRange } from '@dwellward/policy';
 import type { Name, Of, Plain, When, WordSentences } from './common.js';
 
 /** Why a quantity, or a whole resource, could not be used: parts of a sentence. */
@@ -139,6 +140,17 @@ export interface TaskIssueSentences {
   readonly 'kept-by-two-policies': { readonly ours: readonly string[]; readonly others: readonly string[] };
 }
 
+/** What the policy in force has no answer to. */
+export interface UnansweredSentences {
+  readonly 'finding-unanswered': {
+    readonly finding: LineFinding;
+    readonly values: readonly string[];
+    readonly quantity?: QuantityRange;
+    readonly at: When;
+    readonly on?: Name;
+  };
+}
+
 /** What can be wrong in a record: what it is, and what was done with it. */
 export interface IssueSentences
   extends
@@ -149,4 +161,5 @@ export interface IssueSentences
     PlannedIssueSentences,
     TimeIssueSentences,
     TaskIssueSentences,
-    AgainstHoldSentences {}
+    AgainstHoldSentences,
+    UnansweredSentences {}

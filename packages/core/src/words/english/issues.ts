@@ -9,10 +9,11 @@ import type {
   ResultIssueSentences,
   TaskIssueSentences,
   TimeIssueSentences,
+  UnansweredSentences,
   UnusableSentences,
 } from '../../model/sentences/issues.js';
 import type { Speech, Wordings } from '../language.js';
-import { unstopped } from './common.js';
+import { lowerDisplay, unstopped } from './common.js';
 
 export const unusable: Wordings<keyof UnusableSentences> = {
   'no-value': () => 'there is no value',
@@ -187,4 +188,26 @@ function onText(lumen: Name | undefined, { say }: Speech): string {
 
 function byText(by: readonly ForbiddenBy[]): string {
   return by.map(({ title, id }) => `“${title}” (${id})`).join(', ');
+}
+
+export const unanswered: Wordings<keyof UnansweredSentences> = {
+  'finding-unanswered': (found, speech) =>
+    `No rule of the policy in force answers this: ${unansweredText(found, speech)}. Tell the responsible clinician; nothing else here will ask for anything because of it.`,
+};
+
+/** A finding with its values, its place and its time, within a sentence. */
+export function unansweredText(
+  { finding, values, quantity, at, on }: UnansweredSentences['finding-unanswered'],
+  speech: Speech,
+): string {
+  const { unit, low, high } = quantity ?? {};
+  const amount = quantity
+    ? [`${low === high ? low : `${low ?? '?'} to ${high ?? '?'}`} ${unit === 'Cel' ? '°C' : unit}`]
+    : [];
+  const said = [...values.filter((value) => value !== 'present').map(valueText), ...amount];
+  return `${lowerDisplay('lineFinding', finding)}${said.length > 0 ? ` (${said.join(', ')})` : ''}${onText(on, speech)}, found ${speech.say({ code: 'clock', at })}`;
+}
+
+function valueText(value: string): string {
+  return value.replaceAll('-', ' ');
 }
