@@ -5,6 +5,7 @@ import {
   loadPolicy,
   Poller,
   realMachine,
+  type Lacking,
   type Machine,
 } from '@dwellward/adapter';
 import {
@@ -34,12 +35,18 @@ export async function adapterOver(
     drain?: AbortSignal;
     patientsAtOnce?: number;
     policy?: readonly string[];
+    lacking?: Lacking;
   } = {},
 ): Promise<Poller> {
   const policy = await loadPolicy(more.policy ?? demoPolicyLayers);
   const machine = more.machine ?? hurried;
   return new Poller({
-    server: new FhirServer({ baseUrl, machine, ...(more.stop ? { stop: more.stop } : {}) }),
+    server: new FhirServer({
+      baseUrl,
+      machine,
+      ...(more.stop ? { stop: more.stop } : {}),
+      ...(more.lacking ? { lacking: more.lacking } : {}),
+    }),
     care: dueCareBy(policy, demoZone),
     machine,
     log: pino({ level: 'silent' }),

@@ -8,7 +8,9 @@ export {
   FhirServerError,
   type FhirServerErrorCode,
   type FhirServerOptions,
+  Lacking,
   type Found,
+  type Lack,
   type SearchParams,
 } from './fhir-server/index.js';
 export { realMachine, type Machine } from './machine.js';

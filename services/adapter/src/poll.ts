@@ -4,6 +4,8 @@ import { ChangeFeed } from './changes.js';
 import type { FhirServer } from './fhir-server/index.js';
 import { findPatientsWithLines, type PatientsWithLines } from './lines.js';
 import type { Machine } from './machine.js';
+import { patientsWithOpenTasks } from './own-tasks.js';
+import { PolicyWatch } from './policy-watch.js';
 import { reconcilePatient } from './reconcile-patient.js';
 import type { DispensableType } from './slice.js';
 import { described, newCounters, type Counters, type Failing } from './status.js';
@@ -41,6 +43,7 @@ export class Poller {
   readonly #options: PollerOptions;
   readonly #feed: ChangeFeed;
   readonly #writer: DifferenceWriter;
+  readonly #watch: PolicyWatch;
   readonly #failing = new Map<string, Failing>();
   /** By patient with lines: when an item’s state changes next, milliseconds since 1970. */
   readonly #nextChangeMs = new Map<string, number | undefined>();
@@ -53,6 +56,13 @@ export class Poller {
     this.#options = options;
     this.#feed = new ChangeFeed(options.server, options.overlapMs, options.without ?? []);
     this.#writer = new DifferenceWriter(options.server, options.maxEntries);
+    this.#watch = new PolicyWatch(({ policy }) => {
+      this.counters.policyFights += 1;
+      options.log.error(
+        { policy },
+        'Another adapter keeps the same Tasks by this other policy. Nothing that it asks for is taken back until one of the two is switched off.',
+      );
+    });
   }
 
   get failing(): readonly Failing[] {
@@ -89,6 +99,7 @@ export class Poller {
       const round = await this.#reconcileAll(queue, full);
       if (full && !this.#stopping) {
         this.counters.fullRounds += 1;
+        server.lacking.forgetRefusals();
         this.#feed.startFrom(startedMs + server.clockSkewMs);
       }
       this.#lastRound = { at: this.#now(), ok: true };
@@ -111,7 +122,8 @@ export class Poller {
         'Lines that name no patient of this server.',
       );
     }
-    return sorted([...patients, ...this.#nextChangeMs.keys(), ...this.#failing.keys()]);
+    const withTasks = await patientsWithOpenTasks(server);
+    return sorted([...patients, ...withTasks.keys(), ...this.#nextChangeMs.keys(), ...this.#failing.keys()]);
   }
 
   async #changed(serverMs: number): Promise<string[]> {
@@ -186,6 +198,7 @@ export class Poller {
   #reconciling() {
     const { server, care, asOf, machine, drain, without } = this.#options;
     return {
+      watch: this.#watch,
       server,
       care,
       asOf,

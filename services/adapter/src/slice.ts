@@ -1,7 +1,7 @@
 import { identifierSystem } from '@dwellward/profiles';
 import type { Encounter, Location, MedicationAdministration, Resource } from 'fhir/r4.js';
 import type { Slice } from './care.js';
-import { FhirServerError, type FhirServer, type Found } from './fhir-server/index.js';
+import { sparableTypes, FhirServerError, type FhirServer, type Found } from './fhir-server/index.js';
 import { idIn, patientIdOf } from './references.js';
 
 /** Types that due care is computed from and that are found through their patient. */
@@ -16,8 +16,12 @@ export const recordTypes = [
   'Appointment',
 ] as const;
 
-/** Record types that a server may do without; what they would tell is then unknown and read protectively. */
+/**
+ * Types that a server may do without. What those of the record would tell is then unknown and read protectively; what
+ * would be written beside the Tasks is left out.
+ */
 export const dispensableTypes = [
+  ...sparableTypes,
   'MedicationAdministration',
   'Encounter',
   'DeviceUseStatement',

@@ -22,6 +22,8 @@ export interface Counters {
   created: number;
   updated: number;
   deleted: number;
+  /** Other policies found to keep the same Tasks. */
+  policyFights: number;
 }
 
 export function newCounters(): Counters {
@@ -35,6 +37,7 @@ export function newCounters(): Counters {
     created: 0,
     updated: 0,
     deleted: 0,
+    policyFights: 0,
   };
 }
 

@@ -167,7 +167,12 @@ describe('a Task that is opened again', () => {
 
 describe('two policies that keep one Task', () => {
   const daily = policyOf(rule('gauze', every(days(1))));
-  const contested = new Map([['t1', ['https://test.example/PlanDefinition/other|2']]]);
+  const other = 'https://test.example/PlanDefinition/other|2';
+  const contested = new Set([other]);
+  const theirs = (task: Task): Task => ({
+    ...task,
+    extension: task.extension!.map((one) => (one.valueCanonical ? { ...one, valueCanonical: other } : one)),
+  });
 
   it('A11: the Task says by which plans and versions it was worked out', () => {
     expect(held().extension?.flatMap(({ valueCanonical }) => valueCanonical ?? [])).toEqual([
@@ -176,7 +181,7 @@ describe('two policies that keep one Task', () => {
   });
 
   it('A11: what asks for more is written, what asks for less is not, and an issue says why', () => {
-    const earlier = sync(record, [held()], when, daily, contested)?.entry ?? [];
+    const earlier = sync(record, [theirs(held())], when, daily, contested)?.entry ?? [];
     expect(earlier.map(({ resource }) => resource?.resourceType)).toEqual([
       'Task',
       'Provenance',
@@ -185,7 +190,7 @@ describe('two policies that keep one Task', () => {
     const issue = earlier.at(-1)?.resource;
     expect(issue).toMatchObject({ code: { coding: [{ code: 'two-policies' }] }, severity: 'high' });
     const there = [
-      { ...(earlier[0]!.resource as Task), id: 't1', meta: { versionId: '5' } },
+      { ...theirs(earlier[0]!.resource as Task), id: 't1', meta: { versionId: '5' } },
       { ...issue!, id: 'i', meta: { versionId: '1' } },
     ] as Parameters<typeof sync>[1];
     // The other adapter, which would have it later, or not at all, keeps its hands off.

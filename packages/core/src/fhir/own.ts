@@ -58,11 +58,23 @@ export function carePolicies(policy: Policy, when: AsOf): readonly string[] {
   return policyAt(policy, when).layers.map(({ url, version }) => (version ? `${url}|${version}` : url));
 }
 
-/** The plans by which a Task was last worked out; empty where it does not say. */
-export function policiesOf({ extension }: Task): readonly string[] {
+/** A resource that says by which plans it was worked out, or closed, in place of those that it said before. */
+export function withPolicies<Kind extends Written>(resource: Kind, policies: readonly string[]): Kind {
+  const own = policies.map((valueCanonical) => ({ url: writtenExtension.carePolicy, valueCanonical }));
+  const others = (resource.extension ?? []).filter(({ url }) => url !== writtenExtension.carePolicy);
+  return { ...resource, extension: [...others, ...own] };
+}
+
+/** The plans by which a resource was last worked out; empty where it does not say. */
+export function policiesOf({ extension }: Written): readonly string[] {
   return (extension ?? []).flatMap(({ url, valueCanonical }) =>
     url === writtenExtension.carePolicy && valueCanonical ? [valueCanonical] : [],
   );
+}
+
+/** A policy by the names of its plans, as one text. */
+export function policyKey(policies: readonly string[]): string {
+  return policies.join(' ');
 }
 
 /** Whether a note is ours: signed, or of a Task that an earlier version wrote its first, which it left unsigned. */

@@ -9,6 +9,8 @@ import {
   notesOfPeople,
   ourName,
   ownIdentity,
+  policiesOf,
+  policyKey,
   withIdentity,
   withOwnExtensions,
   withWorkedOut,
@@ -48,8 +50,8 @@ export interface TaskFacts {
   readonly met: Met;
   readonly when: AsOf;
   readonly say: Say;
-  /** Tasks that another policy keeps too, by id: nothing is taken back of what it asks for. */
-  readonly contested: ReadonlyMap<string, readonly string[]>;
+  /** Policies by which others keep the same Tasks: nothing is taken back of what they ask for. */
+  readonly contested: ReadonlySet<string>;
 }
 
 /** Elements that are computed; all others of a Task are left as they are found. */
@@ -306,7 +308,7 @@ function reasonFor(task: Task, line: LineRecord | undefined, { cares, say }: Tas
  * keep one Task, only what asks for more is written, so that both come to rest with the care that protects most.
  */
 function takesBack(before: Task, after: Task, { contested }: TaskFacts): boolean {
-  if (!contested.has(before.id ?? '') || after.status === 'completed') return false;
+  if (!contested.has(policyKey(policiesOf(before))) || after.status === 'completed') return false;
   if (!isOpen(before)) return false;
   if (!isOpen(after)) return true;
   const dueMs = (task: Task) => msIn(task.restriction?.period?.end);

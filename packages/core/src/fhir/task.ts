@@ -1,21 +1,21 @@
 import type { Task, TaskInput } from 'fhir/r4.js';
-import { coding, identifierSystem, standard, writtenExtension } from '@dwellward/profiles';
+import { coding, identifierSystem, standard } from '@dwellward/profiles';
 import type { Policy } from '@dwellward/policy';
 import { explain, ruleUri } from '../explain/explain.js';
 import type { AsOf, DueItem, WorkInput } from '../model/care.js';
 import type { Say } from '../words/say.js';
 import { priorityOf } from '../rules/priority.js';
-import { carePolicies, ourName, withWorkedOut } from './own.js';
+import { carePolicies, ourName, withPolicies, withWorkedOut } from './own.js';
 import { without } from './parts.js';
 import { referenceTo } from './references.js';
 
 /** The Task of an open item. What depends on when it was computed is only `authoredOn` and `lastModified`. */
 export function taskOf(item: DueItem, policy: Policy, when: AsOf, say: Say): Task {
   const task = plainTask(item, policy, when, say);
-  const facts = without(task, 'businessStatus', 'authoredOn', 'lastModified', 'extension');
+  const facts = without(task, 'businessStatus', 'authoredOn', 'lastModified');
   // With nothing to count from the item is due whenever it is looked at: its window is no fact that moves.
   const lasting = item.countedFrom.basis === 'nothing' ? without(facts, 'restriction') : facts;
-  return withWorkedOut(task, JSON.stringify(lasting));
+  return withPolicies(withWorkedOut(task, JSON.stringify(lasting)), carePolicies(policy, when));
 }
 
 function plainTask(item: DueItem, policy: Policy, when: AsOf, say: Say): Task {
@@ -25,10 +25,6 @@ function plainTask(item: DueItem, policy: Policy, when: AsOf, say: Say): Task {
   const input = inputsOf(item, say);
   return {
     resourceType: 'Task',
-    extension: carePolicies(policy, when).map((valueCanonical) => ({
-      url: writtenExtension.carePolicy,
-      valueCanonical,
-    })),
     identifier: [{ system: identifierSystem.dueItem, value: item.id }],
     instantiatesUri: ruleUri(rule),
     ...(item.basedOn ? { basedOn: [referenceTo(item.basedOn)] } : {}),

@@ -2,6 +2,7 @@ import type { Bundle, BundleEntry, Resource } from 'fhir/r4.js';
 import { realMachine, type Machine } from '../machine.js';
 import { makeCaller, type Caller } from './call.js';
 import { FhirServerError } from './errors.js';
+import { isSparable, Lacking, saysItLacks } from './lacking.js';
 import { withRetry, type RetryLimits } from './retry.js';
 import { checkTransactionResponse, isRepeatable } from './transaction.js';
 import { nextPageUrl, serviceBase } from './urls.js';
@@ -31,11 +32,15 @@ export interface FhirServerOptions {
   readonly machine?: Machine;
   /** Ends running and waiting calls. */
   readonly stop?: AbortSignal;
+  /** What the server does not have of the types beside the Tasks; found out where it is absent. */
+  readonly lacking?: Lacking;
 }
 
 /** A FHIR R4 server as the adapter uses it. Every failure is a {@link FhirServerError}. */
 export class FhirServer {
   readonly baseUrl: string;
+  /** What the server does not have of the types beside the Tasks. */
+  readonly lacking: Lacking;
   readonly #call: Caller;
   readonly #machine: Machine;
   readonly #retry: RetryLimits;
@@ -52,6 +57,7 @@ export class FhirServer {
     this.#pageSize = options.pageSize ?? 200;
     this.#maxPages = options.maxPages ?? 1_000;
     this.#stop = options.stop;
+    this.lacking = options.lacking ?? new Lacking();
     this.#call = makeCaller({
       baseUrl: this.baseUrl,
       bearerToken: options.bearerToken,
@@ -73,10 +79,13 @@ export class FhirServer {
    * Next links are followed below the service base only, each once, up to the page cap.
    */
   async *searchAll(resourceType: string, params: SearchParams): AsyncGenerator<Found, void, undefined> {
+    if (this.lacking.has(resourceType)) return;
     let url = this.#searchUrl(resourceType, params);
     const seen = new Set<string>([url]);
     for (let page = 1; ; page++) {
-      const bundle = await this.#page(resourceType, url);
+      const bundle = await this.#page(resourceType, url).catch((error: unknown) =>
+        this.#nothingWhereLacking(resourceType, error),
+      );
       for (const entry of bundle.entry ?? []) {
         const found = foundIn(entry);
         if (found !== undefined) yield found;
@@ -139,6 +148,13 @@ export class FhirServer {
       this.#stop,
     );
     return checkTransactionResponse(bundle, body, url);
+  }
+
+  /** A type beside the Tasks that the server refuses to search it does not have. @throws any other error. */
+  #nothingWhereLacking(type: string, error: unknown): Bundle {
+    if (!isSparable(type) || !saysItLacks(error)) throw error;
+    this.lacking.learn({ type, because: 'refused', detail: error.message });
+    return { resourceType: 'Bundle', type: 'searchset' };
   }
 
   async #page(resourceType: string, url: string): Promise<Bundle> {

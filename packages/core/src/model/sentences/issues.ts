@@ -136,8 +136,8 @@ export interface TaskIssueSentences {
     readonly at: When;
     readonly times: number;
   };
-  /** Another policy keeps the same Tasks; the plans of both, with their versions. */
-  readonly 'kept-by-two-policies': { readonly ours: readonly string[]; readonly others: readonly string[] };
+  /** Several policies keep the same Tasks; each by its plans with their versions. */
+  readonly 'kept-by-two-policies': { readonly policies: readonly string[] };
 }
 
 /** What the policy in force has no answer to. */

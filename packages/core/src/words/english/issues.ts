@@ -149,8 +149,8 @@ export const timeIssues: Wordings<keyof TimeIssueSentences> = {
 export const taskIssues: Wordings<keyof TaskIssueSentences> = {
   'done-by-task-alone': ({ activity, at, times }, { instant }) =>
     `The Task of this ${activity} was marked as done on ${instant(at)}, and nothing was charted${times > 1 ? `, nor for ${times - 1} before it` : ''}. Chart it, or say that it was not done: until then it is not known to be done.`,
-  'kept-by-two-policies': ({ ours, others }) =>
-    `Two policies keep these Tasks and ask for different care: ${ours.join(', ')} here, ${others.join(', ')} elsewhere. Until one of them is switched off the earlier time stands, and nothing that either asks for is closed.`,
+  'kept-by-two-policies': ({ policies }) =>
+    `Two policies keep these Tasks and ask for different care: ${policies.join('; and ')}. Until one of them is switched off the earlier time stands, and nothing that either asks for is closed.`,
 };
 
 function partsText(parts: readonly Part[], { list }: Speech): string {
