@@ -4,7 +4,16 @@ import { FhirServer, Lacking } from '@dwellward/adapter';
 import { startDemoServer } from '@dwellward/adapter/demo-server';
 import { demoInstant } from '@dwellward/fixtures';
 import { codeSystem } from '@dwellward/profiles';
-import type { Bundle, DetectedIssue, Device, Flag, Procedure, Provenance, Task } from 'fhir/r4.js';
+import type {
+  Bundle,
+  DetectedIssue,
+  Device,
+  FhirResource,
+  Flag,
+  Procedure,
+  Provenance,
+  Task,
+} from 'fhir/r4.js';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { adapterOver, base, doubled, loadBundle, search, send, unitOf, wrote } from '../interop/support.js';
 import { answer, startFaultyProxy } from './proxy.js';
@@ -36,7 +45,7 @@ const asks = (tasks: readonly Task[]) =>
     [activityOf(task), task.focus!.reference, JSON.stringify(task.input?.[0] ?? '')].join(),
   );
 const expectOnce = (tasks: readonly Task[]) => expect(new Set(asks(tasks)).size).toBe(tasks.length);
-const put = async (resource: { resourceType: string; id?: string }) =>
+const put = async (resource: FhirResource) =>
   expect(await send(demo.baseUrl, 'PUT', `${resource.resourceType}/${resource.id}`, resource)).toBe(200);
 const round = async (more: Parameters<typeof adapterOver>[1] = {}) => {
   const done = await (await adapterOver(demo.baseUrl, more)).round();

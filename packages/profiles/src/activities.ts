@@ -1,5 +1,6 @@
 import type { ActivityRow } from './activity-row.js';
 import type { Concept } from './codes.js';
+import { insertionCodes } from './standard-codes.js';
 
 /**
  * Everything that is done to a line: the one list of activities. What the engine, the sheet for home or a reader must
@@ -14,7 +15,15 @@ export const activities = {
     putsDressingOn: 'where-said',
     setsExternalLength: true,
     atHome: 'unit',
-    snomed: ['233527006'],
+    mayUse: {
+      chlorhexidine: [],
+      'povidone-iodine': [],
+      alcohol: [],
+      octenidine: [],
+      adhesive: [],
+      latex: [],
+    },
+    snomed: [...insertionCodes.keys()],
   },
   'tip-confirmation': {
     display: 'Tip confirmation',
@@ -22,6 +31,7 @@ export const activities = {
     scope: 'line',
     setsExternalLength: true,
     atHome: 'unit',
+    confirmsTip: true,
   },
   'site-assessment': {
     display: 'Site assessment',
@@ -35,8 +45,12 @@ export const activities = {
     definition: 'Renewing the dressing with skin antisepsis.',
     scope: 'exit-site',
     putsDressingOn: 'always',
+    // Replacement of dressing of insertion site of vascular catheter; change of dressing: seen in the same mapping.
+    snomed: ['1230246000'],
+    snomedOnLine: ['18949003'],
     atHome: 'patient',
     leftAtHome: true,
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   flush: {
     display: 'Flush',
@@ -59,6 +73,12 @@ export const activities = {
     namesLumen: true,
     atHome: 'patient',
     leftAtHome: true,
+    mayUse: {
+      heparin: ['lock-volume'],
+      citrate: ['lock-volume'],
+      taurolidine: ['lock-volume'],
+      'benzyl-alcohol': ['lock-volume'],
+    },
   },
   'needleless-connector-change': {
     display: 'Needleless connector change',
@@ -73,6 +93,8 @@ export const activities = {
     scope: 'lumen',
     namesLumen: true,
     impliedBy: 'start-of-infusion',
+    // Changing intravenous infusion line: seen in the same mapping.
+    snomedOnLine: ['225199003'],
     atHome: 'patient',
   },
   'blood-sampling': {
@@ -113,6 +135,7 @@ export const activities = {
     definition: 'Renewing the device that holds the catheter.',
     scope: 'line',
     atHome: 'patient',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'suture-removal': {
     display: 'Suture removal',
@@ -126,7 +149,10 @@ export const activities = {
     scope: 'line',
     putsToUse: true,
     needle: 'in',
+    // Accessing of implantable venous access port: seen in the same mapping.
+    snomed: ['397958003'],
     atHome: 'unit',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'access-needle-removal': {
     display: 'Access needle removal',
@@ -141,6 +167,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'patient',
+    mayUse: { chlorhexidine: [], octenidine: [] },
   },
   'laboratory-review': {
     display: 'Laboratory review',
@@ -163,6 +190,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'team',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] },
   },
   'necessity-review': {
     display: 'Necessity review',
@@ -234,6 +262,7 @@ export const activities = {
     namesLumen: true,
     countsUnsuccessful: true,
     atHome: 'unit',
+    mayUse: { thrombolytic: ['thrombolytic-dose'] },
   },
   repair: {
     display: 'Repair',
@@ -285,7 +314,10 @@ export const activities = {
     scope: 'line',
     role: 'ends-line',
     atHome: 'unit',
-    snomed: ['225749003'],
+    // Removal of central venous line; removal of catheter, accidental removal of catheter: seen in the hand-made mapping
+    // of intensive-care charts that `insertionCodes` names.
+    snomed: ['175853000'],
+    snomedOnLine: ['103715008', '439377004'],
   },
   'removed-catheter-check': {
     display: 'Removed catheter check',

@@ -1,7 +1,13 @@
 export * from './base.js';
 export * from './codes.js';
+export * from './standard-codes.js';
 export * from './activity-row.js';
 export * from './activities.js';
 export * from './finding-row.js';
 export * from './findings.js';
+export * from './source.js';
+export * from './drug-row.js';
+export * from './drugs.js';
+export * from './substance-row.js';
+export * from './substances.js';
 export { codeSystems, coding, displayOf } from './code-systems.js';

@@ -286,6 +286,8 @@ function reasonFor(task: Task, line: LineRecord | undefined, { cares, say }: Tas
     case undefined:
       if (care === undefined) return 'line-not-on-record';
       break;
+    case 'patient-deceased':
+      return 'patient-deceased';
     case 'line-removed':
       return 'line-removed';
     case 'inserted':

@@ -7,6 +7,7 @@ import type { Remark } from '../model/sentences.js';
 import { compareText } from '../timeline/timeline.js';
 import { sentenceKey } from '../words/keys.js';
 import type { LineRecord, RecordIssue, Records, Ref } from '../model/record.js';
+import { policyAt } from '../due/in-force.js';
 import { unansweredSaid } from '../due/unanswered.js';
 import { doneItems } from './done.js';
 import type {
@@ -101,6 +102,10 @@ export function handover(
     warnings: issues
       .filter(({ line, patient }) => line === undefined && patient === undefined)
       .map(recordWarning),
+    loosened: (policyAt(policy, { asOf: shift.from, zone: shift.zone }).loosened ?? []).map((rule) => ({
+      code: 'asks-for-less',
+      rule,
+    })),
     withoutUnit:
       of.unit === undefined
         ? []
@@ -156,6 +161,7 @@ function lineHandover(
     missed: overdue.filter(({ dueBy }) => instantMs(dueBy) >= previousMs),
     holds: care.holds,
     lumenStates: care.lumens,
+    onTop: care.warnings,
     unanswered: unansweredSaid(care),
     warnings: [
       ...issues
@@ -177,6 +183,8 @@ const aboutTime: ReadonlySet<Remark['code']> = new Set([
   'applies-since',
   'opens-after-spacing',
   'asked-again',
+  // It stands with its row.
+  'also-asked',
 ]);
 
 /** What was read comes first, then what moved an item, then what is not known. */
@@ -185,6 +193,7 @@ const remarkOrder: Readonly<Record<Remark['code'], number>> = {
   'length-on-record': 0,
   'body-temperature': 0,
   emergency: 1,
+  'also-asked': 1,
   'counted-from-start-of': 2,
   'counted-from-earliest-event': 2,
   'asked-for-since': 3,

@@ -1,7 +1,8 @@
 import { activityRow } from '@dwellward/profiles';
+import { readAlerts } from './alerts.js';
 import { readLineDevices, type LineDevice } from './devices.js';
 import { readEvents, readFindings, readInfusions, readUsePeriods, type OnDevice } from './events.js';
-import { ResourceIndex, type ResourceEntry } from './index-resources.js';
+import { ResourceIndex, type Indexed, type ResourceEntry } from './index-resources.js';
 import { IssueList } from './issues.js';
 import type { Placed } from '../model/sentences/issues.js';
 import { readMeasurements } from './measurements.js';
@@ -12,7 +13,8 @@ import { plannedInsertionOf, readPlannedLines, type PlannedLine } from './planne
 import type { Shape } from './shapes.js';
 import { readDrawnBlood } from './specimens.js';
 import { readTemperatures } from './temperatures.js';
-import { recordedTime } from './times.js';
+import { recordedTime, yearsOfBirth } from './times.js';
+import { reportTimes } from './unread-times.js';
 
 /**
  * Reads every line among the resources, with what was done to it, what was seen, and what the laboratory says; and
@@ -41,12 +43,18 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
       patient,
     });
   const haveLines = new Set(devices.flatMap(({ patient }) => patient ?? []));
+  reportTimes(index, new Set([...haveLines, ...planned.map(({ patient }) => patient)]), issues);
   const place = <Fact>(facts: readonly OnDevice<Fact>[], what: Placed, path: string) =>
     placeOnLines(facts, home, issues, what, path);
 
   const events = place(
     mergeUsePeriods(
-      readEvents(index, issues, (one) => plannedInsertionOf(one, planned, haveLines, index)),
+      readEvents(
+        index,
+        issues,
+        (one) => plannedInsertionOf(one, planned, haveLines, index),
+        (device) => home.has(device),
+      ),
       readUsePeriods(index),
     ),
     'event',
@@ -120,7 +128,8 @@ function mergeUsePeriods(
 ): OnDevice<CareEvent>[] {
   const told = new Set(
     events
-      .filter(({ fact }) => fact.status === 'completed')
+      // One without a time that can be read leaves the time to the use.
+      .filter(({ fact }) => fact.status === 'completed' && fact.at !== undefined)
       .map(({ device, fact }) => `${device}\u0000${fact.activity}`),
   );
   return [...events, ...uses.filter(({ device, fact }) => !told.has(`${device}\u0000${fact.activity}`))];
@@ -205,6 +214,7 @@ function patientReader(
   const places = readPlaces(index);
   const measurements = readMeasurements(index, issues);
   const drawn = readDrawnBlood(index, issues);
+  const alerts = readAlerts(index);
   const known = new Map<Ref, PatientRecord>();
   return (device) => {
     const ref = device.patient ?? `${device.ref}#patient-not-given`;
@@ -230,7 +240,7 @@ function patientReader(
       );
     }
     const name = nameOf(resource?.value);
-    const birthDate = recordedTime(resource?.value.birthDate);
+    const birthDate = recordedTime(resource?.value.birthDate, yearsOfBirth);
     const patient: PatientRecord = {
       ref,
       ...(name ? { name } : {}),
@@ -239,10 +249,20 @@ function patientReader(
       ...places.get(ref),
       measurements: measurements.get(ref) ?? [],
       drawn: drawn.get(ref) ?? [],
+      alerts: alerts.get(ref) ?? [],
+      ...deceasedOf(resource),
     };
     known.set(ref, patient);
     return patient;
   };
+}
+
+/** That the patient has died, and when, as far as it is said. */
+function deceasedOf(patient: Indexed<'Patient'> | undefined): Pick<PatientRecord, 'deceased'> {
+  const { deceasedBoolean, deceasedDateTime } = patient?.value ?? {};
+  if (patient === undefined || (deceasedDateTime === undefined && deceasedBoolean !== true)) return {};
+  const at = recordedTime(deceasedDateTime, yearsOfBirth);
+  return { deceased: { ref: patient.ref, ...(at ? { at } : {}) } };
 }
 
 function nameOf(patient: Shape<'Patient'> | undefined): string | undefined {
