@@ -74,9 +74,9 @@ export class DifferenceWriter {
    * @throws FhirServerError the first that could not be overcome.
    */
   async write(bundle: Bundle, onWritten: (written: Written) => void): Promise<void> {
-    const { lacking } = this.#server;
+    const { lacking, writesOneByOne } = this.#server;
     const wanted = (bundle.entry ?? []).filter((entry) => !lacking.has(typeOf(entry)));
-    const waiting = inParts(groups(wanted), this.#maxEntries);
+    const waiting = inParts(groups(wanted), writesOneByOne ? 1 : this.#maxEntries);
     const became = new Map<string, string>();
     const refusals = new Map<string, FhirServerError>();
     let refused: FhirServerError | undefined;
@@ -92,6 +92,10 @@ export class DifferenceWriter {
         remember(entry, response.entry ?? [], became);
         for (const one of entry) this.#taken.add(typeOf(one));
       } catch (error) {
+        if (error instanceof FhirServerError && error.code === 'no-transactions') {
+          waiting.unshift(...inParts(part, 1));
+          continue;
+        }
         if (!isRefusal(error)) throw error;
         const apart = isTooLarge(error) ? undefined : withoutSparable(part);
         if (apart !== undefined) waiting.unshift(...apart);

@@ -60,7 +60,8 @@ export function tasksOf(
 /** The Task of `record` as the server holds it. */
 export function held(more: Partial<Task> = {}, resources: readonly Resource[] = record): Task {
   const [created] = tasksOf(resources, []);
-  return { ...created!.task, id: 't1', meta: { versionId: '4' }, ...more };
+  if (!created) throw new Error('no Task is asked for');
+  return { ...created.task, id: 't1', meta: { versionId: '4' }, ...more };
 }
 
 export const metBy = (reference: string): Partial<Task> => ({
