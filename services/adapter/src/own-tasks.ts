@@ -1,5 +1,5 @@
 import { identifierSystem } from '@dwellward/profiles';
-import { saysItLacks, type Doubt, type FhirServer } from './fhir-server/index.js';
+import { FhirServerError, type Doubt, type FhirServer } from './fhir-server/index.js';
 import { patientIdsOf } from './references.js';
 
 /** Statuses in which a Task waits for somebody. */
@@ -8,9 +8,8 @@ const open = 'draft,requested,received,accepted,ready,in-progress,on-hold';
 /**
  * The patients who have open Tasks of ours, also where nothing else of them is left on the server: a line that was
  * deleted while nobody looked would keep its Tasks open for ever.
- * @param hear told where the server can’t search Tasks so; then there are none.
+ * @param hear told where Tasks can’t be searched so: the round goes on with those who have lines.
  * @returns by patient id: how many are open.
- * @throws FhirServerError where the server can’t be asked.
  */
 export async function patientsWithOpenTasks(
   server: FhirServer,
@@ -25,11 +24,11 @@ export async function patientsWithOpenTasks(
         patients.set(patient, (patients.get(patient) ?? new Set()).add(resource.id ?? ''));
     }
   } catch (error) {
-    if (!saysItLacks(error)) throw error;
+    if (!(error instanceof FhirServerError)) throw error;
     hear({
-      code: 'hint',
+      code: 'left-out',
       resourceType: 'Task',
-      detail: `The server can’t search open Tasks by the system of their identifier: Tasks of lines that are deleted while the adapter is down stay open. ${error.message}`,
+      detail: `Open Tasks can’t be searched by the system of their identifier: those of lines that were deleted while the adapter was down stay open. ${error.message}`,
     });
   }
   return new Map([...patients].map(([id, tasks]) => [id, tasks.size]));

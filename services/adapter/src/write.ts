@@ -179,9 +179,11 @@ function remember(
 }
 
 /** `Task/12`, by the resource that came back or by where it is said to be. */
-function nameIn({ resource, response }: BundleEntry): string | undefined {
+function nameIn(answer: BundleEntry): string | undefined {
+  const { resource } = answer;
   if (resource?.id !== undefined) return `${resource.resourceType}/${resource.id}`;
-  return /([A-Za-z]+\/[A-Za-z0-9\-.]{1,64})(?:\/_history\/[^/]+)?$/.exec(response?.location ?? '')?.[1];
+  const at = placeIn(answer);
+  return at && `${at[1]}/${at[2]}`;
 }
 
 /**
@@ -279,10 +281,17 @@ function tally(sent: readonly BundleEntry[], answers: readonly BundleEntry[]): W
 /** Which version an entry of the response stands for: by its resource, or by location and ETag. */
 function writtenVersion({ resource, response }: BundleEntry): string | undefined {
   if (resource?.id !== undefined && resource.meta?.versionId !== undefined) return versionKey(resource);
-  const at = /([A-Za-z]+)\/([A-Za-z0-9\-.]{1,64})(?:\/_history\/([A-Za-z0-9\-.]{1,64}))?$/.exec(
-    response?.location ?? '',
-  );
+  const at = placeIn({ ...(response ? { response } : {}) });
   const version = at?.[3] ?? /"([^"]+)"/.exec(response?.etag ?? '')?.[1];
-  if (at === null || version === undefined) return undefined;
+  if (at === undefined || version === undefined) return undefined;
   return `${at[1]}/${at[2]}/${version}`;
+}
+
+/** Type, id and version in the location of an answer. */
+function placeIn({ response }: BundleEntry): RegExpExecArray | undefined {
+  return (
+    /([A-Za-z]+)\/([A-Za-z0-9\-.]{1,64})(?:\/_history\/([A-Za-z0-9\-.]{1,64}))?$/.exec(
+      response?.location ?? '',
+    ) ?? undefined
+  );
 }
