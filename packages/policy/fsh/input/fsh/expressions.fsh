@@ -40,3 +40,8 @@ RuleSet: IsFoundOpen
 // From how many degrees on a temperature is a fever. Home care sheets of two hospitals: 100.5 °F or 38.0 °C.
 RuleSet: IsFever
 * insert Named(isFever, [[(%found.fever.exists() and %found.fever = %began) or %latest.bodyTemperature >= 38.0 'Cel']])
+
+// Whoever is responsible lets the line be used again.
+RuleSet: IsCleared
+* insert Named(isCleared, [[%found.clearedForUse > %began]])
+* insert InWords(a clinician clears the line for use)
