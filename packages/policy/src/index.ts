@@ -28,6 +28,7 @@ export {
   type TimeRange,
   type TriggerFactName,
 } from './facts.js';
+export { findingsReadBy, readsFinding, type FindingRead } from './findings-read.js';
 export type * from './model.js';
 export { scheduleText, spanText, timedOf, type Timed } from './schedule-text.js';
 export { calculatedNames, readStep, stepText, type StepReading } from './steps.js';
@@ -51,7 +52,13 @@ export {
   type PolicyDiff,
   type RuleDifference,
 } from './diff.js';
-export { policyTemplate, policyTemplateFsh, type TemplateOptions } from './template.js';
+export {
+  policyExamples,
+  policyExamplesFsh,
+  policyTemplate,
+  policyTemplateFsh,
+  type TemplateOptions,
+} from './template.js';
 export {
   bundledActivities,
   bundledPlan,

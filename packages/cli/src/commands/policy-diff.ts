@@ -12,7 +12,7 @@ import { displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { layerHelp, layerOptions, loadPolicy } from '../policies.js';
-import { scopeText, conditionText, layerText, plainRule, shortSources } from '../rules.js';
+import { scopeText, conditionText, layerText, plainRule, sourceTexts } from '../rules.js';
 import { stepChanges, stepTexts } from '../step-changes.js';
 
 export const policyDiffHelp = `dwellward policy diff A B [options]
@@ -89,7 +89,7 @@ function diffText(diff: PolicyDiff, view: View): string {
   const whole = (sign: string, rule: Rule) => [
     lines(`  ${sign} ${ruleText(rule)}`),
     lines(`      when ${conditionText(rule)}`, 11),
-    ...shortSources(rule).map((source) => lines(`      source ${source}`, 13)),
+    ...sourceTexts(rule).map((source) => lines(`      source ${source}`, 13)),
     ...stepTexts(rule).map((text, i) => lines(`      step ${i + 1}. ${text}`, 14)),
     lines(`      layer ${layerText(rule.origin)}`, 12),
   ];
@@ -155,7 +155,7 @@ function changedLines(
     lines(`  ~ ${id}: ${differences.join(', ')}`),
     ...sides('schedule', scheduleText),
     ...sides('when', conditionText),
-    ...sides('source', (rule) => shortSources(rule).join('; ') || 'none is given'),
+    ...sides('source', (rule) => sourceTexts(rule).join('; ') || 'none is given'),
     ...optional.flatMap(([name, of]) =>
       // Work may differ in its steps alone, which stand below.
       differences.some((one) => one === name) && of(before) !== of(after) ? sides(name, of) : [],
