@@ -67,6 +67,7 @@ const nothingThrough = [
   'patency-assessment',
   'occlusion-treatment',
   'blockage-response',
+  'repair',
 ].map((activity) => `${activity} line`);
 
 const emergencies: readonly Emergency[] = [

@@ -56,6 +56,7 @@ describe.each([
         'lock',
         'occlusion-treatment',
         'patency-assessment',
+        'repair',
       ].map((activity) => `${activity}-${why}`),
     );
     expect(against([resource])).toMatchObject([{ resource: 'MedicationAdministration/run' }]);
@@ -83,7 +84,7 @@ it('C2: a blood draw is refused after air has entered, from every lumen', () => 
     () =>
       bloodDraw(
         recordOf([...lineOf({ weightKg: 70 }), ...resources]),
-        { lumen: 'Device/white', sampleFor: 'general', sampleMl: '5', tubes: [] } as never,
+        { tests: [{ test: 'chemistry' }], lumen: 'Device/white' },
         reading.policy,
         { asOf: at('12:00:00'), zone },
       );
@@ -95,11 +96,11 @@ describe('damage of one lumen', () => {
   const leak = finding('found', 'damage', at('09:00:00'), 'leak', 'red');
 
   it.each([
-    ['at a place that is not said', leak, true],
-    ['at the skin', fromSkin(0, leak), true],
-    ['1 cm from the skin', fromSkin(1, leak), true],
-    ['1.1 cm from the skin', fromSkin(1.1, leak), false],
-  ])('C2: %s holds the whole line: %s', (_, damage, whole) => {
+    ['at a place that is not said', true, leak],
+    ['at the skin', true, fromSkin(0, leak)],
+    ['1 cm from the skin', true, fromSkin(1, leak)],
+    ['1.1 cm from the skin', false, fromSkin(1.1, leak)],
+  ])('C2: damage %s holds the whole line: %s', (_, whole, damage) => {
     const holds = heldThrough([damage]);
     expect(holds.some(({ activity }) => activity === 'infusion-start')).toBe(whole);
     expect(against([damage]).length).toBe(whole ? 1 : 0);

@@ -24,7 +24,7 @@ Usage: #definition
 * insert Step(Call the responsible clinician and whoever repairs lines now.)
 * insert TakeItForAir(Step)
 * insert Step([[Measure the intact length between the skin and the break, and chart it.]])
-* insert Step(Do not use the line until it is repaired or replaced.)
+* insert Step([[Do not use what is damaged until it is repaired or replaced: a limb well away from the skin alone, anywhere else the whole line.]])
 * insert Clamp
 * insert SterileGauze
 * insert Supply(tape)

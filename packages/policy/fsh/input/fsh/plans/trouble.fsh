@@ -295,7 +295,7 @@ Usage: #definition
 RuleSet: GettingUpIsAsked
 * insert While([[%line.removedDays.exists() and %line.removedDays <= 1]])
 
-// What goes through a lumen, or tries to, and what opens one.
+// What goes through a lumen or tries to, and a repair, which ends with a flush.
 RuleSet: NothingThroughLine(why)
 * action[+] insert Ban(infusion-start-{why}, infusion-start)
 * action[+] insert Ban(flush-{why}, flush)
@@ -304,6 +304,7 @@ RuleSet: NothingThroughLine(why)
 * action[+] insert Ban(patency-assessment-{why}, patency-assessment)
 * action[+] insert Ban(blockage-response-{why}, blockage-response)
 * action[+] insert Ban(occlusion-treatment-{why}, occlusion-treatment)
+* action[+] insert Ban(repair-{why}, repair)
 
 RuleSet: InfectionSigns
 * documentation[+] insert Seen(IDSA 2009, [[IDSA 2009, table 4: exit site, redness, hardness or tenderness within 2 cm; tunnel, more than 2 cm along the tract; pocket, infected fluid in the pocket (seen).]])
