@@ -58,7 +58,7 @@ Usage: #definition
   * title = "Nobody gets up while the site bleeds"
   * insert WhenFound(bleeding)
   * insert GettingUpIsAsked
-  * insert Until(%found.bleeding.absent > %began)
+  * insert Until(%found.bleeding.absent > %began or %last.gettingUp > %began)
   * documentation[+] insert CommonPractice([[the patient stays lying until the bleeding has stopped, and the record says so (finding bleeding, absent).]])
 * action[+]
   * insert Ask(extravasation-response, extravasation-response, extravasation-response)
