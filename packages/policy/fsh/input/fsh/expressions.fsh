@@ -45,3 +45,8 @@ RuleSet: IsFever
 RuleSet: IsCleared
 * insert Named(isCleared, [[%found.clearedForUse > %began]])
 * insert InWords(a clinician clears the line for use)
+
+// One episode of fever is one work-up of the patient: a temperature within a day of it belongs to the same episode. Fever
+// that is charted as such, shivers after a flush among it, is news at any time.
+RuleSet: IsNewFever
+* insert Named(isNewFever, [[(%found.fever.exists() and %found.fever = %began) or %last.feverResponse.exists().not() or %began > %last.feverResponse + 24 hours]])

@@ -6,6 +6,7 @@ Usage: #definition
 * insert HasIncision
 * insert IsCleared
 * insert IsFever
+* insert IsNewFever
 * insert IsFoundOpen
 
 // --- Emergencies
@@ -139,6 +140,8 @@ Usage: #definition
   * insert WhenFound(fever)
   * insert WhenFound(body-temperature)
   * insert Start(%isFever)
+  * insert Start(%isNewFever)
+  * documentation[+] insert CommonPractice([[a temperature within 24 hours of the last work-up belongs to the same episode of fever and asks for no new one, on none of the patient’s lines. Shivers, or fever that is charted as a finding of its own, begin anew at any time; so does whoever knows of a count that has fallen since.]])
   * action[+]
     * insert Ask(fever-response, fever-response, fever-response)
     * title = "Fever with a line: first steps"
