@@ -174,7 +174,7 @@ describe('anything that was done against a hold in force', () => {
       severity: 'high',
       related: ['Observation/return'],
       sentence: expect.stringMatching(
-        /^Flush on red was charted for .* against the hold “.*” \(flush-without-blood-return\).*tell the responsible clinician\.$/,
+        /^Flush on red was charted for .* against the hold “.*”.*tell the responsible clinician\.$/,
       ) as string,
     });
   });
