@@ -98,6 +98,7 @@ export type CalculatedName =
   | 'thrombolyticDose'
   | 'thrombolyticWithdrawal'
   | 'discardVolume'
+  | 'oldLockVolume'
   | 'lengthOnRecord'
   | 'tubes'
   | 'infusingLumens'

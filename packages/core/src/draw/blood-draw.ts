@@ -1,10 +1,20 @@
 import type { CalculatedName, Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
-import { calculatedPart, discardOf, flushOf, isDialysis, orderOfDraw, said } from '../due/calculated.js';
+import { isKnownAdult } from '../due/blood-loss.js';
+import {
+  calculatedPart,
+  catheterVolume,
+  discardOf,
+  flushOf,
+  mayBeDialysis,
+  orderOfDraw,
+  said,
+} from '../due/calculated.js';
 import { dueCare } from '../due/due-care.js';
 import { policyAt } from '../due/in-force.js';
 import type { AsOf } from '../model/care.js';
 import type { Moment } from '../facts/facts.js';
+import { applies } from '../rules/applies.js';
 import { targetsOf } from '../timeline/targets.js';
 import { timelineOf } from '../timeline/timeline.js';
 import { stepOf, workOf } from '../due/work.js';
@@ -15,7 +25,15 @@ import { Refusal } from '../words/refusal.js';
 import type { LineRecord, Lumen } from '../model/record.js';
 import { drawLumens } from './draw-lumens.js';
 import { lossOf, sumMl } from './draw-loss.js';
-import { aboveLimit, drugInLumen, forCoagulation, isBeforeDiscard, samplePitfalls } from './draw-sample.js';
+import {
+  aboveLimit,
+  askInstead,
+  drugInLumen,
+  forCoagulation,
+  isBeforeDiscard,
+  samplePitfalls,
+  withoutLimit,
+} from './draw-sample.js';
 import type { DrawOptions, BloodDraw, DrawTest, DrawTube } from './model.js';
 
 /** The tube of each sample: which additive a test needs is the laboratory’s to say; these are the usual ones. */
@@ -50,7 +68,6 @@ export const drawTests = (Object.keys(tubeOf) as DrawTest[]).sort(
  */
 export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, when: AsOf): BloodDraw {
   const options = inOrder(given);
-  const rule = stepsRule(policyAt(policy, when));
   if (options.tests.length === 0) throw new Refusal({ code: 'no-test-named' });
   const calendar = new Calendar(when.zone);
   const timeline = timelineOf(line, calendar, instantMs(when.asOf));
@@ -61,6 +78,7 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
     if (!target) throw noSuchLumen(line, one.ref);
     return { timeline, target, ms: timeline.asOfMs, staleAfter };
   };
+  const rule = stepsRule(policyAt(policy, when), moment(lumen));
   const care = dueCare(line, policy, when);
   const held = care.holds.filter(
     (hold) =>
@@ -68,11 +86,14 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
       (hold.target.scope === 'line' || hold.target.ref === lumen.ref) &&
       instantMs(hold.from) <= timeline.asOfMs,
   );
-  const lumens = drawLumens(care, lumen, isDialysis(line.type), held);
+  const lumens = drawLumens(care, lumen, mayBeDialysis(line.type), held);
   const tests = options.tests.map(({ test }) => test);
   const tubes = tubesOf(options);
   const coagulation = tests.includes('coagulation');
-  const discard = coagulation ? forCoagulation(discardOf(lumen, 'coagulation')) : discardOf(lumen, 'general');
+  const adult = isKnownAdult(timeline);
+  const discard = coagulation
+    ? forCoagulation(discardOf(lumen, 'coagulation', timeline), adult)
+    : discardOf(lumen, 'general', timeline);
   const own: Partial<Record<CalculatedName, StepPart>> = {
     discardVolume: said(discard, 'volume'),
     tubes: { code: 'tubes-drawn', tubes },
@@ -81,7 +102,7 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
   };
   const target = moment(lumen).target;
   const work = workOf(rule, timeline, target);
-  const flushBefore = said(forCoagulation(flushOf(lumen)), 'volume');
+  const flushBefore = said(forCoagulation(flushOf(lumen), adult), 'volume');
   const steps = (rule.work.steps ?? []).map((step, i, all) => {
     const before = coagulation && isBeforeDiscard(all, i);
     return stepOf(step, (name) =>
@@ -94,26 +115,38 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
     ...(discard.ok
       ? discard.cautions
       : [{ code: 'not-worked-out', what: 'discard-volume', reason: discard.reason } as const]),
-    ...(discard.ok && coagulation ? [{ code: 'discard-before-coagulation' } as const] : []),
+    ...(discard.ok && coagulation && adult ? [{ code: 'discard-before-coagulation' } as const] : []),
     ...work.filter(({ kind }) => kind === 'caution').map(({ text }) => text),
   ];
   const discardMl = discard.ok ? discard.value : undefined;
-  const loss = lossOf(options, tubes, discardMl, moment(lumen));
+  const deadSpace = catheterVolume(lumen);
+  const drawnOff = namesOldLock(rule) ? { oldLock: { ml: deadSpace.ok ? deadSpace.value : undefined } } : {};
+  const loss = lossOf(options, tubes, { discardMl, ...drawnOff }, timeline);
+  const ran = drugInLumen(tests, timeline, lumen);
+  const above = aboveLimit(tests, loss, discardMl, { timeline, adult, deadSpace, drugRan: ran.length > 0 });
+  const ask = askInstead(loss, tubes);
   return {
     line: line.ref,
     patient: line.patient.ref,
     lumen: { ref: lumen.ref, name: lumen.name },
     at: calendar.text(timeline.asOfMs),
     rule: { id: rule.id, title: rule.title },
-    warnings: [...aboveLimit(tests, loss, discardMl), ...drugInLumen(tests, timeline, lumen)],
-    steps,
+    warnings: [
+      ...above,
+      ...(line.type === undefined ? [{ code: 'draw-from-unknown-type' } as const] : []),
+      ...withoutLimit(adult, loss),
+      ...ran,
+    ],
+    steps: ask.length > 0 ? [] : steps,
+    ask,
     tubes,
     stop: lumens.stop,
     irrigate: lumens.irrigate,
     leave: lumens.leave,
     ...(discardMl === undefined ? {} : { discardMl }),
+    ...(drawnOff.oldLock?.ml === undefined ? {} : { oldLockMl: drawnOff.oldLock.ml }),
     holds: held,
-    supplies: work.filter(({ kind }) => kind === 'supply').map(({ text }) => text),
+    supplies: ask.length > 0 ? [] : work.filter(({ kind }) => kind === 'supply').map(({ text }) => text),
     cautions: [...new Map(cautions.map((caution) => [sentenceKey(caution), caution])).values()],
     sources: rule.citations,
     notes: rule.notes,
@@ -132,12 +165,19 @@ export function hasDrawSteps(policy: Policy, when: AsOf): boolean {
   return policyAt(policy, when).rules.some(describesDraw);
 }
 
+function namesOldLock({ work }: Rule): boolean {
+  return (work.steps ?? []).some((step) =>
+    step.some((part) => typeof part !== 'string' && part.calculated === 'oldLockVolume'),
+  );
+}
+
 function describesDraw({ activity, work }: Rule): boolean {
   return activity === 'blood-sampling' && (work.steps ?? []).length > 0;
 }
 
-function stepsRule(policy: Policy): Rule {
-  const rule = policy.rules.find(describesDraw);
+/** The rule that says how a draw from this line and this patient is done. */
+function stepsRule(policy: Policy, at: Moment): Rule {
+  const rule = policy.rules.find((one) => describesDraw(one) && applies(one, at).applies);
   if (!rule) throw new Refusal({ code: 'no-steps-of-a-draw' });
   return rule;
 }
