@@ -1,4 +1,4 @@
-import { bundledPlan, bundledPlanNames, policyTemplate } from '@dwellward/policy';
+import { bundledPlan, bundledPlanNames, policyExamples } from '@dwellward/policy';
 import type { LineCareActivity } from '@dwellward/profiles';
 import type { PlanDefinition, PlanDefinitionAction } from 'fhir/r4.js';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -228,7 +228,7 @@ describe(`what encender ${otherVersion} does not do of R4’s $apply`, () => {
       'a contained definition',
       'definitionCanonical may name a contained resource by #id',
       async () =>
-        (await otherApply(policyTemplate(), patients[0]!)).some(
+        (await otherApply(policyExamples(), patients[0]!)).some(
           ({ action, request }) => action.definitionCanonical?.startsWith('#') && request !== undefined,
         ),
     ],
@@ -243,7 +243,7 @@ describe(`what encender ${otherVersion} does not do of R4’s $apply`, () => {
     expect((await made(condition('stop')))?.request?.resourceType).toBe('Task');
     expect((await made(condition('applicability')))?.request?.resourceType).toBe('Task');
     expect(await made(condition('applicability'), false)).toBeUndefined();
-    const template = await otherApply(policyTemplate(), patients[0]!);
+    const template = await otherApply(policyExamples(), patients[0]!);
     expect(template.filter(({ action }) => action.definitionCanonical?.startsWith('#'))).toHaveLength(1);
   });
 

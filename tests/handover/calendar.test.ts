@@ -13,6 +13,13 @@ const options: CalendarFeedOptions = {
   lines: records.lines,
 };
 
+// What only an event sets free has no alarm: no time can be given for it.
+const waiting = new Set(
+  items
+    .filter(({ heldBy }) => heldBy !== undefined && heldBy.until === undefined)
+    .map(({ id }) => `${id}@dwellward.example`),
+);
+
 /** The events of a feed as an independent reader of calendars, ical.js, gives them. */
 function readBack(feed: string) {
   const calendar = new ICAL.Component(ICAL.parse(feed) as ConstructorParameters<typeof ICAL.Component>[0]);
@@ -67,7 +74,10 @@ describe('a calendar reads the feed back', () => {
   });
 
   it('with an alarm when it may be done and one before it is due', () => {
-    for (const { alarms, startMs, endMs, summary } of events) {
+    const timed = events.filter(({ uid }) => !waiting.has(uid));
+    expect(timed.length).toBeGreaterThan(100);
+    expect(events.filter(({ alarms }) => alarms.length === 0)).toHaveLength(events.length - timed.length);
+    for (const { alarms, startMs, endMs, summary } of timed) {
       expect(alarms.map(({ action }) => action)).toEqual(['DISPLAY', 'DISPLAY']);
       expect(alarms[0]?.ms).toBe(startMs);
       expect(alarms[1]?.ms).toBe(endMs - Math.min(3_600_000, (endMs - startMs) / 2));
@@ -167,6 +177,7 @@ describe('RFC 5545, section by section', () => {
       if (line === 'BEGIN:VEVENT') names.length = 0;
       names.push(line.startsWith('BEGIN:') || line.startsWith('END:') ? line : name);
       if (line !== 'END:VEVENT') continue;
+      if (!names.includes('BEGIN:VALARM')) continue;
       const alarm = names.indexOf('BEGIN:VALARM');
       const afterAlarms = names.slice(names.lastIndexOf('END:VALARM') + 1);
       expect(alarm).toBeGreaterThan(0);

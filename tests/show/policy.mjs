@@ -1,14 +1,10 @@
 // Shows what the language of policy promises: a line with its figure for each promise, non-zero where one falls short.
 // The figures come from the tests that hold it. `--quick` leaves out what takes minutes, and says so.
-import { execFile } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join, relative } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import { Show } from './check.mjs';
+import { root, run, tested } from './run.mjs';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
 const quick = process.argv.includes('--quick');
 const show = new Show();
 
@@ -24,42 +20,6 @@ const folder = {
   published: 'tests/published',
   flows: 'tests/interop',
 };
-
-/** Runs a program in the root; gives what it printed and its exit code. */
-function run(program, ...args) {
-  return new Promise((resolve) => {
-    const env = { ...process.env, NO_COLOR: '1' };
-    execFile(program, args, { cwd: root, env, maxBuffer: 1e9 }, (error, stdout, stderr) =>
-      resolve({ exit: error === null ? 0 : (error.code ?? 1), stdout, stderr }),
-    );
-  });
-}
-
-/** Runs tests; gives each with its file, its full name, whether it passed, and the figure that it left. */
-async function tested(...paths) {
-  const work = await mkdtemp(join(tmpdir(), 'dwellward-show-'));
-  try {
-    const output = join(work, 'tests.json');
-    const vitest = join(root, 'node_modules/vitest/vitest.mjs');
-    const { stderr } = await run(
-      process.execPath,
-      ...[vitest, 'run', ...paths, '--reporter=json', `--outputFile=${output}`],
-    );
-    if (!existsSync(output)) throw new Error(stderr);
-    const { testResults } = JSON.parse(await readFile(output, 'utf8'));
-    return testResults.flatMap(({ name, status, message, assertionResults }) => {
-      const path = relative(root, name);
-      const tests = assertionResults.map(({ fullName, status: state, meta }) => ({
-        ...{ path, fullName, passed: state === 'passed', figure: meta?.figure },
-      }));
-      // A file that could not be loaded holds no test and must not pass for none failed.
-      const unread = status === 'failed' && tests.every(({ passed }) => passed);
-      return unread ? [...tests, { path, fullName: message, passed: false }] : tests;
-    });
-  } finally {
-    await rm(work, { recursive: true, force: true });
-  }
-}
 
 /** What the tests of a path say, those with a name like this alone where one is given. */
 function outcome(tests, path, like = /./) {
@@ -83,13 +43,13 @@ const line = (what, tests, path, { like, figure = ({ figures }) => figures.join(
 /** A promise that a command of the README tells in its last line; where it falls short, with all that it says. */
 const told = (what, script) =>
   show.line(what, async () => {
-    const { exit, stdout, stderr } = await run('npm', 'run', '--silent', script);
+    const { exit, stdout, stderr } = await run('npm', ['run', '--silent', script]);
     const last = stdout.trim().split('\n').at(-1);
     return exit === 0 ? { ok: last !== '', figure: last } : { ok: false, figure: `${stdout}\n${stderr}` };
   });
 
 const passed = ({ passed }) => `${passed} tests pass`;
-const tests = await tested(...Object.values(file), ...(quick ? [] : Object.values(folder)));
+const tests = await tested([...Object.values(file), ...(quick ? [] : Object.values(folder))]);
 
 await line('no element is used against its R4 meaning', tests, file.elements, {
   like: /what each element means/,
@@ -125,7 +85,7 @@ await line('written by hand and by SUSHI it gives the same, byte for byte', test
 await show.line('SUSHI compiles with 0 errors, and the JSON is what it makes', async () => {
   if (!existsSync(join(root, 'packages/policy/fsh/node_modules')))
     return { ok: true, figure: 'not looked at: npm ci in packages/policy/fsh installs the compiler' };
-  const { exit, stdout, stderr } = await run('npm', 'run', '--silent', 'plans', '--', '--check');
+  const { exit, stdout, stderr } = await run('npm', ['run', '--silent', 'plans', '--', '--check']);
   return { ok: exit === 0, figure: (exit === 0 ? stdout : stderr || stdout).trim() };
 });
 await line('two independent validators accept every definition', tests, file.valid, {

@@ -15,7 +15,7 @@ const reviewed: Readonly<Record<string, string>> = {
   'packages/core/src/handover/calendar-feed.ts ((?:BEGIN:VALARM\\r\\n[^]*?\\r\\nEND:VALARM\\r\\n)+)((?:(?!BEGIN:)[^]*?\\r\\n)??)END:VEVENT\\r\\n':
     'the grammar of iCalendar',
   'packages/core/src/record/events.ts (?:^|\\/)(Task\\/[^/#]+)': 'a reference of FHIR',
-  'packages/core/src/record/index-resources.ts \\/_history\\/[^/]+$': 'a reference of FHIR',
+  'packages/core/src/record/servers.ts \\/_history\\/[^/]+$': 'a reference of FHIR',
   // Where else the last words of a title could go: English alone has them, and a title without them is said whole.
   'packages/core/src/words/english/home.ts : first steps': 'the title of a rule, as its owner wrote it',
   'packages/policy/src/expression.ts  expecting \\{.*$': 'the message of the FHIRPath parser',
@@ -23,6 +23,11 @@ const reviewed: Readonly<Record<string, string>> = {
   'packages/policy/src/read-documentation.ts common practice, no source':
     'what the owner of a plan wrote as a source',
   'packages/policy/src/read-documentation.ts from memory': 'what the owner of a plan wrote as a source',
+  'packages/policy/src/reason.ts \\breplace this\\b': 'what the owner of a plan has still to write',
+  'packages/policy/src/reason.ts ^[^\\p{L}]*(todo|tbd|fixme|xxx+|lorem ipsum|placeholder|n\\.?\\s*\\/?\\s*a\\.?|none|reason)?[^\\p{L}]*$':
+    'what the owner of a plan has still to write',
+  'packages/policy/src/reason.ts ^[^\\p{L}]*(todo|tbd|fixme)\\b':
+    'what the owner of a plan has still to write',
   'packages/policy/src/read-layer.ts ^PlanDefinition\\.': 'a path in a resource',
   'services/adapter/src/references.ts ^x/(x)(?:/_history/.*)?$': 'a reference of FHIR',
   'services/adapter/src/write.ts ([A-Za-z]+)\\/([A-Za-z0-9\\-.]{1,64})(?:\\/_history\\/([A-Za-z0-9\\-.]{1,64}))?$':

@@ -8,7 +8,7 @@ import { run, type Io } from './index.js';
 const fixture = (name: string) => fileURLToPath(new URL(`../../../fixtures/${name}`, import.meta.url));
 const unit = fixture('lanternfern-unit.json');
 const at = ['--at', '2026-11-25T07:30:00+01:00', '--zone', 'Europe/Berlin'];
-const layers = ['--policy', 'neutropenia', '--policy', 'repair-care'];
+const layers = ['--policy', 'neutropenia'];
 const folder = mkdtempSync(join(tmpdir(), 'dwellward-'));
 
 function file(name: string, content: unknown): string {
@@ -91,14 +91,20 @@ describe('due', () => {
     expect(coloured.out.replace(/\u001b\[[0-9;]*m/g, '')).toBe(plain.out);
   });
 
-  it('lays policies over the base, and leaves the base out where it is told to', async () => {
+  it('lays policies over the default, and leaves layers of the default out where it is told to', async () => {
     const rules = async (...args: string[]) => {
       const { out } = await dwellward(['due', unit, ...at, ...args, '--format', 'json']);
       const { lines } = JSON.parse(out) as { lines: { items: { rule: { layer: string } }[] }[] };
       return new Set(lines.flatMap(({ items }) => items.map(({ rule }) => rule.layer)));
     };
-    expect((await rules()).size).toBe(2); // the base, and one patient's order
-    expect((await rules(...layers)).size).toBe(4);
+    const base = 'Published maintenance of vascular access lines';
+    const trouble = 'First steps in trouble';
+    // The base, first steps and repair of the unit's trouble, and one patient's order: no lumen has had a drug.
+    expect((await rules()).size).toBe(4);
+    expect((await rules(...layers)).size).toBe(5);
+    expect([...(await rules('--without', 'trouble'))]).not.toContain(trouble);
+    expect([...(await rules('--without', 'base'))]).toContain(trouble);
+    expect([...(await rules('--without', 'base'))]).not.toContain(base);
     expect([...(await rules('--only-policy', '--policy', 'neutropenia'))]).not.toContain(
       [...(await rules())][0],
     );
@@ -120,7 +126,8 @@ describe('due', () => {
     [['due', unit, ...at, '--format', 'xml'], '--format xml'],
     [['due', unit, ...at, '--within', 'soon'], '--within soon'],
     [['due', unit, ...at, '--unknown'], '--unknown'],
-    [['due', unit, ...at, '--only-policy'], '--only-policy'],
+    [['due', unit, ...at, '--only-policy'], 'Every bundled layer is left out'],
+    [['due', unit, ...at, '--without', 'neutropenia'], '--without neutropenia'],
     [['dew'], 'There is no command dew'],
   ])('refuses %j with exit code 2 and says why', async (args, message) => {
     const { exit, out, err } = await dwellward(args);

@@ -1,5 +1,14 @@
 import { readFile } from 'node:fs/promises';
-import { bundledPlan, bundledPlanNames, readPolicy, type LintFinding, type Policy } from '@dwellward/policy';
+import {
+  bundledPlan,
+  bundledPlanNames,
+  defaultLayerNames,
+  isDefaultLayer,
+  overDefault,
+  readPolicy,
+  type LintFinding,
+  type Policy,
+} from '@dwellward/policy';
 import { policyAt, type AsOf } from '@dwellward/core';
 import { CliError } from './errors.js';
 import type { Io } from './io.js';
@@ -32,20 +41,47 @@ export async function readPlan(name: string): Promise<unknown> {
 
 const noPolicy: Policy = { layers: [], rules: [], labStaleAfter: { value: 7, unit: 'd' } };
 
+/** The options that say which layers lie below those that are named. */
+export const layerOptions = {
+  without: { type: 'string', multiple: true },
+  'only-policy': { type: 'boolean' },
+} as const;
+
+export interface LayerValues {
+  readonly without?: string[] | undefined;
+  readonly 'only-policy'?: boolean | undefined;
+}
+
+/** What the help of every command says of them. */
+export const layerHelp = `  --without     leave out one of the layers that everybody gets: ${defaultLayerNames.join(', ')}; may be repeated
+  --only-policy leave them all out but those that are named`;
+
+/** The names of the layers in force, the lowest first: those of the default unless they are left out, then those given. */
+export function layersOver(layers: readonly string[], values: LayerValues): readonly string[] {
+  const without = values.without ?? [];
+  const known = without.filter(isDefaultLayer);
+  const unknown = without.find((name) => !isDefaultLayer(name));
+  if (unknown !== undefined)
+    throw new CliError('usage', `--without ${unknown}: one of ${defaultLayerNames.join(', ')}.`);
+  return values['only-policy'] ? layers : overDefault(layers, known);
+}
+
 /**
- * The merged policy: the bundled base, unless it is left out, and the layers over it in the order given. Plans with
- * one url are versions of one layer. `mayBeEmpty` lets no layer at all stand for a policy that asks for nothing.
+ * The merged policy: the layers of the default, unless they are left out, and those given over them in their order.
+ * Plans with one url are versions of one layer. `mayBeEmpty` lets no layer at all stand for a policy that asks for
+ * nothing.
  */
 export async function loadPolicy(
   layers: readonly string[],
-  withoutBase: boolean,
+  values: LayerValues,
   io: Io,
   mayBeEmpty = false,
 ): Promise<Policy> {
-  const names = withoutBase ? layers : ['base', ...layers.filter((name) => name !== 'base')];
+  const names = layersOver(layers, values);
   if (names.length === 0 && mayBeEmpty) return noPolicy;
   if (names.length === 0)
-    throw new CliError('usage', '--only-policy leaves the bundled base out: give at least one --policy.');
+    throw new CliError('usage', 'Every bundled layer is left out: give at least one --policy.');
+  for (const name of values.without ?? []) io.warn(`warning: left out by --without: ${name}.\n`);
   const reading = readPolicy(await Promise.all(names.map(readPlan)));
   const told = reading.findings.filter(({ severity }) => severity !== 'information');
   if (!reading.ok) {

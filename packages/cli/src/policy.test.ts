@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { bundledPlan } from '@dwellward/policy';
+import { bundledPlan, bundledPlanNames, choices, defaultPolicy, type Rule } from '@dwellward/policy';
 import { codeSystem, policyExtension } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import { run } from './index.js';
@@ -30,6 +30,20 @@ async function policy(args: readonly string[], columns = 0) {
     now: () => '2026-11-25T06:30:00Z',
   });
   return { exit, out, err };
+}
+
+/** The rules of the default policy. */
+function bundledRules(): readonly Rule[] {
+  return defaultPolicy().rules;
+}
+
+/** The examples of rules as JSON, their sources and reasons written. */
+async function examples(): Promise<unknown> {
+  const { out } = await policy(['new', '--examples', '--format', 'json']);
+  const written = out
+    .replaceAll(/Replace this by your unit’s reason[^"]*/g, 'The unit decided it for a reason of its own.')
+    .replaceAll('replace this by the source that your unit goes by.', 'decided by the unit.');
+  return JSON.parse(written) as unknown;
 }
 
 const source = {
@@ -183,7 +197,7 @@ describe('policy show', () => {
     const rule = dressings.split('  Change a gauze dressing daily')[1]?.split('\n').slice(0, 4).join('\n');
     expect(rule).toContain('| exit site | every day');
     expect(rule).toContain("%labs.anc < 0.2 '10*9/L'");
-    expect(rule).toContain('source    Common practice, no source');
+    expect(rule).toContain('source    [common practice] Common practice, no source');
     expect(rule).toContain('layer     Daily gauze dressing while neutrophils are very low');
   });
 
@@ -198,11 +212,9 @@ describe('policy show', () => {
   });
 
   it('shows what a layer replaced and what it switched off, in the table and in JSON', async () => {
-    const ours = file('template.json', (await policy(['new', '--format', 'json'])).out);
+    const ours = file('template.json', await examples());
     const { out } = await policy(['show', ours]);
-    expect(out).toMatch(
-      /before {4}replaced by Line care of our unit, version 0\.1\.0: .* had it every 7 days/,
-    );
+    expect(out).toMatch(/before {4}replaced by Examples of rules, version 0\.1\.0: .* had it every 7 days/);
     expect(out).toMatch(/Switched off\n {2}access-needle-change: /);
     const { replaced } = JSON.parse((await policy(['show', ours, '--format', 'json'])).out) as {
       replaced: { id: string; how: string; before: { schedule: string } }[];
@@ -211,6 +223,34 @@ describe('policy show', () => {
       { id: 'access-needle-change', how: 'switched-off', before: { schedule: 'every 7 days' } },
       { id: 'external-length-measurement', how: 'replaced', before: { schedule: 'every 7 days' } },
     ]);
+  });
+
+  it('P2: gives every source whole, with how sure it is, and those from memory alone where they are asked for', async () => {
+    const { out } = await policy(['show']);
+    expect(out).not.toContain('…');
+    const all = bundledRules().length;
+    const unsure = bundledRules().filter(({ citations }) =>
+      citations.some(({ certainty }) => certainty === 'from-memory'),
+    ).length;
+    expect(unsure).toBeGreaterThan(20);
+    expect(out).toContain(`${all} rules, ${unsure} of them with a source from memory`);
+    expect(out.split('[from memory, to be checked]').length - 1).toBeGreaterThanOrEqual(unsure);
+    const alone = await policy(['show', '--from-memory']);
+    expect(alone.out).toContain(`${unsure} rules, ${unsure} of them with a source from memory`);
+  });
+
+  it('P2: every bundled layer and choice is listed with what it does', async () => {
+    const { exit, out } = await policy(['list']);
+    expect(exit).toBe(0);
+    for (const name of bundledPlanNames) expect(out).toContain(name);
+    for (const { name, taken } of choices) {
+      expect(out).toContain(name);
+      expect(out).toContain(taken);
+    }
+    const { layers } = JSON.parse((await policy(['list', '--format', 'json'])).out) as {
+      layers: { name: string; does: string; rules: number }[];
+    };
+    for (const { does, rules } of layers) expect([does.length > 20, rules > 0]).toEqual([true, true]);
   });
 
   it.each([
@@ -231,7 +271,7 @@ describe('policy show', () => {
     expect(err).toContain('--help tells how');
   });
 
-  it.each(['show', 'check', 'diff', 'preview', 'new'])('%s --help has an example', async (verb) => {
+  it.each(['show', 'list', 'check', 'diff', 'preview', 'new'])('%s --help has an example', async (verb) => {
     const { exit, out } = await policy([verb, '--help']);
     expect(exit).toBe(0);
     expect(out).toMatch(/Examples?\n {2}dwellward policy/);
@@ -247,16 +287,16 @@ describe('policy diff', () => {
   });
 
   it('shows both sides of what is replaced, and the reason of what is switched off', async () => {
-    const ours = file('ours.json', (await policy(['new', '--format', 'json'])).out);
+    const ours = file('ours.json', await examples());
     const { exit, out } = await policy(['diff', 'base', ours]);
     expect(exit).toBe(0);
     expect(out).toContain('11 added, 0 removed, 1 switched off, 1 changed');
     const [, changed = ''] = out.split('\nChanged\n');
     expect(changed).toContain('- schedule: every 7 days\n    + schedule: every 2 weeks');
     expect(changed).toMatch(
-      /- source: .*\n {4}\+ source: Common practice, no source: replace this by the source/,
+      /- source: .*\n {4}\+ source: \[common practice\] Common practice, no source: decided by the unit/,
     );
-    expect(out).toContain('Replace this by your unit’s reason for not asking for it.');
+    expect(out).toContain('The unit decided it for a reason of its own.');
     const back = await policy(['diff', ours, 'base']);
     expect(back.out).toContain('1 added, 11 removed, 0 switched off, 1 changed');
   });
@@ -498,7 +538,7 @@ describe('policy preview', () => {
 });
 
 describe('policy new', () => {
-  it('writes a plan that policy check finds nothing wrong with', async () => {
+  it('P1: writes a plan that is a draft, has no rule and changes nothing', async () => {
     const { exit, out } = await policy([
       'new',
       '--format',
@@ -515,7 +555,8 @@ describe('policy new', () => {
     });
     const checked = await policy(['check', file('ward-3.json', out)]);
     expect(checked.exit).toBe(0);
-    expect(checked.out).toContain('0 errors, 0 warnings');
+    expect(checked.out).toContain('0 errors, 2 warnings, 0 rules of its own');
+    expect(checked.out).toContain('The plan has no action');
   });
 
   it('is read from a file as it was written', () => {
@@ -527,6 +568,50 @@ describe('policy new', () => {
     expect(exit).toBe(0);
     expect(out).toContain('InstanceOf: PlanDefinition');
     expect(out).toContain('* title = "Ward 3"');
+  });
+});
+
+describe('what asks for less than its published source', () => {
+  const loose = () =>
+    file(
+      'loose.json',
+      plan('loose', [
+        action('dressing-change-transparent', 'dressing-change', {
+          extension: [
+            { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'exit-site' },
+          ],
+          ...every(10, 'd'),
+          documentation: [{ type: 'justification', display: 'Our council decided it in May.' }],
+        }),
+      ]),
+    );
+  const ask = async (...args: string[]) => {
+    let [out, err] = ['', ''];
+    const io = {
+      stdin: (async function* () {})(),
+      write: (text: string) => void (out += text),
+      warn: (text: string) => void (err += text),
+      ...{ colour: false, columns: 0, progress: false, now: () => '2026-11-25T06:30:00Z' },
+    };
+    await run([...args, ...at, '--policy', loose()], io);
+    return { out, err };
+  };
+
+  it('P1: stands on top of due care and hand-over with its reason, and in the JSON', async () => {
+    const words =
+      /asks for less than its published source: .* 10 days instead of .*7 days.*Our council decided it in May\./;
+    for (const args of [
+      ['due', unit],
+      ['handover', unit, '--shift', '8h'],
+    ]) {
+      const { out, err } = await ask(...args);
+      expect(out.replaceAll(/\s+/g, ' ')).toMatch(words);
+      expect(err).toContain('Our council decided it in May.');
+    }
+    const { loosened } = JSON.parse((await ask('due', unit, '--format', 'json')).out) as {
+      loosened: object[];
+    };
+    expect(loosened).toMatchObject([{ id: 'dressing-change-transparent', how: 'loosened' }]);
   });
 });
 

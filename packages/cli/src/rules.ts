@@ -1,4 +1,11 @@
-import { scheduleText, spanText, type Policy, type Rule, type RuleOrigin } from '@dwellward/policy';
+import {
+  scheduleText,
+  spanText,
+  type Certainty,
+  type Policy,
+  type Rule,
+  type RuleOrigin,
+} from '@dwellward/policy';
 
 /** A layer by its title and version. */
 export function layerText({ title, version }: RuleOrigin): string {
@@ -14,13 +21,22 @@ export function effectiveText({ effective }: RuleOrigin): string {
     .join(' ');
 }
 
-const longestSource = 96;
+const howSure: Readonly<Record<Certainty, string>> = {
+  seen: 'text seen',
+  'from-memory': 'from memory, to be checked',
+  'common-practice': 'common practice',
+};
 
-/** The sources of a rule, each cut to what tells it from others. */
-export function shortSources({ citations }: Rule): readonly string[] {
-  return citations.map(({ text }) =>
-    text.length <= longestSource ? text : `${text.slice(0, longestSource).replace(/\s+\S*$/, '')} …`,
+/** The sources of a rule, whole, each with how sure it is: nobody checks what is not said. */
+export function sourceTexts({ citations }: Rule): readonly string[] {
+  return citations.map(({ text, url, certainty }) =>
+    [`[${howSure[certainty]}] ${text}`, ...(url === undefined ? [] : [url])].join(' '),
   );
+}
+
+/** Whether a source of the rule is known from memory alone. */
+export function isFromMemory({ citations }: Rule): boolean {
+  return citations.some(({ certainty }) => certainty === 'from-memory');
 }
 
 /** When a rule applies, with its reading of unknown facts; of one that a trigger begins, also from when on and until. */

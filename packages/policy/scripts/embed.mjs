@@ -3,12 +3,13 @@
 import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { templateFsh } from './template-fsh.mjs';
+import { examplesFsh, templateFsh } from './template-fsh.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const resources = join(root, 'resources');
 const generated = join(root, 'src/generated');
 const template = 'our-unit';
+const examples = 'our-unit-examples';
 const note =
   '// Made from resources/*.json by scripts/embed.mjs: change the FSH and run `npm run plans`.\n\n';
 
@@ -18,8 +19,8 @@ export function embed() {
     .sort()
     .map((name) => JSON.parse(readFileSync(join(resources, name), 'utf8')));
   const of = (type) => texts.filter(({ resourceType }) => resourceType === type);
-  const plans = of('PlanDefinition').filter(({ id }) => id !== template);
-  const own = texts.find(({ resourceType, id }) => resourceType === 'PlanDefinition' && id === template);
+  const plans = of('PlanDefinition').filter(({ id }) => id !== template && id !== examples);
+  const named = (id) => of('PlanDefinition').find((plan) => plan.id === id);
   write('plans.ts', [
     `export type PlanName = ${plans.map(({ id }) => quoted(id)).join(' | ')};`,
     '/** The JSON of every bundled plan. */',
@@ -30,9 +31,11 @@ export function embed() {
     `export const activityTexts: readonly string[] = [\n${of('ActivityDefinition').map(text).join(',\n')},\n];`,
   ]);
   write('template.ts', [
-    '/** The starting plan as JSON, and the FSH that it is compiled from with the words that it is written in. */',
-    `export const templateJson = ${text(own)};`,
+    '/** The starting plan and the examples as JSON, and the FSH of each with the words that it is written in. */',
+    `export const templateJson = ${text(named(template))};`,
     `export const templateFsh = ${quoted(templateFsh())};`,
+    `export const examplesJson = ${text(named(examples))};`,
+    `export const examplesFsh = ${quoted(examplesFsh())};`,
   ]);
 }
 

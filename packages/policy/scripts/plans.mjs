@@ -17,7 +17,7 @@ import { fileURLToPath } from 'node:url';
 import { embed } from './embed.mjs';
 import { inR4Order, jsonText } from './json-text.mjs';
 import { writeR4Core } from './r4-core.mjs';
-import { templateFsh, withLanguage } from './template-fsh.mjs';
+import { examplesFsh, templateFsh, withLanguage } from './template-fsh.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const fsh = join(root, 'fsh');
@@ -100,8 +100,10 @@ function differing(bundled, unit) {
 function check(bundled, different) {
   const names = [...different.keys()].map((path) => relative(process.cwd(), path));
   if (names.length > 0) fail(`Not what the FSH says: ${names.join(', ')}. Run \`npm run plans\`.`);
-  for (const [name, text] of compileAlone(templateFsh(), 'https://your-hospital.example/fhir')) {
-    if (bundled.get(name) !== text) fail(`${name} is another when the starting plan is compiled by itself.`);
+  for (const printed of [templateFsh(), examplesFsh()]) {
+    for (const [name, text] of compileAlone(printed, 'https://your-hospital.example/fhir')) {
+      if (bundled.get(name) !== text) fail(`${name} is another when it is compiled by itself.`);
+    }
   }
 }
 
@@ -123,7 +125,9 @@ const different = differing(bundled, unit);
 const count = `${bundled.size} resources and the plan of the demo unit`;
 if (process.argv.includes('--check')) {
   check(bundled, different);
-  console.log(`0 errors; ${count} are what the FSH says; the starting plan compiles by itself.`);
+  console.log(
+    `0 errors; ${count} are what the FSH says; the starting plan and the examples compile by themselves.`,
+  );
 } else {
   write(different);
   console.log(`${count}, ${different.size} changed.`);

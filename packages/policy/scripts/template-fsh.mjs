@@ -1,5 +1,5 @@
-// The FSH that `dwellward policy new` prints: the starting plan, and after it the words that rules are written in, so
-// that the file compiles by itself.
+// The FSH that `dwellward policy new` prints: the starting plan or the examples, and after it the words that rules are
+// written in, so that the file compiles by itself.
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -10,6 +10,11 @@ const words = ['aliases', 'rules', 'sources', 'work'].map((name) => `language/${
 /** The starting plan and the language, as one file. */
 export function templateFsh() {
   return withLanguage(readFileSync(join(fsh, 'template.fsh'), 'utf8'));
+}
+
+/** The examples of rules and the language, as one file. */
+export function examplesFsh() {
+  return withLanguage(readFileSync(join(fsh, 'examples.fsh'), 'utf8'));
 }
 
 /** A plan and the language, as one file. */

@@ -12,6 +12,7 @@ import {
   scheduleText,
   unitLayerNames,
   type Facts,
+  type PolicyReading,
   type Rule,
 } from './index.js';
 
@@ -40,6 +41,10 @@ function extensionsIn(value: unknown, on: string): { readonly url: string; reado
   });
 }
 
+/** What the lint says of them, but for what they loosen with a reason: that is said to everybody. */
+const faults = ({ findings }: PolicyReading) =>
+  findings.filter(({ code }) => code !== 'loosened-with-reason');
+
 describe('the bundled plans', () => {
   const resources = new URL('../resources/', import.meta.url);
   const read = (name: string): unknown => JSON.parse(readFileSync(new URL(name, resources), 'utf8'));
@@ -58,6 +63,7 @@ describe('the bundled plans', () => {
         ...bundledPlanNames.map((name) => `PlanDefinition-${name}.json`),
         ...bundledActivities.map(({ id }) => `ActivityDefinition-${id}.json`),
         'PlanDefinition-our-unit.json',
+        'PlanDefinition-our-unit-examples.json',
       ].sort(),
     );
   });
@@ -89,14 +95,14 @@ describe('the bundled plans', () => {
 
   it('lie over one another', () => {
     const reading = readPolicy((['base', ...unitLayerNames] as const).map((name) => bundledPlan(name)));
-    expect(reading).toMatchObject({ ok: true, findings: [] });
+    expect([reading.ok, faults(reading)]).toEqual([true, []]);
   });
 
   it.each(['base', ...unitLayerNames, ...choiceLayerNames].filter((name) => name !== 'base'))(
     '%s lies over the base with nothing to find fault with',
     (name) => {
       const reading = readPolicy([bundledPlan('base'), bundledPlan(name as 'infant')]);
-      expect(reading).toMatchObject({ ok: true, findings: [] });
+      expect([reading.ok, faults(reading)]).toEqual([true, []]);
     },
   );
 

@@ -5,6 +5,20 @@ import { planTexts, type PlanName } from './generated/plans.js';
 /** The name of a bundled policy. */
 export type BundledPlanName = PlanName;
 
+/**
+ * What everybody gets unless a layer is left out by name: the base, and over it the first steps in trouble, the treatment
+ * of a blocked lumen, and damage with its repair. Without them a charted emergency is answered by nothing.
+ */
+export const defaultLayerNames = [
+  'base',
+  'trouble',
+  'occlusion',
+  'repair-care',
+] as const satisfies readonly PlanName[];
+
+/** The name of a layer of the default. */
+export type DefaultLayerName = (typeof defaultLayerNames)[number];
+
 /** The name of a bundled choice layer. */
 export type ChoiceLayerName = Extract<PlanName, `choice-${string}`>;
 
@@ -68,6 +82,35 @@ export const bundledPlanNames: readonly BundledPlanName[] = ['base', ...unitLaye
  */
 export function bundledPlan(name: BundledPlanName): PlanDefinition {
   return JSON.parse(planTexts[name]) as PlanDefinition;
+}
+
+/**
+ * The layers in force: those of the default first, less the ones left out, then the others in the order given; each once.
+ *
+ * @param layers names of bundled layers, or whatever else stands for a layer of one's own.
+ * @param without names of the default's layers to leave out.
+ */
+export function overDefault(
+  layers: readonly string[],
+  without: readonly DefaultLayerName[] = [],
+): readonly string[] {
+  const names = new Set<string>([...defaultLayerNames, ...layers]);
+  for (const name of without) names.delete(name);
+  return [...names];
+}
+
+/** Whether a name is that of a layer of the default. */
+export function isDefaultLayer(name: string): name is DefaultLayerName {
+  return (defaultLayerNames as readonly string[]).includes(name);
+}
+
+/**
+ * The plans of the default, to lay others over them: `readPolicy([...defaultPlans(), ours])`.
+ *
+ * @param without names of the default's layers to leave out.
+ */
+export function defaultPlans(without: readonly DefaultLayerName[] = []): PlanDefinition[] {
+  return defaultLayerNames.filter((name) => !without.includes(name)).map(bundledPlan);
 }
 
 /**

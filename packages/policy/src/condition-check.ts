@@ -31,6 +31,10 @@ const unsteady: Readonly<Record<string, string>> = {
   trace: 'writes to a log',
   repeat: 'need not come to an end',
   repeatAll: 'need not come to an end',
+  // A pattern can take longer than anybody waits; values are codes, which = and in tell apart.
+  matches: 'may never come to an end',
+  matchesFull: 'may never come to an end',
+  replaceMatches: 'may never come to an end',
 };
 
 /** Facts of the first edition of the language, with what says the same now. */

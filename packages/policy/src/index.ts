@@ -28,6 +28,7 @@ export {
   type TimeRange,
   type TriggerFactName,
 } from './facts.js';
+export { findingsReadBy, readsFinding, type FindingRead } from './findings-read.js';
 export type * from './model.js';
 export { scheduleText, spanText, timedOf, type Timed } from './schedule-text.js';
 export { calculatedNames, readStep, stepText, type StepReading } from './steps.js';
@@ -51,15 +52,27 @@ export {
   type PolicyDiff,
   type RuleDifference,
 } from './diff.js';
-export { policyTemplate, policyTemplateFsh, type TemplateOptions } from './template.js';
+export {
+  policyExamples,
+  policyExamplesFsh,
+  policyTemplate,
+  policyTemplateFsh,
+  type TemplateOptions,
+} from './template.js';
 export {
   bundledActivities,
   bundledPlan,
   bundledPlanNames,
   choiceLayerNames,
+  defaultLayerNames,
+  defaultPlans,
+  isDefaultLayer,
+  overDefault,
   unitLayerNames,
   type BundledPlanName,
   type ChoiceLayerName,
+  type DefaultLayerName,
   type UnitLayerName,
 } from './bundled.js';
+export { defaultPolicy } from './default-policy.js';
 export { choices, type Choice, type ChoicePlace, type ChoiceReading } from './choices.js';

@@ -12,6 +12,7 @@ export const lintCodes = [
   'no-action',
   'no-layer',
   'not-a-plan',
+  'not-approved',
   'not-fhir',
   'plan-reach',
   'retired',
@@ -42,6 +43,7 @@ export const lintCodes = [
   'no-reason',
   'no-source',
   'no-text',
+  'placeholder',
   // When it begins and ends.
   'bad-relationship',
   'bad-timing',
@@ -103,10 +105,12 @@ export const lintCodes = [
   // Between the layers.
   'before-itself',
   'loosened',
+  'loosened-with-reason',
   'not-planned',
   'nothing-to-switch-off',
   'switched-off',
   'unknown-action',
+  'without-effect',
 ] as const;
 
 export type LintCode = (typeof lintCodes)[number];

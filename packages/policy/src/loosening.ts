@@ -1,8 +1,9 @@
 import type { Condition } from './condition.js';
-import type { Begins, Rule, Scope, Span, Trigger } from './model.js';
+import type { Begins, Rule, Scope, Span } from './model.js';
 import { scheduleText } from './schedule-text.js';
 import { comparableMinutes } from './spans.js';
 import { conjuncts, disjuncts } from './expression.js';
+import { takesIn } from './triggers.js';
 
 /** How one rule is looser than another: both sides in words. */
 export interface Loosening {
@@ -61,14 +62,6 @@ function looserRecurrence(lower: Begins, upper: Begins): boolean {
   const before = lower.kind === 'interval' ? lower : undefined;
   if (longer(before?.untilAfterInsertion ?? unbounded, upper.untilAfterInsertion ?? unbounded)) return true;
   return (upper.atMost ?? Number.POSITIVE_INFINITY) < (before?.atMost ?? Number.POSITIVE_INFINITY);
-}
-
-/** Whether whatever begins by `other` also begins by `trigger`. */
-function takesIn(trigger: Trigger, other: Trigger): boolean {
-  if (trigger.kind === 'event') return other.kind === 'event' && trigger.activity === other.activity;
-  if (other.kind === 'event' || trigger.finding !== other.finding) return false;
-  if (trigger.values.length === 0) return true;
-  return other.values.length > 0 && other.values.every((value) => trigger.values.includes(value));
 }
 
 /** Whether a scope of `lower` is left out; one that a lumen’s own trigger would take away from the whole line too. */

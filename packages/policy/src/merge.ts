@@ -1,6 +1,7 @@
 import { Findings, type LintFinding } from './findings.js';
 import { loosening } from './loosening.js';
-import type { Begins, Citation, Policy, ReplacedRule, Rule, Span } from './model.js';
+import { reportWithoutEffect } from './without-effect.js';
+import type { Begins, Citation, LoosenedRule, Policy, ReplacedRule, Rule, Span } from './model.js';
 import { suggestion } from './nearest.js';
 import type { DraftRule, SwitchOff } from './read-action.js';
 import { isLink } from './beginning.js';
@@ -17,6 +18,8 @@ interface Entry {
   published?: Rule;
   /** The action that switched it off. */
   off?: SwitchOff;
+  /** How it asks for less than its published source, as the layers so far leave it, and the rule of that source. */
+  loosened?: { readonly rule: LoosenedRule; readonly published: Rule };
 }
 
 type Entries = Map<string, Entry>;
@@ -38,16 +41,26 @@ export function merge(layers: readonly Layer[], list: LintFinding[], extent: Ext
       const findings = new Findings(list, layer.index, action.path, action.id);
       const entry = entries.get(action.id);
       if (action.kind === 'rule' && entry !== undefined) follow(action, entry, entries, list, extent);
-      compare(action, below.get(action.id), entry?.rule, findings);
+      const looser = compare(action, below.get(action.id), entry?.rule, findings);
+      if (entry !== undefined) keep(entry, looser);
       const before = below.get(action.id)?.rule;
       if (before !== undefined) replaced.push(replacement(action, before));
       if (entry?.rule?.citations.some(isPublished) === true) entry.published = entry.rule;
     }
   }
   const rules = settle(entries, list);
+  reportWithoutEffect(rules, layers, list);
+  const loosened = [...entries.values()].flatMap((entry) => entry.loosened?.rule ?? []);
+  loosened.sort((a, b) => (a.id < b.id ? -1 : 1));
   // The sort is stable: of one id the lowest layer stays first.
   replaced.sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
-  return { layers: layers.map(({ origin }) => origin), rules, labStaleAfter: shortest(layers), replaced };
+  return {
+    layers: layers.map(({ origin }) => origin),
+    rules,
+    labStaleAfter: shortest(layers),
+    replaced,
+    loosened,
+  };
 }
 
 function isPublished({ certainty }: Citation): boolean {
@@ -177,27 +190,58 @@ function reportLink(id: string, actionId: string, entries: Entries, at: Findings
   else at.warning('actionId', 'unknown-action', `${message} here; a layer below has to have it`, cure);
 }
 
+/**
+ * How an action asks for less than the published rule under its id; undefined where it does not. Without a reason it is
+ * refused; with one it is warned of, for whoever reads the due list has to know.
+ */
 function compare(
   action: DraftRule | SwitchOff,
   below: Entry | undefined,
-  rule: Rule | undefined,
+  now: Rule | undefined,
   findings: Findings,
-): void {
-  const published = below?.published;
-  const current = below?.rule;
-  const upper = action.kind === 'off' ? 'off' : rule;
-  if (published === undefined || current === undefined || upper === undefined || action.justified) return;
+): Entry['loosened'] {
+  // What a layer has loosened stays measured by the source that it left.
+  const published = below?.loosened?.published ?? below?.published;
+  const upper = action.kind === 'off' ? 'off' : now;
+  if (published === undefined || upper === undefined) return undefined;
+  const found = loosening(published, upper);
+  if (found === undefined) return undefined;
+  const sources = published.citations.filter(isPublished).map(({ text }) => text);
+  const { id, reasons, origin } = action;
+  const { title, activity } = published;
+  const how = upper === 'off' ? 'switched-off' : 'loosened';
+  const rule: LoosenedRule = { id, how, title, activity, ...found, sources, reasons, by: origin };
   // Only what is looser than the source and than what held so far: a layer may repeat or tighten what one below it
   // has given its reason for.
-  const found = loosening(published, upper);
-  if (found === undefined || loosening(current, upper) === undefined) return;
-  const source = published.citations.filter(isPublished).map(({ text }) => text);
-  findings.error(
+  const current = below?.rule;
+  if (current === undefined || loosening(current, upper) === undefined)
+    return {
+      published,
+      rule: { ...rule, reasons: reasons.length > 0 ? reasons : (below?.loosened?.rule.reasons ?? []) },
+    };
+  const what = `${id} is loosened from "${found.from}" to "${found.to}"`;
+  const source = `the published source is: ${sources.join('; ')}`;
+  if (reasons.length === 0) {
+    return findings.error(
+      '',
+      'loosened',
+      `${what}; ${source}`,
+      'Give the reason as documentation of type justification; or stay within the published rule; or give the rule an id of its own, so that it stands beside it.',
+    );
+  }
+  findings.warning(
     '',
-    'loosened',
-    `${action.id} is loosened from "${found.from}" to "${found.to}"; the published source is: ${source.join('; ')}`,
-    'Give the reason as documentation of type justification; or stay within the published rule; or give the rule an id of its own, so that it stands beside it.',
+    'loosened-with-reason',
+    `${what}: ${reasons.join(' ')} But ${source}`,
+    'Every output says so. Stay within the published rule, and nothing has to be said.',
   );
+  return { published, rule };
+}
+
+/** What stands under an id after a layer asks for less, or no longer does. */
+function keep(entry: Entry, looser: Entry['loosened']): void {
+  if (looser === undefined) delete entry.loosened;
+  else entry.loosened = looser;
 }
 
 /** The rules as all layers leave them, in the order of their ids; links checked once more over all. */

@@ -38,6 +38,8 @@ export interface RuleOrigin {
   readonly order?: string;
   /** When the layer is in force; always where absent. */
   readonly effective?: EffectivePeriod;
+  /** Not to be relied on in care: the plan’s status is another than active, or it is experimental. */
+  readonly unapproved?: 'draft' | 'retired' | 'unknown' | 'experimental';
 }
 
 /** Whole days of the unit’s calendar, `YYYY-MM-DD`, the first and the last; an absent one is open to that side. */
@@ -169,6 +171,22 @@ export interface ReplacedRule {
   readonly notes: readonly string[];
 }
 
+/** A rule of a published source that a layer loosened or switched off, with its reason. */
+export interface LoosenedRule {
+  readonly id: string;
+  readonly how: 'loosened' | 'switched-off';
+  readonly title: string;
+  readonly activity: LineCareActivity;
+  /** The published rule and what is asked for now, in words. */
+  readonly from: string;
+  readonly to: string;
+  /** The published sources. */
+  readonly sources: readonly string[];
+  /** The layer’s own words. */
+  readonly reasons: readonly string[];
+  readonly by: RuleOrigin;
+}
+
 /**
  * A policy ready to be applied: the merged rules of its layers, in the order of their ids.
  *
@@ -182,6 +200,8 @@ export interface Policy {
   readonly labStaleAfter: Span;
   /** What the layers replaced or switched off, by id, then from the lowest layer up. */
   readonly replaced?: readonly ReplacedRule[];
+  /** What asks for less than its published source, by id: said on top of every output. */
+  readonly loosened?: readonly LoosenedRule[];
   readonly versions?: readonly PolicyVersion[];
 }
 

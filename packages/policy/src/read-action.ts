@@ -17,9 +17,9 @@ import type { Concept } from './shapes.js';
 /** What a layer says under one id. */
 interface Stated {
   readonly id: string;
-  /** Whether the layer gives a reason for a rule that loosens a published one. */
-  readonly justified: boolean;
-  /** The reasons that are given. */
+  /** Why it loosens a published rule. */
+  readonly reasons: readonly string[];
+  /** What people should know of it, the reasons among it. */
   readonly notes: readonly string[];
   readonly origin: RuleOrigin;
   /** Which of the plans that were given it stands in, and where. */
@@ -76,9 +76,10 @@ export function statedBy(
 ): { readonly stated: Stated; readonly sources: Sources } {
   const { action, findings } = whole;
   const sources = readDocumentation(action.documentation ?? [], whole.placeOf('documentation'));
-  const { justified, notes } = sources;
+  const { reasons, notes } = sources;
   const { id = '' } = action;
-  return { stated: { id, justified, notes, origin, index: findings.layer, path: findings.path }, sources };
+  const { layer: index, path } = findings;
+  return { stated: { id, reasons, notes, origin, index, path }, sources };
 }
 
 /** Reads an action as a rule. Undefined where it can’t be kept; the findings say why. */

@@ -2,6 +2,7 @@ import { policyExtension } from '@dwellward/profiles';
 import type { Findings } from './findings.js';
 import { shown } from './json.js';
 import type { Certainty, Citation } from './model.js';
+import { isPlaceholder, saysWhy } from './reason.js';
 import { reportExtension } from './read-settings.js';
 import type { Documentation } from './shapes.js';
 
@@ -12,8 +13,8 @@ export const unsourcedWords = 'common practice, no source';
 export interface Sources {
   readonly citations: readonly Citation[];
   readonly notes: readonly string[];
-  /** Whether it gives a reason for loosening a published rule. */
-  readonly justified: boolean;
+  /** The reasons for loosening a published rule, or for not taking the protective reading; notes too. */
+  readonly reasons: readonly string[];
 }
 
 const certainties: readonly Certainty[] = ['seen', 'from-memory', 'common-practice'];
@@ -25,7 +26,7 @@ const certainties: readonly Certainty[] = ['seen', 'from-memory', 'common-practi
 export function readDocumentation(documentation: readonly Documentation[], findings: Findings): Sources {
   const citations: Citation[] = [];
   const notes: string[] = [];
-  let justified = false;
+  const reasons: string[] = [];
   documentation.forEach((one, index) => {
     const at = findings.at(`documentation[${index}]`);
     const { type, citation, display, label, url } = one;
@@ -40,7 +41,25 @@ export function readDocumentation(documentation: readonly Documentation[], findi
       );
       return;
     }
-    if (type === 'justification') justified = true;
+    if (isPlaceholder(text)) {
+      at.error(
+        '',
+        'placeholder',
+        `${shown(text)} stands for a text that is still to come`,
+        'Write it, or leave the element out.',
+      );
+      return;
+    }
+    if (type === 'justification' && !saysWhy(text)) {
+      at.error(
+        '',
+        'no-reason',
+        `${shown(text)} is no reason`,
+        'Say why in a sentence: whoever reads the due list has to understand it.',
+      );
+      return;
+    }
+    if (type === 'justification') reasons.push(text);
     const certainty =
       type === 'citation' || type === 'documentation' ? sure(type, stated, text, at) : undefined;
     if (certainty === undefined) notes.push(text);
@@ -53,7 +72,7 @@ export function readDocumentation(documentation: readonly Documentation[], findi
         'Give it to a citation.',
       );
   });
-  return { citations, notes, justified };
+  return { citations, notes, reasons };
 }
 
 /** How sure a source is; undefined where the documentation names none. */

@@ -148,6 +148,7 @@ function readOrigin(plan: Plan, place: number, findings: Findings): RuleOrigin {
     title: plan.title ?? plan.name ?? url,
     layer: place,
     ...(effective === undefined ? {} : { effective }),
+    ...unapproved(plan),
   };
   if (url.includes('|'))
     findings.warning(
@@ -167,12 +168,25 @@ function readOrigin(plan: Plan, place: number, findings: Findings): RuleOrigin {
   return origin;
 }
 
+function unapproved({ status, experimental }: Plan): Pick<RuleOrigin, 'unapproved'> {
+  if (status === 'draft' || status === 'retired' || status === 'unknown') return { unapproved: status };
+  return experimental === true ? { unapproved: 'experimental' } : {};
+}
+
 /** The state of the plan, and what of it is not used or not known. */
 function reportElements(plan: Plan, findings: Findings): void {
   if (plan.status === 'retired') {
     findings.warning('status', 'retired', 'The plan is retired', 'Use the plan that replaced it.');
   } else if (!['draft', 'active', 'unknown'].includes(plan.status ?? '')) {
     findings.error('status', 'bad-status', `${shown(plan.status)} is not a status`, 'Use draft or active.');
+  } else if (plan.status !== 'active' || plan.experimental === true) {
+    const what = plan.status === 'active' ? 'experimental' : `of status ${plan.status ?? ''}`;
+    findings.warning(
+      plan.status === 'active' ? 'experimental' : 'status',
+      'not-approved',
+      `The plan is ${what}: the sidecar refuses it unless it is allowed by name`,
+      'Make it active and not experimental once whoever may decide it has done so.',
+    );
   }
   for (const key of elementsOf(plan)) {
     if (key === 'modifierExtension' || key === 'implicitRules')

@@ -50,6 +50,7 @@ export const planShape = z.looseObject({
   name: optionalText,
   title: optionalText,
   status: optionalText,
+  experimental: z.boolean().optional(),
   extension: z.array(extension).optional(),
   contained: z.array(z.unknown()).optional(),
   action: z.array(z.unknown()).optional(),

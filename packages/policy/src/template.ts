@@ -1,5 +1,5 @@
 import type { PlanDefinition } from 'fhir/r4.js';
-import { templateFsh, templateJson } from './generated/template.js';
+import { examplesFsh, examplesJson, templateFsh, templateJson } from './generated/template.js';
 
 /** What the starting policy is to be called. */
 export interface TemplateOptions {
@@ -9,28 +9,42 @@ export interface TemplateOptions {
 }
 
 /**
- * A starting policy of a unit’s own: a PlanDefinition of HL7 FHIR R4 with one example of each kind of rule, to be laid
- * over the bundled base. JSON has no comments, so they stand in `usage` and in the rules’ `documentation`.
- *
- * Every rule in it is an example and no recommendation: keep what your unit decides, delete the rest. It is a draft
- * until somebody who may decide it says otherwise.
+ * A starting policy of a unit’s own: a PlanDefinition of HL7 FHIR R4 to be laid over the bundled base. It has no rule
+ * yet, so it changes nothing, and is a draft until somebody who may decide it says otherwise.
  */
-export function policyTemplate({ title, url }: TemplateOptions = {}): PlanDefinition {
-  const plan = JSON.parse(templateJson) as PlanDefinition;
-  return { ...plan, ...(url === undefined ? {} : { url }), ...(title === undefined ? {} : { title }) };
+export function policyTemplate(options: TemplateOptions = {}): PlanDefinition {
+  return named(templateJson, options);
+}
+
+/** The same starting policy in FHIR Shorthand, with the words that rules are written in: one file, which compiles by itself. */
+export function policyTemplateFsh(options: TemplateOptions = {}): string {
+  return namedFsh(templateFsh, policyTemplate(), options);
 }
 
 /**
- * The same starting policy in FHIR Shorthand, with the words that its rules are written in: one file, which compiles
- * by itself.
+ * A PlanDefinition with an example of each kind of rule, to copy from. As it stands it is refused: its sources and reasons
+ * are still to be written, so nobody runs by an example. No rule in it is a recommendation.
  */
-export function policyTemplateFsh({ title, url }: TemplateOptions = {}): string {
-  const plan = policyTemplate();
+export function policyExamples(options: TemplateOptions = {}): PlanDefinition {
+  return named(examplesJson, options);
+}
+
+/** The same examples in FHIR Shorthand, one file that compiles by itself. */
+export function policyExamplesFsh(options: TemplateOptions = {}): string {
+  return namedFsh(examplesFsh, policyExamples(), options);
+}
+
+function named(json: string, { title, url }: TemplateOptions): PlanDefinition {
+  const plan = JSON.parse(json) as PlanDefinition;
+  return { ...plan, ...(url === undefined ? {} : { url }), ...(title === undefined ? {} : { title }) };
+}
+
+function namedFsh(fsh: string, plan: PlanDefinition, { title, url }: TemplateOptions): string {
   const put = (text: string, element: string, from: string | undefined, to: string | undefined): string =>
     to === undefined
       ? text
       : text.replace(`* ${element} = ${quoted(from ?? '')}`, () => `* ${element} = ${quoted(to)}`);
-  return put(put(templateFsh, 'url', plan.url, url), 'title', plan.title, title);
+  return put(put(fsh, 'url', plan.url, url), 'title', plan.title, title);
 }
 
 /** A text of FSH. */

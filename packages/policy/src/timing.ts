@@ -125,7 +125,7 @@ function recurrenceOf(reader: Reader, options: TimingOptions): Recurrence | unde
   for (const key of elementsOf(repeat)) {
     if (kept.has(key) || (key === 'boundsPeriod' && options.callerReadsBoundsPeriod === true)) continue;
     const first = key === 'when' ? 'when[0]' : key;
-    const [message, cure] = refusals[key] ?? [
+    const [message, cure] = refusals.get(key) ?? [
       '{element} is not an element of Timing.repeat that can be kept',
     ];
     reader.refuse(first, message, cure);
@@ -137,18 +137,22 @@ function recurrenceOf(reader: Reader, options: TimingOptions): Recurrence | unde
 const counted =
   'For a first time, give the action a trigger of type Procedure for the insertion, and timingDuration: so long after it.';
 
-const refusals: Readonly<Record<string, readonly [message: string, cure?: string]>> = {
-  when: ['Times by meals or sleep can’t be kept: give timeOfDay or a period'],
-  offset: ['Minutes from a meal or from sleep can’t be kept', counted],
-  boundsRange: [
-    'A range of possible lengths can’t be kept',
-    `Give boundsDuration for the end, counted from the insertion. ${counted}`,
-  ],
-  boundsPeriod: ['Calendar dates can’t be kept in a policy: give boundsDuration, counted from the insertion'],
-  duration: ['The length of the act itself can’t be kept'],
-  durationMax: ['The length of the act itself can’t be kept'],
-  durationUnit: ['The length of the act itself can’t be kept'],
-};
+const refusals: ReadonlyMap<string, readonly [message: string, cure?: string]> = new Map(
+  Object.entries<readonly [message: string, cure?: string]>({
+    when: ['Times by meals or sleep can’t be kept: give timeOfDay or a period'],
+    offset: ['Minutes from a meal or from sleep can’t be kept', counted],
+    boundsRange: [
+      'A range of possible lengths can’t be kept',
+      `Give boundsDuration for the end, counted from the insertion. ${counted}`,
+    ],
+    boundsPeriod: [
+      'Calendar dates can’t be kept in a policy: give boundsDuration, counted from the insertion',
+    ],
+    duration: ['The length of the act itself can’t be kept'],
+    durationMax: ['The length of the act itself can’t be kept'],
+    durationUnit: ['The length of the act itself can’t be kept'],
+  }),
+);
 
 function interval(reader: Reader): Recurrence | undefined {
   const { repeat } = reader;

@@ -1,5 +1,6 @@
 import type { ActivityRow } from './activity-row.js';
 import type { Concept } from './codes.js';
+import { insertionCodes } from './standard-codes.js';
 
 /**
  * Everything that is done to a line: the one list of activities. What the engine, the sheet for home or a reader must
@@ -14,7 +15,7 @@ export const activities = {
     putsDressingOn: 'where-said',
     setsExternalLength: true,
     atHome: 'unit',
-    snomed: ['233527006'],
+    snomed: [...insertionCodes.keys()],
   },
   'tip-confirmation': {
     display: 'Tip confirmation',
@@ -35,6 +36,9 @@ export const activities = {
     definition: 'Renewing the dressing with skin antisepsis.',
     scope: 'exit-site',
     putsDressingOn: 'always',
+    // Replacement of dressing of insertion site of vascular catheter; change of dressing: seen in the same mapping.
+    snomed: ['1230246000'],
+    snomedOnLine: ['18949003'],
     atHome: 'patient',
     leftAtHome: true,
   },
@@ -73,6 +77,8 @@ export const activities = {
     scope: 'lumen',
     namesLumen: true,
     impliedBy: 'start-of-infusion',
+    // Changing intravenous infusion line: seen in the same mapping.
+    snomedOnLine: ['225199003'],
     atHome: 'patient',
   },
   'blood-sampling': {
@@ -126,6 +132,8 @@ export const activities = {
     scope: 'line',
     putsToUse: true,
     needle: 'in',
+    // Accessing of implantable venous access port: seen in the same mapping.
+    snomed: ['397958003'],
     atHome: 'unit',
   },
   'access-needle-removal': {
@@ -285,7 +293,10 @@ export const activities = {
     scope: 'line',
     role: 'ends-line',
     atHome: 'unit',
-    snomed: ['225749003'],
+    // Removal of central venous line; removal of catheter, accidental removal of catheter: seen in the hand-made mapping
+    // of intensive-care charts that `insertionCodes` names.
+    snomed: ['175853000'],
+    snomedOnLine: ['103715008', '439377004'],
   },
   'removed-catheter-check': {
     display: 'Removed catheter check',

@@ -47,4 +47,6 @@ export interface ActivityRow {
   readonly leftAtHome?: true;
   /** Codes of SNOMED CT that are read as it, seen in published implementation guides. */
   readonly snomed?: readonly string[];
+  /** Codes of SNOMED CT that are read as it only where a line or a lumen is named: they stand for other tubes and wounds, too. */
+  readonly snomedOnLine?: readonly string[];
 }

@@ -202,6 +202,11 @@ export const recordIssues = [
     'Appointment cancelled',
     'The appointment of an order was cancelled, and no new one is on record.',
   ],
+  [
+    'unanswered-finding',
+    'Unanswered finding',
+    'A finding that something is wrong, which no rule of the policy in force answers.',
+  ],
   ['unreadable-order', 'Unreadable order', 'A patient’s order whose timing can’t be read.'],
 ] as const satisfies readonly Concept[];
 export type RecordIssueCode = CodeOf<typeof recordIssues>;

@@ -141,6 +141,13 @@ const ofActivity: Columns<LineCareActivity, ActivityRow> = {
     description: 'A code of another system that is read as it.',
     values: ({ snomed = [] }) => snomed.map((code) => ({ valueCoding: { system: standard.snomed, code } })),
   },
+  snomedOnLine: {
+    code: 'read-from-on-line',
+    type: 'Coding',
+    description: 'A code of another system that is read as it where the event names a line or a lumen.',
+    values: ({ snomedOnLine = [] }) =>
+      snomedOnLine.map((code) => ({ valueCoding: { system: standard.snomed, code } })),
+  },
 };
 
 type Finding = FindingRow<LineFinding, LineCareActivity>;
@@ -228,6 +235,24 @@ const ofFinding: Columns<LineFinding, Finding> = {
     type: 'boolean',
     description: 'That there is none of it is a finding of its own.',
     values: ({ lackCounts }) => flag(lackCounts),
+  },
+  well: {
+    code: 'well',
+    type: 'code',
+    description: 'A value by which all is well, beside those that say no.',
+    values: ({ well = [] }) => well.flatMap(codeValue),
+  },
+  wrongIf: {
+    code: 'wrong-if',
+    type: 'code',
+    description: 'The answer of a yes or no that tells of something wrong.',
+    values: ({ wrongIf }) => codeValue(wrongIf),
+  },
+  judgedBy: {
+    code: 'judged-by',
+    type: 'string',
+    description: 'The fact by which policies judge its quantity, where that is not the quantity itself.',
+    values: ({ judgedBy }) => text(judgedBy),
   },
   tellsPatency: {
     code: 'tells-patency',

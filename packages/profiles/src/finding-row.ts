@@ -34,6 +34,12 @@ export interface FindingRow<Code extends string = string, Activity extends strin
   readonly ofPatient?: true;
   /** That there is none of it is a finding of its own, and the worst: no value of it says no. */
   readonly lackCounts?: true;
+  /** Values by which all is well, beside those that say no. */
+  readonly well?: readonly string[];
+  /** The answer of a yes or no that tells of something wrong; neither does where absent. */
+  readonly wrongIf?: 'yes' | 'no';
+  /** The fact by which policies judge its quantity, where that is not the quantity itself. */
+  readonly judgedBy?: string;
   /** It tells whether a lumen is open, by the grades of its values. */
   readonly tellsPatency?: true;
   /** A new site does so while it settles, and an older one where it is infected. */

@@ -18,6 +18,7 @@ export const findings = {
     scope: 'exit-site',
     kind: 'coded',
     valuesFrom: 'dressingCondition',
+    well: ['intact'],
     toldAs: 'the dressing is',
   },
   'connector-condition': {
@@ -26,6 +27,7 @@ export const findings = {
     scope: 'lumen',
     kind: 'coded',
     valuesFrom: 'connectorCondition',
+    well: ['clear'],
     toldAs: 'the connector is found with:',
   },
   'exit-site': {
@@ -87,6 +89,7 @@ export const findings = {
     definition: 'Whether full asepsis was kept at the insertion: boolean.',
     scope: 'line',
     kind: 'boolean',
+    wrongIf: 'no',
   },
   'blood-return': {
     display: 'Blood return',
@@ -99,6 +102,7 @@ export const findings = {
       none: { display: 'None', grade: 2 },
     },
     lackCounts: true,
+    well: ['brisk'],
     tellsPatency: true,
   },
   'flush-resistance': {
@@ -119,6 +123,7 @@ export const findings = {
     scope: 'line',
     kind: 'quantity',
     unit: 'cm',
+    judgedBy: 'line.externalLengthChange',
   },
   damage: {
     display: 'Damage',
@@ -219,6 +224,7 @@ export const findings = {
       whole: { display: 'Whole' },
       incomplete: { display: 'Incomplete' },
     },
+    well: ['whole'],
   },
 } as const satisfies Readonly<Record<string, FindingRow<string, LineCareActivity>>>;
 
@@ -274,6 +280,11 @@ export function saysNo(finding: LineFinding, value: string): boolean {
   if (lackCounts) return false;
   const known = values?.[value];
   return known === undefined ? wordsForNo.has(value) : known.saysNo === true;
+}
+
+/** Whether a value says that all is well: that nothing was found, or that what was found is as it should be. */
+export function saysWell(finding: LineFinding, value: string): boolean {
+  return saysNo(finding, value) || rows[finding].well?.includes(value) === true;
 }
 
 /** How far from open a lumen is by a value: 0 open, 1 sluggish, 2 blocked; undefined where it does not tell. */

@@ -3,6 +3,7 @@ import { activitiesWhere, activityCodes, activityOfRole, activityRow } from './a
 import { codeSystem } from './base.js';
 import { codeSystems } from './code-systems.js';
 import { connectorConditions, dressingConditions } from './codes.js';
+import { insertionCodes } from './standard-codes.js';
 import { findingCodes, findingRow, gradeOf, saysNo, valuesOf } from './findings.js';
 
 const systemOf = (url: string) => codeSystems().find((one) => one.url === url)!;
@@ -36,7 +37,7 @@ describe('the code systems of activities and findings', () => {
       ['puts-dressing-on', 'where-said'],
       ['sets-external-length', true],
       ['at-home', 'unit'],
-      ['read-from', { system: 'http://snomed.info/sct', code: '233527006' }],
+      ...[...insertionCodes.keys()].map((code) => ['read-from', { system: 'http://snomed.info/sct', code }]),
     ]);
     expect(propertiesOf(codeSystem.lineFinding, 'flush-resistance')).toEqual([
       ['default-scope', 'lumen'],
@@ -71,7 +72,10 @@ describe('the table of activities', () => {
   });
 
   it('reads no code of another system as two activities', () => {
-    const read = activityCodes.flatMap((code) => activityRow(code).snomed ?? []);
+    const read = activityCodes.flatMap((code) => {
+      const { snomed = [], snomedOnLine = [] } = activityRow(code);
+      return [...snomed, ...snomedOnLine];
+    });
     expect(new Set(read).size).toBe(read.length);
   });
 });

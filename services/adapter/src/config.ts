@@ -1,3 +1,4 @@
+import { defaultLayerNames, type DefaultLayerName } from '@dwellward/policy';
 import { z } from 'zod';
 import { serviceBase } from './fhir-server/index.js';
 import { dispensableTypes, type DispensableType } from './slice.js';
@@ -9,8 +10,10 @@ export interface Config {
   readonly fhirToken?: string;
   /** IANA zone of the unit. */
   readonly zone: string;
-  /** Names of bundled layers and paths of PlanDefinition files, in the order in which they are layered. */
+  /** Names of bundled layers and paths of PlanDefinition files, in the order in which they lie over the default. */
   readonly policy: readonly string[];
+  /** Layers of the default that are left out. */
+  readonly policyWithout: readonly DefaultLayerName[];
   readonly pollSeconds: number;
   readonly fullEvery: number;
   readonly overlapSeconds: number;
@@ -72,11 +75,21 @@ export const variables: Readonly<Record<string, Variable>> = {
     key: 'policy',
     schema: z
       .string()
-      .transform((text) => text.split(',').map((layer) => layer.trim()))
+      .transform((text) => (text === 'none' ? [] : text.split(',').map((layer) => layer.trim())))
       .refine((layers) => layers.every((layer) => layer !== '') && new Set(layers).size === layers.length),
-    allowed: 'names of bundled layers or PlanDefinition files, separated by commas, each once',
-    help: 'Policy layers from the base upwards; a later one changes the rules of those before it.',
-    preset: 'base',
+    allowed: 'none, or names of bundled layers or PlanDefinition files, separated by commas, each once',
+    help: `Policy layers to lie over the default (${defaultLayerNames.join(', ')}); a later one changes the rules of those before it.`,
+    preset: 'none',
+  },
+  DWELLWARD_POLICY_WITHOUT: {
+    key: 'policyWithout',
+    schema: z
+      .string()
+      .transform((text) => (text === 'none' ? [] : text.split(',').map((layer) => layer.trim())))
+      .pipe(z.array(z.enum(defaultLayerNames))),
+    allowed: `none, or some of ${defaultLayerNames.join(', ')}, separated by commas`,
+    help: 'Layers of the default to leave out: what they ask for is asked for by nobody then.',
+    preset: 'none',
   },
   DWELLWARD_POLL_SECONDS: {
     ...wholeNumber('pollSeconds', 1, 3600),

@@ -20,7 +20,7 @@ Examples
     DWELLWARD_FHIR_URL=https://fhir.example/r4 DWELLWARD_ZONE=Europe/Berlin dwellward-adapter --once
   As a service, with a unit’s own layer over the bundled base:
     DWELLWARD_FHIR_URL=https://fhir.example/r4 DWELLWARD_ZONE=Europe/Berlin \\
-    DWELLWARD_POLICY=base,neutropenia,unit.json dwellward-adapter
+    DWELLWARD_POLICY=neutropenia,unit.json dwellward-adapter
 
 Options
   --once    one round over all patients with lines, then end

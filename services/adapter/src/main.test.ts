@@ -65,7 +65,8 @@ describe('the policy', () => {
   it('may be a file', async () => {
     const file = join(folder, 'base.json');
     await writeFile(file, JSON.stringify(bundledPlan('base')));
-    expect(await run(['--once'], settings({ DWELLWARD_POLICY: file }))).toBe(0);
+    const over = { DWELLWARD_POLICY: file, DWELLWARD_POLICY_WITHOUT: 'base' };
+    expect(await run(['--once'], settings(over))).toBe(0);
   });
 
   it.each([

@@ -36,7 +36,7 @@ export async function main(args: readonly string[], outside: Outside): Promise<n
   if (options.demo) return runDemo({ ...outside, serve: options.serve });
   try {
     const config = readConfig(outside.environment);
-    const policy = await loadPolicy(config.policy);
+    const policy = await loadPolicy(config.policy, config.policyWithout);
     const service = { config, policy, machine: realMachine, log: logger(config) };
     return await (options.once ? once(service) : serve(service, outside.interrupted));
   } catch (error) {

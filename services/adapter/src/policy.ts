@@ -2,8 +2,10 @@ import { readFile } from 'node:fs/promises';
 import {
   bundledPlan,
   bundledPlanNames,
+  overDefault,
   readPolicy,
   type BundledPlanName,
+  type DefaultLayerName,
   type Policy,
 } from '@dwellward/policy';
 import { ConfigError } from './config.js';
@@ -11,10 +13,15 @@ import { ConfigError } from './config.js';
 /**
  * Reads and layers the policy that the settings name. Files with one url are versions of one layer: each is in force in
  * its effectivePeriod, by the unit’s calendar, and due care judges every item by the version in which its window opened.
- * @param layers names of bundled layers and paths of PlanDefinition files, base first.
+ * @param over names of bundled layers and paths of PlanDefinition files, to lie over the default in this order.
+ * @param without layers of the default to leave out.
  * @throws ConfigError with everything that is wrong with any of them.
  */
-export async function loadPolicy(layers: readonly string[]): Promise<Policy> {
+export async function loadPolicy(
+  over: readonly string[],
+  without: readonly DefaultLayerName[] = [],
+): Promise<Policy> {
+  const layers = overDefault(over, without);
   const problems: string[] = [];
   const plans: unknown[] = [];
   for (const layer of layers) {

@@ -61,7 +61,7 @@ export async function apply(args: string[], io: Io): Promise<keyof typeof exitCo
     throw new CliError('usage', '--on is missing: a Bundle file, a folder of NDJSON files, or -.');
   if (values.patient === undefined) throw new CliError('usage', '--patient is missing: the subject.');
   const when = whenOf(values, io);
-  const policy = await loadPolicy([...(values.policy ?? []), plan], true, io);
+  const policy = await loadPolicy([...(values.policy ?? []), plan], { 'only-policy': true }, io);
   reportNotInForce(policy, when, io);
   const records = readRecords(await readInput(values.on, io));
   const patients = [...new Set(records.lines.map(({ patient }) => patient.ref))];

@@ -16,7 +16,7 @@ The same care keeps its UID, so that a calendar updates it; what is done since g
   --sequence    SEQUENCE of every event; by default the minutes since 1970 of --at, so that a later file is newer
   --alarm       minutes from the second alarm to the latest time (default 60)
   --tells       care (default: neither name nor results), name, or full
-  --at, --zone, --policy, --only-policy: as for dwellward due
+  --at, --zone, --policy, --without, --only-policy: as for dwellward due
 
 Example
   dwellward calendar unit.json --patient spindle-wagtail --at now --zone Europe/Berlin > care.ics

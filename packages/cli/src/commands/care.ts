@@ -13,22 +13,21 @@ import type { Policy } from '@dwellward/policy';
 import { CliError, coreCode } from '../errors.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';
-import { loadPolicy, reportNotInForce } from '../policies.js';
+import { layerOptions, loadPolicy, reportNotInForce, type LayerValues } from '../policies.js';
 
 /** The options that every command on a record takes. */
 export const careOptions = {
   at: { type: 'string' },
   zone: { type: 'string' },
   policy: { type: 'string', multiple: true },
-  'only-policy': { type: 'boolean' },
+  ...layerOptions,
   help: { type: 'boolean', short: 'h' },
 } as const;
 
-export interface CareValues {
+export interface CareValues extends LayerValues {
   readonly at?: string | undefined;
   readonly zone?: string | undefined;
   readonly policy?: string[] | undefined;
-  readonly 'only-policy'?: boolean | undefined;
 }
 
 /** Due care of everything in the input. */
@@ -48,7 +47,7 @@ export async function computeCare(file: string | undefined, values: CareValues, 
       'No input: give a Bundle file, a folder of NDJSON files, or - for standard input.',
     );
   const when = whenOf(values, io);
-  const policy = await loadPolicy(values.policy ?? [], values['only-policy'] ?? false, io);
+  const policy = await loadPolicy(values.policy ?? [], values, io);
   reportNotInForce(policy, when, io);
   const records = readRecords(await readInput(file, io));
   const cares = records.lines.map((line) => dueCare(line, policy, when));

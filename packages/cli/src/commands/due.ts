@@ -1,8 +1,9 @@
 import { parseArgs } from 'node:util';
-import { dueBundle, renderTable } from '@dwellward/core';
+import { dueBundle, policyAt, renderTable } from '@dwellward/core';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { plainCare } from '../plain.js';
+import { layerHelp } from '../policies.js';
 import { careOptions, computeCare, reportUnreadable } from './care.js';
 
 export const dueHelp = `dwellward due FILE|FOLDER|- --at INSTANT --zone ZONE [options]
@@ -15,9 +16,9 @@ What care every line in the input needs, when, and why.
 
   --at          the moment to compute for, with its offset; or now
   --zone        the unit's IANA time zone
-  --policy      lay a PlanDefinition file, or a bundled policy by its name, over the base; may be repeated. Files of
+  --policy      lay a PlanDefinition file, or a bundled policy by its name, over the default; may be repeated. Files of
                 one url are versions of one layer, each in force in its effectivePeriod
-  --only-policy leave the bundled base out
+${layerHelp}
   --format      table (default), fhir or json
   --within      table: show upcoming care that opens within so many hours (default 12)
   --all         table: show all upcoming care
@@ -65,6 +66,7 @@ export async function due(args: string[], io: Io): Promise<keyof typeof exitCode
       renderTable(records, cares, when, {
         colour: io.colour,
         columns: io.columns,
+        loosened: policyAt(policy, when).loosened ?? [],
         ...(values.all ? {} : { upcomingWithinHours: hours }),
       }),
     );

@@ -11,7 +11,7 @@ Why care is due: the rule, its source, the facts with their references, and what
 
   --line        the line's Device, as Device/ID or ID
   --activity    one activity only, such as dressing-change
-  --at, --zone, --policy, --only-policy: as for dwellward due
+  --at, --zone, --policy, --without, --only-policy: as for dwellward due
 
 Example
   dwellward explain unit.json --line Device/cvc-1 --activity dressing-change \\

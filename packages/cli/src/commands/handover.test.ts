@@ -8,7 +8,7 @@ import { run } from '../index.js';
 const unit = fileURLToPath(new URL('../../../../fixtures/lanternfern-unit.json', import.meta.url));
 const zone = ['--zone', 'Europe/Berlin'];
 const at = ['--at', '2026-11-25T07:30:00+01:00', ...zone];
-const layers = ['--policy', 'neutropenia', '--policy', 'repair-care'];
+const layers = ['--policy', 'neutropenia'];
 const folder = mkdtempSync(join(tmpdir(), 'dwellward-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 

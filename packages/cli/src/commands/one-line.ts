@@ -25,7 +25,7 @@ export interface OneLine {
 
 /**
  * Reads the one line that `--line` names. Where the policy does not tell how the work is done, the bundled layer that
- * does is laid straight over the base, below the layers that were named.
+ * does is laid straight over the default, below the layers that were named.
  */
 export async function readOneLine(
   file: string | undefined,
@@ -42,9 +42,8 @@ export async function readOneLine(
   if (!values.line) throw new CliError('usage', '--line is missing: the Device of the line.');
   const when = whenOf(values, io);
   const named = values.policy ?? [];
-  const only = values['only-policy'] ?? false;
-  const plain = await loadPolicy(named, only, io);
-  const policy = tells(plain, when) ? plain : await loadPolicy([layer, ...named], only, io);
+  const plain = await loadPolicy(named, values, io);
+  const policy = tells(plain, when) ? plain : await loadPolicy([layer, ...named], values, io);
   const records = readRecords(await readInput(file, io));
   const line = records.lines.find(({ ref }) => ref === values.line || ref === `Device/${values.line}`);
   if (!line)

@@ -1,16 +1,16 @@
 import { parseArgs } from 'node:util';
-import { bundledPlan, readPolicy } from '@dwellward/policy';
+import { readPolicy } from '@dwellward/policy';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
-import { findingText, readPlan } from '../policies.js';
+import { findingText, layerHelp, layerOptions, layersOver, readPlan } from '../policies.js';
 
-export const policyCheckHelp = `dwellward policy check PLAN [PLAN ...] [--only-policy]
+export const policyCheckHelp = `dwellward policy check PLAN [PLAN ...] [options]
 
-Reads PlanDefinitions as they would be laid over the bundled base, the lowest first, and says, with path and cure,
+Reads PlanDefinitions as they would be laid over the default, the lowest first, and says, with path and cure,
 what is wrong with them: facts, values and units that are not known, links that lead nowhere or in a circle, two layers
 with one url at a time, a published maximum that is loosened without a reason.
 
-  --only-policy check them by themselves, without the base under them
+${layerHelp}
 
 Examples
   dwellward policy check our-unit.json
@@ -23,7 +23,7 @@ export async function policyCheck(args: string[], io: Io): Promise<keyof typeof 
   const { values, positionals } = parseArgs({
     args,
     allowPositionals: true,
-    options: { 'only-policy': { type: 'boolean' }, help: { type: 'boolean', short: 'h' } },
+    options: { ...layerOptions, help: { type: 'boolean', short: 'h' } },
   });
   if (values.help) {
     io.write(policyCheckHelp);
@@ -31,10 +31,8 @@ export async function policyCheck(args: string[], io: Io): Promise<keyof typeof 
   }
   const last = positionals.at(-1);
   if (last === undefined) throw new CliError('usage', 'policy check: give at least one PlanDefinition.');
-  const plans = await Promise.all(positionals.map(readPlan));
-  const alone = values['only-policy'] === true || positionals.includes('base');
-  const names = alone ? positionals : ['base', ...positionals];
-  const reading = readPolicy(alone ? plans : [bundledPlan('base'), ...plans]);
+  const names = layersOver(positionals, values);
+  const reading = readPolicy(await Promise.all(names.map(readPlan)));
   for (const finding of reading.findings) io.write(`${findingText(finding, names)}\n`);
   const errors = reading.findings.filter(({ severity }) => severity === 'error').length;
   const warnings = reading.findings.filter(({ severity }) => severity === 'warning').length;

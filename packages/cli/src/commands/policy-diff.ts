@@ -11,17 +11,17 @@ import {
 import { displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
-import { loadPolicy } from '../policies.js';
-import { scopeText, conditionText, layerText, plainRule, shortSources } from '../rules.js';
+import { layerHelp, layerOptions, loadPolicy } from '../policies.js';
+import { scopeText, conditionText, layerText, plainRule, sourceTexts } from '../rules.js';
 import { stepChanges, stepTexts } from '../step-changes.js';
 
 export const policyDiffHelp = `dwellward policy diff A B [options]
 
 The rules that differ between two policies, each a PlanDefinition file or a bundled policy by its name, as it is when it
-is laid over the bundled base: added, removed, switched off, and changed ones with both sides. Of the steps of changed work
+is laid over the default: added, removed, switched off, and changed ones with both sides. Of the steps of changed work
 only those are shown that were added, removed or changed, with their number.
 
-  --only-policy compare the two plans by themselves, without the base under them
+${layerHelp}
   --format      table (default) or json
 
 Examples
@@ -36,7 +36,7 @@ export async function policyDiff(args: string[], io: Io): Promise<keyof typeof e
     args,
     allowPositionals: true,
     options: {
-      'only-policy': { type: 'boolean' },
+      ...layerOptions,
       format: { type: 'string' },
       help: { type: 'boolean', short: 'h' },
     },
@@ -51,8 +51,7 @@ export async function policyDiff(args: string[], io: Io): Promise<keyof typeof e
   const [a, b, ...more] = positionals;
   if (a === undefined || b === undefined || more.length > 0)
     throw new CliError('usage', 'policy diff takes two policies.');
-  const alone = values['only-policy'] ?? false;
-  const [before, after] = [await loadPolicy([a], alone, io), await loadPolicy([b], alone, io)];
+  const [before, after] = [await loadPolicy([a], values, io), await loadPolicy([b], values, io)];
   const diff = diffPolicies(before, after);
   io.write(
     format === 'json'
@@ -90,7 +89,7 @@ function diffText(diff: PolicyDiff, view: View): string {
   const whole = (sign: string, rule: Rule) => [
     lines(`  ${sign} ${ruleText(rule)}`),
     lines(`      when ${conditionText(rule)}`, 11),
-    ...shortSources(rule).map((source) => lines(`      source ${source}`, 13)),
+    ...sourceTexts(rule).map((source) => lines(`      source ${source}`, 13)),
     ...stepTexts(rule).map((text, i) => lines(`      step ${i + 1}. ${text}`, 14)),
     lines(`      layer ${layerText(rule.origin)}`, 12),
   ];
@@ -156,7 +155,7 @@ function changedLines(
     lines(`  ~ ${id}: ${differences.join(', ')}`),
     ...sides('schedule', scheduleText),
     ...sides('when', conditionText),
-    ...sides('source', (rule) => shortSources(rule).join('; ') || 'none is given'),
+    ...sides('source', (rule) => sourceTexts(rule).join('; ') || 'none is given'),
     ...optional.flatMap(([name, of]) =>
       // Work may differ in its steps alone, which stand below.
       differences.some((one) => one === name) && of(before) !== of(after) ? sides(name, of) : [],

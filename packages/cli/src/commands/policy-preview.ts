@@ -14,7 +14,7 @@ import {
 import { CliError, type exitCodes } from '../errors.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';
-import { loadPolicy, reportNotInForce } from '../policies.js';
+import { layerHelp, layerOptions, loadPolicy, reportNotInForce } from '../policies.js';
 import { plainRule } from '../rules.js';
 import { placesUnread, reportUnreadable, whenOf } from './care.js';
 
@@ -26,7 +26,7 @@ vanish, and by which rule. Everything else stays as it is. Nothing is written.
   --on          a FHIR R4 Bundle, a folder of NDJSON files, or - for a Bundle from standard input
   --at, --zone  the moment to compute for and the unit's IANA time zone, as for dwellward due
   --policy      a layer that is in use already, under PLAN; may be repeated
-  --only-policy leave the bundled base out
+${layerHelp}
   --format      table (default) or json
 
 Examples
@@ -46,7 +46,7 @@ export async function policyPreview(args: string[], io: Io): Promise<keyof typeo
       at: { type: 'string' },
       zone: { type: 'string' },
       policy: { type: 'string', multiple: true },
-      'only-policy': { type: 'boolean' },
+      ...layerOptions,
       format: { type: 'string' },
       help: { type: 'boolean', short: 'h' },
     },
@@ -62,10 +62,9 @@ export async function policyPreview(args: string[], io: Io): Promise<keyof typeo
   if (values.on === undefined)
     throw new CliError('usage', '--on is missing: a Bundle file, a folder of NDJSON files, or -.');
   const when = whenOf(values, io);
-  const alone = values['only-policy'] ?? false;
   const lower = values.policy ?? [];
-  const before = await loadPolicy(lower, alone, io, alone);
-  const after = await loadPolicy([...lower, ...positionals], alone, io);
+  const before = await loadPolicy(lower, values, io, true);
+  const after = await loadPolicy([...lower, ...positionals], values, io);
   reportNotInForce(after, when, io);
   const records = readRecords(await readInput(values.on, io));
   const preview = previewPolicy(records, before, after, when);

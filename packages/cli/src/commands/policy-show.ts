@@ -4,30 +4,34 @@ import { scheduleText, spanText, type Policy, type Rule } from '@dwellward/polic
 import { activityCodes, displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
-import { loadPolicy } from '../policies.js';
+import { layerHelp, layerOptions, loadPolicy } from '../policies.js';
 import {
   scopeText,
   conditionText,
   effectiveText,
+  isFromMemory,
   layerText,
   plainReplaced,
   plainRule,
   replacedText,
-  shortSources,
+  sourceTexts,
 } from '../rules.js';
 
 export const policyShowHelp = `dwellward policy show [PLAN ...] [options]
 
-Every rule of the policy that the plans make when they are laid over the bundled base, the lowest first: what, on what,
-how often, when it holds, the source and the layer, and what a layer replaced or switched off. No PLAN shows the base.
+Every rule of the policy that the plans make when they are laid over the default, the lowest first: what, on what,
+how often, when it holds, each source whole with how sure it is, the layer, and what a layer replaced or switched off. No
+PLAN shows the default; policy list names what is bundled.
 
-  --only-policy leave the bundled base out
+${layerHelp}
   --activity    one activity only, such as dressing-change
+  --from-memory only rules with a source that is known from memory: check them against the guideline before use
   --format      table (default) or json
 
 Examples
   dwellward policy show
   dwellward policy show neutropenia our-unit.json --activity dressing-change
+  dwellward policy show --from-memory
 
 Of plans that are versions of one another the newest is shown; json has each stretch of time under versions.
 `;
@@ -39,8 +43,9 @@ export async function policyShow(args: string[], io: Io): Promise<keyof typeof e
     args,
     allowPositionals: true,
     options: {
-      'only-policy': { type: 'boolean' },
+      ...layerOptions,
       activity: { type: 'string' },
+      'from-memory': { type: 'boolean', default: false },
       format: { type: 'string' },
       help: { type: 'boolean', short: 'h' },
     },
@@ -54,8 +59,10 @@ export async function policyShow(args: string[], io: Io): Promise<keyof typeof e
     throw new CliError('usage', `--format ${format}: one of table, json.`);
   if (values.activity !== undefined && !activities.includes(values.activity))
     throw new CliError('usage', `--activity ${values.activity}: one of ${activities.join(', ')}.`);
-  const policy = await loadPolicy(positionals, values['only-policy'] ?? false, io);
-  const shown = (rule: Rule) => values.activity === undefined || rule.activity === values.activity;
+  const policy = await loadPolicy(positionals, values, io);
+  const { activity, 'from-memory': fromMemory } = values;
+  const shown = (rule: Rule) =>
+    (activity === undefined || rule.activity === activity) && (!fromMemory || isFromMemory(rule));
   io.write(
     format === 'json'
       ? `${JSON.stringify(plainPolicy(policy, shown), null, 2)}\n`
@@ -70,6 +77,7 @@ function plainPolicy(policy: Policy, shown: (rule: Rule) => boolean): object {
     labStaleAfter: policy.labStaleAfter,
     rules: policy.rules.filter(shown).map(plainRule),
     replaced: plainReplaced(policy),
+    loosened: policy.loosened ?? [],
     ...(policy.versions
       ? {
           versions: policy.versions.map(({ from, policy: own }) => ({
@@ -109,7 +117,7 @@ function tableOf(policy: Policy, shown: (rule: Rule) => boolean, io: Io): string
       ),
     ),
     '',
-    `${rules.length} rules. Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.`,
+    `${rules.length} rules, ${rules.filter(isFromMemory).length} of them with a source from memory: check those against it before use (--from-memory shows them alone). Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.`,
     '',
   ].join('\n');
 }
@@ -125,7 +133,7 @@ function ruleLines(rule: Rule, policy: Policy, lines: (text: string, indent: num
   return [
     lines(`  ${head.join(' | ')}`, 4),
     label('when', conditionText(rule)),
-    ...shortSources(rule).map((source) => label('source', source)),
+    ...sourceTexts(rule).map((source) => label('source', source)),
     ...(rule.citations.length === 0 ? [label('source', 'none is given')] : []),
     label('layer', `${layerText(rule.origin)} (rule ${rule.id})`),
     ...replacedText(policy, rule.id).map((text) => label('before', text)),

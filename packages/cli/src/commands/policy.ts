@@ -2,6 +2,7 @@ import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { policyCheck } from './policy-check.js';
 import { policyDiff } from './policy-diff.js';
+import { policyList } from './policy-list.js';
 import { policyNew } from './policy-new.js';
 import { policyPreview } from './policy-preview.js';
 import { policyShow } from './policy-show.js';
@@ -12,7 +13,8 @@ export const policyHelp = `dwellward policy VERB
   policy check PLAN             what is wrong with a plan, with path and cure
   policy diff A B               the rules that differ between two policies
   policy preview PLAN --on FILE which items of which patients a plan would move
-  policy new                    a starting plan of your own, with an example of each kind of rule
+  policy list                   the bundled policies and choices, with what each does
+  policy new                    a starting plan of your own, or an example of each kind of rule
 
 PLAN is a PlanDefinition file or the name of a bundled policy, laid over the bundled base.
 dwellward policy VERB --help tells more, with examples.
@@ -23,6 +25,7 @@ const verbs = {
   check: policyCheck,
   diff: policyDiff,
   preview: policyPreview,
+  list: policyList,
   new: policyNew,
 } as const;
 

@@ -11,6 +11,7 @@ import { plannedInsertion } from '../timeline/planned-acts.js';
 import { targetsOfRule } from '../rules/occurrences.js';
 import { compareText, eventsOn, removedMs, timelineOf, type Timeline } from '../timeline/timeline.js';
 import { timelineIssues } from '../timeline/timeline-issues.js';
+import { unansweredIssues, unansweredOn } from './unanswered.js';
 import { lumenStatesOn } from '../lumens/lumen-states.js';
 import type { LineRecord } from '../model/record.js';
 
@@ -43,6 +44,8 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     const item = judge.itemOf(group);
     if (item) items.push(item);
   }
+  const inForce = times.at(-1)?.policy ?? policy;
+  const unanswered = unansweredOn(timeline, closed, inForce.rules.filter(counts), inForce.labStaleAfter);
   const holds = judge.holds.filter(({ untilMs }) => untilMs > timeline.asOfMs).map(({ hold }) => hold);
   return {
     line: line.ref,
@@ -59,7 +62,9 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     met: met.sort((a, b) => compareText(a.id, b.id)),
     holds,
     lumens: lumenStatesOn(timeline, holds),
+    unanswered,
     issues: [
+      ...unansweredIssues(timeline, unanswered),
       ...timelineIssues(timeline, closed, afterRemoval),
       ...(closed === undefined ? againstHolds(timeline, judge.holds) : []),
     ],

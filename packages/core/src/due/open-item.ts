@@ -10,7 +10,7 @@ import { isEmergency } from '../rules/priority.js';
 import type { Reading, Remark } from '../model/sentences.js';
 import { remarksOf } from './remarks.js';
 import { compareText, type Timeline } from '../timeline/timeline.js';
-import { workOf } from './work.js';
+import { joinedWork } from './work.js';
 
 /** The same for the same activity, line, target and last time it was done, so that the next time is another item. */
 export function itemId(
@@ -86,6 +86,7 @@ export function openItem(
   const facts = [...new Set(found.flatMap(({ rule: one }) => askedBy(one)))]
     .sort(compareText)
     .map((name) => factUse(name, at));
+  const open = (one: DueByRule) => opensMs(one, start, at) <= Math.max(timeline.asOfMs, winner.dueByMs);
   const item: DueItem = {
     id: itemId(timeline, rule, target, start.last?.fact.ref),
     ...otherIds(timeline, rule, target, start.last),
@@ -104,7 +105,12 @@ export function openItem(
     ...(rule.origin.order ? { basedOn: rule.origin.order } : {}),
     others: others.map((one) => candidate(one, timeline)),
     facts,
-    work: workOf(rule, timeline, target),
+    work: joinedWork(
+      rule,
+      others.map((one) => ({ rule: one.rule, open: open(one) })),
+      timeline,
+      target,
+    ),
     ...(winner.byUnknown.length > 0 ? { byUnknown: winner.byUnknown } : {}),
     remarks: [],
   };
@@ -113,6 +119,7 @@ export function openItem(
     remarks: [
       ...remarksOf(item, candidate(winner, timeline), winner.byUnknown, start, calendar),
       ...(urgent ? emergencyRemarks(urgent, winner, facts) : []),
+      ...alsoAsked(item, others.filter(open), urgent),
       ...readings(winner, timeline),
     ],
   };
@@ -137,6 +144,19 @@ function emergencyRemarks(urgent: DueByRule, winner: DueByRule, facts: DueItem['
     .map(({ fact, value }) => ({ fact, value }));
   const title = urgent === winner ? {} : { title: urgent.rule.title };
   return urgent !== winner || results.length > 0 ? [{ code: 'emergency', ...title, results }] : [];
+}
+
+/** The other rules that ask for it at once for a reason of their own: none stands hidden behind the winner’s title. */
+function alsoAsked(
+  { work }: Pick<DueItem, 'work'>,
+  open: readonly DueByRule[],
+  urgent: DueByRule | undefined,
+): Remark[] {
+  const withSteps = new Set(work.flatMap(({ kind, of }) => (kind === 'step' && of ? [of.id] : [])));
+  const titles = open
+    .filter((one) => one !== urgent && (one.rule.begins.kind === 'triggered' || withSteps.has(one.rule.id)))
+    .map(({ rule }) => rule.title);
+  return titles.length > 0 ? [{ code: 'also-asked', titles: [...new Set(titles)] }] : [];
 }
 
 function labsOf({ applicability }: Rule, facts: DueItem['facts']): DueItem['facts'] {

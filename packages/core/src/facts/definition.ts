@@ -55,15 +55,27 @@ export const atUse: Changes = (timeline, note, staleAfter) => {
 };
 
 /** With every midnight since the line was put in, and when it was: from then on there are days to count. */
-export const everyDay: Changes = ({ insertion, earliest, calendar, asOfMs }, note) => {
-  const start = insertion?.ms ?? earliest?.ms ?? Infinity;
+export const everyDay: Changes = (timeline, note) => {
+  const start = timeline.insertion?.ms ?? timeline.earliest?.ms ?? Infinity;
   note(start);
-  let ms = calendar.startOfDay(asOfMs);
-  while (ms > start) {
-    note(ms);
-    ms = calendar.add(ms, { value: 1, unit: 'd' }, -1);
-  }
+  for (const ms of midnightsSince(start, timeline)) note(ms);
 };
+
+// Every rule that counts days asks for them, and a port may be in for ten thousand.
+const midnights = new WeakMap<Timeline, readonly number[]>();
+
+function midnightsSince(start: number, timeline: Timeline): readonly number[] {
+  const known = midnights.get(timeline);
+  if (known) return known;
+  const found: number[] = [];
+  let ms = timeline.calendar.startOfDay(timeline.asOfMs);
+  while (ms > start) {
+    found.push(ms);
+    ms = timeline.calendar.add(ms, { value: 1, unit: 'd' }, -1);
+  }
+  midnights.set(timeline, found);
+  return found;
+}
 
 /** With every result, and when it goes stale. */
 export const atMeasurements: Changes = ({ measurements, calendar }, note, staleAfter) => {

@@ -12,12 +12,22 @@ import {
   patient,
   policyOf,
   read,
+  rule,
   type Resource,
 } from '../record.kit.js';
 import { dueBundle } from './due-bundle.js';
 import { transactionFor } from './transaction.js';
 
-const policy = policyOf();
+// It reads what is found and asks for nothing, so that only the lumens’ own Flags are told.
+const policy = policyOf(
+  rule(
+    'reads',
+    { begins: { kind: 'while' } },
+    {
+      when: '%line.lumenCount < 1 and (%found.damage.exists() or %found.bloodReturn.exists() or %found.flushResistance.exists())',
+    },
+  ),
+);
 const at = (time: string) => `2026-11-25T${time}:00+01:00`;
 const base = [
   patient(),

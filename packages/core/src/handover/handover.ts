@@ -7,6 +7,8 @@ import type { Remark } from '../model/sentences.js';
 import { compareText } from '../timeline/timeline.js';
 import { sentenceKey } from '../words/keys.js';
 import type { LineRecord, RecordIssue, Records, Ref } from '../model/record.js';
+import { policyAt } from '../due/in-force.js';
+import { unansweredSaid } from '../due/unanswered.js';
 import { doneItems } from './done.js';
 import type {
   Handover,
@@ -70,7 +72,7 @@ export function handover(
     const one = lineHandover(line, care, policy, calendar, span, issues);
     // A line that is out, or not in yet, is news only where something was done or is to be done.
     const told = [one.done, one.overdue, one.due, one.held, one.early];
-    if (!care.inPlace && told.every((list) => list.length === 0)) continue;
+    if (!care.inPlace && told.every((list) => list.length === 0) && care.unanswered.length === 0) continue;
     const known = byPatient.get(line.patient.ref);
     if (known) known.lines.push(one);
     else byPatient.set(line.patient.ref, { record: line, lines: [one] });
@@ -100,6 +102,10 @@ export function handover(
     warnings: issues
       .filter(({ line, patient }) => line === undefined && patient === undefined)
       .map(recordWarning),
+    loosened: (policyAt(policy, { asOf: shift.from, zone: shift.zone }).loosened ?? []).map((rule) => ({
+      code: 'asks-for-less',
+      rule,
+    })),
     withoutUnit:
       of.unit === undefined
         ? []
@@ -155,8 +161,11 @@ function lineHandover(
     missed: overdue.filter(({ dueBy }) => instantMs(dueBy) >= previousMs),
     holds: care.holds,
     lumenStates: care.lumens,
+    unanswered: unansweredSaid(care),
     warnings: [
-      ...issues.filter((issue) => issue.line === line.ref).map(recordWarning),
+      ...issues
+        .filter(({ line: ref, code }) => ref === line.ref && code !== 'unanswered-finding')
+        .map(recordWarning),
       ...readingWarnings([...overdue, ...due, ...held, ...early]),
     ],
     supplies: suppliesOf([...overdue, ...due, ...held]),
@@ -168,7 +177,13 @@ function recordWarning({ code, severity, resource, sentence }: RecordIssue): Han
 }
 
 /** Remarks that only tell how the time came about, which the lists show already. */
-const aboutTime: ReadonlySet<Remark['code']> = new Set(['held', 'applies-since', 'opens-after-spacing']);
+const aboutTime: ReadonlySet<Remark['code']> = new Set([
+  'held',
+  'applies-since',
+  'opens-after-spacing',
+  // It stands with its row.
+  'also-asked',
+]);
 
 /** What was read comes first, then what moved an item, then what is not known. */
 const remarkOrder: Readonly<Record<Remark['code'], number>> = {
@@ -176,6 +191,7 @@ const remarkOrder: Readonly<Record<Remark['code'], number>> = {
   'length-on-record': 0,
   'body-temperature': 0,
   emergency: 1,
+  'also-asked': 1,
   'counted-from-start-of': 2,
   'counted-from-earliest-event': 2,
   'asked-for-since': 3,

@@ -10,6 +10,7 @@ import { sentenceKey } from '../words/keys.js';
 import { always, bring, broken, emergencies, never, signs, type Advice } from './home-advice.js';
 import type { ShiftItem, Supplies } from './model.js';
 import { heldForNow, projectedItems } from './projection.js';
+import { unansweredSaid } from '../due/unanswered.js';
 import { suppliesOf } from './supplies.js';
 
 /** The sheet looks so many days ahead, today among them. */
@@ -35,7 +36,7 @@ export interface HomeLine {
   readonly line: Ref;
   readonly name: Name;
   /** Trouble on record, in the words of its rules: before all else. */
-  readonly callNow: readonly Sentence<'call-about'>[];
+  readonly callNow: readonly Sentence<'call-about' | 'tell-nurse'>[];
   readonly late: readonly HomeTodo[];
   readonly notNow: readonly Sentence<'leave-at-home' | 'wait-with-this'>[];
   readonly everyDay: readonly HomeTodo[];
@@ -154,9 +155,12 @@ function homeLine(
   return {
     line: line.ref,
     name: line.name,
-    callNow: [...new Set(items.filter(isTrouble).map(({ rule }) => rule.title))]
-      .sort(compareText)
-      .map((title) => ({ code: 'call-about', title })),
+    callNow: [
+      ...[...new Set(items.filter(isTrouble).map(({ rule }) => rule.title))]
+        .sort(compareText)
+        .map((title) => ({ code: 'call-about', title }) as const),
+      ...unansweredSaid(care).map((found) => ({ code: 'tell-nurse', found }) as const),
+    ],
     late: todoOf(late, calendar),
     notNow: [
       ...distinct(care.holds.flatMap((hold) => heldAtHome(hold, care.holds, line))),

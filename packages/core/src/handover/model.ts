@@ -145,6 +145,8 @@ export interface LineHandover {
   readonly holds: readonly Hold[];
   /** What each lumen is like when the shift begins. */
   readonly lumenStates: readonly LumenState[];
+  /** What was found wrong and no rule of the policy answers. */
+  readonly unanswered: readonly Sentence<'finding-unanswered'>[];
   readonly warnings: readonly HandoverWarning[];
   readonly supplies: Supplies;
 }
@@ -172,6 +174,8 @@ export interface Handover {
   readonly patients: readonly PatientHandover[];
   /** What is wrong in the record and names neither a patient nor a line. */
   readonly warnings: readonly HandoverWarning[];
+  /** What the policy asks less for than its published source. */
+  readonly loosened: readonly Sentence<'asks-for-less'>[];
   /** Of a unit: patients with a line whose unit is not on record. They are not on the list, and may belong to it. */
   readonly withoutUnit: readonly Ref[];
   readonly supplies: Supplies;

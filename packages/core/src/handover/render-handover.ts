@@ -73,6 +73,8 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
     ...(emergencies.length > 0
       ? ['', view.style('overdue', heading('emergencies', view)), ...emergencies]
       : []),
+    ...unansweredText(handover, view),
+    ...handover.loosened.map((sentence) => say(sentence)),
     ...(handover.withoutUnit.length > 0
       ? ['', say({ code: 'unit-not-on-record', patients: handover.withoutUnit })]
       : []),
@@ -110,6 +112,18 @@ function emergencyOf(
     target: target.name,
     title: rule.title,
   };
+}
+
+/** What was found wrong and the policy does not answer: bed and patient first, as of an emergency. */
+function unansweredText({ patients }: Handover, { say, style }: View): string[] {
+  const found = patients.flatMap(({ bed, name, patient, lines }) =>
+    lines.flatMap((line) =>
+      line.unanswered.map(
+        (one) => `  ${bed === undefined ? '' : `${bed}, `}${name ?? patient}, ${say(line.name)}: ${say(one)}`,
+      ),
+    ),
+  );
+  return found.length > 0 ? ['', ...found.map((row) => style('overdue', row))] : [];
 }
 
 function heading(section: HandoverSection, { say }: View): string {
@@ -218,6 +232,7 @@ function rows(
     return [
       `      ${style(late ? 'overdue' : 'due', box)} ${when}  ${style('strong', what)}`,
       `          ${say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) })}`,
+      ...item.remarks.filter(({ code }) => code === 'also-asked').map((remark) => `          ${say(remark)}`),
       // Those of emergencies stand at the top of the list.
       ...(priority === 'asap' || priority === 'urgent' ? stepsText(item, ' '.repeat(10), view) : []),
     ];

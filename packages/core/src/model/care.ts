@@ -1,5 +1,5 @@
-import type { DueState, LineCareActivity, LumenStateCode } from '@dwellward/profiles';
-import type { FactName, Rule, Scope } from '@dwellward/policy';
+import type { DueState, LineCareActivity, LineFinding, LumenStateCode } from '@dwellward/profiles';
+import type { FactName, QuantityRange, Rule, Scope } from '@dwellward/policy';
 import type { CountedFrom, InstantText } from './basics.js';
 import type { FactRemark, Name, Remark, Sentence, WorkText } from './sentences.js';
 import type { LumenWhySentences } from './sentences/lumens.js';
@@ -61,6 +61,8 @@ export interface WorkInput {
   /** Decimal text, with its UCUM unit. */
   readonly value?: string;
   readonly unit?: string;
+  /** The other rule that it comes from, where it is not the item’s own. */
+  readonly of?: { readonly id: string; readonly title: string };
 }
 
 /** Care that is due, will be, or was to have been. */
@@ -130,6 +132,18 @@ export interface LumenState extends LumenFact {
   readonly also: readonly LumenFact[];
 }
 
+/** Something wrong that was found, stands, and is answered by no rule of the policy in force. */
+export interface UnansweredFinding {
+  readonly finding: LineFinding;
+  /** Of its values the ones that no rule reads; none of a quantity or a yes or no. */
+  readonly values: readonly string[];
+  readonly quantity?: QuantityRange;
+  readonly ref: Ref;
+  readonly at: InstantText;
+  /** The lumen, of a line with several. */
+  readonly on?: Name;
+}
+
 /** The answer for one line. */
 export interface LineCare {
   readonly line: Ref;
@@ -148,6 +162,11 @@ export interface LineCare {
   readonly holds: readonly Hold[];
   /** What each lumen is like, in the order of the line’s lumens; none of a line that is not in place. */
   readonly lumens: readonly LumenState[];
+  /**
+   * What was found wrong and no rule of the policy in force answers, in the order of time: every output says it first.
+   * The same stand among the issues, as `unanswered-finding`.
+   */
+  readonly unanswered: readonly UnansweredFinding[];
   readonly issues: readonly RecordIssue[];
 }
 

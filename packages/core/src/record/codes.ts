@@ -3,9 +3,12 @@ import {
   activityOfRole,
   activityRow,
   codeSystem,
+  deviceCodes,
+  insertionCodes,
   lineCareActivities,
   lineFindings,
   lineTypes,
+  otherDeviceCodes,
   standard,
   type Concept,
 } from '@dwellward/profiles';
@@ -42,23 +45,13 @@ export function codesOf(system: string, concept: Codeable | undefined): string[]
   );
 }
 
-// SNOMED CT codes seen in published implementation guides; anything else is left to the hospital’s own mapping.
-const snomedLineTypes: Readonly<Record<string, LineType>> = {
-  '445085009': 'tunneled-cvc',
-  '398176008': 'picc',
-  '1344705000': 'midline',
-  '398013009': 'implanted-port',
-};
-/** “Central venous catheter”: a line, of a type that is not said. */
-const snomedAnyCentralLine = '52124006';
-
 /**
  * Search tokens for Device.type of everything that is read as a line or a lumen. Our codes stand without a system:
  * records hold them with another, or with none.
  */
 export const lineDeviceTokens: readonly string[] = [
   ...lineTypes.map(([code]) => code),
-  ...[...Object.keys(snomedLineTypes), snomedAnyCentralLine].map((code) => `${standard.snomed}|${code}`),
+  ...[...deviceCodes.keys()].map((code) => `${standard.snomed}|${code}`),
 ];
 
 const begins = activityOfRole('begins-line');
@@ -73,19 +66,42 @@ export const insertionTokens: readonly string[] = [
 export function lineTypeOf(type: Codeable | undefined): LineType | 'unknown' | 'lumen' | undefined {
   const own = ownCodes('lineType', lineTypes, type)[0];
   if (own) return own as LineType | 'lumen';
-  const snomed = codesOf(standard.snomed, type);
-  const known = snomed.flatMap((code) => snomedLineTypes[code] ?? [])[0];
+  const coded = codesOf(standard.snomed, type).flatMap((code) => deviceCodes.get(code) ?? []);
+  const known = coded.find((one) => one.type !== undefined)?.type;
   if (known) return known;
-  if (snomed.includes(snomedAnyCentralLine) || unknownOwnCode('lineType', lineTypes, type)) return 'unknown';
+  if (coded.length > 0 || unknownOwnCode('lineType', lineTypes, type)) return 'unknown';
   return undefined;
 }
 
-/** The line-care activity of a Procedure or an order. */
-export function activityOf(code: Codeable | undefined): LineCareActivity | undefined {
+/** How many lumens the code of a Device says that it has. */
+export function lumensByCode(type: Codeable | undefined): number | undefined {
+  const said = codesOf(standard.snomed, type).flatMap((code) => deviceCodes.get(code)?.lumens ?? []);
+  return said[0];
+}
+
+/** Whether a Device is plainly something else than a line. */
+export function isOtherDevice(type: Codeable | undefined): boolean {
+  return codesOf(standard.snomed, type).some((code) => otherDeviceCodes.has(code));
+}
+
+/** What the code of an insertion says of the line that was put in. */
+export function typeByInsertion(code: Codeable | undefined): LineType | 'dialysis' | undefined {
+  return codesOf(standard.snomed, code).flatMap((one) => insertionCodes.get(one) ?? [])[0];
+}
+
+/**
+ * The line-care activity of a Procedure or an order.
+ * @param onLine whether a line or a lumen is named: then codes count that stand for other tubes and wounds, too.
+ */
+export function activityOf(code: Codeable | undefined, onLine = false): LineCareActivity | undefined {
   const own = ownCodes('lineCareActivity', lineCareActivities, code)[0];
   return (
     (own as LineCareActivity | undefined) ??
-    codesOf(standard.snomed, code).flatMap((one) => activitiesWhere(({ snomed }) => snomed?.includes(one)))[0]
+    codesOf(standard.snomed, code).flatMap((one) =>
+      activitiesWhere(
+        ({ snomed, snomedOnLine }) => snomed?.includes(one) || (onLine && snomedOnLine?.includes(one)),
+      ),
+    )[0]
   );
 }
 

@@ -1,5 +1,7 @@
 import { lineProperties, type LineType } from '@dwellward/profiles';
-import { lineTypeOf, activityOf, ownCodes, unknownOwnCode } from './codes.js';
+import { activityOf, lineTypeOf, lumensByCode, ownCodes, unknownOwnCode } from './codes.js';
+import { deviceRefsOf } from './procedure-devices.js';
+import { lineTypeBy, typesByInsertion } from './inferred-types.js';
 import { lineTypes } from '@dwellward/profiles';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
@@ -26,25 +28,30 @@ type Properties = ReadonlyMap<
   { readonly quantity?: string; readonly code?: string; readonly index: number }
 >;
 
-const propertyUnits: Readonly<Record<string, string>> = {
-  'lumen-count': '1',
-  'inner-diameter': 'mm',
-  length: 'cm',
-  'priming-volume': 'mL',
-  'external-length': 'cm',
-};
+const propertyUnits: ReadonlyMap<string, string> = new Map(
+  Object.entries<string>({
+    'lumen-count': '1',
+    'inner-diameter': 'mm',
+    length: 'cm',
+    'priming-volume': 'mL',
+    'external-length': 'cm',
+  }),
+);
 
 /** Every line among the Devices, with its lumens in the order of their names. */
 export function readLineDevices(index: ResourceIndex, issues: IssueList): LineDevice[] {
   const devices = index.all('Device');
   const lumensOf = groupLumens(devices, index, issues);
   const inserted = insertedDevices(index);
+  const byInsertion = typesByInsertion(index);
   const lines: LineDevice[] = [];
   for (const device of devices) {
     const type = lineTypeOf(device.value.type);
     if (type === 'lumen') continue;
     if (type === undefined && !lumensOf.has(device.ref) && !inserted.has(device.ref)) continue;
-    if (type === undefined || type === 'unknown') {
+    const own = type === 'unknown' ? undefined : type;
+    const known = lineTypeBy(device.ref, own, byInsertion.get(device.ref) ?? [], issues);
+    if (known === undefined) {
       const wrong = unknownOwnCode('lineType', lineTypes, device.value.type);
       issues.add(
         'unknown-code',
@@ -57,15 +64,7 @@ export function readLineDevices(index: ResourceIndex, issues: IssueList): LineDe
         },
       );
     }
-    lines.push(
-      lineDevice(
-        device,
-        type === 'unknown' ? undefined : type,
-        lumensOf.get(device.ref) ?? [],
-        index,
-        issues,
-      ),
-    );
+    lines.push(lineDevice(device, known, lumensOf.get(device.ref) ?? [], index, issues));
   }
   return lines;
 }
@@ -119,7 +118,9 @@ function readLumens(
   children: readonly Indexed<'Device'>[],
   issues: IssueList,
 ): Lumen[] {
-  const counted = Number(properties.get('lumen-count')?.quantity ?? Number.NaN);
+  const counted = Number(
+    properties.get('lumen-count')?.quantity ?? lumensByCode(line.value.type) ?? Number.NaN,
+  );
   const inUse = children.filter(({ value }) => value.status !== 'entered-in-error');
   if (inUse.length > 0) {
     if (Number.isInteger(counted) && counted !== inUse.length) {
@@ -173,7 +174,7 @@ function readProperties(device: Indexed<'Device'>, issues: IssueList): Propertie
     if (!name) continue;
     const code = property.valueCode?.flatMap(({ coding, text }) => coding?.[0]?.code ?? text ?? [])[0];
     const quantity = property.valueQuantity?.[0];
-    const unit = propertyUnits[name];
+    const unit = propertyUnits.get(name);
     if (quantity && unit) {
       const sent = sentUnit(quantity) ?? (unit === '1' ? '1' : undefined);
       const reading = readRange(quantity, sent === '{lumens}' || sent === '{count}' ? '1' : sent, unit);
@@ -228,16 +229,6 @@ function insertedDevices(index: ResourceIndex): Set<Ref> {
       .filter(({ value }) => activityOf(value.code) === 'insertion')
       .flatMap((procedure) => deviceRefsOf(procedure, index)),
   );
-}
-
-/** The Devices that a Procedure was done to. */
-export function deviceRefsOf(procedure: Indexed<'Procedure'>, index: ResourceIndex): Ref[] {
-  const { value, ref } = procedure;
-  const focal = (value.focalDevice ?? []).map(({ manipulated }) => index.nameOf(manipulated, ref));
-  const named = focal.some((one) => one !== undefined)
-    ? focal
-    : (value.usedReference ?? []).map((one) => index.nameOf(one, ref));
-  return [...new Set(named.filter((one) => one !== undefined))];
 }
 
 function patientByUse(line: Ref, index: ResourceIndex): Ref | undefined {

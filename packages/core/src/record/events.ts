@@ -1,5 +1,6 @@
 import {
   activityOfRole,
+  activityRow,
   connectorConditions,
   dressingConditions,
   dressingTypes,
@@ -9,10 +10,11 @@ import {
   securementTypes,
   wordsForNo,
   type DressingType,
+  type LineCareActivity,
   type SecurementType,
 } from '@dwellward/profiles';
 import { activityOf, findingOf, ownCodes, unknownOwnCode } from './codes.js';
-import { deviceRefsOf } from './devices.js';
+import { deviceRefsOf } from './procedure-devices.js';
 import { outcomeOf } from './outcomes.js';
 import { infusateOf } from './infusates.js';
 import { reportDressings, reportValue } from './unsaid.js';
@@ -37,16 +39,19 @@ function siteOf(...concepts: readonly (Codeable | undefined)[]): 'exit-site' | '
 /**
  * The care events among the Procedures; one that was done to several Devices counts for each. One that names no Device
  * may belong to a planned line.
+ * @param isLine whether a Device is a line or a lumen of the record.
  * @param plannedInsertionOf the planned insertion that such a Procedure belongs to.
  */
 export function readEvents(
   index: ResourceIndex,
   issues: IssueList,
   plannedInsertionOf: (procedure: Indexed<'Procedure'>) => Ref | undefined,
+  isLine: (device: Ref) => boolean,
 ): OnDevice<CareEvent>[] {
   return index.all('Procedure').flatMap((procedure) => {
     const { ref, value } = procedure;
-    const activity = activityOf(value.code);
+    const named = deviceRefsOf(procedure, index);
+    const activity = activityOf(value.code, named.some(isLine));
     if (!activity) {
       const wrong = unknownOwnCode('lineCareActivity', lineCareActivities, value.code);
       if (wrong)
@@ -60,7 +65,6 @@ export function readEvents(
       return [];
     }
     const subject = index.nameOf(value.subject, ref);
-    const named = deviceRefsOf(procedure, index);
     const planned = named.length === 0 ? plannedInsertionOf(procedure) : undefined;
     const devices = planned === undefined ? named : [planned];
     if (devices.length === 0) {
@@ -76,7 +80,7 @@ export function readEvents(
       );
       return [];
     }
-    const { at, from } = performed(value, ref, issues);
+    const { at, from } = performed(activity, value, ref, issues);
     const outcome = outcomeOf(activity, value.outcome);
     if (outcome === 'not-readable' && value.status === 'completed')
       issues.add(
@@ -116,6 +120,7 @@ function identitiesOf({ identifier, basedOn }: Shape<'Procedure'>): Pick<CareEve
 }
 
 function performed(
+  activity: LineCareActivity,
   value: Shape<'Procedure'>,
   ref: Ref,
   issues: IssueList,
@@ -141,7 +146,9 @@ function performed(
       'missing-time',
       ref,
       'Procedure.performed',
-      { code: 'event-without-time' },
+      {
+        code: activityRow(activity).role === 'begins-line' ? 'insertion-without-time' : 'event-without-time',
+      },
       { severity: 'high' },
     );
   }

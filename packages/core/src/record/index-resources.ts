@@ -1,4 +1,8 @@
 import { fhirPathOf, readShape, shapes, type Reference, type Shape, type ShapeName } from './shapes.js';
+import { isNestedTooDeep } from './nesting.js';
+import { contentKey, settled, type Candidate } from './rival-resources.js';
+import { baseOf, namesOfSeveralServers, withoutVersion } from './servers.js';
+import { shortened } from './shortened.js';
 import { digest } from '../model/digest.js';
 import { doubledChoices, isResourceType } from './choices.js';
 import type { IssueList } from './issues.js';
@@ -22,28 +26,28 @@ export interface Indexed<Name extends ShapeName> {
   readonly value: Shape<Name>;
 }
 
-interface Candidate {
-  readonly type: ShapeName;
-  readonly ref: Ref;
-  readonly resource: Record<string, unknown>;
-  readonly names: Set<string>;
-}
-
 /** The resources of a record by type, and the way from a reference to the resource it points to. */
 export class ResourceIndex {
   readonly #byType = new Map<ShapeName, Map<Ref, unknown>>();
   readonly #byName = new Map<string, Ref>();
+  /** The server that each came from, where the full URL of its entry says it. */
+  readonly #bases = new Map<Ref, string>();
+  /** Types that are not read, with how many there are of each. */
+  readonly unread = new Map<string, number>();
 
-  constructor(entries: Iterable<ResourceEntry>, issues: IssueList) {
-    const kept = new Map<Ref, Candidate>();
-    for (const [position, entry] of [...entries].entries()) {
-      for (const candidate of candidatesOf(entry, position, issues)) {
-        const rival = kept.get(candidate.ref);
-        const winner = rival && compareVersions(rival.resource, candidate.resource) >= 0 ? rival : candidate;
-        kept.set(candidate.ref, { ...winner, names: new Set([...candidate.names, ...(rival?.names ?? [])]) });
-      }
+  constructor(given: Iterable<ResourceEntry>, issues: IssueList) {
+    const entries = [...given];
+    const apart = namesOfSeveralServers(entries);
+    const byRef = new Map<Ref, Candidate[]>();
+    for (const [position, entry] of entries.entries()) {
+      const whole = wholeResource(entry, position, issues);
+      if (whole === undefined) continue;
+      if (!isShape(whole.type)) this.unread.set(whole.type, (this.unread.get(whole.type) ?? 0) + 1);
+      for (const candidate of candidatesOf(entry, whole, apart))
+        byRef.set(candidate.ref, [...(byRef.get(candidate.ref) ?? []), candidate]);
     }
-    for (const candidate of [...kept.values()].sort((a, b) => (a.ref < b.ref ? -1 : 1))) {
+    const kept = [...byRef.values()].map((rivals) => settled(rivals, issues));
+    for (const candidate of kept.sort((a, b) => (a.ref < b.ref ? -1 : 1))) {
       const doubled = doubledChoices(candidate.type, candidate.resource);
       for (const { path, keys } of doubled) {
         issues.add(
@@ -70,6 +74,7 @@ export class ResourceIndex {
       const ofType = this.#byType.get(candidate.type) ?? new Map<Ref, unknown>();
       this.#byType.set(candidate.type, ofType.set(candidate.ref, value));
       for (const name of candidate.names) this.#byName.set(name, candidate.ref);
+      if (candidate.base !== undefined) this.#bases.set(candidate.ref, candidate.base);
     }
   }
 
@@ -92,18 +97,30 @@ export class ResourceIndex {
     const text = reference?.reference?.trim();
     if (!text) return undefined;
     if (text.startsWith('#')) return this.#byName.get(`${from}${text}`) ?? `${from}${text}`;
-    const unversioned = text.replace(/\/_history\/[^/]+$/, '');
+    const unversioned = withoutVersion(text);
+    // A relative reference is meant on the server that it came from.
+    const base = this.#bases.get(from.split('#')[0] as Ref);
+    const here = base === undefined ? undefined : this.#byName.get(`${base}/${unversioned}`);
     return (
-      this.#byName.get(unversioned) ?? this.#byName.get(typeAndId(unversioned)) ?? typeAndId(unversioned)
+      here ??
+      this.#byName.get(unversioned) ??
+      this.#byName.get(typeAndId(unversioned)) ??
+      typeAndId(unversioned)
     );
   }
 }
 
-function* candidatesOf(entry: ResourceEntry, position: number, issues: IssueList): Generator<Candidate> {
+/** A resource of FHIR R4 with its type; undefined, and reported, where there is none. */
+interface Whole {
+  readonly type: string;
+  readonly content: Record<string, unknown>;
+}
+
+function wholeResource(entry: ResourceEntry, position: number, issues: IssueList): Whole | undefined {
   const { resource, fullUrl } = entry;
   // The position names an entry only where nothing else does: the order of the input must not show.
   const place = fullUrl ? 'Bundle.entry.resource' : (entry.place ?? `Bundle.entry[${position}].resource`);
-  const unreadable = (reason: Unusable) =>
+  const unreadable = (reason: Unusable) => {
     issues.add(
       'unreadable',
       fullUrl ?? place,
@@ -111,30 +128,42 @@ function* candidatesOf(entry: ResourceEntry, position: number, issues: IssueList
       { code: 'nothing-of-it-used', reason },
       { severity: 'high' },
     );
+    return undefined;
+  };
   if (typeof resource !== 'object' || resource === null || Array.isArray(resource)) {
-    unreadable(
+    return unreadable(
       entry.problem === undefined
         ? { code: 'no-resource-here' }
         : { code: 'outside-text', text: entry.problem },
     );
-    return;
   }
   const content = resource as Record<string, unknown>;
   const type = content['resourceType'];
-  if (typeof type !== 'string' || type === '') {
-    unreadable({ code: 'no-resource-type' });
-    return;
-  }
-  if (!isResourceType(type)) {
-    unreadable({ code: 'no-such-resource-type', type });
-    return;
-  }
+  if (typeof type !== 'string' || type === '') return unreadable({ code: 'no-resource-type' });
+  if (!isResourceType(type)) return unreadable({ code: 'no-such-resource-type', type: shortened(type) });
+  if (isNestedTooDeep(resource)) return unreadable({ code: 'nested-too-deep' });
+  return { type, content };
+}
+
+function* candidatesOf(
+  { fullUrl }: ResourceEntry,
+  { type, content }: Whole,
+  apart: ReadonlySet<string>,
+): Generator<Candidate> {
   const id = typeof content['id'] === 'string' && content['id'] !== '' ? content['id'] : undefined;
-  const ref = id ? `${type}/${id}` : (entry.fullUrl ?? `${type}/${digest(contentKey(content))}`);
+  const name = id === undefined ? undefined : `${type}/${id}`;
+  const own = fullUrl === undefined ? undefined : withoutVersion(fullUrl);
+  // An id with a sign that parts references in it can’t be one.
+  const ref =
+    name !== undefined && !/[#/\s]/.test(id ?? '') && !(own !== undefined && apart.has(own))
+      ? name
+      : (own ?? `${type}/${digest(contentKey(content))}`);
+  const base = own === undefined || name === undefined ? undefined : baseOf(own, name);
   if (isShape(type)) {
     const names = new Set([ref]);
-    if (entry.fullUrl) names.add(entry.fullUrl);
-    yield { type, ref, resource: content, names };
+    if (own !== undefined) names.add(own);
+    if (name !== undefined && !(own !== undefined && apart.has(own))) names.add(name);
+    yield { type, ref, resource: content, names, ...(base === undefined ? {} : { base }) };
   }
   for (const inner of Array.isArray(content['contained']) ? content['contained'] : []) {
     if (typeof inner !== 'object' || inner === null) continue;
@@ -161,25 +190,4 @@ function isShape(type: string): type is ShapeName {
 
 function typeAndId(reference: string): string {
   return /(?:^|\/)([A-Z][A-Za-z]+\/[^/]+)$/.exec(reference)?.[1] ?? reference;
-}
-
-// The order of the input must not matter: the newest version wins, by its time, then its number, then its text.
-function compareVersions(a: Record<string, unknown>, b: Record<string, unknown>): number {
-  const [x, y] = [versionKey(a), versionKey(b)];
-  return x < y ? -1 : x > y ? 1 : 0;
-}
-
-function versionKey(resource: Record<string, unknown>): string {
-  const meta = resource['meta'] as { lastUpdated?: unknown; versionId?: unknown } | undefined;
-  const updated = typeof meta?.lastUpdated === 'string' ? meta.lastUpdated : '';
-  const version = typeof meta?.versionId === 'string' ? meta.versionId.padStart(20, '0') : '';
-  return `${updated}\u0000${version}\u0000${contentKey(resource)}`;
-}
-
-function contentKey(resource: Record<string, unknown>): string {
-  return JSON.stringify(resource, (_, value: unknown) =>
-    typeof value === 'object' && value !== null && !Array.isArray(value)
-      ? Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : value,
-  );
 }

@@ -10,20 +10,24 @@ const roleCode = 'http://terminology.hl7.org/CodeSystem/v3-RoleCode';
 
 // HL7 v3 ActEncounterCode and ServiceDeliveryLocationRoleType. Classes that say nothing of where the patient lives
 // and is looked after (emergency, virtual, field) leave the setting unknown.
-const settingOfClass: Readonly<Record<string, CareSetting>> = {
-  IMP: 'inpatient',
-  ACUTE: 'inpatient',
-  NONAC: 'inpatient',
-  AMB: 'ambulatory',
-  HH: 'home',
-};
-const settingOfPlace: Readonly<Record<string, CareSetting>> = {
-  ICU: 'intensive-care',
-  CCU: 'intensive-care',
-  PEDICU: 'intensive-care',
-  PEDNICU: 'intensive-care',
-  PTRES: 'home',
-};
+const settingOfClass: ReadonlyMap<string, CareSetting> = new Map(
+  Object.entries<CareSetting>({
+    IMP: 'inpatient',
+    ACUTE: 'inpatient',
+    NONAC: 'inpatient',
+    AMB: 'ambulatory',
+    HH: 'home',
+  }),
+);
+const settingOfPlace: ReadonlyMap<string, CareSetting> = new Map(
+  Object.entries<CareSetting>({
+    ICU: 'intensive-care',
+    CCU: 'intensive-care',
+    PEDICU: 'intensive-care',
+    PEDNICU: 'intensive-care',
+    PTRES: 'home',
+  }),
+);
 
 type Place = Pick<PatientRecord, 'unit' | 'bed'> & { readonly stays: readonly Stay[] };
 type Draft = { unit?: string; bed?: string };
@@ -78,7 +82,7 @@ function staysOf({ ref, value }: Indexed<'Encounter'>, index: ResourceIndex): St
   // One that is over without an end covers no time that could be known.
   if (!open && (notStays.has(value.status ?? '') || value.period?.end === undefined)) return [];
   const { system, code } = value.class ?? {};
-  const byClass = system === undefined || system === actCode ? settingOfClass[code ?? ''] : undefined;
+  const byClass = system === undefined || system === actCode ? settingOfClass.get(code ?? '') : undefined;
   const whole = byClass ? [stay(byClass, ref, false, value.period, undefined)] : [];
   const places = (value.location ?? []).flatMap((place) => {
     const over = !isHere(place.status, place.period?.end);
@@ -86,7 +90,7 @@ function staysOf({ ref, value }: Indexed<'Encounter'>, index: ResourceIndex): St
     const [found] = withParents(index.nameOf(place.location, ref), index).flatMap((at) =>
       (at.value.type ?? [])
         .flatMap((type) => codesOf(roleCode, type))
-        .flatMap((role) => settingOfPlace[role] ?? [])
+        .flatMap((role) => settingOfPlace.get(role) ?? [])
         .map((setting) => ({ setting, ref: at.ref })),
     );
     return found ? [stay(found.setting, found.ref, true, place.period, value.period)] : [];

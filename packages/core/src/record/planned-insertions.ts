@@ -1,6 +1,6 @@
 import { activityRow, type LineType } from '@dwellward/profiles';
 import { activityOf, lineTypeOf } from './codes.js';
-import { deviceRefsOf } from './devices.js';
+import { deviceRefsOf } from './procedure-devices.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import { outcomeOf } from './outcomes.js';

@@ -5,42 +5,44 @@ import type { Quantity } from './shapes.js';
 
 // How laboratories spell count units. What stands here is looked up before UCUM is asked, because some spellings mean
 // another thing there (`G` is gauss) or nothing at all.
-const countSpellings: Readonly<Record<string, string>> = {
-  'k/ul': '10*3/uL',
-  'k/mm3': '10*3/uL',
-  'k/mcl': '10*3/uL',
-  'th/ul': '10*3/uL',
-  'thou/mcl': '10*3/uL',
-  'thou/ul': '10*3/uL',
-  '10^3/ul': '10*3/uL',
-  '10*3/ul': '10*3/uL',
-  '10*3/mm3': '10*3/uL',
-  '10^3/mm3': '10*3/uL',
-  'x10*3/ul': '10*3/uL',
-  'x10^3/ul': '10*3/uL',
-  'x10e3/ul': '10*3/uL',
-  '10e3/ul': '10*3/uL',
-  '10^9/l': '10*9/L',
-  '10*9/l': '10*9/L',
-  'x10^9/l': '10*9/L',
-  'x10*9/l': '10*9/L',
-  'x10e9/l': '10*9/L',
-  '10e9/l': '10*9/L',
-  'g/l': '10*9/L',
-  'gpt/l': '10*9/L',
-  '10^6/l': '10*6/L',
-  '10*6/l': '10*6/L',
-  '/ul': '/uL',
-  '/mcl': '/uL',
-  '/mm3': '/uL',
-  '/mm^3': '/uL',
-  '/cmm': '/uL',
-  'cells/ul': '/uL',
-  'cells/mcl': '/uL',
-  'cells/mm3': '/uL',
-  'cells/cmm': '/uL',
-  'lakhs/cu.mm': '10*5/uL',
-};
+const countSpellings: ReadonlyMap<string, string> = new Map(
+  Object.entries<string>({
+    'k/ul': '10*3/uL',
+    'k/mm3': '10*3/uL',
+    'k/mcl': '10*3/uL',
+    'th/ul': '10*3/uL',
+    'thou/mcl': '10*3/uL',
+    'thou/ul': '10*3/uL',
+    '10^3/ul': '10*3/uL',
+    '10*3/ul': '10*3/uL',
+    '10*3/mm3': '10*3/uL',
+    '10^3/mm3': '10*3/uL',
+    'x10*3/ul': '10*3/uL',
+    'x10^3/ul': '10*3/uL',
+    'x10e3/ul': '10*3/uL',
+    '10e3/ul': '10*3/uL',
+    '10^9/l': '10*9/L',
+    '10*9/l': '10*9/L',
+    'x10^9/l': '10*9/L',
+    'x10*9/l': '10*9/L',
+    'x10e9/l': '10*9/L',
+    '10e9/l': '10*9/L',
+    'g/l': '10*9/L',
+    'gpt/l': '10*9/L',
+    '10^6/l': '10*6/L',
+    '10*6/l': '10*6/L',
+    '/ul': '/uL',
+    '/mcl': '/uL',
+    '/mm3': '/uL',
+    '/mm^3': '/uL',
+    '/cmm': '/uL',
+    'cells/ul': '/uL',
+    'cells/mcl': '/uL',
+    'cells/mm3': '/uL',
+    'cells/cmm': '/uL',
+    'lakhs/cu.mm': '10*5/uL',
+  }),
+);
 
 // A gram per litre is no count: only the laboratory’s own capital spelling is giga.
 const onlyAsWritten = new Map([['g/l', new Set(['G/l', 'G/L', 'Gpt/l'])]]);
@@ -61,8 +63,8 @@ export function countUnit(quantity: Quantity): string | undefined {
       .replace(/⁹/g, '^9')
       .toLowerCase();
     const written = onlyAsWritten.get(key);
-    if (written) return written.has(trimmed) ? countSpellings[key] : trimmed;
-    return countSpellings[key] ?? trimmed;
+    if (written) return written.has(trimmed) ? countSpellings.get(key) : trimmed;
+    return countSpellings.get(key) ?? trimmed;
   }
   return undefined;
 }

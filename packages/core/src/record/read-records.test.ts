@@ -305,7 +305,13 @@ describe('events', () => {
     });
   });
 
-  it.each(['2026-02-30', '2026-13', 'yesterday', '', '2026-11-24T25:00:00Z'])(
+  it('with an empty time have none', () => {
+    expect(issuesOf(patient(), line(), change({ performedDateTime: '' }))).toEqual([
+      'missing-time Procedure/change Procedure.performed',
+    ]);
+  });
+
+  it.each(['2026-02-30', '2026-13', 'yesterday', '2026-11-24T25:00:00Z'])(
     'at “%s” have no time, which is reported, and are kept',
     (recorded) => {
       const record = readLine(patient(), line(), change({ performedDateTime: recorded }));
@@ -313,6 +319,7 @@ describe('events', () => {
       expect(record.events[0]).not.toHaveProperty('at');
       expect(issuesOf(patient(), line(), change({ performedDateTime: recorded }))).toEqual([
         'missing-time Procedure/change Procedure.performed',
+        'unreadable Procedure/change Procedure.performedDateTime',
       ]);
     },
   );

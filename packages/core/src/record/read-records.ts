@@ -12,7 +12,8 @@ import { plannedInsertionOf, readPlannedLines, type PlannedLine } from './planne
 import type { Shape } from './shapes.js';
 import { readDrawnBlood } from './specimens.js';
 import { readTemperatures } from './temperatures.js';
-import { recordedTime } from './times.js';
+import { recordedTime, yearsOfBirth } from './times.js';
+import { reportTimes } from './unread-times.js';
 
 /**
  * Reads every line among the resources, with what was done to it, what was seen, and what the laboratory says; and
@@ -41,12 +42,18 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
       patient,
     });
   const haveLines = new Set(devices.flatMap(({ patient }) => patient ?? []));
+  reportTimes(index, new Set([...haveLines, ...planned.map(({ patient }) => patient)]), issues);
   const place = <Fact>(facts: readonly OnDevice<Fact>[], what: Placed, path: string) =>
     placeOnLines(facts, home, issues, what, path);
 
   const events = place(
     mergeUsePeriods(
-      readEvents(index, issues, (one) => plannedInsertionOf(one, planned, haveLines, index)),
+      readEvents(
+        index,
+        issues,
+        (one) => plannedInsertionOf(one, planned, haveLines, index),
+        (device) => home.has(device),
+      ),
       readUsePeriods(index),
     ),
     'event',
@@ -120,7 +127,8 @@ function mergeUsePeriods(
 ): OnDevice<CareEvent>[] {
   const told = new Set(
     events
-      .filter(({ fact }) => fact.status === 'completed')
+      // One without a time that can be read leaves the time to the use.
+      .filter(({ fact }) => fact.status === 'completed' && fact.at !== undefined)
       .map(({ device, fact }) => `${device}\u0000${fact.activity}`),
   );
   return [...events, ...uses.filter(({ device, fact }) => !told.has(`${device}\u0000${fact.activity}`))];
@@ -230,7 +238,7 @@ function patientReader(
       );
     }
     const name = nameOf(resource?.value);
-    const birthDate = recordedTime(resource?.value.birthDate);
+    const birthDate = recordedTime(resource?.value.birthDate, yearsOfBirth);
     const patient: PatientRecord = {
       ref,
       ...(name ? { name } : {}),

@@ -43,13 +43,15 @@ const highest: Readonly<Record<string, number>> = { '10*9/L': 5000, '%': 100, kg
 // A ratio has no unit; laboratories write its name in the unit’s place, or nothing.
 const ratioSpellings = new Set(['', '1', 'inr', '{inr}', 'ratio', '{ratio}']);
 
-const trusts: Readonly<Record<string, 3 | 2 | 1>> = {
-  corrected: 3,
-  amended: 3,
-  final: 2,
-  preliminary: 1,
-  unknown: 1,
-};
+const trusts: ReadonlyMap<string, 3 | 2 | 1> = new Map(
+  Object.entries<3 | 2 | 1>({
+    corrected: 3,
+    amended: 3,
+    final: 2,
+    preliminary: 1,
+    unknown: 1,
+  }),
+);
 /** Statuses that say there is no result: they are not counted and not an error. */
 export const noResult: ReadonlySet<string> = new Set(['cancelled', 'entered-in-error', 'registered']);
 
@@ -132,7 +134,7 @@ export function resultsOf(
       ref,
       ...(specimen ? { specimen } : {}),
       at,
-      trust: trusts[value.status ?? 'unknown'] ?? 1,
+      trust: trusts.get(value.status ?? 'unknown') ?? 1,
       range: reading.range,
       asSent: [sentOf(quantity)],
     });

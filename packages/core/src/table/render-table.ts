@@ -1,5 +1,5 @@
 import { actOfHold } from '../model/hold-ends.js';
-import { timedOf } from '@dwellward/policy';
+import { timedOf, type LoosenedRule } from '@dwellward/policy';
 import type { DueState, LineCareActivity } from '@dwellward/profiles';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
@@ -7,6 +7,7 @@ import type { AsOf, DueItem, InstantText, LineCare } from '../model/care.js';
 import { pressing, priorityOf } from '../rules/priority.js';
 import { compareText } from '../timeline/timeline.js';
 import type { LineRecord, PatientRecord, Records, Ref } from '../model/record.js';
+import { unansweredSaid } from '../due/unanswered.js';
 import { keepsFromUse } from '../lumens/use-against-holds.js';
 import type { Name } from '../model/sentences.js';
 import { english } from '../words/english.js';
@@ -24,6 +25,8 @@ export interface TableOptions {
   readonly columns: number;
   /** Upcoming items are shown where they open within so many hours; all where absent. The rest are counted. */
   readonly upcomingWithinHours?: number;
+  /** What the policy asks less for than its published source: said on top. */
+  readonly loosened?: readonly LoosenedRule[];
   /** English where none is given. */
   readonly language?: Language;
 }
@@ -82,11 +85,16 @@ export function renderTable(
         ? []
         : [say({ code: 'line-not-in-place', name: nameOf(line, lines.get(line)), line, because: closed })],
     );
-  const issues = allIssues(records, cares).map(({ resource, path, sentence }) =>
-    wrap(`  ${resource} ${path}: ${say(sentence)}`, 4, options.columns),
-  );
+  const issues = allIssues(records, cares)
+    // What the policy does not answer stands on top.
+    .filter(({ code }) => code !== 'unanswered-finding')
+    .map(({ resource, path, sentence }) =>
+      wrap(`  ${resource} ${path}: ${say(sentence)}`, 4, options.columns),
+    );
   return [
     ...headText(rows, byPatient.size, calendar, view),
+    ...cares.flatMap((care) => unansweredText(care, lines.get(care.line), view)),
+    ...(options.loosened ?? []).map((rule) => wrap(say({ code: 'asks-for-less', rule }), 4, options.columns)),
     ...body,
     ...(foot.length > 0 ? ['', ...foot] : []),
     ...(issues.length > 0
@@ -96,6 +104,15 @@ export function renderTable(
     say({ code: 'advice-not-order' }),
     '',
   ].join('\n');
+}
+
+/** What was found wrong and the policy does not answer, before all care. */
+function unansweredText(care: LineCare, line: LineRecord | undefined, view: View): string[] {
+  const { say, style, options } = view;
+  return unansweredSaid(care).map((sentence) => {
+    const where = `${line?.patient.name ?? care.patient}, ${say(nameOf(care.line, line))}`;
+    return style('overdue', wrap(`!! ${where}: ${say(sentence)}`, 4, options.columns));
+  });
 }
 
 function nameOf(ref: Ref, line: LineRecord | undefined): Name {

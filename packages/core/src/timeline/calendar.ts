@@ -6,6 +6,9 @@ import type { RecordedTime } from '../model/record.js';
 const minuteMs = 60_000;
 const hourMs = 60 * minuteMs;
 const dayMs = 24 * hourMs;
+const firstDay = Temporal.PlainDate.from('1970-01-01');
+// A century of midnights: no line counts more.
+const mostDays = 40_000;
 
 /** Nominal length of a span, for comparing rules and for leads; never for working out when something is due. */
 export function nominalMs({ value, unit }: Span): number {
@@ -15,6 +18,7 @@ export function nominalMs({ value, unit }: Span): number {
 /** A unit's clock: wall-clock arithmetic in one IANA zone. Instants are milliseconds since 1970 UTC. */
 export class Calendar {
   readonly zone: string;
+  readonly #dayNumbers = new Map<number, number>();
 
   /** Throws a CoreError, `no-zone`, where the zone is not an IANA zone. */
   constructor(zone: string) {
@@ -69,8 +73,7 @@ export class Calendar {
 
   /** Whole calendar days from one instant's day to another's. */
   daysBetween(fromMs: number, toMs: number): number {
-    return this.#zoned(fromMs).toPlainDate().until(this.#zoned(toMs).toPlainDate(), { largestUnit: 'days' })
-      .days;
+    return this.#dayNumber(toMs) - this.#dayNumber(fromMs);
   }
 
   /**
@@ -107,6 +110,16 @@ export class Calendar {
       );
     });
     return Math.max(...slots.filter((slot) => slot <= untilMs));
+  }
+
+  /** The number of the day on the wall, kept: every rule that counts days asks for the same midnights. */
+  #dayNumber(ms: number): number {
+    const known = this.#dayNumbers.get(ms);
+    if (known !== undefined) return known;
+    const number = firstDay.until(this.#zoned(ms).toPlainDate(), { largestUnit: 'days' }).days;
+    if (this.#dayNumbers.size >= mostDays) this.#dayNumbers.clear();
+    this.#dayNumbers.set(ms, number);
+    return number;
   }
 
   #zoned(ms: number): Temporal.ZonedDateTime {

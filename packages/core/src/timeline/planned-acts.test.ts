@@ -289,7 +289,11 @@ describe('a plan is over', () => {
   const asOf = '2026-11-26T18:00:00+01:00';
   const inserted = event('insertion', '2026-11-26T15:20:00+01:00');
   const careOfRequest = (...resources: Resource[]) =>
-    caresAt(asOf, request(), ...resources).cares.find((care) => care.line === 'ServiceRequest/plan');
+    caresAt(
+      asOf,
+      ...(resources.some(({ resourceType }) => resourceType === 'ServiceRequest') ? [] : [request()]),
+      ...resources,
+    ).cares.find((care) => care.line === 'ServiceRequest/plan');
 
   it.each<[string, Resource[]]>([
     ['a line of that type went in on the day', [line(), inserted]],

@@ -1,6 +1,7 @@
 import { activityRow, type LineCareActivity, type RecordIssueCode } from '@dwellward/profiles';
 import type { LineRecord, RecordIssue, Ref } from '../model/record.js';
 import { chartedTwiceMs } from './charted-twice.js';
+import { insertedAtUnknownTime } from './closed.js';
 import type { LineCare } from '../model/care.js';
 import type { Part } from '../model/sentences.js';
 import { plannedAct } from './planned-acts.js';
@@ -78,13 +79,15 @@ function insertionPassed(timeline: Timeline, add: Add): void {
 
 function insertionIssues({ line, insertions, insertion, earliest }: Timeline, add: Add): void {
   if (!insertion) {
+    const untimed = insertedAtUnknownTime(line).map(({ ref }) => ref);
+    const countsFrom = earliest ? 'earliest-event' : 'nothing';
     add(
       'no-insertion',
       line.ref,
       'Device',
       'moderate',
-      { code: 'insertion-not-on-record', countsFrom: earliest ? 'earliest-event' : 'nothing' },
-      earliest ? [earliest.ref] : [],
+      { code: untimed.length > 0 ? 'time-of-insertion-not-known' : 'insertion-not-on-record', countsFrom },
+      [...untimed, ...(earliest ? [earliest.ref] : [])],
     );
   }
   const places = new Set(insertions.map(({ ms }) => ms));

@@ -6,6 +6,7 @@ import {
   plannedIssues,
   resultIssues,
   timeIssues,
+  unanswered,
   unusable,
 } from './english/issues.js';
 import { names, words } from './english/common.js';
@@ -41,6 +42,7 @@ export const english: Language = {
     ...plannedIssues,
     ...timeIssues,
     ...againstHolds,
+    ...unanswered,
     ...lumens,
     ...outputs,
     ...table,

@@ -1,4 +1,5 @@
 import type { LineCareActivity } from '@dwellward/profiles';
+import type { UnansweredSentences } from './issues.js';
 import type { Name, Of, When } from './common.js';
 
 /** Titles and standing sentences of the sheet for home. */
@@ -89,6 +90,8 @@ export interface HomeSentences extends HomeTaskSentences, HomeTodoSentences {
   readonly 'home-advice': { readonly advice: AdviceCode };
   /** Trouble on record, by the title of the rule that answers it. */
   readonly 'call-about': { readonly title: string };
+  /** What was found wrong and the plan has no answer to. */
+  readonly 'tell-nurse': { readonly found: Of<UnansweredSentences> };
   readonly 'wait-with-this': { readonly todo: Of<HomeTodoSentences> };
   readonly 'leave-at-home': {
     readonly activity: LineCareActivity;

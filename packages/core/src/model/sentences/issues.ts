@@ -1,6 +1,7 @@
-import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
+import type { LineCareActivity, LineFinding, LineType } from '@dwellward/profiles';
 import type { Analyte, AsSent, RecordedTime, Ref, SentQuantity } from '../basics.js';
 import type { ForbiddenBy } from './work.js';
+import type { QuantityRange } from '@dwellward/policy';
 import type { Name, Of, Plain, When, WordSentences } from './common.js';
 
 /** Why a quantity, or a whole resource, could not be used: parts of a sentence. */
@@ -10,8 +11,13 @@ export interface UnusableSentences {
   readonly 'no-unit': Plain;
   readonly 'comparator-not-known': { readonly comparator: string };
   readonly 'not-exact': Plain;
+  /** No FHIR date, dateTime or instant. */
+  readonly 'no-time': Plain;
+  readonly 'no-such-offset': { readonly offset: string };
+  readonly 'year-not-plausible': { readonly year: number };
   readonly 'no-resource-here': Plain;
   readonly 'no-resource-type': Plain;
+  readonly 'nested-too-deep': Plain;
   readonly 'no-such-resource-type': { readonly type: string };
 }
 
@@ -21,6 +27,9 @@ export type Unusable = Of<UnusableSentences & Pick<WordSentences, 'outside-text'
 /** Devices: lines and their lumens. */
 export interface DeviceIssueSentences {
   readonly 'line-type-not-known': { readonly given?: string };
+  /** Read from the code of the insertion; `own` is what the Device says by itself. */
+  readonly 'type-by-insertion': { readonly type: LineType; readonly own?: LineType };
+  readonly 'insertion-says-another-type': { readonly type: LineType; readonly said: LineType };
   readonly 'lumen-counts-differ': { readonly counted: number; readonly onRecord: number };
   readonly 'property-not-used': { readonly property: string; readonly reason: Unusable };
   readonly 'lumen-of-no-line': { readonly line?: Ref };
@@ -35,6 +44,7 @@ export interface EventIssueSentences {
   readonly 'tip-outcome-not-readable': Plain;
   readonly 'period-without-end': Plain;
   readonly 'event-without-time': Plain;
+  readonly 'insertion-without-time': Plain;
   readonly 'finding-without-time': { readonly finding: LineFinding };
   readonly 'finding-on-no-line': { readonly finding: LineFinding };
   readonly 'finding-without-value': { readonly finding: LineFinding };
@@ -59,6 +69,9 @@ export type Placed = 'event' | 'finding' | 'infusion';
 export interface InputIssueSentences {
   readonly 'one-of-several-elements': { readonly elements: readonly string[] };
   readonly 'element-left-out': { readonly reason: Unusable };
+  readonly 'time-not-used': { readonly given: string; readonly reason: Unusable };
+  /** Resources of one type and id that differ, none of them known to be the newer. */
+  readonly 'several-of-one-id': { readonly resources: number; readonly elements: readonly string[] };
   readonly 'nothing-of-it-used': { readonly reason: Unusable };
 }
 
@@ -98,6 +111,8 @@ export interface PlannedIssueSentences {
 export interface TimeIssueSentences {
   readonly 'planned-insertion-passed': { readonly plannedFor: When };
   readonly 'insertion-not-on-record': { readonly countsFrom: 'earliest-event' | 'nothing' };
+  /** An insertion is completed, and when can't be read. */
+  readonly 'time-of-insertion-not-known': { readonly countsFrom: 'earliest-event' | 'nothing' };
   readonly 'more-than-one-insertion': Plain;
   readonly 'more-than-one-removal': Plain;
   readonly 'two-count-as-one': { readonly activity: LineCareActivity; readonly minutesApart: number };
@@ -127,6 +142,17 @@ export interface AgainstHoldSentences {
   };
 }
 
+/** What the policy in force has no answer to. */
+export interface UnansweredSentences {
+  readonly 'finding-unanswered': {
+    readonly finding: LineFinding;
+    readonly values: readonly string[];
+    readonly quantity?: QuantityRange;
+    readonly at: When;
+    readonly on?: Name;
+  };
+}
+
 /** What can be wrong in a record: what it is, and what was done with it. */
 export interface IssueSentences
   extends
@@ -136,4 +162,5 @@ export interface IssueSentences
     ResultIssueSentences,
     PlannedIssueSentences,
     TimeIssueSentences,
-    AgainstHoldSentences {}
+    AgainstHoldSentences,
+    UnansweredSentences {}

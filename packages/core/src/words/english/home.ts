@@ -3,6 +3,7 @@ import type { Name } from '../../model/sentences.js';
 import type { AdviceCode, HomeLabel, HomeSentences } from '../../model/sentences/home.js';
 import type { Speech, Wordings } from '../language.js';
 import { capital, lowerDisplay, msOf } from './common.js';
+import { unansweredText } from './issues.js';
 import { timeOfDay, weekdayText } from './times.js';
 
 // The sheet is for families: short words, short sentences. Wording is ours.
@@ -121,6 +122,8 @@ export const home: Wordings<keyof HomeSentences> = {
   'do-by-day': ({ at, task }, speech) => `By ${dayAndClock(msOf(at), speech)}: ${speech.say(task)}.`,
   'do-late': ({ task }, { say }) => `Late, do this now or call the unit: ${say(task)}.`,
   'call-about': ({ title }) => `${withoutFirstSteps(title)}.`,
+  'tell-nurse': ({ found }, speech) =>
+    `Tell your nurse now: ${unansweredText(found, speech)}. This plan does not say what to do about it.`,
   'wait-with-this': ({ todo }, { say }) => `Wait with this until the unit says so: ${say(todo)}`,
   'leave-at-home': ({ activity, tube, until }, speech) => {
     const on = tube === undefined ? 'the line' : `this tube: ${speech.say(tube)}`;

@@ -1,3 +1,4 @@
+import { displayOf } from '@dwellward/profiles';
 import type { Analyte, AsSent, SentQuantity } from '../../model/basics.js';
 import type { ForbiddenBy, Name, Part, Unusable } from '../../model/sentences.js';
 import type {
@@ -8,10 +9,11 @@ import type {
   PlannedIssueSentences,
   ResultIssueSentences,
   TimeIssueSentences,
+  UnansweredSentences,
   UnusableSentences,
 } from '../../model/sentences/issues.js';
 import type { Speech, Wordings } from '../language.js';
-import { unstopped } from './common.js';
+import { lowerDisplay, unstopped } from './common.js';
 
 export const unusable: Wordings<keyof UnusableSentences> = {
   'no-value': () => 'there is no value',
@@ -19,14 +21,22 @@ export const unusable: Wordings<keyof UnusableSentences> = {
   'no-unit': () => 'there is no unit, and the value alone is ambiguous',
   'comparator-not-known': ({ comparator }) => `the comparator “${comparator}” is not one of <, <=, >=, >`,
   'not-exact': () => 'it is not exact',
+  'no-time': () => 'it is no date or time of FHIR',
+  'no-such-offset': ({ offset }) => `no clock is ${offset} from UTC`,
+  'year-not-plausible': ({ year }) => `the year ${String(year).padStart(4, '0')} can’t be meant`,
   'no-resource-here': () => 'There is no FHIR resource here',
   'no-resource-type': () => 'The resource does not say what type it is',
+  'nested-too-deep': () => 'It is nested too deeply to be a resource of FHIR',
   'no-such-resource-type': ({ type }) => `FHIR R4 has no resource of type ${type}`,
 };
 
 export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
   'line-type-not-known': ({ given }) =>
     `The type of this line is not known${given === undefined ? '' : ` (“${given}”)`}; rules for every type it might be are applied.`,
+  'type-by-insertion': ({ type, own }) =>
+    `The Device ${own === undefined ? 'does not say which type of line it is' : `says only “${displayOf('lineType', own)}”`}; the code of its insertion says more, and it is read as: ${displayOf('lineType', type)}. Find out which line it is, and say so on the Device.`,
+  'insertion-says-another-type': ({ type, said }) =>
+    `The Device says ${displayOf('lineType', type)} and the code of its insertion ${displayOf('lineType', said)}; the Device is believed. Find out which line it is.`,
   'lumen-counts-differ': ({ counted, onRecord }) =>
     `The line says it has ${counted} lumens, and ${onRecord} are on record; those on record are used.`,
   'property-not-used': ({ property, reason }, speech) => notUsed(`The ${property}`, reason, speech),
@@ -46,6 +56,8 @@ export const eventIssues: Wordings<keyof EventIssueSentences> = {
   'period-without-end': () =>
     'The event is completed but its period has no end; its start is used, the earlier reading.',
   'event-without-time': () => 'The event has no time that can be read; it does not count.',
+  'insertion-without-time': () =>
+    'The insertion is completed and has no time that can be read: the line counts as in place.',
   'finding-without-time': ({ finding }) =>
     `The finding ${finding} has no time that can be read; it is not used.`,
   'finding-on-no-line': ({ finding }) => `The finding ${finding} does not say on which line; it is not used.`,
@@ -71,6 +83,10 @@ export const inputIssues: Wordings<keyof InputIssueSentences> = {
     `There may be one of ${elements.join(' and ')}, and there are ${elements.length}: none of them is used.`,
   'element-left-out': ({ reason }, { say }) =>
     `The element can’t be read (${say(reason)}) and was left out; the rest of the resource is used.`,
+  'time-not-used': ({ given, reason }, { say }) =>
+    `The time “${given}” can’t be used: ${unstopped(say(reason))}. It counts as not known.`,
+  'several-of-one-id': ({ resources, elements }) =>
+    `There are ${resources} of this type and id, and they differ in ${elements.join(', ')}. None of them counts as the right one: what they disagree on is not known. Put right which one holds.`,
   'nothing-of-it-used': ({ reason }, { say }) => `${unstopped(say(reason))}. Nothing of it was used.`,
 };
 
@@ -130,6 +146,8 @@ export const timeIssues: Wordings<keyof TimeIssueSentences> = {
     `The insertion was planned for ${instant(plannedFor)}, and none is on record: chart it, or move or withdraw the plan. Its preparation stays due.`,
   'insertion-not-on-record': ({ countsFrom }) =>
     `No insertion of this line is on record: ${countsFrom === 'earliest-event' ? 'its earliest event is counted from' : 'and nothing else to count from'}.`,
+  'time-of-insertion-not-known': ({ countsFrom }) =>
+    `The line was put in, and when can’t be read: ${countsFrom === 'earliest-event' ? 'its earliest event is counted from' : 'and nothing else to count from'}.`,
   'more-than-one-insertion': () =>
     'More than one insertion of this line is on record; the first is counted from.',
   'more-than-one-removal': () =>
@@ -179,4 +197,26 @@ function onText(lumen: Name | undefined, { say }: Speech): string {
 
 function byText(by: readonly ForbiddenBy[]): string {
   return by.map(({ title, id }) => `“${title}” (${id})`).join(', ');
+}
+
+export const unanswered: Wordings<keyof UnansweredSentences> = {
+  'finding-unanswered': (found, speech) =>
+    `No rule of the policy in force answers this: ${unansweredText(found, speech)}. Tell the responsible clinician; nothing else here will ask for anything because of it.`,
+};
+
+/** A finding with its values, its place and its time, within a sentence. */
+export function unansweredText(
+  { finding, values, quantity, at, on }: UnansweredSentences['finding-unanswered'],
+  speech: Speech,
+): string {
+  const { unit, low, high } = quantity ?? {};
+  const amount = quantity
+    ? [`${low === high ? low : `${low ?? '?'} to ${high ?? '?'}`} ${unit === 'Cel' ? '°C' : unit}`]
+    : [];
+  const said = [...values.filter((value) => value !== 'present').map(valueText), ...amount];
+  return `${lowerDisplay('lineFinding', finding)}${said.length > 0 ? ` (${said.join(', ')})` : ''}${onText(on, speech)}, found ${speech.say({ code: 'clock', at })}`;
+}
+
+function valueText(value: string): string {
+  return value.replaceAll('-', ' ');
 }

@@ -12,6 +12,8 @@ import type { Speech, Wordings } from '../language.js';
 import { display, lowerDisplay, plural, unstopped } from './common.js';
 
 export const outputs: Wordings<keyof OutputSentences> = {
+  'asks-for-less': ({ rule: { title, how, from, to, reasons, by } }) =>
+    `The policy asks for less than its published source: ${title}, ${how === 'switched-off' ? `switched off; published: ${from}` : `${to} instead of ${from}`}. By ${by.title}: ${reasons.join(' ')}`,
   'advice-not-order': () =>
     'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.',
   'line-with': ({ name, line, type, lumens, plannedFor, repairs = [] }, { say }) => {

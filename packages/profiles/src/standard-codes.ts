@@ -1,0 +1,55 @@
+import type { LineType } from './codes.js';
+
+/** What a code of SNOMED CT says of a Device. */
+export interface DeviceCode {
+  /** Absent where it says that it is a line, and not which. */
+  readonly type?: LineType;
+  /** How many lumens it has, where the code says so. */
+  readonly lumens?: number;
+}
+
+/**
+ * Devices by their codes in SNOMED CT. Those without a mark were seen in published implementation guides; BE is the value
+ * set of catheter types of the Belgian guide for patient monitoring (2026-11), UK the access types of the UK renal registry.
+ * A code that is not here is left to the hospital’s own mapping, and told of.
+ *
+ * A dialysis line is 445085009 or 449859004 in a registry, too: the code of the Device does not say “dialysis”, so that of
+ * its insertion is asked (`insertionCodes`).
+ */
+export const deviceCodes: ReadonlyMap<string, DeviceCode> = new Map<string, DeviceCode>([
+  // “Central venous catheter”: a line, of a type that is not said.
+  ['52124006', {}],
+  ['445085009', { type: 'tunneled-cvc' }],
+  ['398176008', { type: 'picc' }],
+  ['1344705000', { type: 'midline' }],
+  ['398013009', { type: 'implanted-port' }],
+  ['1396546006', { type: 'tunneled-cvc', lumens: 1 }], // BE
+  ['1396570005', { type: 'tunneled-cvc', lumens: 2 }], // BE
+  ['1396538005', { type: 'tunneled-cvc', lumens: 3 }], // BE
+  ['1396531004', { type: 'midline', lumens: 1 }], // BE
+  ['1396527005', { type: 'midline', lumens: 2 }], // BE
+  ['1396526001', { type: 'picc', lumens: 1 }], // BE
+  ['1396489007', { type: 'picc', lumens: 2 }], // BE
+  ['449859004', { type: 'nontunneled-cvc' }], // UK
+]);
+
+/** Devices that are plainly no central venous line, by their codes in SNOMED CT: catheter for peritoneal dialysis (UK). */
+export const otherDeviceCodes: ReadonlySet<string> = new Set(['360133002']);
+
+/**
+ * What the code of an insertion says of the line that was put in. MAP is the hand-made mapping of intensive-care charts to
+ * SNOMED CT by an Australian research centre for health data (2026), REG a code list of end-stage kidney disease.
+ */
+export const insertionCodes: ReadonlyMap<string, LineType | 'dialysis' | undefined> = new Map<
+  string,
+  LineType | 'dialysis' | undefined
+>([
+  ['233527006', undefined], // central venous cannula insertion; MAP
+  ['449860009', 'nontunneled-cvc'], // MAP, UK
+  ['442309004', 'tunneled-cvc'], // MAP, UK
+  ['425196008', 'picc'], // MAP
+  ['80402001', 'implanted-port'], // MAP
+  ['736922008', 'tunneled-dialysis-catheter'], // REG
+  ['736919006', 'dialysis'], // insertion of haemodialysis catheter; MAP, REG
+  ['61740001', 'dialysis'], // insertion of cannula for haemodialysis, vein to vein; MAP
+]);
