@@ -1524,7 +1524,7 @@ const refusals: readonly Refusal[] = [
   [
     'C10: 180 · 10⁹/L of neutrophils',
     'neutropenia-grade',
-    { neutrophilsPerUl: 180000 },
+    { neutrophilsPerUl: '180e3' },
     'out-of-range',
     'neutrophilsPerUl',
     /^0 to 100000 \/uL$/,
@@ -1532,7 +1532,7 @@ const refusals: readonly Refusal[] = [
   [
     'C10: 180 · 10⁹/L of neutrophils in a trend',
     'neutrophil-trend',
-    counts(['2026-11-25', '180000']),
+    counts(['2026-11-25', '180e3']),
     'out-of-range',
     'counts[0].neutrophilsPerUl',
   ],
@@ -1949,7 +1949,7 @@ const wording: readonly (readonly [CalculatorName, Fields])[] = [
   ['neutropenia-grade', { neutrophilsPerUl: 50001 }],
   ['neutrophil-trend', counts(['2026-11-25', '50001'], ['2026-11-26', '60000'])],
   ['neutrophils-from-absolute-counts', { segmented: 90, bands: 10, countUnit: '10*9/L' }],
-  ['absolute-neutrophil-count', { leucocytesPerUl: 180000, neutrophilsPercent: 95 }],
+  ['absolute-neutrophil-count', { leucocytesPerUl: 99999, neutrophilsPercent: 95 }],
   ['heparin-per-lock', { concentrationUnitsPerMl: 101, volumeMl: 1, dialysisLine: true }],
   ['heparin-per-lock', { concentrationUnitsPerMl: 10, volumeMl: '3.1', weightKg: 3, ageDays: 3 }],
   ['heparin-per-day', { lumens: [...heparin, ...heparin], weightKg: '1.9', ageDays: 3 }],

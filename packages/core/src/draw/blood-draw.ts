@@ -1,6 +1,6 @@
 import type { CalculatedName, Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
-import { isKnownAdult } from '../due/blood-loss.js';
+import { isKnownAdult } from '../facts/blood-loss.js';
 import {
   calculatedPart,
   catheterVolume,

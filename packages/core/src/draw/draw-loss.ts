@@ -1,6 +1,6 @@
 import { sampleTotal } from '@dwellward/calculators';
 import { Decimal } from 'decimal.js';
-import { lossesUntilNow, safeToday, type LossRemarks } from '../due/blood-loss.js';
+import { lossesUntilNow, safeToday, type LossRemarks } from '../facts/blood-loss.js';
 import type { Timeline } from '../timeline/timeline.js';
 import type { DrawLoss, DrawOptions, DrawTube } from './model.js';
 

@@ -2,7 +2,7 @@ import { activityRow, type LineCareActivity } from '@dwellward/profiles';
 import { pushPullCycle } from '@dwellward/calculators';
 import { Decimal } from 'decimal.js';
 import type { Step } from '@dwellward/policy';
-import { bloodVolumeOf } from '../due/blood-loss.js';
+import { bloodVolumeOf } from '../facts/blood-loss.js';
 import type { Amount } from '../due/calculated.js';
 import type { Timeline } from '../timeline/timeline.js';
 import type { Lumen } from '../model/record.js';

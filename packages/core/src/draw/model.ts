@@ -3,7 +3,7 @@ import type { Citation } from '@dwellward/policy';
 import type { Hold, InstantText } from '../model/care.js';
 import type { Ref } from '../model/record.js';
 import type { Name, Sentence, WorkText } from '../model/sentences.js';
-import type { GivenDraw, LossLimit } from '../due/blood-loss.js';
+import type { GivenDraw, LossLimit } from '../facts/blood-loss.js';
 import type {
   DrawAskSentences,
   DrawCautionSentences,

@@ -13,7 +13,7 @@ import type { TubeCode } from '../model/sentences/tubes.js';
 import type { Reason, Sentence, StepPart, WorkText } from '../model/sentences.js';
 import type { Timeline } from '../timeline/timeline.js';
 import { dosesSinceOpen } from '../facts/doses.js';
-import { isKnownAdult, lossesUntilNow, safeToday } from './blood-loss.js';
+import { isKnownAdult, lossesUntilNow, safeToday } from '../facts/blood-loss.js';
 import { ageDaysAt } from '../facts/patient.js';
 import { latestMeasurement } from '../facts/labs.js';
 

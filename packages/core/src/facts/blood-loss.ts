@@ -4,8 +4,8 @@ import { chartedTwiceMs } from '../timeline/charted-twice.js';
 import { foundOpenAfter } from '../timeline/patency.js';
 import { targetsOf } from '../timeline/targets.js';
 import type { Timeline } from '../timeline/timeline.js';
-import { ageDaysAt } from '../facts/patient.js';
-import { latestMeasurement } from '../facts/labs.js';
+import { ageDaysAt } from './patient.js';
+import { latestMeasurement } from './labs.js';
 import type { Sentence } from '../model/sentences.js';
 import type { LossSentences } from '../model/sentences/draw.js';
 
