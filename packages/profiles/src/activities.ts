@@ -15,6 +15,14 @@ export const activities = {
     putsDressingOn: 'where-said',
     setsExternalLength: true,
     atHome: 'unit',
+    mayUse: {
+      chlorhexidine: [],
+      'povidone-iodine': [],
+      alcohol: [],
+      octenidine: [],
+      adhesive: [],
+      latex: [],
+    },
     snomed: [...insertionCodes.keys()],
   },
   'tip-confirmation': {
@@ -23,6 +31,7 @@ export const activities = {
     scope: 'line',
     setsExternalLength: true,
     atHome: 'unit',
+    confirmsTip: true,
   },
   'site-assessment': {
     display: 'Site assessment',
@@ -41,6 +50,7 @@ export const activities = {
     snomedOnLine: ['18949003'],
     atHome: 'patient',
     leftAtHome: true,
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   flush: {
     display: 'Flush',
@@ -63,6 +73,12 @@ export const activities = {
     namesLumen: true,
     atHome: 'patient',
     leftAtHome: true,
+    mayUse: {
+      heparin: ['lock-volume'],
+      citrate: ['lock-volume'],
+      taurolidine: ['lock-volume'],
+      'benzyl-alcohol': ['lock-volume'],
+    },
   },
   'needleless-connector-change': {
     display: 'Needleless connector change',
@@ -119,6 +135,7 @@ export const activities = {
     definition: 'Renewing the device that holds the catheter.',
     scope: 'line',
     atHome: 'patient',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'suture-removal': {
     display: 'Suture removal',
@@ -135,6 +152,7 @@ export const activities = {
     // Accessing of implantable venous access port: seen in the same mapping.
     snomed: ['397958003'],
     atHome: 'unit',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'access-needle-removal': {
     display: 'Access needle removal',
@@ -149,6 +167,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'patient',
+    mayUse: { chlorhexidine: [], octenidine: [] },
   },
   'laboratory-review': {
     display: 'Laboratory review',
@@ -171,6 +190,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'team',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] },
   },
   'necessity-review': {
     display: 'Necessity review',
@@ -242,6 +262,7 @@ export const activities = {
     namesLumen: true,
     countsUnsuccessful: true,
     atHome: 'unit',
+    mayUse: { thrombolytic: ['thrombolytic-dose'] },
   },
   repair: {
     display: 'Repair',

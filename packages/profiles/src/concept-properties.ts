@@ -135,6 +135,18 @@ const ofActivity: Columns<LineCareActivity, ActivityRow> = {
       'The patient or the family would do it: while it must not be done, the sheet for home says so.',
     values: ({ leftAtHome }) => flag(leftAtHome),
   },
+  confirmsTip: {
+    code: 'confirms-tip',
+    type: 'boolean',
+    description: 'It finds out where the tip lies: while it is asked for, nothing should run.',
+    values: ({ confirmsTip }) => flag(confirmsTip),
+  },
+  mayUse: {
+    code: 'may-use',
+    type: 'code',
+    description: 'A substance that it may use where its ActivityDefinition names none.',
+    values: ({ mayUse }) => Object.keys(mayUse ?? {}).map((valueCode) => ({ valueCode })),
+  },
   snomed: {
     code: 'read-from',
     type: 'Coding',
@@ -265,6 +277,12 @@ const ofFinding: Columns<LineFinding, Finding> = {
     type: 'boolean',
     description: 'A new site does so while it settles.',
     values: ({ whileNew }) => flag(whileNew),
+  },
+  stopsWhatRuns: {
+    code: 'stops-what-runs',
+    type: 'boolean',
+    description: 'Where it was found nothing may run on: a hold that it begins says so without an “or”.',
+    values: ({ stopsWhatRuns }) => flag(stopsWhatRuns),
   },
   toldAs: {
     code: 'told-as',

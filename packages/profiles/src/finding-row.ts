@@ -44,6 +44,8 @@ export interface FindingRow<Code extends string = string, Activity extends strin
   readonly tellsPatency?: true;
   /** A new site does so while it settles, and an older one where it is infected. */
   readonly whileNew?: true;
+  /** Where it was found nothing may run on: a hold that it begins says so without an “or”. */
+  readonly stopsWhatRuns?: true;
   /** How the sentence on a rule that it begins names it before its values; its name with “is” where absent. */
   readonly toldAs?: string;
 }

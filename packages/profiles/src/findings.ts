@@ -137,6 +137,7 @@ export const findings = {
       puncture: { display: 'Puncture' },
     },
     answeredBy: 'repair',
+    stopsWhatRuns: true,
   },
   'distance-from-skin': {
     display: 'Distance from the skin',
@@ -152,6 +153,7 @@ export const findings = {
     scope: 'line',
     kind: 'presence',
     values: presence,
+    stopsWhatRuns: true,
   },
   bleeding: {
     display: 'Bleeding',
@@ -166,6 +168,7 @@ export const findings = {
     scope: 'line',
     kind: 'presence',
     values: presence,
+    stopsWhatRuns: true,
   },
   fever: {
     display: 'Fever',

@@ -1,23 +1,17 @@
 import type { CalculatedName, Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import { isKnownAdult } from '../facts/blood-loss.js';
-import {
-  calculatedPart,
-  catheterVolume,
-  discardOf,
-  flushOf,
-  mayBeDialysis,
-  orderOfDraw,
-  said,
-} from '../due/calculated.js';
+import { catheterVolume, discardOf, flushOf, mayBeDialysis, orderOfDraw, said } from '../due/calculated.js';
 import { dueCare } from '../due/due-care.js';
 import { policyAt } from '../due/in-force.js';
 import type { AsOf } from '../model/care.js';
 import type { Moment } from '../facts/facts.js';
 import { applies } from '../rules/applies.js';
 import { targetsOf } from '../timeline/targets.js';
-import { timelineOf } from '../timeline/timeline.js';
-import { stepOf, workOf } from '../due/work.js';
+import { timelineOf, type Timeline } from '../timeline/timeline.js';
+import { questionsOf } from '../due/questions.js';
+import { partFor, stepOf, workOf } from '../due/work.js';
+import { whatRuns } from '../lumens/stopping.js';
 import type { StepPart } from '../model/sentences.js';
 import type { TubeCode } from '../model/sentences/tubes.js';
 import { sentenceKey } from '../words/keys.js';
@@ -72,11 +66,10 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
   const calendar = new Calendar(when.zone);
   const timeline = timelineOf(line, calendar, instantMs(when.asOf));
   const lumen = lumenOf(line, options);
-  const staleAfter = policy.labStaleAfter;
   const moment = (one: Lumen): Moment => {
     const target = targetsOf(line, 'lumen').find(({ ref }) => ref === one.ref);
     if (!target) throw noSuchLumen(line, one.ref);
-    return { timeline, target, ms: timeline.asOfMs, staleAfter };
+    return { timeline, target, ms: timeline.asOfMs, staleAfter: policy.labStaleAfter };
   };
   const rule = stepsRule(policyAt(policy, when), moment(lumen));
   const care = dueCare(line, policy, when);
@@ -86,8 +79,9 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
       (hold.target.scope === 'line' || hold.target.ref === lumen.ref) &&
       instantMs(hold.from) <= timeline.asOfMs,
   );
-  const lumens = drawLumens(care, lumen, mayBeDialysis(line.type), held);
-  const tests = options.tests.map(({ test }) => test);
+  const lumens = drawLumens(care, whatRuns(timeline), lumen, mayBeDialysis(line.type), held);
+  const withheld = questionsOf(rule, timeline);
+  const tests = testsOf(options);
   const tubes = tubesOf(options);
   const coagulation = tests.includes('coagulation');
   const adult = isKnownAdult(timeline);
@@ -100,13 +94,14 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
     infusingLumens: lumens.infusing,
     idleLumens: lumens.idle,
   };
-  const target = moment(lumen).target;
-  const work = workOf(rule, timeline, target);
+  const work = workOf(rule, timeline, moment(lumen).target);
   const flushBefore = said(forCoagulation(flushOf(lumen), adult), 'volume');
   const steps = (rule.work.steps ?? []).map((step, i, all) => {
     const before = coagulation && isBeforeDiscard(all, i);
     return stepOf(step, (name) =>
-      before && name === 'flushVolume' ? flushBefore : (own[name] ?? calculatedPart(name, timeline, lumen)),
+      before && name === 'flushVolume'
+        ? flushBefore
+        : (own[name] ?? partFor(timeline, lumen, withheld)(name)),
     );
   });
   const cautions: BloodDraw['cautions'] = [
@@ -119,38 +114,62 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
     ...work.filter(({ kind }) => kind === 'caution').map(({ text }) => text),
   ];
   const discardMl = discard.ok ? discard.value : undefined;
-  const deadSpace = catheterVolume(lumen);
-  const drawnOff = namesOldLock(rule) ? { oldLock: { ml: deadSpace.ok ? deadSpace.value : undefined } } : {};
-  const loss = lossOf(options, tubes, { discardMl, ...drawnOff }, timeline);
-  const ran = drugInLumen(tests, timeline, lumen);
-  const above = aboveLimit(tests, loss, discardMl, { timeline, adult, deadSpace, drugRan: ran.length > 0 });
-  const ask = askInstead(loss, tubes);
+  const taken = whatItTakes(options, rule, { timeline, lumen, tubes, discardMl, adult });
   return {
     line: line.ref,
     patient: line.patient.ref,
     lumen: { ref: lumen.ref, name: lumen.name },
     at: calendar.text(timeline.asOfMs),
     rule: { id: rule.id, title: rule.title },
-    warnings: [
-      ...above,
-      ...(line.type === undefined ? [{ code: 'draw-from-unknown-type' } as const] : []),
-      ...withoutLimit(adult, loss),
-      ...ran,
-    ],
-    steps: ask.length > 0 ? [] : steps,
-    ask,
+    questions: withheld.questions,
+    warnings: taken.warnings,
+    steps: taken.ask.length > 0 ? [] : steps,
+    ask: taken.ask,
     tubes,
     stop: lumens.stop,
     irrigate: lumens.irrigate,
     leave: lumens.leave,
     ...(discardMl === undefined ? {} : { discardMl }),
-    ...(drawnOff.oldLock?.ml === undefined ? {} : { oldLockMl: drawnOff.oldLock.ml }),
+    ...(taken.oldLockMl === undefined ? {} : { oldLockMl: taken.oldLockMl }),
     holds: held,
-    supplies: ask.length > 0 ? [] : work.filter(({ kind }) => kind === 'supply').map(({ text }) => text),
+    supplies:
+      taken.ask.length > 0 ? [] : work.filter(({ kind }) => kind === 'supply').map(({ text }) => text),
     cautions: [...new Map(cautions.map((caution) => [sentenceKey(caution), caution])).values()],
     sources: rule.citations,
     notes: rule.notes,
+    loss: taken.loss,
+  };
+}
+
+/** What the draw takes against the limit, what has to be known before it, and what to ask in place of its steps. */
+function whatItTakes(
+  options: DrawOptions,
+  rule: Rule,
+  given: {
+    readonly timeline: Timeline;
+    readonly lumen: Lumen;
+    readonly tubes: readonly DrawTube[];
+    readonly discardMl: string | undefined;
+    readonly adult: boolean;
+  },
+): Pick<BloodDraw, 'loss' | 'warnings' | 'ask' | 'oldLockMl'> {
+  const { timeline, lumen, tubes, discardMl, adult } = given;
+  const tests = testsOf(options);
+  const deadSpace = catheterVolume(lumen);
+  const oldLockMl = deadSpace.ok && namesOldLock(rule) ? deadSpace.value : undefined;
+  const drawnOff = namesOldLock(rule) ? { oldLock: { ml: oldLockMl } } : {};
+  const loss = lossOf(options, tubes, { discardMl, ...drawnOff }, timeline);
+  const ran = drugInLumen(tests, timeline, lumen);
+  return {
     loss,
+    warnings: [
+      ...aboveLimit(tests, loss, discardMl, { timeline, adult, deadSpace, drugRan: ran.length > 0 }),
+      ...(timeline.line.type === undefined ? [{ code: 'draw-from-unknown-type' } as const] : []),
+      ...withoutLimit(adult, loss),
+      ...ran,
+    ],
+    ask: askInstead(loss, tubes),
+    ...(oldLockMl === undefined ? {} : { oldLockMl }),
   };
 }
 
@@ -202,6 +221,10 @@ function noSuchLumen(line: LineRecord, given: string): Refusal {
 
 function namesOf({ lumens }: LineRecord) {
   return lumens.map(({ ref, name }) => ({ ref, name }));
+}
+
+function testsOf({ tests }: DrawOptions): DrawTest[] {
+  return tests.map(({ test }) => test);
 }
 
 function tubesOf({ tests }: DrawOptions): DrawTube[] {

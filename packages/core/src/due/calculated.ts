@@ -16,6 +16,7 @@ import { dosesSinceOpen } from '../facts/doses.js';
 import { isKnownAdult, lossesUntilNow, safeToday } from '../facts/blood-loss.js';
 import { ageDaysAt } from '../facts/patient.js';
 import { latestMeasurement } from '../facts/labs.js';
+import { aboutWhatRuns, whatRuns } from '../lumens/stopping.js';
 
 /** An amount with its cautions, or why there is none. */
 export type Amount =
@@ -201,9 +202,11 @@ export function calculatedPart(name: CalculatedName, timeline: Timeline, lumen: 
     case 'tubes':
       return { code: 'order-of-draw', tubes: orderOfDraw };
     case 'infusingLumens':
-      return { code: 'every-infusing-lumen' };
+      return aboutWhatRuns(whatRuns(timeline), 'for-draw');
     case 'idleLumens':
       return { code: 'every-idle-lumen' };
+    case 'whatRuns':
+      return aboutWhatRuns(whatRuns(timeline), 'now');
   }
 }
 

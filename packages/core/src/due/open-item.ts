@@ -10,6 +10,7 @@ import { isEmergency } from '../rules/priority.js';
 import type { Reading, Remark } from '../model/sentences.js';
 import { remarksOf } from './remarks.js';
 import { compareText, type Timeline } from '../timeline/timeline.js';
+import { joinedQuestions } from './questions.js';
 import { joinedWork } from './work.js';
 
 /** The same for the same activity, line, target and last time it was done, so that the next time is another item. */
@@ -110,6 +111,10 @@ export function openItem(
       others.map((one) => ({ rule: one.rule, open: open(one) })),
       timeline,
       target,
+    ),
+    questions: joinedQuestions(
+      found.map((one) => one.rule),
+      timeline,
     ),
     ...(winner.byUnknown.length > 0 ? { byUnknown: winner.byUnknown } : {}),
     remarks: [],

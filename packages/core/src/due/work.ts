@@ -1,6 +1,7 @@
 import type { CalculatedName, ComputedInput, Rule, Step, StepPart } from '@dwellward/policy';
 import type { Lumen } from '../model/record.js';
-import { calculatedPart, doseOf, flushOf, lockOf, syringeSize, type Amount } from './calculated.js';
+import { calculatedPart, doseOf, flushOf, lockOf, said, syringeSize, type Amount } from './calculated.js';
+import { questionsOf, type Questions } from './questions.js';
 import type { Target, WorkInput } from '../model/care.js';
 import type { Sentence, StepPart as StepText, WorkText } from '../model/sentences.js';
 import type { Timeline } from '../timeline/timeline.js';
@@ -9,7 +10,11 @@ import type { Timeline } from '../timeline/timeline.js';
  * The work of an item: volumes and doses from the calculators with their cautions; steps, supplies and cautions from
  * the policy. Steps stay in their order, also where two are the same.
  */
-export function workOf(rule: Pick<Rule, 'work'>, timeline: Timeline, target: Target): WorkInput[] {
+export function workOf(
+  rule: Pick<Rule, 'activity' | 'work'>,
+  timeline: Timeline,
+  target: Target,
+): WorkInput[] {
   return inOrder([partsOf(rule, timeline, target)]);
 }
 
@@ -65,15 +70,20 @@ function inOrder(parts: readonly Parts[]): WorkInput[] {
   );
 }
 
-function partsOf(rule: Pick<Rule, 'work'>, timeline: Timeline, target: Target): Parts {
+function partsOf(rule: Pick<Rule, 'activity' | 'work'>, timeline: Timeline, target: Target): Parts {
   const { line } = timeline;
+  const withheld = questionsOf(rule, timeline);
   const lumen =
     line.lumens.find(({ ref }) => ref === target.ref) ??
     (line.lumens.length === 1 ? line.lumens[0] : undefined);
   return {
-    computed: rule.work.computed.flatMap((kind) => computedInputs(kind, timeline, lumen)),
-    steps: stepsOf(rule.work.steps ?? [], timeline, lumen),
-    supplies: rule.work.supplies.map((text): WorkInput => ({ kind: 'supply', text: own(text) })),
+    computed: rule.work.computed.flatMap((kind) =>
+      withheld.computed.has(kind) ? notBeforeAnswer(kind) : computedInputs(kind, timeline, lumen),
+    ),
+    steps: stepsOf(rule.work.steps ?? [], timeline, lumen, withheld),
+    supplies: rule.work.supplies
+      .filter((text) => !withheld.supplies.has(text))
+      .map((text): WorkInput => ({ kind: 'supply', text: own(text) })),
     cautions: rule.work.cautions.map((text): WorkInput => ({ kind: 'caution', text: own(text) })),
   };
 }
@@ -95,16 +105,42 @@ export function stepOf(step: Step, partOf: (name: CalculatedName) => StepText | 
  * The steps with what is worked out for them. With no dose they end where they first name it: how to give what nobody
  * can say how much of is no help, and an invitation to guess.
  */
-function stepsOf(steps: readonly Step[], timeline: Timeline, lumen: Lumen | undefined): WorkInput[] {
+function stepsOf(
+  steps: readonly Step[],
+  timeline: Timeline,
+  lumen: Lumen | undefined,
+  withheld: Questions,
+): WorkInput[] {
   const dosed = steps.findIndex((step) =>
     step.some((part) => typeof part !== 'string' && part.calculated === 'thrombolyticDose'),
   );
-  const dose = dosed < 0 ? undefined : doseOf(timeline, lumen);
+  const dose =
+    dosed < 0 ? undefined : withheld.computed.has('thrombolytic-dose') ? askFirst : doseOf(timeline, lumen);
   const possible = dose && !dose.ok ? steps.slice(0, dosed) : steps;
   return [
-    ...possible.map((step) => stepOf(step, (name) => calculatedPart(name, timeline, lumen))),
+    ...possible.map((step) => stepOf(step, partFor(timeline, lumen, withheld))),
     ...(dose && !dose.ok ? [{ code: 'no-dose-no-further', reason: dose.reason } as const] : []),
   ].map((text): WorkInput => ({ kind: 'step', text }));
+}
+
+/** Stands for what is withheld until a question is answered. */
+const askFirst = { ok: false, reason: { code: 'ask-first' } } as const;
+
+/** What is worked out for the steps, but for what is withheld. */
+export function partFor(
+  timeline: Timeline,
+  lumen: Lumen | undefined,
+  withheld: Questions,
+): (name: CalculatedName) => StepText {
+  return (name) =>
+    (name === 'lockVolume' && withheld.computed.has('lock-volume')) ||
+    (name === 'thrombolyticDose' && withheld.computed.has('thrombolytic-dose'))
+      ? said(askFirst, name === 'lockVolume' ? 'volume' : 'dose')
+      : calculatedPart(name, timeline, lumen);
+}
+
+function notBeforeAnswer(kind: ComputedInput): WorkInput[] {
+  return [{ kind: 'caution', text: { code: 'not-worked-out', what: kind, reason: askFirst.reason } }];
 }
 
 const kinds: Readonly<

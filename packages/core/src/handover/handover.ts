@@ -161,6 +161,7 @@ function lineHandover(
     missed: overdue.filter(({ dueBy }) => instantMs(dueBy) >= previousMs),
     holds: care.holds,
     lumenStates: care.lumens,
+    onTop: care.warnings,
     unanswered: unansweredSaid(care),
     warnings: [
       ...issues

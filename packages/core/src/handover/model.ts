@@ -44,6 +44,7 @@ export interface ShiftItem {
   readonly dueBy: InstantText;
   readonly heldBy?: Hold;
   readonly work: DueItem['work'];
+  readonly questions: DueItem['questions'];
   readonly remarks: DueItem['remarks'];
 }
 
@@ -145,6 +146,8 @@ export interface LineHandover {
   readonly holds: readonly Hold[];
   /** What each lumen is like when the shift begins. */
   readonly lumenStates: readonly LumenState[];
+  /** What has to be known before anything is done to the line. */
+  readonly onTop: LineCare['warnings'];
   /** What was found wrong and no rule of the policy answers. */
   readonly unanswered: readonly Sentence<'finding-unanswered'>[];
   readonly warnings: readonly HandoverWarning[];

@@ -6,13 +6,14 @@ import type {
   LineType,
   RecordIssueCode,
   SecurementType,
+  SubstanceCode,
 } from '@dwellward/profiles';
 import type { CareSetting, QuantityRange, Begins } from '@dwellward/policy';
-import type { AsSent, LineLength, RecordedTime, Ref } from './basics.js';
+import type { AsSent, LineLength, RecordedTime, Ref, RunningDrug } from './basics.js';
 import type { Name, Reading, Sentence } from './sentences.js';
 import type { IssueSentences } from './sentences/issues.js';
 
-export type { AsSent, LineLength, RecordedTime, Ref, SentQuantity } from './basics.js';
+export type { AsSent, LineLength, RecordedTime, Ref, RunningDrug, SentQuantity } from './basics.js';
 
 /** A contradiction or something that can't be used. It is reported, never guessed away. */
 export interface RecordIssue {
@@ -111,6 +112,23 @@ export interface Infusion {
   readonly until?: RecordedTime;
   readonly running: boolean;
   readonly infusate?: Infusate;
+  /** Absent where nothing is said of it. */
+  readonly drug?: RunningDrug;
+}
+
+/** An entry of the record that speaks against a drug, an antiseptic or a material of a line’s care. */
+export interface PatientAlert {
+  readonly ref: Ref;
+  readonly kind: 'allergy' | 'problem' | 'flag';
+  readonly substance: SubstanceCode;
+  /** False where only a text may mean it. */
+  readonly sure: boolean;
+  /** As the record words it. */
+  readonly text?: string;
+  /** When it was noted, or began. */
+  readonly at?: RecordedTime;
+  /** True where the record says that a problem is over: it is asked about all the same. */
+  readonly over?: true;
 }
 
 /** A patient's own order of a line-care activity: the top layer of the policy. */
@@ -168,6 +186,10 @@ export interface PatientRecord {
   readonly stays: readonly Stay[];
   readonly measurements: readonly Measurement[];
   readonly drawn: readonly DrawnBlood[];
+  /** What speaks against something that care uses, by its reference. */
+  readonly alerts: readonly PatientAlert[];
+  /** Where the patient has died: when, as far as it is known. */
+  readonly deceased?: { readonly ref: Ref; readonly at?: RecordedTime };
 }
 
 /** Everything known of one line. Facts keep the reference of the resource they came from. */

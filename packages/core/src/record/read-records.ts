@@ -1,7 +1,8 @@
 import { activityRow } from '@dwellward/profiles';
+import { readAlerts } from './alerts.js';
 import { readLineDevices, type LineDevice } from './devices.js';
 import { readEvents, readFindings, readInfusions, readUsePeriods, type OnDevice } from './events.js';
-import { ResourceIndex, type ResourceEntry } from './index-resources.js';
+import { ResourceIndex, type Indexed, type ResourceEntry } from './index-resources.js';
 import { IssueList } from './issues.js';
 import type { Placed } from '../model/sentences/issues.js';
 import { readMeasurements } from './measurements.js';
@@ -213,6 +214,7 @@ function patientReader(
   const places = readPlaces(index);
   const measurements = readMeasurements(index, issues);
   const drawn = readDrawnBlood(index, issues);
+  const alerts = readAlerts(index);
   const known = new Map<Ref, PatientRecord>();
   return (device) => {
     const ref = device.patient ?? `${device.ref}#patient-not-given`;
@@ -247,10 +249,20 @@ function patientReader(
       ...places.get(ref),
       measurements: measurements.get(ref) ?? [],
       drawn: drawn.get(ref) ?? [],
+      alerts: alerts.get(ref) ?? [],
+      ...deceasedOf(resource),
     };
     known.set(ref, patient);
     return patient;
   };
+}
+
+/** That the patient has died, and when, as far as it is said. */
+function deceasedOf(patient: Indexed<'Patient'> | undefined): Pick<PatientRecord, 'deceased'> {
+  const { deceasedBoolean, deceasedDateTime } = patient?.value ?? {};
+  if (patient === undefined || (deceasedDateTime === undefined && deceasedBoolean !== true)) return {};
+  const at = recordedTime(deceasedDateTime, yearsOfBirth);
+  return { deceased: { ref: patient.ref, ...(at ? { at } : {}) } };
 }
 
 function nameOf(patient: Shape<'Patient'> | undefined): string | undefined {

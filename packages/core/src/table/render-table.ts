@@ -12,7 +12,7 @@ import { keepsFromUse } from '../lumens/use-against-holds.js';
 import type { Name } from '../model/sentences.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
-import { againstHold, lumenIs } from '../words/lumen.js';
+import { lumenIs } from '../words/lumen.js';
 import { nameKey } from '../words/keys.js';
 import { speaker, type Say } from '../words/say.js';
 import { repairsOn } from '../repair/repair-judgement.js';
@@ -101,6 +101,7 @@ export function renderTable(
       ? ['', view.style('strong', say({ code: 'things-to-put-right', count: issues.length })), ...issues]
       : []),
     '',
+    say({ code: 'not-read' }),
     say({ code: 'advice-not-order' }),
     '',
   ].join('\n');
@@ -198,7 +199,7 @@ function lineText({ care, line, items }: Row, view: View): string[] {
   });
   return [
     `  ${head}`,
-    ...againstHold(care.lumens).map((warning) =>
+    ...care.warnings.map((warning) =>
       view.style('overdue', wrap(`    !! ${say(warning)}`, 10, options.columns)),
     ),
     ...holdsText(care, line, view),
@@ -275,7 +276,14 @@ function together(items: readonly Sorted[]): Group[] {
   const rows = new Map<string, [Sorted, ...Sorted[]]>();
   for (const one of items) {
     const { item } = one;
-    const key = JSON.stringify([item.state, item.dueBy, item.activity, item.rule.id, item.remarks]);
+    const key = JSON.stringify([
+      item.state,
+      item.dueBy,
+      item.activity,
+      item.rule.id,
+      item.remarks,
+      item.questions,
+    ]);
     const row = rows.get(key);
     if (row) row.push(one);
     else rows.set(key, [one]);
@@ -301,6 +309,7 @@ function rowText(group: Group, { say, nowMs, style, options }: View): string {
       fact.startsWith('labs.') && value !== 'unknown' && rule.applicability.uses.includes(fact),
   );
   const why = [
+    ...item.questions.map(say),
     say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) }),
     ...results.map(({ fact, value }) => say({ code: 'result-is', fact, value })),
     ...item.remarks.map(say),

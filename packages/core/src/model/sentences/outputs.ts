@@ -8,7 +8,12 @@ import type { Name, Of, Plain, Scheduled, When } from './common.js';
 
 /** Why a line is not in place. */
 export type ClosedBecause =
-  'line-removed' | 'not-inserted-yet' | 'inserted' | 'plan-withdrawn' | 'entered-in-error';
+  | 'line-removed'
+  | 'not-inserted-yet'
+  | 'inserted'
+  | 'plan-withdrawn'
+  | 'entered-in-error'
+  | 'patient-deceased';
 
 /** Everything that an item says beyond its window. */
 export type Remark = Of<RemarkSentences & ReadingSentences>;

@@ -40,6 +40,8 @@ const closedTexts: Readonly<Record<ClosedBecause, string>> = {
   inserted: 'inserted',
   'plan-withdrawn': 'plan withdrawn',
   'entered-in-error': 'entered in error',
+  'patient-deceased':
+    'the patient has died: no care of the line is asked for, and last offices are not part of this',
 };
 
 /** Why a line is not in place, within a sentence. */

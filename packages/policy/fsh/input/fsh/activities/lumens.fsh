@@ -190,7 +190,7 @@ Usage: #definition
 RuleSet: DrawBegins
 * insert Computes(syringe-size)
 * insert Step([[Check the patient’s name, the order and the tubes at the bedside.]])
-* insert ComputedStep([['Stop what runs: ' & %calculated.infusingLumens & '.']])
+* insert ComputedStep([['Stop what runs, where it may stop. ' & %calculated.infusingLumens]])
 * insert Step(Clamp every lumen. Clamps are on before any cap comes off.)
 * insert Step(Scrub the connector and let it dry; for a blood culture put on a new connector first.)
 
@@ -202,6 +202,7 @@ RuleSet: DrawGoesOn
 * insert ComputedStep([['Irrigate and clamp ' & %calculated.idleLumens & '.']])
 * insert ComputedStep([['Lock the lumen with ' & %calculated.lockVolume & ', or connect the infusion again; start again what was stopped.']])
 * insert Step([[Clamps closed, caps on; label the tubes at the bedside; chart the volume drawn and discarded.]])
+* insert MayLockWithAny
 * insert Supply(tubes by the order)
 * insert Syringes
 * insert FlushingSaline
