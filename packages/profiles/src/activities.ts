@@ -50,6 +50,7 @@ export const activities = {
     snomedOnLine: ['18949003'],
     atHome: 'patient',
     leftAtHome: true,
+    visit: 'dressing',
     mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   flush: {
@@ -62,6 +63,7 @@ export const activities = {
     namesLumen: true,
     atHome: 'patient',
     leftAtHome: true,
+    visit: 'lumen',
   },
   lock: {
     display: 'Lock',
@@ -73,6 +75,7 @@ export const activities = {
     namesLumen: true,
     atHome: 'patient',
     leftAtHome: true,
+    visit: 'lumen',
     mayUse: {
       heparin: ['lock-volume'],
       citrate: ['lock-volume'],
@@ -86,6 +89,7 @@ export const activities = {
     scope: 'lumen',
     namesLumen: true,
     atHome: 'patient',
+    visit: 'dressing',
   },
   'administration-set-change': {
     display: 'Administration set change',
@@ -123,6 +127,7 @@ export const activities = {
     scope: 'line',
     look: true,
     atHome: 'patient',
+    visit: 'dressing',
   },
   'clamp-position-change': {
     display: 'Clamp position change',
@@ -135,6 +140,7 @@ export const activities = {
     definition: 'Renewing the device that holds the catheter.',
     scope: 'line',
     atHome: 'patient',
+    visit: 'dressing',
     mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'suture-removal': {
@@ -152,6 +158,7 @@ export const activities = {
     // Accessing of implantable venous access port: seen in the same mapping.
     snomed: ['397958003'],
     atHome: 'unit',
+    visit: 'dressing',
     mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'access-needle-removal': {
@@ -223,6 +230,7 @@ export const activities = {
     display: 'Fever response',
     definition: 'First steps when a patient with a line has fever or shivers.',
     scope: 'line',
+    ofPatient: true,
   },
   'infection-sign-response': {
     display: 'Infection sign response',

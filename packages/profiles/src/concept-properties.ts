@@ -104,6 +104,18 @@ const ofActivity: Columns<LineCareActivity, ActivityRow> = {
     description: 'It finds out how things are at that moment and leaves them unchanged.',
     values: ({ look }) => flag(look),
   },
+  ofPatient: {
+    code: 'of-patient',
+    type: 'boolean',
+    description: 'It is done for the patient as a whole: once for all lines that are in.',
+    values: ({ ofPatient }) => flag(ofPatient),
+  },
+  visit: {
+    code: 'visit',
+    type: 'code',
+    description: 'What of one visit is due together is done, shown and rung for once.',
+    values: ({ visit }) => codeValue(visit),
+  },
   preparesInsertion: {
     code: 'prepares-insertion',
     type: 'boolean',
@@ -235,6 +247,12 @@ const ofFinding: Columns<LineFinding, Finding> = {
     type: 'code',
     description: 'The line-care activity that puts it right.',
     values: ({ answeredBy }) => codeValue(answeredBy),
+  },
+  toldBy: {
+    code: 'told-by',
+    type: 'code',
+    description: 'The line-care activity, a look, that finds it: who charts it has looked.',
+    values: ({ toldBy }) => codeValue(toldBy),
   },
   ofPatient: {
     code: 'of-patient',

@@ -30,6 +30,8 @@ export interface FindingRow<Code extends string = string, Activity extends strin
   readonly component?: Code;
   /** The activity that puts it right: until then it stands. */
   readonly answeredBy?: Activity;
+  /** The look that finds it: who charts it has looked. */
+  readonly toldBy?: Activity;
   /** Of the patient as a whole: it is seen on every line that is in. */
   readonly ofPatient?: true;
   /** That there is none of it is a finding of its own, and the worst: no value of it says no. */

@@ -35,6 +35,7 @@ export const findings = {
     definition: 'Components redness, swelling, tenderness, drainage, pus.',
     scope: 'exit-site',
     kind: 'components',
+    toldBy: 'site-assessment',
   },
   redness: {
     display: 'Redness',
@@ -103,6 +104,7 @@ export const findings = {
     },
     lackCounts: true,
     well: ['brisk'],
+    toldBy: 'patency-assessment',
     tellsPatency: true,
   },
   'flush-resistance': {
@@ -124,6 +126,7 @@ export const findings = {
     kind: 'quantity',
     unit: 'cm',
     judgedBy: 'line.externalLengthChange',
+    toldBy: 'external-length-measurement',
   },
   damage: {
     display: 'Damage',

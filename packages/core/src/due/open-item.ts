@@ -69,7 +69,7 @@ export function openItem(
   inForceMs: (rule: Rule) => number,
 ): DueItem | undefined {
   const { timeline, target } = at;
-  const found = [...demands].sort(compareProtection);
+  const { standing: found, lapsesMs } = standingLooks(demands, at);
   const [winner, ...others] = found;
   if (!winner) return undefined;
   const { rule } = winner;
@@ -112,6 +112,7 @@ export function openItem(
       timeline,
       target,
     ),
+    ...(lapsesMs === undefined ? {} : { lapses: calendar.text(lapsesMs) }),
     questions: joinedQuestions(
       found.map((one) => one.rule),
       timeline,
@@ -128,6 +129,32 @@ export function openItem(
       ...readings(winner, timeline),
     ],
   };
+}
+
+/**
+ * The demands without the looks that lapsed: the last of a series stands until the next look of its kind may be done,
+ * by whichever rule. And when the first of those that stand will lapse.
+ */
+function standingLooks(
+  demands: readonly DueByRule[],
+  at: Moment,
+): { readonly standing: DueByRule[]; readonly lapsesMs?: number } {
+  const { timeline, target } = at;
+  const sorted = [...demands].sort(compareProtection);
+  const nextMs = (look: DueByRule) =>
+    Math.min(
+      ...sorted
+        .filter((one) => one !== look && one.dueByMs > look.dueByMs)
+        .map((one) => opensMs(one, startOf(timeline, one.rule, target), at)),
+    );
+  const lapseMs = (one: DueByRule) =>
+    one.lapses === 'with-the-next' ? Math.max(nextMs(one), one.dueByMs) : (one.lapses ?? Infinity);
+  const standing = sorted.filter((one) => one.lapses !== 'with-the-next' || lapseMs(one) > timeline.asOfMs);
+  const [first] = standing
+    .map(lapseMs)
+    .filter(Number.isFinite)
+    .sort((a, b) => a - b);
+  return { standing, ...(first === undefined ? {} : { lapsesMs: first }) };
 }
 
 function stateOf(

@@ -81,6 +81,8 @@ export interface DueItem {
   readonly opens: InstantText;
   readonly dueBy: InstantText;
   readonly state: DueState;
+  /** Of a look in a series: when the next one takes its place. */
+  readonly lapses?: InstantText;
   readonly heldBy?: Hold;
   /** `dueBy` before a hold moved it. */
   readonly dueByUnheld?: InstantText;

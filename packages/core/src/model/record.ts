@@ -54,6 +54,8 @@ export interface CareEvent {
   /** The lumen it was done to; absent where the line as a whole. */
   readonly lumen?: Ref;
   readonly site: 'exit-site' | 'incision';
+  /** True where it was done on another line for the patient as a whole: it counts for a line that is in at that time. */
+  readonly ofPatient?: true;
   readonly dressing?: DressingType;
   /** What was put on to hold the catheter; absent where nothing is said of it. */
   readonly securement?: readonly SecurementType[];

@@ -97,7 +97,25 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
   const toCome = planned
     .filter(({ device }) => device === undefined || !lines.some(({ ref }) => ref === device))
     .map((one) => plannedRecord(one, patients, events(one.insertion.ref) as CareEvent[]));
-  return { lines: [...lines, ...toCome], issues: issues.sorted() };
+  return { lines: [...ofPatients(lines), ...toCome], issues: issues.sorted() };
+}
+
+/** What is done for a patient as a whole, whichever line it was charted on, is done for the other lines too. */
+function ofPatients(lines: readonly LineRecord[]): LineRecord[] {
+  const shared = lines.flatMap(({ ref, patient, events }) =>
+    events
+      .filter(({ activity }) => activityRow(activity).ofPatient)
+      .map(({ lumen: _, ...event }) => ({ line: ref, patient: patient.ref, event })),
+  );
+  if (shared.length === 0) return [...lines];
+  return lines.map((line) => {
+    const others = shared.filter((one) => one.patient === line.patient.ref && one.line !== line.ref);
+    const known = new Set(line.events.map(({ ref }) => ref));
+    const added = others.flatMap(({ event }): CareEvent[] =>
+      known.has(event.ref) ? [] : [{ ...event, ofPatient: true }],
+    );
+    return added.length === 0 ? line : { ...line, events: [...line.events, ...added] };
+  });
 }
 
 /** A line that is only planned: it goes by its request, and its one lumen stands for all it will have. */

@@ -5,6 +5,7 @@ Usage: #definition
 * description = "A layer over the base: from a finding to the first steps, short and in order, to be printed. Air, breakage, bleeding, extravasation and fever with few neutrophils are emergencies: nothing holds them. First steps only: the responsible clinician decides what follows."
 * insert HasIncision
 * insert IsFever
+* insert IsNewFever
 * insert IsFoundOpen
 
 // --- Emergencies
@@ -48,6 +49,8 @@ Usage: #definition
   * insert WhenFound(fever)
   * insert WhenFound(body-temperature)
   * insert Start(%isFever)
+  * insert Start(%isNewFever)
+  * documentation[+] insert CommonPractice([[a temperature within 24 hours of the last work-up belongs to the same episode of fever and asks for no new one, on none of the patient’s lines. Shivers, or fever that is charted as a finding of its own, begin anew at any time; so does whoever knows of a count that has fallen since.]])
   * action[+]
     * insert Ask(fever-response, fever-response, fever-response)
     * title = "Fever with a line: first steps"
@@ -59,7 +62,7 @@ Usage: #definition
     * title = "Fever with a line, neutrophils low or not known: an emergency, first steps"
     * priority = #stat
     * insert While(%labs.anc < 0.5 '10*9/L')
-    * documentation[+] insert FromMemory(From memory, [[Rules for fever in neutropenia, from memory: below 0.5 10*9/L, once 38.3 °C or 38.0 °C for an hour; to be checked against local policy.]])
+    * documentation[+] insert FromMemory(From memory, [[Rules for fever in neutropenia, from memory: below 0.5 10^9/L, once 38.3 °C or 38.0 °C for an hour; to be checked against local policy.]])
     * documentation[+] insert Note([[A count that is not on record, or is too old to tell, is read as a low one: the protective reading, not a published rule. A count at or above the limit leaves the rule for every fever, as soon as possible.]])
 
 // --- Signs of infection
