@@ -46,9 +46,7 @@ describe.each(types)('the lock of a %s', (type) => {
     expect(draw.irrigate).toEqual([]);
     const steps = said(draw.steps).join('\n');
     expect(draw.oldLockMl).toBe('1.6');
-    expect(steps).toMatch(
-      /Irrigate and clamp no other lumen: the lock of a dialysis catheter stays where it is/,
-    );
+    expect(steps).toMatch(/to irrigate and clamp: none; the lock of a dialysis catheter stays where it is/);
     expect(steps).toContain('Lock the lumen with 1.6 mL, the volume printed on its limb, and no more');
   });
 });

@@ -49,7 +49,7 @@ describe('steps', () => {
       /discard/,
       /^Fill the tubes/,
       /^Flush the lumen with sodium chloride/,
-      /^Irrigate and clamp/,
+      /^The other idle lumens, to irrigate and clamp/,
       /^Lock the lumen/,
     ]);
     expect(found).not.toContain(-1);
@@ -328,7 +328,7 @@ describe('a lumen that can’t be drawn from', () => {
     const given = event('given', 'occlusion-treatment', at('11:00:00'), 'red');
     const refusal = refusalOf([given], ['blood-sampling', 'occlusion']);
     expect(refusal).toContain('No blood is drawn from red (Device/red): it is not to be used since');
-    expect(refusal).toContain(`until ${at('13:00:00')}`);
+    expect(refusal).toContain('until Wed 25 Nov 2026 13:00');
     expect(refusal).toContain('Draw from white (Device/white) instead, or from a vein.');
   });
 
@@ -385,7 +385,9 @@ describe('the other lumen, where nothing may go into it (common practice, no sou
     const draw = planOf([...lineOf(), blocked]);
     expect(draw.irrigate).toEqual([]);
     expect(draw.leave).toMatchObject([{ ref: 'Device/white', name: 'white', state: 'blocked' }]);
-    expect(draw.steps).toContain('Irrigate and clamp no other lumen; leave white, which is blocked.');
+    expect(draw.steps).toContain(
+      'The other idle lumens, to irrigate and clamp: none; leave white, which is blocked.',
+    );
   });
 
   it('and its infusion stops all the same', () => {
