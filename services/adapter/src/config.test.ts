@@ -92,9 +92,10 @@ it('shows no secret', () => {
 });
 
 it('reads which layers of the default are left out', () => {
-  expect(
-    readConfig({ ...least, DWELLWARD_POLICY_WITHOUT: 'trouble, occlusion' }).policyWithout,
-  ).toEqual(['trouble', 'occlusion']);
+  expect(readConfig({ ...least, DWELLWARD_POLICY_WITHOUT: 'trouble, occlusion' }).policyWithout).toEqual([
+    'trouble',
+    'occlusion',
+  ]);
 });
 
 it('reads the policy in the order given', () => {

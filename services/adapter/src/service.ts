@@ -6,6 +6,7 @@ import { createApp } from './app.js';
 import type { Care } from './care.js';
 import type { Config } from './config.js';
 import { dueCareBy } from './due-care.js';
+import { tellNotUnderstood } from './not-understood.js';
 import { FhirServer } from './fhir-server/index.js';
 import type { Machine } from './machine.js';
 import { Poller, runRounds } from './poll.js';
@@ -46,7 +47,7 @@ export function makePoller(
   });
   return new Poller({
     server,
-    care: care ?? dueCareBy(policy, config.zone),
+    care: care ?? dueCareBy(policy, config.zone, tellNotUnderstood(log)),
     machine,
     log,
     asOf: asOf ?? (() => new Date(machine.now()).toISOString()),

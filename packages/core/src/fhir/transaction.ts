@@ -11,6 +11,7 @@ import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { speaker, type Say } from '../words/say.js';
 import { detectedIssueOf, flagOf, lumenFlagOf, provenanceOf } from './others.js';
+import { issuesNotUnderstood } from './issues-not-understood.js';
 import { reconcileTasks } from './reconcile-tasks.js';
 import { uuidUrn } from './references.js';
 import { saysTheSame } from './same.js';
@@ -120,7 +121,7 @@ function issueEntries(
   say: Say,
 ): BundleEntry[] {
   const wanted = new Map(
-    allIssues(records, cares).map((issue) => {
+    [...allIssues(records, cares), ...issuesNotUnderstood(records.notUnderstood)].map((issue) => {
       const resource = detectedIssueOf(issue, when, say);
       return [resource.identifier?.[0]?.value ?? '', resource] as const;
     }),

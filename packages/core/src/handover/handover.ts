@@ -101,6 +101,14 @@ export function handover(
     warnings: issues
       .filter(({ line, patient }) => line === undefined && patient === undefined)
       .map(recordWarning),
+    notUnderstood: records.notUnderstood.filter(({ patients: whose }) =>
+      whose.some(
+        ({ patient }) =>
+          patient === undefined ||
+          byPatient.has(patient) ||
+          !records.lines.some((line) => line.patient.ref === patient),
+      ),
+    ),
     withoutUnit:
       of.unit === undefined
         ? []

@@ -8,6 +8,7 @@ import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { againstHold, lumenIs, lumenReasons } from '../words/lumen.js';
 import { styler, wrap, type Styler } from '../words/layout.js';
+import { notUnderstoodSaid } from '../words/not-understood.js';
 import { speaker, type Say } from '../words/say.js';
 import type {
   DoneItem,
@@ -73,6 +74,7 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
     ...(emergencies.length > 0
       ? ['', view.style('overdue', heading('emergencies', view)), ...emergencies]
       : []),
+    ...notUnderstoodText(handover, view),
     ...unansweredText(handover, view),
     ...(handover.withoutUnit.length > 0
       ? ['', say({ code: 'unit-not-on-record', patients: handover.withoutUnit })]
@@ -123,6 +125,15 @@ function unansweredText({ patients }: Handover, { say, style }: View): string[] 
     ),
   );
   return found.length > 0 ? ['', ...found.map((row) => style('overdue', row))] : [];
+}
+
+// As many as are read aloud before the patients.
+const mostKinds = 5;
+
+function notUnderstoodText({ notUnderstood }: Handover, { say, style }: View): string[] {
+  const said = notUnderstoodSaid(notUnderstood, mostKinds);
+  if (said === undefined) return [];
+  return ['', style('overdue', say(said.head)), ...said.kinds.map((one) => `  ${say(one)}`)];
 }
 
 function heading(section: HandoverSection, { say }: View): string {

@@ -15,6 +15,7 @@ import type { ExplainPageSentences } from './sentences/pages.js';
 import type { PreviewSentences } from './sentences/preview.js';
 import type { RepairSentences } from './sentences/repair.js';
 import type { FactSentences, ReadingSentences, RemarkSentences } from './sentences/remarks.js';
+import type { UnderstandingSentences } from './sentences/understanding.js';
 import type { CalculatedSentences, ReasonSentences, WorkSentences } from './sentences/work.js';
 
 export type { Name, Scheduled, When } from './sentences/common.js';
@@ -41,6 +42,7 @@ export interface Sentences
     CalculatedSentences,
     UnusableSentences,
     IssueSentences,
+    UnderstandingSentences,
     LumenSentences,
     OutputSentences,
     TableSentences,

@@ -13,6 +13,7 @@ import type { Shape } from './shapes.js';
 import { readDrawnBlood } from './specimens.js';
 import { readTemperatures } from './temperatures.js';
 import { recordedTime, yearsOfBirth } from './times.js';
+import { understood } from './understanding.js';
 import { reportTimes } from './unread-times.js';
 
 /**
@@ -42,7 +43,8 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
       patient,
     });
   const haveLines = new Set(devices.flatMap(({ patient }) => patient ?? []));
-  reportTimes(index, new Set([...haveLines, ...planned.map(({ patient }) => patient)]), issues);
+  const patientsWithLines = new Set([...haveLines, ...planned.map(({ patient }) => patient)]);
+  reportTimes(index, patientsWithLines, issues);
   const place = <Fact>(facts: readonly OnDevice<Fact>[], what: Placed, path: string) =>
     placeOnLines(facts, home, issues, what, path);
 
@@ -96,7 +98,12 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
   const toCome = planned
     .filter(({ device }) => device === undefined || !lines.some(({ ref }) => ref === device))
     .map((one) => plannedRecord(one, patients, events(one.insertion.ref) as CareEvent[]));
-  return { lines: [...lines, ...toCome], issues: issues.sorted() };
+  const rest = understood(index, {
+    isLine: (device) => home.has(device),
+    patients: patientsWithLines,
+    none: lines.length + toCome.length === 0,
+  });
+  return { lines: [...lines, ...toCome], issues: issues.sorted(), ...rest };
 }
 
 /** A line that is only planned: it goes by its request, and its one lumen stands for all it will have. */
