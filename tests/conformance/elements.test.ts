@@ -1,6 +1,6 @@
 import { bundledActivities, bundledPlan, bundledPlanNames, policyTemplate } from '@dwellward/policy';
 import { readFileSync } from 'node:fs';
-import type { PlanDefinition } from 'fhir/r4.js';
+import type { ElementDefinition, PlanDefinition } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { figure } from '../figure.js';
 import { declarations } from './declarations.js';
@@ -44,6 +44,22 @@ const elements = new Map(
 );
 const codes = requiredCodesOf(uses);
 
+/** The types of an extension’s value; of one that has parts, each part with its own. */
+function valuesOf(declared: readonly ElementDefinition[]): string {
+  const types = (of: ElementDefinition | undefined) =>
+    (of?.type ?? []).map(({ code: type }) => type).join(', ');
+  const own = declared.find(({ path }) => path === 'Extension.value[x]');
+  if (own?.max !== '0') return types(own);
+  return declared
+    .flatMap(({ path, sliceName }) =>
+      path === 'Extension.extension' && sliceName !== undefined ? [sliceName] : [],
+    )
+    .map(
+      (part) => `${part} ${types(declared.find(({ id }) => id === `Extension.extension:${part}.value[x]`))}`,
+    )
+    .join(', ');
+}
+
 describe('the tables of what each element means', () => {
   it('have every element in use and no other, with R4’s own sentence', (context) => {
     const rows = table('element', 'R4 (4.0.1) says', 'here');
@@ -64,17 +80,19 @@ describe('the tables of what each element means', () => {
   });
 
   it('have every extension in use and no other, as it is declared', (context) => {
-    const used = new Set(uses.flatMap(({ type, value }) => (type === 'Extension' ? [urlOf(value)] : [])));
+    // The parts of an extension have names that are no urls.
+    const used = new Set(
+      uses.flatMap(({ type, path, value }) =>
+        type === 'Extension' && path !== 'Extension.extension' ? [urlOf(value)] : [],
+      ),
+    );
     expect(declarations.map(({ url }) => url).sort()).toEqual([...used].sort());
     const rows = table('extension', 'on', 'value', 'says').map((row) => row.map(code));
     expect(rows).toEqual(
       declarations.map(({ id, context: places = [], snapshot, description }) => [
         id,
         places.map(({ expression }) => expression).join(', '),
-        snapshot?.element
-          .find(({ path }) => path === 'Extension.value[x]')
-          ?.type?.map((type) => type.code)
-          .join(', '),
+        valuesOf(snapshot?.element ?? []),
         description,
       ]),
     );

@@ -45,26 +45,32 @@ export function extensionFaultsOf(
   resource: FhirResource,
   declarations: readonly StructureDefinition[],
 ): string[] {
-  return elementsOf(resource.resourceType, resource)
-    .filter(({ type }) => type === 'Extension')
-    .flatMap(({ path, value }) => {
-      const extension = value as { readonly url: string };
-      const declared = declarations.find(({ url }) => url === extension.url);
-      if (declared === undefined) return [`${path}: ${extension.url} is not declared`];
-      const place = path.slice(0, path.lastIndexOf('.'));
-      const allowed = (declared.context ?? []).map(({ type, expression }) => `${type} ${expression}`);
-      const taken = elementsOf('Extension', extension).find((one) => one.path === 'Extension.value[x]')?.type;
-      const types = declared.snapshot?.element
-        .find((one) => one.path === 'Extension.value[x]')
-        ?.type?.map(({ code }) => code);
-      return [
-        ...(allowed.includes(`element ${place}`) ? [] : [`${declared.id ?? ''} may not stand in ${place}`]),
-        ...(types?.includes(taken ?? '') === true
-          ? []
-          : [`${declared.id ?? ''} has a ${taken ?? 'nothing'}`]),
-        ...thrownBy(`medplum: ${declared.id ?? ''}`, () =>
-          validateTypedValue({ type: 'Extension', value: extension }, { profile: declared as never }),
-        ),
-      ];
-    });
+  return (
+    elementsOf(resource.resourceType, resource)
+      // What stands within an extension is checked with it.
+      .filter(({ type, path }) => type === 'Extension' && path !== 'Extension.extension')
+      .flatMap(({ path, value }) => {
+        const extension = value as { readonly url: string };
+        const declared = declarations.find(({ url }) => url === extension.url);
+        if (declared === undefined) return [`${path}: ${extension.url} is not declared`];
+        const place = path.slice(0, path.lastIndexOf('.'));
+        const allowed = (declared.context ?? []).map(({ type, expression }) => `${type} ${expression}`);
+        const declaredValue = declared.snapshot?.element.find((one) => one.path === 'Extension.value[x]');
+        const taken = Object.keys(extension).some((key) => key.startsWith('value'))
+          ? elementsOf('Extension', extension).find((one) => one.path === 'Extension.value[x]')?.type
+          : undefined;
+        // One that is made of parts has no value.
+        const fits =
+          declaredValue?.max === '0'
+            ? taken === undefined
+            : declaredValue?.type?.some(({ code }) => code === taken) === true;
+        return [
+          ...(allowed.includes(`element ${place}`) ? [] : [`${declared.id ?? ''} may not stand in ${place}`]),
+          ...(fits ? [] : [`${declared.id ?? ''} has a ${taken ?? 'nothing'}`]),
+          ...thrownBy(`medplum: ${declared.id ?? ''}`, () =>
+            validateTypedValue({ type: 'Extension', value: extension }, { profile: declared as never }),
+          ),
+        ];
+      })
+  );
 }

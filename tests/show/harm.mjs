@@ -21,10 +21,12 @@ const patternOf = (title) =>
     .map((part) => part.replaceAll(/[.*+?^${}()|[\]\\]/g, String.raw`\$&`))
     .join('.*')}$`;
 
-/** The tests of a hazard: one, or all that a table makes of it. */
+/** The tests of a hazard, by their titles or their whole names: one, or all that a table makes of it. */
 const testsOf = (tests, { test }) => {
   const pattern = new RegExp(`^${patternOf(test.name)}`);
-  return tests.filter(({ path, title }) => path === test.file && pattern.test(title));
+  return tests.filter(
+    ({ path, title, fullName }) => path === test.file && (pattern.test(title) || pattern.test(fullName)),
+  );
 };
 
 /** What the test of a hazard says with its control taken out. */

@@ -71,6 +71,7 @@ export function wrongCodesInJson(value: unknown): string[] {
 
 // A number of that many digits in quotation marks, in a tick, or after a bar, is a code of SNOMED CT unless it is listed here.
 const otherNumbers: ReadonlySet<string> = new Set([
+  '200317', // RxNorm, soybean oil
   '150000', // cells in a microlitre
   '100000', // pascals in a bar
   '1000000', // cells

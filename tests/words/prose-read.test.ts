@@ -23,6 +23,11 @@ const reviewed: Readonly<Record<string, string>> = {
   'packages/policy/src/read-documentation.ts common practice, no source':
     'what the owner of a plan wrote as a source',
   'packages/policy/src/read-documentation.ts from memory': 'what the owner of a plan wrote as a source',
+  'packages/policy/src/reason.ts \\breplace this\\b': 'what the owner of a plan has still to write',
+  'packages/policy/src/reason.ts ^[^\\p{L}]*(todo|tbd|fixme|xxx+|lorem ipsum|placeholder|n\\.?\\s*\\/?\\s*a\\.?|none|reason)?[^\\p{L}]*$':
+    'what the owner of a plan has still to write',
+  'packages/policy/src/reason.ts ^[^\\p{L}]*(todo|tbd|fixme)\\b':
+    'what the owner of a plan has still to write',
   'packages/policy/src/read-layer.ts ^PlanDefinition\\.': 'a path in a resource',
   'services/adapter/src/references.ts ^x/(x)(?:/_history/.*)?$': 'a reference of FHIR',
   'services/adapter/src/write.ts ([A-Za-z]+)\\/([A-Za-z0-9\\-.]{1,64})(?:\\/_history\\/([A-Za-z0-9\\-.]{1,64}))?$':

@@ -1,4 +1,4 @@
-import { allIssues, Calendar, english, explain, inWords, speaker } from '@dwellward/core';
+import { allIssues, Calendar, english, explain, inWords, policyAt, priorityOf, speaker } from '@dwellward/core';
 import type { Care } from './commands/care.js';
 
 /** Due care as plain JSON, for scripts that don't speak FHIR. */
@@ -6,6 +6,7 @@ export function plainCare({ records, cares, policy, when }: Care): object {
   const answer = {
     asOf: when.asOf,
     zone: when.zone,
+    loosened: policyAt(policy, when).loosened ?? [],
     lines: cares.map((care) => ({
       line: care.line,
       patient: care.patient,
@@ -20,7 +21,7 @@ export function plainCare({ records, cares, policy, when }: Care): object {
           activity: item.activity,
           target: { scope: item.target.scope, device: item.target.device, name: item.target.name },
           state: item.state,
-          priority: item.rule.priority,
+          priority: priorityOf(item),
           opens: item.opens,
           dueBy: item.dueBy,
           rule,

@@ -571,6 +571,50 @@ describe('policy new', () => {
   });
 });
 
+describe('what asks for less than its published source', () => {
+  const loose = () =>
+    file(
+      'loose.json',
+      plan('loose', [
+        action('dressing-change-transparent', 'dressing-change', {
+          extension: [
+            { url: 'https://dwellward.example/fhir/StructureDefinition/rule-scope', valueCode: 'exit-site' },
+          ],
+          ...every(10, 'd'),
+          documentation: [{ type: 'justification', display: 'Our council decided it in May.' }],
+        }),
+      ]),
+    );
+  const ask = async (...args: string[]) => {
+    let [out, err] = ['', ''];
+    const io = {
+      stdin: (async function* () {})(),
+      write: (text: string) => void (out += text),
+      warn: (text: string) => void (err += text),
+      ...{ colour: false, columns: 0, progress: false, now: () => '2026-11-25T06:30:00Z' },
+    };
+    await run([...args, ...at, '--policy', loose()], io);
+    return { out, err };
+  };
+
+  it('P1: stands on top of due care and hand-over with its reason, and in the JSON', async () => {
+    const words =
+      /asks for less than its published source: .* 10 days instead of .*7 days.*Our council decided it in May\./;
+    for (const args of [
+      ['due', unit],
+      ['handover', unit, '--shift', '8h'],
+    ]) {
+      const { out, err } = await ask(...args);
+      expect(out.replaceAll(/\s+/g, ' ')).toMatch(words);
+      expect(err).toContain('Our council decided it in May.');
+    }
+    const { loosened } = JSON.parse((await ask('due', unit, '--format', 'json')).out) as {
+      loosened: object[];
+    };
+    expect(loosened).toMatchObject([{ id: 'dressing-change-transparent', how: 'loosened' }]);
+  });
+});
+
 describe('versions of one layer', () => {
   const dressing = (period: number) =>
     action('dressing-change-gauze', 'dressing-change', {

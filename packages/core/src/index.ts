@@ -34,6 +34,7 @@ export {
   type RepairJudgement,
   type RepairOptions,
 } from './repair/repair-judgement.js';
+export { priorityOf } from './rules/priority.js';
 export { renderTable, type TableOptions } from './table/render-table.js';
 export { english } from './words/english.js';
 export { inWords } from './words/in-words.js';

@@ -158,14 +158,17 @@ describe('the layers for the life of a line', () => {
   it('post-insertion: the incision daily until the record says that it has healed', () => {
     const rule = rulesOf('post-insertion').get('dressing-change-incision');
     expect([rule?.scopes, rule && scheduleText(rule)]).toEqual([['incision'], 'every day']);
-    for (const [healed, expected] of [
-      [undefined, true],
-      [false, true],
-      [true, false],
+    for (const [healed, days, expected] of [
+      [undefined, 21, true],
+      [undefined, 22, false],
+      [undefined, undefined, false],
+      [false, 200, true],
+      [true, 3, false],
     ] as const)
       expect(
         applies(rule, {
           'line.type': 'tunneled-cvc',
+          ...(days === undefined ? {} : { 'line.dwellDays': days }),
           ...(healed === undefined ? {} : { 'latest.incisionHealed': healed }),
         }),
       ).toBe(expected);

@@ -56,6 +56,8 @@ export interface StaticFacts {
   readonly 'line.accessed'?: boolean;
   /** False where an insertion is on record and neither an infusion nor a blood draw through the line. */
   readonly 'line.used'?: boolean;
+  /** Something runs through any lumen; false where every lumen is known not to be infusing. */
+  readonly 'line.infusing'?: boolean;
   /** What holds the catheter besides sutures and the dressing. */
   readonly 'line.securement'?: Exclude<SecurementType, 'sutures'>;
   readonly 'line.sutured'?: boolean;
@@ -70,6 +72,10 @@ export interface StaticFacts {
   readonly 'lumen.infusate'?: Infusate;
   /** Intermittent: within 24 h an infusion ended, the lumen was locked or disconnected, and another began. */
   readonly 'lumen.infusionPattern'?: 'continuous' | 'intermittent';
+  /** What runs is a drug that keeps up the circulation, or that harms when it stops suddenly; false where nothing runs. */
+  readonly 'lumen.keepsCirculation'?: boolean;
+  /** What runs is a drug that harms the tissue that it leaks into; false where nothing runs. */
+  readonly 'lumen.vesicantRuns'?: boolean;
   readonly 'lumen.primingVolume'?: QuantityRange;
   /**
    * When the lumen was last found open, nothing being wrong with its patency then: by brisk blood return, or by a flush
@@ -79,6 +85,7 @@ export interface StaticFacts {
   /** Doses for a blocked lumen since it was last found open; 0 where none is on record. */
   readonly 'lumen.dosesGiven'?: number;
   readonly 'patient.ageDays'?: number;
+  readonly 'patient.deceased'?: boolean;
   readonly 'patient.weight'?: QuantityRange;
   readonly 'patient.setting'?: CareSetting;
   readonly 'labs.anc'?: QuantityRange;
@@ -126,6 +133,7 @@ export const factKinds: Readonly<Record<StaticFactName, Kind>> = {
   'line.dressing': codesOf(dressingTypes),
   'line.accessed': { kind: 'boolean' },
   'line.used': { kind: 'boolean' },
+  'line.infusing': { kind: 'boolean' },
   'line.securement': codesOf(securementTypes, 'sutures'),
   'line.sutured': { kind: 'boolean' },
   'line.clamp': code('integral', 'none'),
@@ -134,10 +142,13 @@ export const factKinds: Readonly<Record<StaticFactName, Kind>> = {
   'lumen.use': code('infusing', 'locked', 'open'),
   'lumen.infusate': codesOf(infusates),
   'lumen.infusionPattern': code('continuous', 'intermittent'),
+  'lumen.keepsCirculation': { kind: 'boolean' },
+  'lumen.vesicantRuns': { kind: 'boolean' },
   'lumen.primingVolume': { kind: 'quantity', unit: 'mL' },
   'lumen.foundOpen': { kind: 'time' },
   'lumen.dosesGiven': { kind: 'integer' },
   'patient.ageDays': { kind: 'integer' },
+  'patient.deceased': { kind: 'boolean' },
   'patient.setting': code('inpatient', 'intensive-care', 'ambulatory', 'home'),
   'patient.weight': { kind: 'quantity', unit: 'kg' },
   'labs.anc': { kind: 'quantity', unit: '10*9/L' },

@@ -1,4 +1,4 @@
-import type { LineCareActivity, LineFinding, Scope } from '@dwellward/profiles';
+import type { LineCareActivity, LineFinding, Scope, SubstanceCode } from '@dwellward/profiles';
 import type { Condition } from './condition.js';
 
 /** UCUM-like FHIR time units of a rule: minutes and hours are exact, the rest are calendar units in the unit's zone. */
@@ -103,12 +103,21 @@ export type CalculatedName =
   | 'lengthOnRecord'
   | 'tubes'
   | 'infusingLumens'
-  | 'idleLumens';
+  | 'idleLumens'
+  | 'whatRuns';
 
 export type StepPart = string | { readonly calculated: CalculatedName };
 
 /** One step of the work: text, with the values to be worked out in between. */
 export type Step = readonly StepPart[];
+
+/** A substance that the work uses or may use, and what of the work is withheld where a patient may not stand it. */
+export interface WorkSubstance {
+  readonly substance: SubstanceCode;
+  readonly computed: readonly ComputedInput[];
+  /** Supplies in the words in which the work names them. */
+  readonly supplies: readonly string[];
+}
 
 /** What the Task carries, from the rule's ActivityDefinition. */
 export interface Work {
@@ -117,6 +126,8 @@ export interface Work {
   readonly steps?: readonly Step[];
   readonly supplies: readonly string[];
   readonly cautions: readonly string[];
+  /** Each substance once, in the order of their codes. */
+  readonly substances?: readonly WorkSubstance[];
 }
 
 /** Who may do it, as PlanDefinition.action.participant says. */

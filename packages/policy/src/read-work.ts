@@ -1,7 +1,7 @@
-import { policyExtension } from '@dwellward/profiles';
+import { policyExtension, substanceCodes, type SubstanceCode } from '@dwellward/profiles';
 import type { Findings } from './findings.js';
-import { isObject, shown } from './json.js';
-import type { ComputedInput, Step, Work } from './model.js';
+import { isObject, listOf, shown } from './json.js';
+import type { ComputedInput, Step, Work, WorkSubstance } from './model.js';
 import { suggestion } from './nearest.js';
 import { reportExtension } from './read-settings.js';
 import type { Extension } from './shapes.js';
@@ -22,6 +22,7 @@ const ofWork: ReadonlySet<string> = new Set([
   policyExtension.workStep,
   policyExtension.workSupply,
   policyExtension.workCaution,
+  policyExtension.workSubstance,
 ]);
 
 /** Whether any of the extensions says what the Task carries. */
@@ -35,6 +36,7 @@ export function readWork(extensions: readonly Extension[], findings: Findings): 
   const steps: Step[] = [];
   const supplies: string[] = [];
   const cautions: string[] = [];
+  const substances = new Map<SubstanceCode, WorkSubstance>();
   extensions.forEach((extension, index) => {
     const at = findings.at(`extension[${index}]`);
     switch (extension.url) {
@@ -60,11 +62,57 @@ export function readWork(extensions: readonly Extension[], findings: Findings): 
           (extension.url === policyExtension.workSupply ? supplies : cautions).push(text);
         return;
       }
+      case policyExtension.workSubstance: {
+        const one = substanceOf(extension, at);
+        if (one !== undefined) addTo(substances, one);
+        return;
+      }
       default:
         return reportExtension(extension.url, at);
     }
   });
-  return { computed, ...(steps.length > 0 ? { steps } : {}), supplies, cautions };
+  const used = [...substances.values()].sort((a, b) => (a.substance < b.substance ? -1 : 1));
+  return {
+    computed,
+    ...(steps.length > 0 ? { steps } : {}),
+    supplies,
+    cautions,
+    ...(used.length > 0 ? { substances: used } : {}),
+  };
+}
+
+/** What is said of a substance in several places is said of it once. */
+function addTo(substances: Map<SubstanceCode, WorkSubstance>, one: WorkSubstance): void {
+  const before = substances.get(one.substance);
+  const both = <Value>(a: readonly Value[] = [], b: readonly Value[]) => [...new Set([...a, ...b])];
+  substances.set(one.substance, {
+    substance: one.substance,
+    computed: both(before?.computed, one.computed),
+    supplies: both(before?.supplies, one.supplies),
+  });
+}
+
+function substanceOf(extension: Extension, at: Findings): WorkSubstance | undefined {
+  const parts = listOf(extension['extension']).filter(isObject);
+  const codesOf = (url: string) =>
+    parts.filter((part) => part['url'] === url).map((part) => part['valueCode']);
+  const given = codesOf('substance')[0];
+  const substance = substanceCodes.find((code) => code === given);
+  if (substance === undefined) {
+    const cure = suggestion(typeof given === 'string' ? given : '', substanceCodes);
+    return at.error('extension', 'bad-extension', `${shown(given)} is not a substance`, cure);
+  }
+  const named = codesOf('computed');
+  const computed = computedInputs.filter((input) => named.includes(input));
+  const wrong = named.find((input) => !computedInputs.some((known) => known === input));
+  if (wrong !== undefined) {
+    const cure = suggestion(typeof wrong === 'string' ? wrong : '', computedInputs);
+    return at.error('extension', 'bad-extension', `${shown(wrong)} is not a computed value`, cure);
+  }
+  const supplies = parts
+    .filter((part) => part['url'] === 'supply')
+    .flatMap((part) => (typeof part['valueString'] === 'string' ? [part['valueString']] : []));
+  return { substance, computed, supplies };
 }
 
 function textOf(extension: Extension, at: Findings): string | undefined {

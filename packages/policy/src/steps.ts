@@ -13,8 +13,11 @@ export const calculatedNames: Readonly<Record<CalculatedName, string>> = {
   discardVolume: 'the discard volume',
   lengthOnRecord: 'the length of the line',
   tubes: 'the tubes by the order of draw',
-  infusingLumens: 'the infusing lumens',
+  infusingLumens:
+    'What keeps up the circulation, or must not stop suddenly, is not stopped for a draw: draw from a vein.',
   idleLumens: 'the other lumens that are not infusing',
+  whatRuns:
+    'Stop what runs, but for what keeps up the circulation or must not stop suddenly: that is moved to another line first.',
 };
 
 /** A step, or why its expression is none. */

@@ -15,6 +15,14 @@ export const activities = {
     putsDressingOn: 'where-said',
     setsExternalLength: true,
     atHome: 'unit',
+    mayUse: {
+      chlorhexidine: [],
+      'povidone-iodine': [],
+      alcohol: [],
+      octenidine: [],
+      adhesive: [],
+      latex: [],
+    },
     snomed: [...insertionCodes.keys()],
   },
   'tip-confirmation': {
@@ -23,6 +31,7 @@ export const activities = {
     scope: 'line',
     setsExternalLength: true,
     atHome: 'unit',
+    confirmsTip: true,
   },
   'site-assessment': {
     display: 'Site assessment',
@@ -41,6 +50,8 @@ export const activities = {
     snomedOnLine: ['18949003'],
     atHome: 'patient',
     leftAtHome: true,
+    visit: 'dressing',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   flush: {
     display: 'Flush',
@@ -52,6 +63,7 @@ export const activities = {
     namesLumen: true,
     atHome: 'patient',
     leftAtHome: true,
+    visit: 'lumen',
   },
   lock: {
     display: 'Lock',
@@ -63,6 +75,13 @@ export const activities = {
     namesLumen: true,
     atHome: 'patient',
     leftAtHome: true,
+    visit: 'lumen',
+    mayUse: {
+      heparin: ['lock-volume'],
+      citrate: ['lock-volume'],
+      taurolidine: ['lock-volume'],
+      'benzyl-alcohol': ['lock-volume'],
+    },
   },
   'needleless-connector-change': {
     display: 'Needleless connector change',
@@ -70,6 +89,7 @@ export const activities = {
     scope: 'lumen',
     namesLumen: true,
     atHome: 'patient',
+    visit: 'dressing',
   },
   'administration-set-change': {
     display: 'Administration set change',
@@ -107,6 +127,7 @@ export const activities = {
     scope: 'line',
     look: true,
     atHome: 'patient',
+    visit: 'dressing',
   },
   'clamp-position-change': {
     display: 'Clamp position change',
@@ -119,6 +140,8 @@ export const activities = {
     definition: 'Renewing the device that holds the catheter.',
     scope: 'line',
     atHome: 'patient',
+    visit: 'dressing',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'suture-removal': {
     display: 'Suture removal',
@@ -135,6 +158,8 @@ export const activities = {
     // Accessing of implantable venous access port: seen in the same mapping.
     snomed: ['397958003'],
     atHome: 'unit',
+    visit: 'dressing',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'access-needle-removal': {
     display: 'Access needle removal',
@@ -149,6 +174,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'patient',
+    mayUse: { chlorhexidine: [], octenidine: [] },
   },
   'laboratory-review': {
     display: 'Laboratory review',
@@ -171,6 +197,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'team',
+    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] },
   },
   'necessity-review': {
     display: 'Necessity review',
@@ -203,6 +230,7 @@ export const activities = {
     display: 'Fever response',
     definition: 'First steps when a patient with a line has fever or shivers.',
     scope: 'line',
+    ofPatient: true,
   },
   'infection-sign-response': {
     display: 'Infection sign response',
@@ -242,6 +270,7 @@ export const activities = {
     namesLumen: true,
     countsUnsuccessful: true,
     atHome: 'unit',
+    mayUse: { thrombolytic: ['thrombolytic-dose'] },
   },
   repair: {
     display: 'Repair',

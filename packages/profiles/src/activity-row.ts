@@ -1,3 +1,5 @@
+import type { SubstanceCode } from './substances.js';
+
 /** What of a line something is done to, or seen on. */
 export type Scope = 'line' | 'lumen' | 'exit-site' | 'incision';
 
@@ -32,6 +34,10 @@ export interface ActivityRow {
   readonly impliedBy?: 'start-of-infusion' | 'end-of-infusion';
   /** It finds out how things are at that moment and leaves them unchanged. */
   readonly look?: true;
+  /** It is done for the patient as a whole: once for all lines that are in. */
+  readonly ofPatient?: true;
+  /** What of one visit is due together is done, shown and rung for once. */
+  readonly visit?: 'lumen' | 'dressing';
   /** It may be done for a line that is not in yet. */
   readonly preparesInsertion?: true;
   /** It puts a dressing on the exit site: always, or only where it says which. */
@@ -45,6 +51,14 @@ export interface ActivityRow {
   readonly atHome?: 'patient' | 'unit' | 'team';
   /** The patient or the family would do it: while it must not be done, the sheet for home says so. */
   readonly leftAtHome?: true;
+  /** It finds out where the tip lies: while it is asked for, nothing should run. */
+  readonly confirmsTip?: true;
+  /**
+   * What it may use where its ActivityDefinition names no substance, each with the values that are worked out for it.
+   */
+  readonly mayUse?: Readonly<
+    Partial<Record<SubstanceCode, readonly ('lock-volume' | 'thrombolytic-dose')[]>>
+  >;
   /** Codes of SNOMED CT that are read as it, seen in published implementation guides. */
   readonly snomed?: readonly string[];
   /** Codes of SNOMED CT that are read as it only where a line or a lumen is named: they stand for other tubes and wounds, too. */

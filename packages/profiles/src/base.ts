@@ -19,6 +19,7 @@ export const codeSystem = {
   lumenState: `${base}/CodeSystem/lumen-state`,
   closingReason: `${base}/CodeSystem/closing-reason`,
   hold: `${base}/CodeSystem/hold`,
+  substance: `${base}/CodeSystem/substance`,
   recordIssue: `${base}/CodeSystem/record-issue`,
 } as const;
 
@@ -44,6 +45,7 @@ export const policyExtension = {
   workStep: `${base}/StructureDefinition/work-step`,
   workSupply: `${base}/StructureDefinition/work-supply`,
   workCaution: `${base}/StructureDefinition/work-caution`,
+  workSubstance: `${base}/StructureDefinition/work-substance`,
 } as const;
 
 /** Systems and extensions of others that are used by name. */
@@ -52,5 +54,9 @@ export const standard = {
   snomed: 'http://snomed.info/sct',
   ucum: 'http://unitsofmeasure.org',
   atc: 'http://www.whocc.no/atc',
+  rxnorm: 'http://www.nlm.nih.gov/research/umls/rxnorm',
+  icd10cm: 'http://hl7.org/fhir/sid/icd-10-cm',
+  icd9cm: 'http://hl7.org/fhir/sid/icd-9-cm',
+  hpo: 'http://human-phenotype-ontology.org',
   flagDetail: 'http://hl7.org/fhir/StructureDefinition/flag-detail',
 } as const;

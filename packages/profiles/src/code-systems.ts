@@ -4,6 +4,7 @@ import { lineCareActivities } from './activities.js';
 import * as codes from './codes.js';
 import { activityProperties, findingProperties, type ConceptProperties } from './concept-properties.js';
 import { lineFindings } from './findings.js';
+import { substanceConcepts } from './substances.js';
 
 const titles: Record<keyof typeof codeSystem, [title: string, concepts: readonly codes.Concept[]]> = {
   lineType: ['Line type', codes.lineTypes],
@@ -30,6 +31,7 @@ const titles: Record<keyof typeof codeSystem, [title: string, concepts: readonly
     ]),
   ],
   recordIssue: ['Record issue', codes.recordIssues],
+  substance: ['Substance', substanceConcepts],
 };
 
 const properties: Partial<Record<keyof typeof codeSystem, ConceptProperties>> = {

@@ -115,6 +115,7 @@ export const taskInputs = [
   ['step', 'Step', 'What to do; the steps stand in their order.'],
   ['supply', 'Supply', 'What to bring.'],
   ['caution', 'Caution', 'What to mind.'],
+  ['question', 'Question', 'What to ask the responsible clinician before it is done.'],
 ] as const satisfies readonly Concept[];
 export type TaskInput = CodeOf<typeof taskInputs>;
 
@@ -152,6 +153,7 @@ export const closingReasons = [
   ['line-removed', 'Line removed', 'The line is no longer in place.'],
   ['line-inserted', 'Line inserted', 'The line that was planned is in.'],
   ['plan-withdrawn', 'Plan withdrawn', 'The insertion is no longer planned.'],
+  ['patient-deceased', 'Patient deceased', 'The patient has died.'],
   ['no-longer-asked-for', 'No longer asked for', 'No rule of the policy asks for it any more.'],
   ['event-corrected', 'Event corrected', 'The event it counted from was changed or entered in error.'],
   ['duplicate', 'Duplicate', 'Another Task stands for the same care.'],
@@ -187,10 +189,16 @@ export const recordIssues = [
   ],
   ['missing-time', 'Missing time', 'An event or a result with no time.'],
   ['imprecise-time', 'Imprecise time', 'A time given as a day, a month or a year.'],
+  ['against-a-hold', 'Against a hold', 'What was done, or runs on, while a hold forbids it.'],
   [
-    'against-a-hold',
-    'Against a hold',
-    'An infusion that was started, or that runs on, while a hold forbids it.',
+    'drug-not-for-line',
+    'Drug not for this line',
+    'A drug that harms tissue runs through a line whose tip lies in a small vein.',
+  ],
+  [
+    'tip-not-confirmed',
+    'Tip not confirmed',
+    'Something runs through a line whose tip is still to be confirmed.',
   ],
   [
     'planned-time-passed',

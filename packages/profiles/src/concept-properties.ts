@@ -104,6 +104,18 @@ const ofActivity: Columns<LineCareActivity, ActivityRow> = {
     description: 'It finds out how things are at that moment and leaves them unchanged.',
     values: ({ look }) => flag(look),
   },
+  ofPatient: {
+    code: 'of-patient',
+    type: 'boolean',
+    description: 'It is done for the patient as a whole: once for all lines that are in.',
+    values: ({ ofPatient }) => flag(ofPatient),
+  },
+  visit: {
+    code: 'visit',
+    type: 'code',
+    description: 'What of one visit is due together is done, shown and rung for once.',
+    values: ({ visit }) => codeValue(visit),
+  },
   preparesInsertion: {
     code: 'prepares-insertion',
     type: 'boolean',
@@ -134,6 +146,18 @@ const ofActivity: Columns<LineCareActivity, ActivityRow> = {
     description:
       'The patient or the family would do it: while it must not be done, the sheet for home says so.',
     values: ({ leftAtHome }) => flag(leftAtHome),
+  },
+  confirmsTip: {
+    code: 'confirms-tip',
+    type: 'boolean',
+    description: 'It finds out where the tip lies: while it is asked for, nothing should run.',
+    values: ({ confirmsTip }) => flag(confirmsTip),
+  },
+  mayUse: {
+    code: 'may-use',
+    type: 'code',
+    description: 'A substance that it may use where its ActivityDefinition names none.',
+    values: ({ mayUse }) => Object.keys(mayUse ?? {}).map((valueCode) => ({ valueCode })),
   },
   snomed: {
     code: 'read-from',
@@ -224,6 +248,12 @@ const ofFinding: Columns<LineFinding, Finding> = {
     description: 'The line-care activity that puts it right.',
     values: ({ answeredBy }) => codeValue(answeredBy),
   },
+  toldBy: {
+    code: 'told-by',
+    type: 'code',
+    description: 'The line-care activity, a look, that finds it: who charts it has looked.',
+    values: ({ toldBy }) => codeValue(toldBy),
+  },
   ofPatient: {
     code: 'of-patient',
     type: 'boolean',
@@ -265,6 +295,12 @@ const ofFinding: Columns<LineFinding, Finding> = {
     type: 'boolean',
     description: 'A new site does so while it settles.',
     values: ({ whileNew }) => flag(whileNew),
+  },
+  stopsWhatRuns: {
+    code: 'stops-what-runs',
+    type: 'boolean',
+    description: 'Where it was found nothing may run on: a hold that it begins says so without an “or”.',
+    values: ({ stopsWhatRuns }) => flag(stopsWhatRuns),
   },
   toldAs: {
     code: 'told-as',

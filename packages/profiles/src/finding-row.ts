@@ -30,6 +30,8 @@ export interface FindingRow<Code extends string = string, Activity extends strin
   readonly component?: Code;
   /** The activity that puts it right: until then it stands. */
   readonly answeredBy?: Activity;
+  /** The look that finds it: who charts it has looked. */
+  readonly toldBy?: Activity;
   /** Of the patient as a whole: it is seen on every line that is in. */
   readonly ofPatient?: true;
   /** That there is none of it is a finding of its own, and the worst: no value of it says no. */
@@ -44,6 +46,8 @@ export interface FindingRow<Code extends string = string, Activity extends strin
   readonly tellsPatency?: true;
   /** A new site does so while it settles, and an older one where it is infected. */
   readonly whileNew?: true;
+  /** Where it was found nothing may run on: a hold that it begins says so without an “or”. */
+  readonly stopsWhatRuns?: true;
   /** How the sentence on a rule that it begins names it before its values; its name with “is” where absent. */
   readonly toldAs?: string;
 }

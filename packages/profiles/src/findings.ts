@@ -35,6 +35,7 @@ export const findings = {
     definition: 'Components redness, swelling, tenderness, drainage, pus.',
     scope: 'exit-site',
     kind: 'components',
+    toldBy: 'site-assessment',
   },
   redness: {
     display: 'Redness',
@@ -103,6 +104,7 @@ export const findings = {
     },
     lackCounts: true,
     well: ['brisk'],
+    toldBy: 'patency-assessment',
     tellsPatency: true,
   },
   'flush-resistance': {
@@ -124,6 +126,7 @@ export const findings = {
     kind: 'quantity',
     unit: 'cm',
     judgedBy: 'line.externalLengthChange',
+    toldBy: 'external-length-measurement',
   },
   damage: {
     display: 'Damage',
@@ -137,6 +140,7 @@ export const findings = {
       puncture: { display: 'Puncture' },
     },
     answeredBy: 'repair',
+    stopsWhatRuns: true,
   },
   'distance-from-skin': {
     display: 'Distance from the skin',
@@ -152,6 +156,7 @@ export const findings = {
     scope: 'line',
     kind: 'presence',
     values: presence,
+    stopsWhatRuns: true,
   },
   bleeding: {
     display: 'Bleeding',
@@ -166,6 +171,7 @@ export const findings = {
     scope: 'line',
     kind: 'presence',
     values: presence,
+    stopsWhatRuns: true,
   },
   fever: {
     display: 'Fever',

@@ -37,6 +37,12 @@ describe('the code systems of activities and findings', () => {
       ['puts-dressing-on', 'where-said'],
       ['sets-external-length', true],
       ['at-home', 'unit'],
+      ['may-use', 'chlorhexidine'],
+      ['may-use', 'povidone-iodine'],
+      ['may-use', 'alcohol'],
+      ['may-use', 'octenidine'],
+      ['may-use', 'adhesive'],
+      ['may-use', 'latex'],
       ...[...insertionCodes.keys()].map((code) => ['read-from', { system: 'http://snomed.info/sct', code }]),
     ]);
     expect(propertiesOf(codeSystem.lineFinding, 'flush-resistance')).toEqual([

@@ -14,6 +14,8 @@ export const recordTypes = [
   'DeviceUseStatement',
   'ServiceRequest',
   'Appointment',
+  'AllergyIntolerance',
+  'Condition',
 ] as const;
 
 /** Record types that a server may do without; what they would tell is then unknown and read protectively. */
@@ -23,6 +25,8 @@ export const dispensableTypes = [
   'DeviceUseStatement',
   'ServiceRequest',
   'Appointment',
+  'AllergyIntolerance',
+  'Condition',
 ] as const;
 export type DispensableType = (typeof dispensableTypes)[number];
 
@@ -67,6 +71,8 @@ export async function readSlice(
   for (const one of all) {
     if (!isWritten(one.resource)) add(one);
     else if (isOurs(one.resource)) existing.push(one.resource);
+    // A Flag of others may speak against something that care uses.
+    else if (one.resource.resourceType === 'Flag') add(one);
   }
   const known = (type: string, ids: readonly string[]) => ids.filter((id) => !record.has(`${type}/${id}`));
   for (const one of await byIds(server, 'Device', known('Device', lumens))) add(one);

@@ -29,7 +29,7 @@ describe('an infusion that was started while a hold forbade it', () => {
         path: 'MedicationAdministration.effective',
         line: 'Device/line',
         sentence: expect.stringMatching(
-          /^The infusion on red was started at 2026-11-25T09:00:00\+01:00 against the hold .*infusion-start-before-tip-confirmation.*An infusion runs against a hold: stop it and clamp, or say why\.$/,
+          /^The infusion on red was started at 2026-11-25T09:00:00\+01:00 against the hold .*infusion-start-before-tip-confirmation.*It runs\. Find out what runs: “electrolytes”\. .*Anything else: stop it and clamp, or say why\.$/,
         ) as string,
         related: ['Procedure/inserted'],
       },
@@ -87,16 +87,17 @@ describe('an infusion that was started while a hold forbade it', () => {
 describe('while it runs', () => {
   const resources = [...lineOf(), leak('08:00:00'), infusion('run', 'red', at('09:00:00'))];
   const care = careOf(resources, policy, at('10:00:00'));
-  const warning = 'WARNING, red: an infusion runs against a hold: stop it and clamp, or say why.';
+  // Damage: nothing may run on.
+  const rest =
+    'Find out what runs: “electrolytes” through red. If it keeps up the circulation, as a vasopressor does, or must not stop suddenly, never just stop it: call the responsible clinician now and move it to another line first. Anything else: stop it now and clamp.';
+  const warning = `WARNING, red: an infusion runs against a hold. ${rest}`;
   const records = readRecords(resources.map((resource) => ({ resource })));
   const when = { asOf: at('10:00:00'), zone };
 
   it('the state of the lumen says so', () => {
     const infusing = care.lumens[0]?.also.find(({ state }) => state === 'infusing');
     expect(care.lumens[0]?.state).toBe('not-to-be-used');
-    expect(spoken(infusing)?.why).toBe(
-      'An infusion runs. It runs against a hold: stop it and clamp, or say why.',
-    );
+    expect(spoken(infusing)?.why).toBe(`An infusion runs. It runs against a hold. ${rest}`);
   });
 
   it('the table warns on top of the line', () => {
@@ -108,11 +109,11 @@ describe('while it runs', () => {
   it('and so does the hand-over', () => {
     const text = renderHandover(
       handover(records, [care], policy, { from: at('10:00:00'), to: at('18:00:00'), zone }),
-      { colour: false, columns: 400 },
+      { colour: false, columns: 2000 },
     );
     const rows = text.split('\n');
     const head = rows.findIndex((row) => row.includes('(Device/line), tunneled'));
     expect(rows[head + 1]).toBe(`    ${warning}`);
-    expect(text).toContain('It runs against a hold: stop it and clamp, or say why.');
+    expect(text).toContain(`It runs against a hold. ${rest}`);
   });
 });

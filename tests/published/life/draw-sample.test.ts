@@ -62,8 +62,10 @@ describe('a lumen that the drug ran through (common practice, no source)', () =>
   });
   it('what runs is stopped only where it may be: a vasopressor may not', () => {
     const running = planOf([...lineOf(), infusion('drip', 'white', at('08:00:00'))]).steps[1];
-    expect(running).toMatch(/^Stop what runs: white\. Ask first whether it may stop.*vasopressor, must not/);
-    expect(planOf(lineOf()).steps[1]).not.toContain('Ask first');
+    expect(running).toBe(
+      'Stop what runs, where it may stop. Find out what runs: “electrolytes” through white. If it keeps up the circulation, as a vasopressor does, or must not stop suddenly, never just stop it: call the responsible clinician now and move it to another line first, or draw from a vein. Anything else: stop it for the draw.',
+    );
+    expect(planOf(lineOf()).steps[1]).toContain('Look what runs: nothing is on record.');
   });
 });
 

@@ -106,7 +106,10 @@ describe('the vein incision is cleaned and dressed daily until it has healed', (
   });
   it('is asked for while the record does not say that it has healed: unknown counts as not healed', () => {
     const later = '2026-12-20T10:00:00+01:00';
-    expect(on(fresh(), 'dressing-change', 'incision', later)?.byUnknown).toEqual(['latest.incisionHealed']);
+    const soon = '2026-12-10T10:00:00+01:00';
+    expect(on(fresh(), 'dressing-change', 'incision', soon)?.byUnknown).toEqual(['latest.incisionHealed']);
+    // For three weeks: after that the record has to say that it is still open.
+    expect(on(fresh(), 'dressing-change', 'incision', later)).toBeUndefined();
     const no = [...fresh(), finding('not-yet', 'incision-healed', '2026-12-19T10:00:00+01:00', false)];
     expect(on(no, 'dressing-change', 'incision', later)?.rule.id).toBe('dressing-change-incision');
     const yes = [...fresh(), finding('healed', 'incision-healed', '2026-12-19T10:00:00+01:00', true)];

@@ -71,7 +71,7 @@ const rows: readonly Row[] = [
     finding: ['extravasation', undefined, 'red'],
     activity: 'extravasation-response',
     stat: true,
-    inOrder: [/^Stop the infusion at once/, /draw back/, /^Call/],
+    inOrder: [/stop it now and clamp\. Do not flush/, /draw back/, /^Call/],
   },
   {
     says: 'fever: call; cultures from the line with a new connector, 10 to 15 minutes apart at most; not removed for fever alone',
@@ -124,7 +124,7 @@ const rows: readonly Row[] = [
     finding: ['migration'],
     activity: 'migration-response',
     stat: false,
-    inOrder: [/do not use the line/, /Never push it back in/, /external length/, /tip is confirmed/],
+    inOrder: [/Do not use the line/, /Never push it back in/, /external length/, /tip is confirmed/],
   },
   {
     says: 'arm or neck swelling: 10 cm above the fold, 3 cm more',

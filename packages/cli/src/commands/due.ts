@@ -1,5 +1,5 @@
 import { parseArgs } from 'node:util';
-import { dueBundle, renderTable } from '@dwellward/core';
+import { dueBundle, policyAt, renderTable } from '@dwellward/core';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { plainCare } from '../plain.js';
@@ -66,6 +66,7 @@ export async function due(args: string[], io: Io): Promise<keyof typeof exitCode
       renderTable(records, cares, when, {
         colour: io.colour,
         columns: io.columns,
+        loosened: policyAt(policy, when).loosened ?? [],
         ...(values.all ? {} : { upcomingWithinHours: hours }),
       }),
     );

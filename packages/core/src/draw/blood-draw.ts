@@ -1,13 +1,15 @@
 import type { CalculatedName, Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
-import { calculatedPart, discardOf, flushOf, isDialysis, orderOfDraw, said } from '../due/calculated.js';
+import { discardOf, flushOf, isDialysis, orderOfDraw, said } from '../due/calculated.js';
 import { dueCare } from '../due/due-care.js';
 import { policyAt } from '../due/in-force.js';
 import type { AsOf } from '../model/care.js';
 import type { Moment } from '../facts/facts.js';
 import { targetsOf } from '../timeline/targets.js';
 import { timelineOf } from '../timeline/timeline.js';
-import { stepOf, workOf } from '../due/work.js';
+import { questionsOf } from '../due/questions.js';
+import { partFor, stepOf, workOf } from '../due/work.js';
+import { whatRuns } from '../lumens/stopping.js';
 import type { StepPart } from '../model/sentences.js';
 import type { TubeCode } from '../model/sentences/tubes.js';
 import { sentenceKey } from '../words/keys.js';
@@ -68,7 +70,8 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
       (hold.target.scope === 'line' || hold.target.ref === lumen.ref) &&
       instantMs(hold.from) <= timeline.asOfMs,
   );
-  const lumens = drawLumens(care, lumen, isDialysis(line.type), held);
+  const lumens = drawLumens(care, whatRuns(timeline), lumen, isDialysis(line.type), held);
+  const withheld = questionsOf(rule, timeline);
   const tests = options.tests.map(({ test }) => test);
   const tubes = tubesOf(options);
   const coagulation = tests.includes('coagulation');
@@ -85,7 +88,9 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
   const steps = (rule.work.steps ?? []).map((step, i, all) => {
     const before = coagulation && isBeforeDiscard(all, i);
     return stepOf(step, (name) =>
-      before && name === 'flushVolume' ? flushBefore : (own[name] ?? calculatedPart(name, timeline, lumen)),
+      before && name === 'flushVolume'
+        ? flushBefore
+        : (own[name] ?? partFor(timeline, lumen, withheld)(name)),
     );
   });
   const cautions: BloodDraw['cautions'] = [
@@ -105,6 +110,7 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
     lumen: { ref: lumen.ref, name: lumen.name },
     at: calendar.text(timeline.asOfMs),
     rule: { id: rule.id, title: rule.title },
+    questions: withheld.questions,
     warnings: [...aboveLimit(tests, loss, discardMl), ...drugInLumen(tests, timeline, lumen)],
     steps,
     tubes,

@@ -1,4 +1,5 @@
 import type { Hold, LineCare, LumenFact, LumenState } from '../model/care.js';
+import { aboutWhatRuns, type Running } from '../lumens/stopping.js';
 import { keepsFromUse } from '../lumens/use-against-holds.js';
 import type { Lumen } from '../model/record.js';
 import type { Sentence, StepPart } from '../model/sentences.js';
@@ -23,6 +24,8 @@ export interface DrawLumens extends Pick<BloodDraw, 'stop' | 'irrigate' | 'leave
  */
 export function drawLumens(
   { line, closed, lumens }: LineCare,
+  /** Everything that runs, or may run, through the line. */
+  running: readonly Running[],
   { ref }: Lumen,
   /** The other lumens keep their lock: irrigating them would push it into the patient. */
   keepsLock: boolean,
@@ -47,7 +50,7 @@ export function drawLumens(
     stop,
     irrigate,
     leave,
-    infusing: { code: 'lumens-to-stop', lumens: stop.map(({ name, sure }) => ({ name, sure })) },
+    infusing: aboutWhatRuns(running, 'for-draw'),
     idle: {
       code: 'lumens-to-irrigate',
       lumens: irrigate.map(({ name }) => name),

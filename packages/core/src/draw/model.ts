@@ -1,6 +1,6 @@
 import type { LumenStateCode } from '@dwellward/profiles';
 import type { Citation } from '@dwellward/policy';
-import type { Hold, InstantText } from '../model/care.js';
+import type { DueItem, Hold, InstantText } from '../model/care.js';
 import type { Ref } from '../model/record.js';
 import type { Name, Sentence, WorkText } from '../model/sentences.js';
 import type { DrawCautionSentences, DrawWarningSentences, LossSentences } from '../model/sentences/draw.js';
@@ -66,6 +66,8 @@ export interface BloodDraw {
   readonly lumen: { readonly ref: Ref; readonly name: Name };
   readonly at: InstantText;
   readonly rule: { readonly id: string; readonly title: string };
+  /** What to ask the responsible clinician first, by allergies and problems on record. */
+  readonly questions: DueItem['questions'];
   /** What has to be known before the first step: that it takes too much, that its result would be false. */
   readonly warnings: readonly Sentence<keyof DrawWarningSentences>[];
   readonly steps: readonly Sentence<'step'>[];

@@ -32,7 +32,7 @@ export function renderDraw(draw: BloodDraw, line: Name, zone: string, language: 
       patient: draw.patient,
       at: draw.at,
     }),
-    ...part('before-first-step', others.map(say)),
+    ...part('before-first-step', [...draw.questions, ...others].map(say)),
     ...part(
       'not-now',
       draw.holds.map(({ rule: { title }, until }) =>
@@ -58,6 +58,7 @@ export function renderDraw(draw: BloodDraw, line: Name, zone: string, language: 
     ]),
     ...part('source', [...sourceTexts(draw.sources, say), ...policyTexts(draw.notes, say)]),
     '',
+    say({ code: 'not-read' }),
     say({ code: 'advice-not-order' }),
     '',
   ].join('\n');

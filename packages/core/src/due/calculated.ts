@@ -13,6 +13,7 @@ import type { TubeCode } from '../model/sentences/tubes.js';
 import type { Reason, Sentence, StepPart, WorkText } from '../model/sentences.js';
 import type { Timeline } from '../timeline/timeline.js';
 import { dosesSinceOpen } from '../facts/doses.js';
+import { aboutWhatRuns, whatRuns } from '../lumens/stopping.js';
 
 /** An amount with its cautions, or why there is none. */
 export type Amount =
@@ -154,9 +155,11 @@ export function calculatedPart(name: CalculatedName, timeline: Timeline, lumen: 
     case 'tubes':
       return { code: 'order-of-draw', tubes: orderOfDraw };
     case 'infusingLumens':
-      return { code: 'every-infusing-lumen' };
+      return aboutWhatRuns(whatRuns(timeline), 'for-draw');
     case 'idleLumens':
       return { code: 'every-idle-lumen' };
+    case 'whatRuns':
+      return aboutWhatRuns(whatRuns(timeline), 'now');
   }
 }
 

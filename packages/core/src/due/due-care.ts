@@ -11,6 +11,7 @@ import { plannedInsertion } from '../timeline/planned-acts.js';
 import { targetsOfRule } from '../rules/occurrences.js';
 import { compareText, eventsOn, removedMs, timelineOf, type Timeline } from '../timeline/timeline.js';
 import { timelineIssues } from '../timeline/timeline-issues.js';
+import { lineWarnings } from '../lumens/line-warnings.js';
 import { unansweredIssues, unansweredOn } from './unanswered.js';
 import { lumenStatesOn } from '../lumens/lumen-states.js';
 import type { LineRecord } from '../model/record.js';
@@ -47,6 +48,11 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
   const inForce = times.at(-1)?.policy ?? policy;
   const unanswered = unansweredOn(timeline, closed, inForce.rules.filter(counts), inForce.labStaleAfter);
   const holds = judge.holds.filter(({ untilMs }) => untilMs > timeline.asOfMs).map(({ hold }) => hold);
+  const lumens = lumenStatesOn(timeline, holds);
+  const tipIsAskedFor = items.some(
+    ({ activity, state }) => activityRow(activity).confirmsTip && state !== 'upcoming',
+  );
+  const told = lineWarnings(timeline, lumens, holds, tipIsAskedFor);
   return {
     line: line.ref,
     patient: line.patient.ref,
@@ -61,12 +67,13 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     ),
     met: met.sort((a, b) => compareText(a.id, b.id)),
     holds,
-    lumens: lumenStatesOn(timeline, holds),
+    lumens,
+    warnings: closed === undefined ? told.warnings : [],
     unanswered,
     issues: [
       ...unansweredIssues(timeline, unanswered),
       ...timelineIssues(timeline, closed, afterRemoval),
-      ...(closed === undefined ? againstHolds(timeline, judge.holds) : []),
+      ...(closed === undefined ? [...againstHolds(timeline, judge.holds), ...told.issues] : []),
     ],
   };
 }

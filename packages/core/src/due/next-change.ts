@@ -29,7 +29,7 @@ export function nextChange(
   const calendar = new Calendar(when.zone);
   const nowMs = instantMs(when.asOf);
   const moments = [
-    ...care.items.flatMap(({ opens, dueBy }) => [opens, dueBy].map(instantMs)),
+    ...care.items.flatMap(({ opens, dueBy, lapses = dueBy }) => [opens, dueBy, lapses].map(instantMs)),
     ...care.holds.flatMap(({ until }) => (until === undefined ? [] : [instantMs(until)])),
     ...onRecordForLater(line, calendar),
     ...byTimeAlone(line, policyAt(policy, when), calendar, nowMs),

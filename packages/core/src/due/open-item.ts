@@ -10,7 +10,8 @@ import { isEmergency } from '../rules/priority.js';
 import type { Reading, Remark } from '../model/sentences.js';
 import { remarksOf } from './remarks.js';
 import { compareText, type Timeline } from '../timeline/timeline.js';
-import { workOf } from './work.js';
+import { joinedQuestions } from './questions.js';
+import { joinedWork } from './work.js';
 
 /** The same for the same activity, line, target and last time it was done, so that the next time is another item. */
 export function itemId(
@@ -68,7 +69,7 @@ export function openItem(
   inForceMs: (rule: Rule) => number,
 ): DueItem | undefined {
   const { timeline, target } = at;
-  const found = [...demands].sort(compareProtection);
+  const { standing: found, lapsesMs } = standingLooks(demands, at);
   const [winner, ...others] = found;
   if (!winner) return undefined;
   const { rule } = winner;
@@ -86,6 +87,7 @@ export function openItem(
   const facts = [...new Set(found.flatMap(({ rule: one }) => askedBy(one)))]
     .sort(compareText)
     .map((name) => factUse(name, at));
+  const open = (one: DueByRule) => opensMs(one, start, at) <= Math.max(timeline.asOfMs, winner.dueByMs);
   const item: DueItem = {
     id: itemId(timeline, rule, target, start.last?.fact.ref),
     ...otherIds(timeline, rule, target, start.last),
@@ -104,7 +106,17 @@ export function openItem(
     ...(rule.origin.order ? { basedOn: rule.origin.order } : {}),
     others: others.map((one) => candidate(one, timeline)),
     facts,
-    work: workOf(rule, timeline, target),
+    work: joinedWork(
+      rule,
+      others.map((one) => ({ rule: one.rule, open: open(one) })),
+      timeline,
+      target,
+    ),
+    ...(lapsesMs === undefined ? {} : { lapses: calendar.text(lapsesMs) }),
+    questions: joinedQuestions(
+      found.map((one) => one.rule),
+      timeline,
+    ),
     ...(winner.byUnknown.length > 0 ? { byUnknown: winner.byUnknown } : {}),
     remarks: [],
   };
@@ -113,9 +125,36 @@ export function openItem(
     remarks: [
       ...remarksOf(item, candidate(winner, timeline), winner.byUnknown, start, calendar),
       ...(urgent ? emergencyRemarks(urgent, winner, facts) : []),
+      ...alsoAsked(item, others.filter(open), urgent),
       ...readings(winner, timeline),
     ],
   };
+}
+
+/**
+ * The demands without the looks that lapsed: the last of a series stands until the next look of its kind may be done,
+ * by whichever rule. And when the first of those that stand will lapse.
+ */
+function standingLooks(
+  demands: readonly DueByRule[],
+  at: Moment,
+): { readonly standing: DueByRule[]; readonly lapsesMs?: number } {
+  const { timeline, target } = at;
+  const sorted = [...demands].sort(compareProtection);
+  const nextMs = (look: DueByRule) =>
+    Math.min(
+      ...sorted
+        .filter((one) => one !== look && one.dueByMs > look.dueByMs)
+        .map((one) => opensMs(one, startOf(timeline, one.rule, target), at)),
+    );
+  const lapseMs = (one: DueByRule) =>
+    one.lapses === 'with-the-next' ? Math.max(nextMs(one), one.dueByMs) : (one.lapses ?? Infinity);
+  const standing = sorted.filter((one) => one.lapses !== 'with-the-next' || lapseMs(one) > timeline.asOfMs);
+  const [first] = standing
+    .map(lapseMs)
+    .filter(Number.isFinite)
+    .sort((a, b) => a - b);
+  return { standing, ...(first === undefined ? {} : { lapsesMs: first }) };
 }
 
 function stateOf(
@@ -137,6 +176,19 @@ function emergencyRemarks(urgent: DueByRule, winner: DueByRule, facts: DueItem['
     .map(({ fact, value }) => ({ fact, value }));
   const title = urgent === winner ? {} : { title: urgent.rule.title };
   return urgent !== winner || results.length > 0 ? [{ code: 'emergency', ...title, results }] : [];
+}
+
+/** The other rules that ask for it at once for a reason of their own: none stands hidden behind the winner’s title. */
+function alsoAsked(
+  { work }: Pick<DueItem, 'work'>,
+  open: readonly DueByRule[],
+  urgent: DueByRule | undefined,
+): Remark[] {
+  const withSteps = new Set(work.flatMap(({ kind, of }) => (kind === 'step' && of ? [of.id] : [])));
+  const titles = open
+    .filter((one) => one !== urgent && (one.rule.begins.kind === 'triggered' || withSteps.has(one.rule.id)))
+    .map(({ rule }) => rule.title);
+  return titles.length > 0 ? [{ code: 'also-asked', titles: [...new Set(titles)] }] : [];
 }
 
 function labsOf({ applicability }: Rule, facts: DueItem['facts']): DueItem['facts'] {

@@ -1,6 +1,7 @@
 import type { CalculatedName, ComputedInput, Rule, Step, StepPart } from '@dwellward/policy';
 import type { Lumen } from '../model/record.js';
-import { calculatedPart, doseOf, flushOf, lockOf, syringeSize, type Amount } from './calculated.js';
+import { calculatedPart, doseOf, flushOf, lockOf, said, syringeSize, type Amount } from './calculated.js';
+import { questionsOf, type Questions } from './questions.js';
 import type { Target, WorkInput } from '../model/care.js';
 import type { Sentence, StepPart as StepText, WorkText } from '../model/sentences.js';
 import type { Timeline } from '../timeline/timeline.js';
@@ -9,16 +10,82 @@ import type { Timeline } from '../timeline/timeline.js';
  * The work of an item: volumes and doses from the calculators with their cautions; steps, supplies and cautions from
  * the policy. Steps stay in their order, also where two are the same.
  */
-export function workOf(rule: Pick<Rule, 'work'>, timeline: Timeline, target: Target): WorkInput[] {
+export function workOf(
+  rule: Pick<Rule, 'activity' | 'work'>,
+  timeline: Timeline,
+  target: Target,
+): WorkInput[] {
+  return inOrder([partsOf(rule, timeline, target)]);
+}
+
+/**
+ * The work of all rules that ask for an activity on a target at once, none of it twice, the winner’s first; what another
+ * rule adds says which. Cautions are those of every rule that applies: limits stand in them, whoever has it due. Steps,
+ * with what they need, are those of the rules whose window is open by then: what one says for later is not done now.
+ */
+export function joinedWork(
+  winner: Rule,
+  others: readonly { readonly rule: Rule; readonly open: boolean }[],
+  timeline: Timeline,
+  target: Target,
+): WorkInput[] {
+  const parts = [partsOf(winner, timeline, target)];
+  const known = new Set(parts.flatMap(inputsOf).map(keyOf));
+  for (const { rule, open } of others) {
+    const { steps, supplies, cautions } = partsOf(rule, timeline, target);
+    const fresh = (inputs: readonly WorkInput[]) =>
+      inputs
+        .filter((one) => !known.has(keyOf(one)))
+        .map((one) => ({ ...one, of: { id: rule.id, title: rule.title } }));
+    const added = open ? fresh(steps) : [];
+    const part: Parts = {
+      computed: [],
+      steps: added,
+      supplies: added.length > 0 ? fresh(supplies) : [],
+      cautions: fresh(cautions),
+    };
+    for (const one of inputsOf(part)) known.add(keyOf(one));
+    parts.push(part);
+  }
+  return inOrder(parts);
+}
+
+interface Parts {
+  /** Amounts, each with the cautions of its calculator. */
+  readonly computed: readonly WorkInput[];
+  readonly steps: readonly WorkInput[];
+  readonly supplies: readonly WorkInput[];
+  readonly cautions: readonly WorkInput[];
+}
+
+function inputsOf({ computed, steps, supplies, cautions }: Parts): readonly WorkInput[] {
+  return [...computed, ...steps, ...supplies, ...cautions];
+}
+
+function inOrder(parts: readonly Parts[]): WorkInput[] {
+  return distinct(
+    (['computed', 'steps', 'supplies', 'cautions'] as const).flatMap((part) =>
+      parts.flatMap((one) => one[part]),
+    ),
+  );
+}
+
+function partsOf(rule: Pick<Rule, 'activity' | 'work'>, timeline: Timeline, target: Target): Parts {
   const { line } = timeline;
+  const withheld = questionsOf(rule, timeline);
   const lumen =
     line.lumens.find(({ ref }) => ref === target.ref) ??
     (line.lumens.length === 1 ? line.lumens[0] : undefined);
-  const computed = rule.work.computed.flatMap((kind) => computedInputs(kind, timeline, lumen));
-  const steps = stepsOf(rule.work.steps ?? [], timeline, lumen);
-  const supplies = rule.work.supplies.map((text): WorkInput => ({ kind: 'supply', text: own(text) }));
-  const cautions = rule.work.cautions.map((text): WorkInput => ({ kind: 'caution', text: own(text) }));
-  return distinct([...computed, ...steps, ...supplies, ...cautions]);
+  return {
+    computed: rule.work.computed.flatMap((kind) =>
+      withheld.computed.has(kind) ? notBeforeAnswer(kind) : computedInputs(kind, timeline, lumen),
+    ),
+    steps: stepsOf(rule.work.steps ?? [], timeline, lumen, withheld),
+    supplies: rule.work.supplies
+      .filter((text) => !withheld.supplies.has(text))
+      .map((text): WorkInput => ({ kind: 'supply', text: own(text) })),
+    cautions: rule.work.cautions.map((text): WorkInput => ({ kind: 'caution', text: own(text) })),
+  };
 }
 
 /** What the policy says itself. */
@@ -38,16 +105,42 @@ export function stepOf(step: Step, partOf: (name: CalculatedName) => StepText | 
  * The steps with what is worked out for them. With no dose they end where they first name it: how to give what nobody
  * can say how much of is no help, and an invitation to guess.
  */
-function stepsOf(steps: readonly Step[], timeline: Timeline, lumen: Lumen | undefined): WorkInput[] {
+function stepsOf(
+  steps: readonly Step[],
+  timeline: Timeline,
+  lumen: Lumen | undefined,
+  withheld: Questions,
+): WorkInput[] {
   const dosed = steps.findIndex((step) =>
     step.some((part) => typeof part !== 'string' && part.calculated === 'thrombolyticDose'),
   );
-  const dose = dosed < 0 ? undefined : doseOf(timeline, lumen);
+  const dose =
+    dosed < 0 ? undefined : withheld.computed.has('thrombolytic-dose') ? askFirst : doseOf(timeline, lumen);
   const possible = dose && !dose.ok ? steps.slice(0, dosed) : steps;
   return [
-    ...possible.map((step) => stepOf(step, (name) => calculatedPart(name, timeline, lumen))),
+    ...possible.map((step) => stepOf(step, partFor(timeline, lumen, withheld))),
     ...(dose && !dose.ok ? [{ code: 'no-dose-no-further', reason: dose.reason } as const] : []),
   ].map((text): WorkInput => ({ kind: 'step', text }));
+}
+
+/** Stands for what is withheld until a question is answered. */
+const askFirst = { ok: false, reason: { code: 'ask-first' } } as const;
+
+/** What is worked out for the steps, but for what is withheld. */
+export function partFor(
+  timeline: Timeline,
+  lumen: Lumen | undefined,
+  withheld: Questions,
+): (name: CalculatedName) => StepText {
+  return (name) =>
+    (name === 'lockVolume' && withheld.computed.has('lock-volume')) ||
+    (name === 'thrombolyticDose' && withheld.computed.has('thrombolytic-dose'))
+      ? said(askFirst, name === 'lockVolume' ? 'volume' : 'dose')
+      : calculatedPart(name, timeline, lumen);
+}
+
+function notBeforeAnswer(kind: ComputedInput): WorkInput[] {
+  return [{ kind: 'caution', text: { code: 'not-worked-out', what: kind, reason: askFirst.reason } }];
 }
 
 const kinds: Readonly<
@@ -90,11 +183,9 @@ function computedInputs(kind: ComputedInput, timeline: Timeline, lumen: Lumen | 
 
 function distinct(inputs: readonly WorkInput[]): WorkInput[] {
   const seen = new Set<string>();
-  return inputs.filter(
-    ({ kind, text }) => kind === 'step' || (!seen.has(keyOf(kind, text)) && seen.add(keyOf(kind, text))),
-  );
+  return inputs.filter((one) => one.kind === 'step' || (!seen.has(keyOf(one)) && seen.add(keyOf(one))));
 }
 
-function keyOf(kind: WorkInput['kind'], text: WorkText): string {
+function keyOf({ kind, text }: Pick<WorkInput, 'kind' | 'text'>): string {
   return JSON.stringify([kind, text]);
 }

@@ -52,12 +52,14 @@ export function renderExplanation(of: ExplainedLine, language: Language = englis
       at: when.asOf,
     })}\n`,
     ...repairs,
+    ...care.warnings.map((warning) => `\n${say(warning)}\n`),
     ...(state === undefined ? [] : [`\n${state}\n`]),
     ...items.map((item) => `\n${itemText(item, policy, care.lumens, say)}`),
     ...care.issues.map(
       ({ sentence, resource, path }) =>
         `\n${say({ code: 'wrong-in-record', resource, path, issue: sentence })}\n`,
     ),
+    `\n${say({ code: 'not-read' })}\n`,
   ].join('');
 }
 
@@ -70,6 +72,7 @@ function itemText(item: DueItem, policy: Policy, lumens: readonly LumenState[], 
   const steps = item.work.filter(({ kind }) => kind === 'step').map(({ text }) => say(text));
   return [
     say({ code: 'item-is', activity: item.activity, target: item.target.name, state: item.state }),
+    ...item.questions.map((question) => `  ${say(question)}`),
     `  ${say({ code: 'may-be-done-from', opens: item.opens, dueBy: item.dueBy })}`,
     `  ${say({ code: 'by-rule', id: rule.id, title: rule.title, schedule: rule.schedule })}`,
     `    ${say({ code: 'policy-text', text: rule.layer })}, ${rule.plan}`,

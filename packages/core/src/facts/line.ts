@@ -1,4 +1,6 @@
 import { activityRow, type SecurementType } from '@dwellward/profiles';
+import { targetsOf } from '../timeline/targets.js';
+import { lumenUse, runningInfusions } from './lumen-use.js';
 import { putsDressingOn } from '../timeline/dressings.js';
 import { atEvents, atEventsAndFindings, atUse, everyDay, never, type FactGroup } from './definition.js';
 import { externalLengthChangeAt } from './external-length.js';
@@ -84,6 +86,18 @@ export const lineFacts: FactGroup<'line'> = {
       return insertion && insertion.ms <= at.ms
         ? { value: false, refs: [insertion.fact.ref], sinceMs: insertion.ms }
         : nothing;
+    },
+    changes: atUse,
+  },
+  'line.infusing': {
+    read: (at) => {
+      const uses = targetsOf(at.timeline.line, 'lumen').map((target) => lumenUse({ ...at, target }));
+      const through = runningInfusions({ ...at, target: { ...at.target, scope: 'line' } });
+      const running = uses.filter(({ value }) => value === 'infusing');
+      const refs = [...through.map(({ fact }) => fact.ref), ...running.flatMap((use) => use.refs)];
+      if (refs.length > 0) return { value: true, refs: [...new Set(refs)] };
+      const all = [...new Set(uses.flatMap((use) => use.refs))];
+      return uses.every(({ value }) => value !== undefined) ? { value: false, refs: all } : { refs: all };
     },
     changes: atUse,
   },

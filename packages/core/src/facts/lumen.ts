@@ -1,7 +1,8 @@
+import { drugRow, type DrugRow } from '@dwellward/profiles';
 import { atEventsAndFindings, atFindings, atUse, never, type FactGroup } from './definition.js';
 import { dosesSinceOpen } from './doses.js';
 import { infusionPattern, lumenUse, runningInfusions } from './lumen-use.js';
-import { nothing } from './moment.js';
+import { nothing, type Known, type Moment } from './moment.js';
 import { lastFoundOpen } from '../timeline/patency.js';
 import { intermittentMs } from '../timeline/implied-sets.js';
 
@@ -40,6 +41,14 @@ export const lumenFacts: FactGroup<'lumen'> = {
     },
     changes: atUse,
   },
+  'lumen.keepsCirculation': {
+    read: (at) => drugRuns(at, ({ ifStopped }) => ifStopped !== undefined),
+    changes: atUse,
+  },
+  'lumen.vesicantRuns': {
+    read: (at) => drugRuns(at, ({ inTissue }) => inTissue === 'vesicant'),
+    changes: atUse,
+  },
   'lumen.primingVolume': {
     read: ({ timeline: { line }, target }) => {
       const lumen =
@@ -76,3 +85,16 @@ export const lumenFacts: FactGroup<'lumen'> = {
     changes: atEventsAndFindings,
   },
 };
+
+/** Whether a drug of which the table says so runs; not known where what runs, or whether anything does, is not. */
+function drugRuns(at: Moment, says: (row: DrugRow) => boolean): Known<boolean> {
+  const running = runningInfusions(at);
+  const refs = running.map(({ fact }) => fact.ref);
+  const such = running.filter(({ fact }) => fact.drug?.codes.some((code) => says(drugRow(code))));
+  if (such.length > 0) return { value: true, refs: such.map(({ fact }) => fact.ref) };
+  if (running.some(({ fact }) => !fact.drug?.known)) return { refs };
+  const use = lumenUse(at);
+  if (running.length === 0 && (use.value === undefined || use.value === 'infusing'))
+    return { refs: use.refs };
+  return { value: false, refs: refs.length > 0 ? refs : use.refs };
+}

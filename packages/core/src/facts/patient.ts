@@ -16,6 +16,18 @@ export const patientFacts: FactGroup<'patient'> = {
     },
     changes: everyDay,
   },
+  'patient.deceased': {
+    read: ({ timeline, ms }) => {
+      const { deceased, ref } = timeline.line.patient;
+      // No line of a patient who is known to have died has any rule that could ask: it is closed.
+      if (deceased === undefined) return { value: false, refs: [ref] };
+      const sinceMs = deceased.at === undefined ? undefined : timeline.calendar.earliest(deceased.at);
+      if (sinceMs === undefined) return { value: true, refs: [ref] };
+      return sinceMs <= ms ? { value: true, refs: [ref], sinceMs } : { value: false, refs: [ref] };
+    },
+    changes: ({ line: { patient }, calendar }, note) =>
+      note(patient.deceased?.at && calendar.earliest(patient.deceased.at)),
+  },
   'patient.setting': {
     read: ({ timeline: { line, calendar }, ms }) => {
       const [stay] = line.patient.stays

@@ -36,8 +36,8 @@ function definitionOf(name: FactName): FactDefinition<TimeRange | boolean | Quan
     case 'last':
       return {
         read: (at) => range(lastOf(at, eventsOn(at.timeline, fact.activity, at.target))),
-        changes: ({ events, impliedStops, impliedSets }, note) => {
-          for (const { ms } of [...events, ...impliedStops, ...impliedSets]) note(ms);
+        changes: ({ events, impliedStops, impliedSets, toldLooks }, note) => {
+          for (const { ms } of [...events, ...impliedStops, ...impliedSets, ...toldLooks]) note(ms);
         },
       };
     case 'found':

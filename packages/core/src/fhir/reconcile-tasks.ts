@@ -188,6 +188,7 @@ function reasonFor(
     ({ ref, lumens }) => ref === focus || lumens.some(({ device }) => device === focus),
   );
   const care = cares.find((one) => one.line === line?.ref);
+  if (care?.closed === 'patient-deceased') return 'patient-deceased';
   if (care?.closed === 'line-removed') return 'line-removed';
   if (care?.closed === 'inserted') return 'line-inserted';
   if (care?.closed === 'plan-withdrawn') return 'plan-withdrawn';

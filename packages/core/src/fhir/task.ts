@@ -40,7 +40,7 @@ export function taskOf(item: DueItem, policy: Policy, when: AsOf, say: Say): Tas
     lastModified: when.asOf,
     reasonCode: { text: say({ code: 'policy-text', text: rule.title }) },
     ...(reason ? { reasonReference: referenceTo(reason) } : {}),
-    note: [{ text: say(explain(item, policy).sentence) }],
+    note: [...item.questions.map(say), say(explain(item, policy).sentence)].map((text) => ({ text })),
     restriction: { period: { start: item.opens, end: item.dueBy } },
     ...(input.length > 0 ? { input } : {}),
   };
@@ -56,7 +56,11 @@ function inputsOf(item: DueItem, say: Say): TaskInput[] {
     scope === 'lumen' && item.target.ref !== item.target.device
       ? [{ type: inputType('lumen'), valueString: say(name) }]
       : [];
-  return [...site, ...lumen, ...item.work.map((one) => workInput(one, say))];
+  const questions = item.questions.map((question): TaskInput => ({
+    type: inputType('question'),
+    valueString: say(question),
+  }));
+  return [...site, ...lumen, ...questions, ...item.work.map((one) => workInput(one, say))];
 }
 
 function workInput({ kind, text, value, unit }: WorkInput, say: Say): TaskInput {

@@ -7,6 +7,7 @@ import type { Remark } from '../model/sentences.js';
 import { compareText } from '../timeline/timeline.js';
 import { sentenceKey } from '../words/keys.js';
 import type { LineRecord, RecordIssue, Records, Ref } from '../model/record.js';
+import { policyAt } from '../due/in-force.js';
 import { unansweredSaid } from '../due/unanswered.js';
 import { doneItems } from './done.js';
 import type {
@@ -109,6 +110,10 @@ export function handover(
           !records.lines.some((line) => line.patient.ref === patient),
       ),
     ),
+    loosened: (policyAt(policy, { asOf: shift.from, zone: shift.zone }).loosened ?? []).map((rule) => ({
+      code: 'asks-for-less',
+      rule,
+    })),
     withoutUnit:
       of.unit === undefined
         ? []
@@ -164,6 +169,7 @@ function lineHandover(
     missed: overdue.filter(({ dueBy }) => instantMs(dueBy) >= previousMs),
     holds: care.holds,
     lumenStates: care.lumens,
+    onTop: care.warnings,
     unanswered: unansweredSaid(care),
     warnings: [
       ...issues
@@ -180,7 +186,13 @@ function recordWarning({ code, severity, resource, sentence }: RecordIssue): Han
 }
 
 /** Remarks that only tell how the time came about, which the lists show already. */
-const aboutTime: ReadonlySet<Remark['code']> = new Set(['held', 'applies-since', 'opens-after-spacing']);
+const aboutTime: ReadonlySet<Remark['code']> = new Set([
+  'held',
+  'applies-since',
+  'opens-after-spacing',
+  // It stands with its row.
+  'also-asked',
+]);
 
 /** What was read comes first, then what moved an item, then what is not known. */
 const remarkOrder: Readonly<Record<Remark['code'], number>> = {
@@ -188,6 +200,7 @@ const remarkOrder: Readonly<Record<Remark['code'], number>> = {
   'length-on-record': 0,
   'body-temperature': 0,
   emergency: 1,
+  'also-asked': 1,
   'counted-from-start-of': 2,
   'counted-from-earliest-event': 2,
   'asked-for-since': 3,

@@ -38,7 +38,9 @@ export interface HomeLine {
   /** Trouble on record, in the words of its rules: before all else. */
   readonly callNow: readonly Sentence<'call-about' | 'tell-nurse'>[];
   readonly late: readonly HomeTodo[];
-  readonly notNow: readonly Sentence<'leave-at-home' | 'wait-with-this'>[];
+  readonly notNow: readonly Sentence<
+    'leave-at-home' | 'wait-with-this' | 'ask-before-you-do' | 'ask-what-is-in-it'
+  >[];
   readonly everyDay: readonly HomeTodo[];
   readonly days: readonly HomeDay[];
   readonly supplies: Supplies;
@@ -138,7 +140,7 @@ function homeLine(
   const items = projectedItems(line, care, policy, calendar.zone, { fromMs: nowMs, toMs }).filter(
     ({ activity }) => activityRow(activity).atHome !== 'team',
   );
-  const timed = items.filter((item) => !heldForNow(item) && !isTrouble(item));
+  const timed = items.filter((item) => !heldForNow(item) && !isTrouble(item) && !waitsForAnswer(item));
   const late = timed.filter(({ dueBy }) => instantMs(dueBy) < nowMs);
   const ahead = timed.filter(({ dueBy }) => instantMs(dueBy) >= nowMs);
   const days = Array.from({ length: homeDays }, (_, i) => calendar.add(startMs, { value: i, unit: 'd' }));
@@ -163,6 +165,10 @@ function homeLine(
     ],
     late: todoOf(late, calendar),
     notNow: [
+      ...askFirst(
+        items.filter((item) => !isTrouble(item)),
+        calendar,
+      ),
       ...distinct(care.holds.flatMap((hold) => heldAtHome(hold, care.holds, line))),
       ...todoOf(
         items.filter((item) => heldForNow(item) && !isTrouble(item)),
@@ -178,6 +184,34 @@ function homeLine(
     supplies: suppliesOf(timed.filter(({ activity }) => activityRow(activity).atHome === 'patient')),
     safeSide: care.items.some(({ remarks }) => remarks.some(({ code }) => code === 'protective-reading')),
   };
+}
+
+/** Whether something that it uses is kept back until the clinician has answered: nobody does it at home meanwhile. */
+function waitsForAnswer({ questions, activity }: ShiftItem): boolean {
+  return activityRow(activity).atHome === 'patient' && questions.some(({ withheld }) => withheld);
+}
+
+/** What waits for an answer, and what may hold something that the record speaks against. */
+function askFirst(items: readonly ShiftItem[], calendar: Calendar): HomeLine['notNow'] {
+  const waiting = items.filter(waitsForAnswer);
+  const others = items.filter(
+    (item) => activityRow(item.activity).atHome === 'patient' && !waitsForAnswer(item),
+  );
+  const inThem = distinct(
+    others.flatMap(({ questions }) =>
+      questions.map(({ substance }) => ({ code: 'ask-what-is-in-it', substance }) as const),
+    ),
+  );
+  const activities = [...new Set(waiting.map(({ activity }) => activity))];
+  const toWait = activities.flatMap((activity) => {
+    const own = waiting.filter((item) => item.activity === activity);
+    const against = own.flatMap(({ questions }) => questions.map(({ substance }) => substance));
+    const substances = [...new Set(against)].sort(compareText);
+    return todoOf(own, calendar).map(
+      ({ text: todo }) => ({ code: 'ask-before-you-do', todo, substances }) as const,
+    );
+  });
+  return [...toWait, ...inThem];
 }
 
 /** What nobody does at home by a plan: an emergency, or pressing care that has no plain words here. */

@@ -44,6 +44,7 @@ export interface ShiftItem {
   readonly dueBy: InstantText;
   readonly heldBy?: Hold;
   readonly work: DueItem['work'];
+  readonly questions: DueItem['questions'];
   readonly remarks: DueItem['remarks'];
 }
 
@@ -145,6 +146,8 @@ export interface LineHandover {
   readonly holds: readonly Hold[];
   /** What each lumen is like when the shift begins. */
   readonly lumenStates: readonly LumenState[];
+  /** What has to be known before anything is done to the line. */
+  readonly onTop: LineCare['warnings'];
   /** What was found wrong and no rule of the policy answers. */
   readonly unanswered: readonly Sentence<'finding-unanswered'>[];
   readonly warnings: readonly HandoverWarning[];
@@ -174,6 +177,8 @@ export interface Handover {
   readonly patients: readonly PatientHandover[];
   /** What is wrong in the record and names neither a patient nor a line. */
   readonly warnings: readonly HandoverWarning[];
+  /** What the policy asks less for than its published source. */
+  readonly loosened: readonly Sentence<'asks-for-less'>[];
   /** Of a unit: patients with a line whose unit is not on record. They are not on the list, and may belong to it. */
   readonly withoutUnit: readonly Ref[];
   /** What was given of these patients’ lines and not understood: care that was charted in it counts as not done. */

@@ -76,6 +76,7 @@ export function shiftItem(item: DueItem, kind: ShiftItem['kind'], id: string, nt
     dueBy: item.dueBy,
     ...(item.heldBy ? { heldBy: item.heldBy } : {}),
     work: item.work,
+    questions: item.questions,
     remarks: item.remarks,
   };
 }

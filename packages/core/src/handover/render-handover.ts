@@ -6,7 +6,7 @@ import type { Sentence } from '../model/sentences.js';
 import type { EndOfHoldText, HandoverSection } from '../model/sentences/handover.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
-import { againstHold, lumenIs, lumenReasons } from '../words/lumen.js';
+import { lumenIs, lumenReasons } from '../words/lumen.js';
 import { styler, wrap, type Styler } from '../words/layout.js';
 import { notUnderstoodSaid } from '../words/not-understood.js';
 import { speaker, type Say } from '../words/say.js';
@@ -56,7 +56,11 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
     patient.lines.flatMap((line) =>
       [...line.overdue, ...line.due, ...line.held, ...line.early]
         .filter(({ priority, kind }) => priority === 'stat' && kind === 'open')
-        .flatMap((item) => [`  ${say(emergencyOf(patient, line, item))}`, ...stepsText(item, '    ', view)]),
+        .flatMap((item) => [
+          `  ${say(emergencyOf(patient, line, item))}`,
+          ...item.questions.map((question) => `    ${say(question)}`),
+          ...stepsText(item, '    ', view),
+        ]),
     ),
   );
   const text = [
@@ -76,6 +80,7 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
       : []),
     ...notUnderstoodText(handover, view),
     ...unansweredText(handover, view),
+    ...handover.loosened.map((sentence) => say(sentence)),
     ...(handover.withoutUnit.length > 0
       ? ['', say({ code: 'unit-not-on-record', patients: handover.withoutUnit })]
       : []),
@@ -88,6 +93,7 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
     '',
     say({ code: 'open-and-expected' }),
     say({ code: 'together-fewer' }),
+    say({ code: 'not-read' }),
     say({ code: 'advice-not-order' }),
   ];
   return `${text.map((line) => wrap(line, indentOf(line), view.columns)).join('\n')}\n`;
@@ -171,7 +177,7 @@ function lineText(line: LineHandover, view: View): string[] {
       ...(line.type ? { type: line.type } : {}),
       lumens: line.lumens,
     })}`,
-    ...againstHold(line.lumenStates).map((warning) => view.style('overdue', `    ${say(warning)}`)),
+    ...line.onTop.map((warning) => view.style('overdue', `    ${say(warning)}`)),
     ...closedText(line, view),
     ...line.holds.map((hold) => view.style('held', `    ${say(holdInForce(hold))}`)),
     ...section('lumens', lumensText(line, view)),
@@ -241,7 +247,9 @@ function rows(
     });
     return [
       `      ${style(late ? 'overdue' : 'due', box)} ${when}  ${style('strong', what)}`,
+      ...item.questions.map((question) => style('overdue', `          ${say(question)}`)),
       `          ${say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) })}`,
+      ...item.remarks.filter(({ code }) => code === 'also-asked').map((remark) => `          ${say(remark)}`),
       // Those of emergencies stand at the top of the list.
       ...(priority === 'asap' || priority === 'urgent' ? stepsText(item, ' '.repeat(10), view) : []),
     ];

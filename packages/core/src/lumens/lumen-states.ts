@@ -5,7 +5,8 @@ import type { AsOf, Hold, LumenFact, LumenState } from '../model/care.js';
 import type { Moment } from '../facts/facts.js';
 import { targetsOf } from '../timeline/targets.js';
 import { timelineOf, type Timeline } from '../timeline/timeline.js';
-import type { LineRecord } from '../model/record.js';
+import type { LineRecord, Ref } from '../model/record.js';
+import { aboutWhatRuns, stopBy, whatRuns } from './stopping.js';
 import { troublesOf } from './trouble.js';
 import { usesOf } from './use.js';
 
@@ -33,7 +34,8 @@ export function lumenStatesOn(timeline: Timeline, holds: readonly Hold[]): Lumen
     // No state of a lumen asks for a laboratory value: how long one counts does not matter.
     const at = { timeline, target, ms: timeline.asOfMs, staleAfter: { value: 0, unit: 'd' } } as const;
     const held = heldBy(at, holds);
-    const uses = held.length > 0 ? usesOf(at).map(withHold) : usesOf(at);
+    const uses =
+      held.length > 0 ? usesOf(at).map((use) => withHold(use, timeline, target.ref, holds)) : usesOf(at);
     const found = [...held, ...troublesOf(at), ...uses].sort((a, b) => rank(a) - rank(b));
     // That nothing is on record of its use is news only where nothing else is.
     const told = found.filter(({ state, because }) => state !== 'unknown' || because.length > 0);
@@ -47,24 +49,30 @@ function rank({ state }: LumenFact): number {
 }
 
 /** What runs through a lumen that must not be used is told as such. */
-function withHold(use: LumenFact): LumenFact {
+function withHold(use: LumenFact, timeline: Timeline, lumen: Ref, holds: readonly Hold[]): LumenFact {
   const { why } = use;
-  return why.code === 'infusion-runs' || why.code === 'infusion-was-connected'
-    ? { ...use, why: { code: 'runs-although-held', why } }
-    : use;
+  if (why.code !== 'infusion-runs' && why.code !== 'infusion-was-connected') return use;
+  const running = whatRuns(timeline).filter(({ ref }) => ref === lumen);
+  const rules = holdsUse(timeline, lumen, holds).map(({ rule }) => rule);
+  return { ...use, why: { code: 'runs-although-held', why, rest: aboutWhatRuns(running, stopBy(rules)) } };
+}
+
+/** The holds in force on connecting anything to a lumen, the earliest first. */
+export function holdsUse({ asOfMs }: Timeline, lumen: Ref, holds: readonly Hold[]): Hold[] {
+  return holds
+    .filter(
+      ({ activity, target: of, from, until }) =>
+        activity === 'infusion-start' &&
+        (of.scope === 'line' || (of.scope === 'lumen' && of.ref === lumen)) &&
+        instantMs(from) <= asOfMs &&
+        (until === undefined || asOfMs < instantMs(until)),
+    )
+    .sort((a, b) => instantMs(a.from) - instantMs(b.from) || (a.id < b.id ? -1 : 1));
 }
 
 /** A hold on connecting anything, of the line or of the lumen. */
 function heldBy({ timeline, target }: Moment, holds: readonly Hold[]): LumenFact[] {
-  const own = holds
-    .filter(
-      ({ activity, target: of, from, until }) =>
-        activity === 'infusion-start' &&
-        (of.scope === 'line' || (of.scope === 'lumen' && of.ref === target.ref)) &&
-        instantMs(from) <= timeline.asOfMs &&
-        (until === undefined || timeline.asOfMs < instantMs(until)),
-    )
-    .sort((a, b) => instantMs(a.from) - instantMs(b.from) || (a.id < b.id ? -1 : 1));
+  const own = holdsUse(timeline, target.ref, holds);
   const [first] = own;
   if (!first) return [];
   return [

@@ -1,3 +1,5 @@
+import type { DrugCode } from '@dwellward/profiles';
+
 /** A relative reference (`Device/12`), or the full URL of an entry that has no id. It names one resource of the input. */
 export type Ref = string;
 
@@ -55,4 +57,16 @@ export interface CountedFrom {
   readonly at?: InstantText;
   /** As recorded, where it was imprecise. */
   readonly imprecise?: RecordedTime;
+}
+
+/** What runs, as far as the record tells. */
+export interface RunningDrug {
+  /** As the record names it, for people. */
+  readonly text?: string;
+  /** What its codes name of the table of drugs; empty where they name none of it. */
+  readonly codes: readonly DrugCode[];
+  /** Whether its codes say what it is: one of `codes`, or none of the table. */
+  readonly known: boolean;
+  /** What its text alone may mean: a reason to ask, never to decide. */
+  readonly mayBe: readonly DrugCode[];
 }

@@ -2,6 +2,7 @@ import type { DueState, LineCareActivity, LineFinding, LumenStateCode } from '@d
 import type { FactName, QuantityRange, Rule, Scope } from '@dwellward/policy';
 import type { CountedFrom, InstantText } from './basics.js';
 import type { FactRemark, Name, Remark, Sentence, WorkText } from './sentences.js';
+import type { QuestionSentences, WarningSentences } from './sentences/drugs.js';
 import type { LumenWhySentences } from './sentences/lumens.js';
 import type { ClosedBecause } from './sentences/outputs.js';
 import type { RecordIssue, Ref } from './record.js';
@@ -61,6 +62,8 @@ export interface WorkInput {
   /** Decimal text, with its UCUM unit. */
   readonly value?: string;
   readonly unit?: string;
+  /** The other rule that it comes from, where it is not the item’s own. */
+  readonly of?: { readonly id: string; readonly title: string };
 }
 
 /** Care that is due, will be, or was to have been. */
@@ -78,6 +81,8 @@ export interface DueItem {
   readonly opens: InstantText;
   readonly dueBy: InstantText;
   readonly state: DueState;
+  /** Of a look in a series: when the next one takes its place. */
+  readonly lapses?: InstantText;
   readonly heldBy?: Hold;
   /** `dueBy` before a hold moved it. */
   readonly dueByUnheld?: InstantText;
@@ -89,6 +94,11 @@ export interface DueItem {
   readonly others: readonly Candidate[];
   readonly facts: readonly FactUse[];
   readonly work: readonly WorkInput[];
+  /**
+   * What to ask the responsible clinician before it is done: an allergy or a problem of the patient that speaks against
+   * something that it uses. The values and supplies of that are not in `work`.
+   */
+  readonly questions: readonly Sentence<keyof QuestionSentences>[];
   /** The facts by whose protective reading the rule applies, where it does so only by them. */
   readonly byUnknown?: readonly FactName[];
   /** Imprecise, stale, unknown, held: what a reader has to know, in sentences. */
@@ -160,6 +170,8 @@ export interface LineCare {
   readonly holds: readonly Hold[];
   /** What each lumen is like, in the order of the line’s lumens; none of a line that is not in place. */
   readonly lumens: readonly LumenState[];
+  /** What has to be known before anything is done to the line: said on top of it, the most pressing first. */
+  readonly warnings: readonly Sentence<keyof WarningSentences>[];
   /**
    * What was found wrong and no rule of the policy in force answers, in the order of time: every output says it first.
    * The same stand among the issues, as `unanswered-finding`.

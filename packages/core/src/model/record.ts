@@ -6,13 +6,14 @@ import type {
   LineType,
   RecordIssueCode,
   SecurementType,
+  SubstanceCode,
 } from '@dwellward/profiles';
 import type { CareSetting, QuantityRange, Begins } from '@dwellward/policy';
-import type { AsSent, LineLength, RecordedTime, Ref } from './basics.js';
+import type { AsSent, LineLength, RecordedTime, Ref, RunningDrug } from './basics.js';
 import type { Name, Reading, Sentence } from './sentences.js';
 import type { IssueSentences } from './sentences/issues.js';
 
-export type { AsSent, LineLength, RecordedTime, Ref, SentQuantity } from './basics.js';
+export type { AsSent, LineLength, RecordedTime, Ref, RunningDrug, SentQuantity } from './basics.js';
 
 /** A contradiction or something that can't be used. It is reported, never guessed away. */
 export interface RecordIssue {
@@ -53,6 +54,8 @@ export interface CareEvent {
   /** The lumen it was done to; absent where the line as a whole. */
   readonly lumen?: Ref;
   readonly site: 'exit-site' | 'incision';
+  /** True where it was done on another line for the patient as a whole: it counts for a line that is in at that time. */
+  readonly ofPatient?: true;
   readonly dressing?: DressingType;
   /** What was put on to hold the catheter; absent where nothing is said of it. */
   readonly securement?: readonly SecurementType[];
@@ -111,6 +114,23 @@ export interface Infusion {
   readonly until?: RecordedTime;
   readonly running: boolean;
   readonly infusate?: Infusate;
+  /** Absent where nothing is said of it. */
+  readonly drug?: RunningDrug;
+}
+
+/** An entry of the record that speaks against a drug, an antiseptic or a material of a line’s care. */
+export interface PatientAlert {
+  readonly ref: Ref;
+  readonly kind: 'allergy' | 'problem' | 'flag';
+  readonly substance: SubstanceCode;
+  /** False where only a text may mean it. */
+  readonly sure: boolean;
+  /** As the record words it. */
+  readonly text?: string;
+  /** When it was noted, or began. */
+  readonly at?: RecordedTime;
+  /** True where the record says that a problem is over: it is asked about all the same. */
+  readonly over?: true;
 }
 
 /** A patient's own order of a line-care activity: the top layer of the policy. */
@@ -168,6 +188,10 @@ export interface PatientRecord {
   readonly stays: readonly Stay[];
   readonly measurements: readonly Measurement[];
   readonly drawn: readonly DrawnBlood[];
+  /** What speaks against something that care uses, by its reference. */
+  readonly alerts: readonly PatientAlert[];
+  /** Where the patient has died: when, as far as it is known. */
+  readonly deceased?: { readonly ref: Ref; readonly at?: RecordedTime };
 }
 
 /** Everything known of one line. Facts keep the reference of the resource they came from. */

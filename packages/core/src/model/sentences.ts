@@ -1,6 +1,7 @@
 import type { NameSentences, Of, WordSentences } from './sentences/common.js';
 import type { IssueSentences, UnusableSentences } from './sentences/issues.js';
 import type { DrawSentences } from './sentences/draw.js';
+import type { DrugSentences } from './sentences/drugs.js';
 import type { FeedSentences, HandoverSentences } from './sentences/handover.js';
 import type { HomeSentences } from './sentences/home.js';
 import type { LumenSentences } from './sentences/lumens.js';
@@ -53,6 +54,7 @@ export interface Sentences
     FeedSentences,
     HomeSentences,
     DrawSentences,
+    DrugSentences,
     RepairSentences,
     ExplainPageSentences,
     PreviewSentences {}

@@ -15,6 +15,7 @@ import {
 import { activityOf, findingOf, ownCodes } from './codes.js';
 import { deviceRefsOf } from './procedure-devices.js';
 import { outcomeOf } from './outcomes.js';
+import { drugOf } from './drugs.js';
 import { infusateOf } from './infusates.js';
 import { reportDressings, reportValue } from './unsaid.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
@@ -265,13 +266,15 @@ export function readInfusions(index: ResourceIndex, issues: IssueList): OnDevice
         code: 'infusion-end-not-given',
       });
     }
-    const infusate = infusateOf(value, ref, index);
+    const drug = drugOf(value, ref, index);
+    const infusate = infusateOf(value, ref, index, drug);
     const fact = {
       ref,
       ...(from ? { from } : {}),
       ...(until ? { until } : {}),
       running,
       ...(infusate ? { infusate } : {}),
+      ...(drug ? { drug } : {}),
     };
     const subject = index.nameOf(value.subject, ref);
     return devices.map((device) => ({ device, fact, ...(subject ? { subject } : {}) }));

@@ -1,7 +1,8 @@
 import { activityRow } from '@dwellward/profiles';
+import { readAlerts } from './alerts.js';
 import { readLineDevices, type LineDevice } from './devices.js';
 import { readEvents, readFindings, readInfusions, readUsePeriods, type OnDevice } from './events.js';
-import { ResourceIndex, type ResourceEntry } from './index-resources.js';
+import { ResourceIndex, type Indexed, type ResourceEntry } from './index-resources.js';
 import { IssueList } from './issues.js';
 import type { Placed } from '../model/sentences/issues.js';
 import { readMeasurements } from './measurements.js';
@@ -103,7 +104,25 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
     patients: patientsWithLines,
     none: lines.length + toCome.length === 0,
   });
-  return { lines: [...lines, ...toCome], issues: issues.sorted(), ...rest };
+  return { lines: [...ofPatients(lines), ...toCome], issues: issues.sorted(), ...rest };
+}
+
+/** What is done for a patient as a whole, whichever line it was charted on, is done for the other lines too. */
+function ofPatients(lines: readonly LineRecord[]): LineRecord[] {
+  const shared = lines.flatMap(({ ref, patient, events }) =>
+    events
+      .filter(({ activity }) => activityRow(activity).ofPatient)
+      .map(({ lumen: _, ...event }) => ({ line: ref, patient: patient.ref, event })),
+  );
+  if (shared.length === 0) return [...lines];
+  return lines.map((line) => {
+    const others = shared.filter((one) => one.patient === line.patient.ref && one.line !== line.ref);
+    const known = new Set(line.events.map(({ ref }) => ref));
+    const added = others.flatMap(({ event }): CareEvent[] =>
+      known.has(event.ref) ? [] : [{ ...event, ofPatient: true }],
+    );
+    return added.length === 0 ? line : { ...line, events: [...line.events, ...added] };
+  });
 }
 
 /** A line that is only planned: it goes by its request, and its one lumen stands for all it will have. */
@@ -220,6 +239,7 @@ function patientReader(
   const places = readPlaces(index);
   const measurements = readMeasurements(index, issues);
   const drawn = readDrawnBlood(index, issues);
+  const alerts = readAlerts(index);
   const known = new Map<Ref, PatientRecord>();
   return (device) => {
     const ref = device.patient ?? `${device.ref}#patient-not-given`;
@@ -254,10 +274,20 @@ function patientReader(
       ...places.get(ref),
       measurements: measurements.get(ref) ?? [],
       drawn: drawn.get(ref) ?? [],
+      alerts: alerts.get(ref) ?? [],
+      ...deceasedOf(resource),
     };
     known.set(ref, patient);
     return patient;
   };
+}
+
+/** That the patient has died, and when, as far as it is said. */
+function deceasedOf(patient: Indexed<'Patient'> | undefined): Pick<PatientRecord, 'deceased'> {
+  const { deceasedBoolean, deceasedDateTime } = patient?.value ?? {};
+  if (patient === undefined || (deceasedDateTime === undefined && deceasedBoolean !== true)) return {};
+  const at = recordedTime(deceasedDateTime, yearsOfBirth);
+  return { deceased: { ref: patient.ref, ...(at ? { at } : {}) } };
 }
 
 function nameOf(patient: Shape<'Patient'> | undefined): string | undefined {

@@ -22,6 +22,8 @@ export const shapes = {
   Patient: z.looseObject({
     ...common,
     birthDate: text,
+    deceasedBoolean: z.boolean().optional(),
+    deceasedDateTime: text,
     name: z
       .array(z.looseObject({ text, family: text, given: z.array(z.string()).optional(), use: text }))
       .optional(),
@@ -98,7 +100,40 @@ export const shapes = {
     effectivePeriod: period.optional(),
     device: z.array(reference).optional(),
   }),
-  Medication: z.looseObject({ ...common, code: codeable.optional() }),
+  Medication: z.looseObject({
+    ...common,
+    code: codeable.optional(),
+    ingredient: z
+      .array(z.looseObject({ itemCodeableConcept: codeable.optional(), itemReference: reference.optional() }))
+      .optional(),
+  }),
+  AllergyIntolerance: z.looseObject({
+    ...common,
+    clinicalStatus: codeable.optional(),
+    verificationStatus: codeable.optional(),
+    code: codeable.optional(),
+    patient: reference.optional(),
+    onsetDateTime: text,
+    recordedDate: text,
+    reaction: z.array(z.looseObject({ substance: codeable.optional() })).optional(),
+  }),
+  Condition: z.looseObject({
+    ...common,
+    clinicalStatus: codeable.optional(),
+    verificationStatus: codeable.optional(),
+    code: codeable.optional(),
+    subject: reference.optional(),
+    onsetDateTime: text,
+    onsetPeriod: period.optional(),
+    recordedDate: text,
+  }),
+  Flag: z.looseObject({
+    ...common,
+    identifier: z.array(z.looseObject({ system: text, value: text })).optional(),
+    code: codeable.optional(),
+    subject: reference.optional(),
+    period: period.optional(),
+  }),
   Encounter: z.looseObject({
     ...common,
     class: coding.optional(),

@@ -7,7 +7,7 @@ import { readTime, yearsOfBirth, yearsOfCare } from './times.js';
 
 /** The elements that hold a time, of every resource that is read; `[]` stands for each of a list. */
 const timeElements: Readonly<Record<ShapeName, readonly string[]>> = {
-  Patient: ['birthDate'],
+  Patient: ['birthDate', 'deceasedDateTime'],
   Device: [],
   Procedure: ['performedDateTime', 'performedPeriod.start', 'performedPeriod.end'],
   Observation: ['effectiveDateTime', 'effectiveInstant', 'effectivePeriod.start', 'effectivePeriod.end'],
@@ -23,6 +23,10 @@ const timeElements: Readonly<Record<ShapeName, readonly string[]>> = {
     'collection.collectedPeriod.end',
   ],
   Appointment: ['start', 'created'],
+  // An entry whose time can’t be read counts as one that always was: nothing is lost with it.
+  AllergyIntolerance: [],
+  Condition: [],
+  Flag: [],
 };
 
 /**

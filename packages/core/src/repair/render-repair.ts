@@ -35,6 +35,7 @@ export function renderRepair(
     }),
     '',
     say({ code: 'repair-verdict', verdict }),
+    ...part('before-first-step', judgement.questions.map(say)),
     ...part('damage', damageText(judgement, say)),
     ...part(
       'preconditions',
@@ -52,6 +53,7 @@ export function renderRepair(
     ),
     ...part('source', [...sourceTexts(judgement.sources, say), ...judgement.notes.map(say)]),
     '',
+    say({ code: 'not-read' }),
     say({ code: 'advice-not-order' }),
     '',
   ].join('\n');

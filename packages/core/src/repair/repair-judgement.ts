@@ -3,9 +3,10 @@ import type { Citation, Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import { standingDamages, type Damage } from '../timeline/damage.js';
 import { policyAt } from '../due/in-force.js';
-import type { AsOf, InstantText, WorkInput } from '../model/care.js';
+import type { AsOf, DueItem, InstantText, WorkInput } from '../model/care.js';
 import { targetsOf } from '../timeline/targets.js';
 import { timelineOf, type Timeline } from '../timeline/timeline.js';
+import { questionsOf } from '../due/questions.js';
 import { workOf } from '../due/work.js';
 import type { LineRecord, Lumen, Ref } from '../model/record.js';
 import type { Name, Sentence, WorkText } from '../model/sentences.js';
@@ -51,6 +52,8 @@ export interface RepairJudgement {
    * `no-damage` where none is on record of what was asked for, or all of it was repaired.
    */
   readonly verdict: 'possible' | 'not-possible' | 'not-known' | 'no-damage';
+  /** What to ask the responsible clinician first, by allergies and problems on record. */
+  readonly questions: DueItem['questions'];
   readonly preconditions: readonly JudgedPrecondition[];
   /** The latest damage on record. */
   readonly damage?: {
@@ -155,6 +158,7 @@ export function repairJudgement(
     patient: line.patient.ref,
     ...(lumen ? { lumen: { ref: lumen.ref, name: lumen.name } } : {}),
     verdict,
+    questions: tellsHow ? questionsOf(rule, timeline).questions : [],
     preconditions,
     ...(damage ? { damage } : {}),
     ...(tellsHow &&

@@ -19,6 +19,8 @@ export interface Found {
   readonly countedFrom: CountedFrom;
   /** The findings or the event behind it. */
   readonly because: readonly Ref[];
+  /** Of a look in a series: when the next of the series stands for it, or that the next of another rule does. */
+  readonly lapses?: number | 'with-the-next';
   /** When it opens, where the rule says so itself. */
   readonly opensMs?: number;
   /** When the planned act that it counts from came to be known. */
@@ -58,10 +60,20 @@ function byInterval(
   if (atMost !== undefined && eventsOn(timeline, rule.activity, target).length >= atMost) return undefined;
   // Nothing at all is on record: it is due now.
   const dueByMs = start.ms === undefined ? timeline.asOfMs : timeline.calendar.add(start.ms, every);
-  if (untilAfterInsertion && inserted !== undefined) {
-    if (dueByMs > timeline.calendar.add(inserted, untilAfterInsertion)) return undefined;
+  const intervalMs = nominalMs(every);
+  const found = { intervalMs, countedFrom: start.countedFrom, because: [] };
+  if (!untilAfterInsertion || inserted === undefined) return { ...found, dueByMs };
+  const endMs = timeline.calendar.add(inserted, untilAfterInsertion);
+  if (dueByMs > endMs) return undefined;
+  if (!activityRow(rule.activity).look) return { ...found, dueByMs };
+  // A look tells of its own moment: one that was missed is not made up for, the latest of the series stands for all.
+  let lookMs = dueByMs;
+  let nextMs = timeline.calendar.add(lookMs, every);
+  while (nextMs <= Math.min(timeline.asOfMs, endMs) && nextMs > lookMs) {
+    lookMs = nextMs;
+    nextMs = timeline.calendar.add(lookMs, every);
   }
-  return { dueByMs, intervalMs: nominalMs(every), countedFrom: start.countedFrom, because: [] };
+  return { ...found, dueByMs: lookMs, lapses: nextMs <= endMs ? nextMs : 'with-the-next' };
 }
 
 function byFixedTimes(

@@ -2,7 +2,7 @@ import type { FactName, Rule } from '@dwellward/policy';
 import { applies, appliesSince } from './applies.js';
 import { byBegins, type Found } from './by-begins.js';
 import type { Moment } from '../facts/facts.js';
-import { isEmergency } from './priority.js';
+import { pressing } from './priority.js';
 import { leadStart, type Start } from './starts.js';
 
 /** A rule that applies to a target, with the time that it alone would give. */
@@ -35,14 +35,14 @@ export function dueByRule(rule: Rule, at: Moment, sinceMs = -Infinity): DueByRul
 }
 
 /**
- * The most protective first: earliest, then the shorter interval, then an emergency, then the later layer, then the
+ * The most protective first: earliest, then the more pressing, then the shorter interval, then the later layer, then the
  * rule's id.
  */
 export function compareProtection(a: DueByRule, b: DueByRule): number {
   return (
     a.dueByMs - b.dueByMs ||
+    pressing[a.rule.priority] - pressing[b.rule.priority] ||
     a.intervalMs - b.intervalMs ||
-    Number(isEmergency([b.rule])) - Number(isEmergency([a.rule])) ||
     b.rule.origin.layer - a.rule.origin.layer ||
     (a.rule.id < b.rule.id ? -1 : a.rule.id > b.rule.id ? 1 : 0)
   );

@@ -6,9 +6,11 @@ export function isEmergency(rules: readonly Pick<Rule, 'priority'>[]): boolean {
   return rules.some(({ priority }) => priority === 'stat');
 }
 
-/** The priority of an item: its rule’s, or `stat` where any other rule that applies is an emergency. */
+/** The priority of an item: the most pressing of its rule and the others that apply. */
 export function priorityOf({ rule, others }: Pick<DueItem, 'rule' | 'others'>): Priority {
-  return isEmergency(others.map((other) => other.rule)) ? 'stat' : rule.priority;
+  return others
+    .map((other) => other.rule.priority)
+    .reduce((most, one) => (pressing[one] < pressing[most] ? one : most), rule.priority);
 }
 
 /** How pressing a priority is: FHIR’s request-priority, the most pressing first. */

@@ -54,6 +54,8 @@ const small = [
 
 const advice =
   'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.';
+const notRead =
+  'Not read, and so behind nothing here: prescriptions and other orders for drugs, pregnancy, and what stands in free notes only.';
 
 describe('the table', () => {
   it('of a small record is this', () => {
@@ -69,6 +71,7 @@ describe('the table', () => {
       '    -> due      Wed 25 Nov 14:00  in 2 h     Flush: red, white                               Flush (every day).',
       '    .. upcoming Thu 26 Nov 08:00  in 20 h    Site assessment: exit site                      Look at the site (every day).',
       '',
+      notRead,
       advice,
       '',
     ]);

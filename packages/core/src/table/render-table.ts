@@ -1,5 +1,5 @@
 import { actOfHold } from '../model/hold-ends.js';
-import { timedOf } from '@dwellward/policy';
+import { timedOf, type LoosenedRule } from '@dwellward/policy';
 import type { DueState, LineCareActivity } from '@dwellward/profiles';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
@@ -12,7 +12,7 @@ import { keepsFromUse } from '../lumens/use-against-holds.js';
 import type { Name } from '../model/sentences.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
-import { againstHold, lumenIs } from '../words/lumen.js';
+import { lumenIs } from '../words/lumen.js';
 import { noLineFound, notUnderstoodSaid } from '../words/not-understood.js';
 import { nameKey } from '../words/keys.js';
 import { speaker, type Say } from '../words/say.js';
@@ -26,6 +26,8 @@ export interface TableOptions {
   readonly columns: number;
   /** Upcoming items are shown where they open within so many hours; all where absent. The rest are counted. */
   readonly upcomingWithinHours?: number;
+  /** What the policy asks less for than its published source: said on top. */
+  readonly loosened?: readonly LoosenedRule[];
   /** English where none is given. */
   readonly language?: Language;
 }
@@ -94,6 +96,7 @@ export function renderTable(
     ...headText(rows, byPatient.size, calendar, view),
     ...notUnderstoodText(records, view),
     ...cares.flatMap((care) => unansweredText(care, lines.get(care.line), view)),
+    ...(options.loosened ?? []).map((rule) => wrap(say({ code: 'asks-for-less', rule }), 4, options.columns)),
     ...body,
     ...(foot.length > 0 ? ['', ...foot] : []),
     ...(issues.length > 0
@@ -103,6 +106,7 @@ export function renderTable(
       ? ['', wrap(say({ code: 'other-business', counts: records.otherBusiness }), 2, options.columns)]
       : []),
     '',
+    say({ code: 'not-read' }),
     say({ code: 'advice-not-order' }),
     '',
   ].join('\n');
@@ -214,7 +218,7 @@ function lineText({ care, line, items }: Row, view: View): string[] {
   });
   return [
     `  ${head}`,
-    ...againstHold(care.lumens).map((warning) =>
+    ...care.warnings.map((warning) =>
       view.style('overdue', wrap(`    !! ${say(warning)}`, 10, options.columns)),
     ),
     ...holdsText(care, line, view),
@@ -291,7 +295,14 @@ function together(items: readonly Sorted[]): Group[] {
   const rows = new Map<string, [Sorted, ...Sorted[]]>();
   for (const one of items) {
     const { item } = one;
-    const key = JSON.stringify([item.state, item.dueBy, item.activity, item.rule.id, item.remarks]);
+    const key = JSON.stringify([
+      item.state,
+      item.dueBy,
+      item.activity,
+      item.rule.id,
+      item.remarks,
+      item.questions,
+    ]);
     const row = rows.get(key);
     if (row) row.push(one);
     else rows.set(key, [one]);
@@ -317,6 +328,7 @@ function rowText(group: Group, { say, nowMs, style, options }: View): string {
       fact.startsWith('labs.') && value !== 'unknown' && rule.applicability.uses.includes(fact),
   );
   const why = [
+    ...item.questions.map(say),
     say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) }),
     ...results.map(({ fact, value }) => say({ code: 'result-is', fact, value })),
     ...item.remarks.map(say),

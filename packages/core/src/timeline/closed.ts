@@ -15,6 +15,7 @@ export function insertedAtUnknownTime({ events }: LineRecord): readonly CareEven
 /** Why a line is not in place at the timeline’s moment; undefined where it is. */
 export function closedBecause(timeline: Timeline): LineCare['closed'] {
   if (!timeline.line.valid) return 'entered-in-error';
+  if (hasDied(timeline)) return 'patient-deceased';
   if (removedMs(timeline) !== undefined) return 'line-removed';
   const { line, calendar, asOfMs } = timeline;
   if (timeline.insertion) return undefined;
@@ -34,4 +35,10 @@ export function closedBecause(timeline: Timeline): LineCare['closed'] {
     );
   const used = timeline.events.some(({ fact }) => !activityRow(fact.activity).preparesInsertion);
   return planned && !used && timeline.infusions.length === 0 ? 'not-inserted-yet' : undefined;
+}
+
+/** Whether the patient has died by then: also where the record does not say when. */
+export function hasDied({ line: { patient }, calendar, asOfMs }: Timeline): boolean {
+  const { deceased } = patient;
+  return deceased !== undefined && (deceased.at === undefined || calendar.earliest(deceased.at) <= asOfMs);
 }

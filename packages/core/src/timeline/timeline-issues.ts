@@ -42,7 +42,8 @@ export function timelineIssues(
       related,
     });
 
-  if (!line.valid || closed === 'inserted' || closed === 'plan-withdrawn') return issues;
+  if (!line.valid || closed === 'patient-deceased') return issues;
+  if (closed === 'inserted' || closed === 'plan-withdrawn') return issues;
   if (closed === 'not-inserted-yet') {
     insertionPassed(timeline, add);
     return issues;

@@ -4,6 +4,7 @@ import { lengthAt, readRemovedCatheter } from './catheter-length.js';
 import { withoutTwins } from './charted-twice.js';
 import { impliedSets } from './implied-sets.js';
 import { impliedStops } from './implied-stops.js';
+import { toldLooks } from './told-looks.js';
 import type { Target } from '../model/care.js';
 import { readDamage, type DamageReading } from './damage.js';
 import { plannedActs, type PlannedAct } from './planned-acts.js';
@@ -29,6 +30,8 @@ export interface Timeline {
   readonly impliedStops: readonly Timed<CareEvent>[];
   /** New sets that only the start of an infusion tells of; set changes to `eventsOn`. */
   readonly impliedSets: readonly Timed<CareEvent>[];
+  /** Looks that only a finding tells of; the same events to `eventsOn`. */
+  readonly toldLooks: readonly Timed<CareEvent>[];
   readonly findings: readonly Timed<Finding>[];
   /** What was found damaged, with the end of each; and the repairs that left some of it standing. */
   readonly damages: DamageReading['damages'];
@@ -81,7 +84,8 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     })
     .filter(({ ms }) => ms <= asOfMs)
     .sort((a, b) => a.ms - b.ms || compareText(a.fact.ref, b.fact.ref));
-  const once = withoutTwins(line, charted, infusions);
+  const charts = withoutTwins(line, charted, infusions);
+  const once = charts.filter(({ fact, latestMs }) => !fact.ofPatient || wasIn(charts, latestMs));
   const seen = all.filter(({ fact, latestMs }) => !fact.ofPatient || wasIn(once, latestMs));
   const length = lengthAt(line, seen, once, calendar);
   const findings = seen.map((one) => ({ ...one, fact: readRemovedCatheter(one.fact, length) }));
@@ -96,7 +100,7 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
   const earliest = insertion
     ? undefined
     : earliestSign(
-        events,
+        events.filter(({ fact }) => !fact.ofPatient),
         findings.filter(({ fact }) => !fact.ofPatient),
         infusions,
       );
@@ -112,6 +116,7 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     events,
     impliedStops: impliedStops(line, infusions, events, calendar, asOfMs),
     impliedSets: impliedSets(line, infusions, events),
+    toldLooks: toldLooks(findings, events),
     findings,
     damages,
     unclearRepairs,
@@ -163,7 +168,8 @@ function earliestSign(...lists: readonly (readonly Timed<{ readonly ref: Ref }>[
 
 /**
  * The events of an activity that count for a target, in the order of time; to the infusion stops belong those that only
- * the end of an infusion tells of, to the set changes the new sets that only its start tells of.
+ * the end of an infusion tells of, to the set changes the new sets that only its start tells of, to the looks those that
+ * only what was found tells of.
  */
 export function eventsOn(
   timeline: Timeline,
@@ -196,11 +202,17 @@ function remembered<Fact>(
   return fresh;
 }
 
-function eventsOf({ events, impliedStops, impliedSets }: Timeline, activity: LineCareActivity) {
+function eventsOf(
+  { events, impliedStops, impliedSets, toldLooks: told }: Timeline,
+  activity: LineCareActivity,
+) {
   const own = events.filter(({ fact }) => fact.activity === activity);
   const { impliedBy } = activityRow(activity);
   const of = { 'start-of-infusion': impliedSets, 'end-of-infusion': impliedStops };
-  const implied = impliedBy ? of[impliedBy] : [];
+  const implied = [
+    ...(impliedBy ? of[impliedBy] : []),
+    ...told.filter(({ fact }) => fact.activity === activity),
+  ];
   if (implied.length === 0) return own;
   return [...own, ...implied].sort((a, b) => a.ms - b.ms || compareText(a.fact.ref, b.fact.ref));
 }

@@ -11,6 +11,7 @@ import {
 } from './english/issues.js';
 import { names, words } from './english/common.js';
 import { draws } from './english/draw.js';
+import { drugs } from './english/drugs.js';
 import { feeds, handovers } from './english/handover.js';
 import { home } from './english/home.js';
 import { lumens } from './english/lumens.js';
@@ -55,6 +56,7 @@ export const english: Language = {
     ...feeds,
     ...home,
     ...draws,
+    ...drugs,
     ...repairs,
     ...pages,
     ...previews,

@@ -25,9 +25,3 @@ export function lumenReasons({ also, ...state }: LumenState): readonly Sentence[
   const against = runsAgainstHold({ also, ...state });
   return [state, ...also].filter((fact) => serious.has(fact.state) || fact === against).map(({ why }) => why);
 }
-
-/** The warning to stand on top of a line through which something runs against a hold; each lumen named. */
-export function againstHold(lumens: readonly LumenState[]): readonly Sentence[] {
-  const names = lumens.filter((state) => runsAgainstHold(state)).map(({ name }) => name);
-  return names.length === 0 ? [] : [{ code: 'warning-against-hold', lumens: names }];
-}

@@ -1,4 +1,4 @@
-import type { LineCareActivity } from '@dwellward/profiles';
+import type { LineCareActivity, SubstanceCode } from '@dwellward/profiles';
 import type { UnansweredSentences } from './issues.js';
 import type { Name, Of, When } from './common.js';
 
@@ -93,6 +93,12 @@ export interface HomeSentences extends HomeTaskSentences, HomeTodoSentences {
   /** What was found wrong and the plan has no answer to. */
   readonly 'tell-nurse': { readonly found: Of<UnansweredSentences> };
   readonly 'wait-with-this': { readonly todo: Of<HomeTodoSentences> };
+  /** Something on record speaks against what it uses. */
+  readonly 'ask-before-you-do': {
+    readonly todo: Of<HomeTodoSentences>;
+    readonly substances: readonly SubstanceCode[];
+  };
+  readonly 'ask-what-is-in-it': { readonly substance: SubstanceCode };
   readonly 'leave-at-home': {
     readonly activity: LineCareActivity;
     readonly tube?: Name;

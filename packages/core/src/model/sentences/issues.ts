@@ -1,5 +1,6 @@
 import type { LineCareActivity, LineFinding, LineType } from '@dwellward/profiles';
 import type { Analyte, AsSent, RecordedTime, Ref, SentQuantity } from '../basics.js';
+import type { WarningSentences, WhatRunsSentences } from './drugs.js';
 import type { ForbiddenBy } from './work.js';
 import type { QuantityRange } from '@dwellward/policy';
 import type { Name, Of, Plain, When, WordSentences } from './common.js';
@@ -136,17 +137,27 @@ export interface TimeIssueSentences {
 /** A lumen, or the line as a whole. */
 export type Part = Name | { readonly code: 'line-as-a-whole' };
 
-/** Infusions that run, or were started, against a hold. */
+/** What a hold forbade and was done all the same. */
 export interface AgainstHoldSentences {
   readonly 'started-against-hold': {
     readonly lumen?: Name;
     readonly at?: When;
     readonly by: readonly ForbiddenBy[];
     readonly since: When;
-    readonly runs: boolean;
+    /** What to do about it, where it still runs. */
+    readonly rest?: Of<WhatRunsSentences>;
   };
   readonly 'runs-against-hold': {
     readonly lumen?: Name;
+    readonly by: readonly ForbiddenBy[];
+    readonly since: When;
+    readonly rest: Of<WhatRunsSentences>;
+  };
+  /** Anything else that was done while a hold that is still in force forbade it. */
+  readonly 'done-against-hold': {
+    readonly activity: LineCareActivity;
+    readonly on: Name;
+    readonly at: When;
     readonly by: readonly ForbiddenBy[];
     readonly since: When;
   };
@@ -173,4 +184,5 @@ export interface IssueSentences
     PlannedIssueSentences,
     TimeIssueSentences,
     AgainstHoldSentences,
+    Pick<WarningSentences, 'vesicant-in-small-vein' | 'runs-before-tip-is-confirmed'>,
     UnansweredSentences {}

@@ -1,4 +1,5 @@
 import type { LineCareActivity, LineFinding, LumenStateCode } from '@dwellward/profiles';
+import type { WhatRunsSentences } from './drugs.js';
 import type { Name, Of, Plain, When } from './common.js';
 
 /** What tells that something runs through a lumen. */
@@ -19,7 +20,7 @@ export interface LumenWhySentences extends RunningSentences {
     readonly looks: readonly LineFinding[];
   };
   readonly 'not-flushed-since': { readonly after: readonly LineCareActivity[] };
-  readonly 'runs-although-held': { readonly why: Of<RunningSentences> };
+  readonly 'runs-although-held': { readonly why: Of<RunningSentences>; readonly rest: Of<WhatRunsSentences> };
   readonly 'infusion-may-still-run': Plain;
   readonly 'locked-without-flush': Plain;
   readonly 'locked-and-not-used': Plain;
@@ -33,6 +34,4 @@ export interface LumenSentences extends LumenWhySentences {
     readonly name: Name;
     readonly facts: readonly { readonly state: LumenStateCode; readonly since?: When }[];
   };
-  /** On top of a line through which something runs against a hold. */
-  readonly 'warning-against-hold': { readonly lumens: readonly Name[] };
 }

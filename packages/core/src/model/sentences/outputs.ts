@@ -1,5 +1,5 @@
 import type { LineCareActivity, LineType, LumenStateCode } from '@dwellward/profiles';
-import type { FactName } from '@dwellward/policy';
+import type { FactName, LoosenedRule } from '@dwellward/policy';
 import type { CountedFrom, RecordedTime, Ref } from '../basics.js';
 import type { IssueSentences } from './issues.js';
 import type { LumenWhySentences } from './lumens.js';
@@ -8,7 +8,12 @@ import type { Name, Of, Plain, Scheduled, When } from './common.js';
 
 /** Why a line is not in place. */
 export type ClosedBecause =
-  'line-removed' | 'not-inserted-yet' | 'inserted' | 'plan-withdrawn' | 'entered-in-error';
+  | 'line-removed'
+  | 'not-inserted-yet'
+  | 'inserted'
+  | 'plan-withdrawn'
+  | 'entered-in-error'
+  | 'patient-deceased';
 
 /** Everything that an item says beyond its window. */
 export type Remark = Of<RemarkSentences & ReadingSentences>;
@@ -16,6 +21,8 @@ export type Remark = Of<RemarkSentences & ReadingSentences>;
 /** What every output of several lines says. */
 export interface OutputSentences {
   readonly 'advice-not-order': Plain;
+  /** A rule of a published source that the policy loosened or switched off. */
+  readonly 'asks-for-less': { readonly rule: LoosenedRule };
   readonly 'line-with': {
     readonly name: Name;
     readonly line: Ref;

@@ -40,6 +40,8 @@ export interface RemarkSentences {
     readonly title?: string;
     readonly results: readonly { readonly fact: FactName; readonly value: string }[];
   };
+  /** Other rules that ask for it at once, by their titles. */
+  readonly 'also-asked': { readonly titles: readonly string[] };
   readonly 'asked-for-since': { readonly change: PolicyChange; readonly since: When };
   readonly 'moved-by-version': {
     readonly change: PolicyChange;

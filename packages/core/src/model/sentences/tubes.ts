@@ -28,9 +28,6 @@ export interface DrawPartSentences {
       readonly volumeMl?: string;
     }[];
   };
-  readonly 'lumens-to-stop': {
-    readonly lumens: readonly { readonly name: Name; readonly sure: boolean }[];
-  };
   readonly 'lumens-to-irrigate': {
     readonly lumens: readonly Name[];
     /** The others keep a lock that must not be pushed into the patient. */

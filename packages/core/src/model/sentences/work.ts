@@ -2,6 +2,7 @@ import type { ComputedInput } from '@dwellward/policy';
 import type { RecordedTime } from '../basics.js';
 import type { DrawPartSentences, TubeCode } from './tubes.js';
 import type { ReadingSentences } from './remarks.js';
+import type { WhatRunsSentences } from './drugs.js';
 import type { Of, Plain, When, WordSentences } from './common.js';
 
 /** What an item's work says: amounts, steps, and what to mind. */
@@ -27,6 +28,8 @@ export interface ReasonSentences {
   readonly 'weight-not-exact': Plain;
   readonly 'dose-needs-lumen-volume': Plain;
   readonly 'doses-already-given': { readonly count: number };
+  /** An allergy or a problem speaks against what it is the amount of. */
+  readonly 'ask-first': Plain;
   /** What is the least all the same, where the rest is not known. */
   readonly 'at-least': { readonly ml: string; readonly reason: Reason };
 }
@@ -42,13 +45,16 @@ export interface CalculatedSentences {
   readonly 'withdrawal-by-weight': Plain;
   readonly 'discard-volumes': { readonly generalMl: string; readonly coagulationMl: string };
   readonly 'order-of-draw': { readonly tubes: readonly TubeCode[] };
-  readonly 'every-infusing-lumen': Plain;
   readonly 'every-idle-lumen': Plain;
 }
 
 /** A calculated value in a step. */
 export type StepPart = Of<
-  CalculatedSentences & DrawPartSentences & ReadingSentences & Pick<WordSentences, 'amount'>
+  CalculatedSentences &
+    DrawPartSentences &
+    ReadingSentences &
+    WhatRunsSentences &
+    Pick<WordSentences, 'amount'>
 >;
 
 /** A rule that forbids what was done all the same. */

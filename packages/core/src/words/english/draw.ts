@@ -24,10 +24,6 @@ const testNames: Readonly<Record<DrawTest, string>> = {
   glucose: 'glucose',
 };
 
-/** Common practice, no source. */
-const askFirst =
-  'Ask first whether it may stop: a drug that keeps up the circulation, such as a vasopressor, must not; where one runs, draw from a vein';
-
 const notWorkedOut = 'The limit of blood loss could not be worked out';
 
 export const draws: Wordings<keyof DrawSentences> = {
@@ -39,14 +35,6 @@ export const draws: Wordings<keyof DrawSentences> = {
           `${say(tube)} (${tests.map((test) => testNames[test]).join(', ')}${volumeMl === undefined ? '' : `, ${volumeMl} mL`})`,
       )
       .join('; '),
-  'lumens-to-stop': ({ lumens }, { say }) =>
-    lumens.length === 0
-      ? 'nothing is on record as running; look'
-      : `${lumens
-          .map(({ name, sure }) =>
-            sure ? say(name) : `${say(name)} (whether anything runs is not known: look)`,
-          )
-          .join(', ')}. ${askFirst}`,
   'lumens-to-irrigate': ({ lumens, keepsLock, leave }, { say, list }) => {
     const others =
       lumens.length > 0

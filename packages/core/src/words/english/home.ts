@@ -1,4 +1,4 @@
-import type { LineCareActivity } from '@dwellward/profiles';
+import { substanceRow, type LineCareActivity } from '@dwellward/profiles';
 import type { Name } from '../../model/sentences.js';
 import type { AdviceCode, HomeLabel, HomeSentences } from '../../model/sentences/home.js';
 import type { Speech, Wordings } from '../language.js';
@@ -125,6 +125,10 @@ export const home: Wordings<keyof HomeSentences> = {
   'tell-nurse': ({ found }, speech) =>
     `Tell your nurse now: ${unansweredText(found, speech)}. This plan does not say what to do about it.`,
   'wait-with-this': ({ todo }, { say }) => `Wait with this until the unit says so: ${say(todo)}`,
+  'ask-before-you-do': ({ todo, substances }, { say }) =>
+    `Ask your nurse before you do this: ${say(todo)} Your record speaks against ${substances.map((one) => substanceRow(one).display).join(', ')}.`,
+  'ask-what-is-in-it': ({ substance }) =>
+    `Your record speaks against ${substanceRow(substance).display}. Ask your nurse if what you use is free of it.`,
   'leave-at-home': ({ activity, tube, until }, speech) => {
     const on = tube === undefined ? 'the line' : `this tube: ${speech.say(tube)}`;
     const what = held[activity]?.(on) ?? `Leave this: ${lowerDisplay('lineCareActivity', activity)}`;

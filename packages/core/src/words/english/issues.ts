@@ -181,16 +181,13 @@ export function sentText({ comparator = '', value, unit = '(no unit)' }: SentQua
   return `${comparator}${value ?? '?'} ${unit}`;
 }
 
-/** What to do about an infusion that runs against a hold, without a full stop. */
-export const stopAndClamp = 'stop it and clamp, or say why';
-
-const runsAgainst = `An infusion runs against a hold: ${stopAndClamp}.`;
-
 export const againstHolds: Wordings<keyof AgainstHoldSentences> = {
-  'started-against-hold': ({ lumen, at, by, since, runs }, speech) =>
-    `The infusion${onText(lumen, speech)} was started${at === undefined ? '' : ` at ${speech.instant(at)}`} against the hold ${byText(by)} of ${speech.instant(since)}.${runs ? ` ${runsAgainst}` : ''}`,
-  'runs-against-hold': ({ lumen, by, since }, speech) =>
-    `The infusion${onText(lumen, speech)} runs on while the hold ${byText(by)} of ${speech.instant(since)} forbids it. ${runsAgainst}`,
+  'started-against-hold': ({ lumen, at, by, since, rest }, speech) =>
+    `The infusion${onText(lumen, speech)} was started${at === undefined ? '' : ` at ${speech.instant(at)}`} against the hold ${byText(by)} of ${speech.instant(since)}.${rest ? ` It runs. ${speech.say(rest)}` : ''}`,
+  'runs-against-hold': ({ lumen, by, since, rest }, speech) =>
+    `The infusion${onText(lumen, speech)} runs on while the hold ${byText(by)} of ${speech.instant(since)} forbids it. ${speech.say(rest)}`,
+  'done-against-hold': ({ activity, on, at, by, since }, speech) =>
+    `${displayOf('lineCareActivity', activity)} on ${speech.say(on)} was charted for ${speech.instant(at)} against the hold ${byText(by)} of ${speech.instant(since)}: find out whether it did harm, and tell the responsible clinician.`,
 };
 
 function onText(lumen: Name | undefined, { say }: Speech): string {

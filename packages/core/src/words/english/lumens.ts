@@ -2,7 +2,6 @@ import { displayOf, type LineCareActivity, type LineFinding } from '@dwellward/p
 import type { LumenSentences } from '../../model/sentences/lumens.js';
 import type { Wordings } from '../language.js';
 import { capital, lowerDisplay, shortName } from './common.js';
-import { stopAndClamp } from './issues.js';
 
 type Grade = LumenSentences['not-found-open']['grade'];
 
@@ -35,7 +34,7 @@ export const lumens: Wordings<keyof LumenSentences> = {
     `${capital(of.map((look) => lookText(look, grade)).join(' and '))}; it was not found open since.`,
   'not-flushed-since': ({ after }) =>
     `${after.map((activity) => ended[activity] ?? displayOf('lineCareActivity', activity)).join('. ')} and no flush is on record since.`,
-  'runs-although-held': ({ why }, { say }) => `${say(why)} It runs against a hold: ${stopAndClamp}.`,
+  'runs-although-held': ({ why, rest }, { say }) => `${say(why)} It runs against a hold. ${say(rest)}`,
   'infusion-may-still-run': () =>
     'An infusion has neither an end nor the status in-progress: it may still run.',
   'locked-without-flush': () => 'It was locked without a flush before.',
@@ -51,11 +50,6 @@ export const lumens: Wordings<keyof LumenSentences> = {
     const bare = withoutLumen(shortName(name));
     return `Lumen${bare === '' ? '' : ` ${bare}`}: ${states.join('; ')}`;
   },
-  'warning-against-hold': ({ lumens: names }, { list }) =>
-    `WARNING, ${list(
-      names.map((of) => ({ code: 'short-name', of })),
-      ', ',
-    )}: an infusion runs against a hold: ${stopAndClamp}.`,
 };
 
 /** A name that begins with the word itself would say it twice. */

@@ -12,6 +12,8 @@ import type { Speech, Wordings } from '../language.js';
 import { display, lowerDisplay, plural, unstopped } from './common.js';
 
 export const outputs: Wordings<keyof OutputSentences> = {
+  'asks-for-less': ({ rule: { title, how, from, to, reasons, by } }) =>
+    `The policy asks for less than its published source: ${title}, ${how === 'switched-off' ? `switched off; published: ${from}` : `${to} instead of ${from}`}. By ${by.title}: ${reasons.join(' ')}`,
   'advice-not-order': () =>
     'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.',
   'line-with': ({ name, line, type, lumens, plannedFor, repairs = [] }, { say }) => {
@@ -38,6 +40,8 @@ const closedTexts: Readonly<Record<ClosedBecause, string>> = {
   inserted: 'inserted',
   'plan-withdrawn': 'plan withdrawn',
   'entered-in-error': 'entered in error',
+  'patient-deceased':
+    'the patient has died: no care of the line is asked for, and last offices are not part of this',
 };
 
 /** Why a line is not in place, within a sentence. */

@@ -26,6 +26,7 @@ export const remarks: Wordings<keyof RemarkSentences> = {
       ...(title === undefined ? [] : [title]),
       ...results.map(({ fact, value }) => `${say({ code: 'fact-noun', fact })} ${value}`),
     ].join('; ')}.`,
+  'also-asked': ({ titles }) => `At the same time: ${titles.join('; ')}.`,
   'asked-for-since': ({ change, since }, { instant }) =>
     `Asked for since ${changeText(change)}, in force since ${instant(since)}: not asked for before.`,
   'moved-by-version': ({ change, since, wasDueBy }, { instant }) =>

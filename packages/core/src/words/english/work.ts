@@ -38,6 +38,8 @@ export const reasons: Wordings<keyof ReasonSentences> = {
     'below 30 kg the dose follows the lumen’s internal volume, which is not on record. Ask for it: read it from the lumen or the device’s instructions',
   'doses-already-given': ({ count }) =>
     `${count} doses were given since the lumen was last found open, and nothing is known of a third. Ask the responsible clinician`,
+  'ask-first': () =>
+    'an allergy or a problem on record speaks against it. Ask the responsible clinician first',
   'at-least': ({ ml, reason }, { say }) => `at least ${ml} mL; ${say(reason)}`,
 };
 
@@ -55,6 +57,5 @@ export const calculated: Wordings<keyof CalculatedSentences> = {
       tubes.map((tube) => ({ code: 'tube', tube })),
       ', ',
     ),
-  'every-infusing-lumen': () => 'every lumen of the line that is infusing',
   'every-idle-lumen': () => 'every other lumen of the line that is not infusing',
 };

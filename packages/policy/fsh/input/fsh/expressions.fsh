@@ -40,3 +40,8 @@ RuleSet: IsFoundOpen
 // From how many degrees on a temperature is a fever. Home care sheets of two hospitals: 100.5 °F or 38.0 °C.
 RuleSet: IsFever
 * insert Named(isFever, [[(%found.fever.exists() and %found.fever = %began) or %latest.bodyTemperature >= 38.0 'Cel']])
+
+// One episode of fever is one work-up of the patient: a temperature within a day of it belongs to the same episode. Fever
+// that is charted as such, shivers after a flush among it, is news at any time.
+RuleSet: IsNewFever
+* insert Named(isNewFever, [[(%found.fever.exists() and %found.fever = %began) or %last.feverResponse.exists().not() or %began > %last.feverResponse + 24 hours]])

@@ -85,3 +85,16 @@ Title: "Work: caution"
 Description: "What to mind."
 * insert Described(ActivityDefinition)
 * value[x] only string
+
+Extension: WorkSubstance
+Id: work-substance
+Title: "Work: substance"
+Description: "A drug, an antiseptic or a material that the work uses or may use. Where an allergy or a problem of the patient speaks against it the clinician is asked first, and the values and supplies named here are withheld."
+* insert Described(ActivityDefinition)
+* extension contains
+    substance 1..1 and
+    computed 0..* and
+    supply 0..*
+* extension[substance].value[x] only code
+* extension[computed].value[x] only code
+* extension[supply].value[x] only string

@@ -14,34 +14,51 @@ Instance: lock-saline
 InstanceOf: ActivityDefinition
 Usage: #definition
 * insert ChosenLock(lock-saline, [[sodium chloride 0.9 %, unless the device’s instructions or the prescription ask for another lock]])
+* insert UsesFor(benzyl-alcohol, lock-volume)
 
 Instance: lock-heparin
 InstanceOf: ActivityDefinition
 Usage: #definition
 * insert ChosenLock(lock-heparin, heparin lock solution of the concentration that is prescribed)
+* insert UsesIn(heparin, heparin lock solution of the concentration that is prescribed)
+* insert UsesFor(heparin, lock-volume)
+* insert UsesIn(benzyl-alcohol, heparin lock solution of the concentration that is prescribed)
+* insert UsesFor(benzyl-alcohol, lock-volume)
 * insert Caution([[An aPTT before the first heparin lock: repeated small doses can alter it (US heparin lock labels).]])
 
 Instance: lock-dialysis-heparin-1000
 InstanceOf: ActivityDefinition
 Usage: #definition
 * insert ChosenDialysisLock(lock-dialysis-heparin-1000, [[heparin 1000 units/mL, as prescribed]])
+* insert UsesIn(heparin, [[heparin 1000 units/mL, as prescribed]])
+* insert UsesFor(heparin, lock-volume)
+* insert UsesIn(benzyl-alcohol, [[heparin 1000 units/mL, as prescribed]])
+* insert UsesFor(benzyl-alcohol, lock-volume)
 
 Instance: lock-dialysis-citrate-4
 InstanceOf: ActivityDefinition
 Usage: #definition
 * insert ChosenDialysisLock(lock-dialysis-citrate-4, [[citrate 4 %, as prescribed]])
+* insert UsesIn(citrate, [[citrate 4 %, as prescribed]])
+* insert UsesFor(citrate, lock-volume)
 * insert Caution(Never citrate of 5 % or more.)
 
 Instance: lock-dialysis-heparin-5000
 InstanceOf: ActivityDefinition
 Usage: #definition
 * insert ChosenDialysisLock(lock-dialysis-heparin-5000, [[heparin 5000 units/mL, as prescribed]])
+* insert UsesIn(heparin, [[heparin 5000 units/mL, as prescribed]])
+* insert UsesFor(heparin, lock-volume)
+* insert UsesIn(benzyl-alcohol, [[heparin 5000 units/mL, as prescribed]])
+* insert UsesFor(benzyl-alcohol, lock-volume)
 * insert Caution(Five times the strength of KDOQI 2019: aspirate it before use.)
 
 Instance: lock-dialysis-enzyme
 InstanceOf: ActivityDefinition
 Usage: #definition
 * insert ChosenDialysisLock(lock-dialysis-enzyme, thrombolytic lock as prescribed)
+* insert UsesIn(thrombolytic, thrombolytic lock as prescribed)
+* insert UsesFor(thrombolytic, lock-volume)
 
 Instance: administration-set-change-blood-4-hours
 InstanceOf: ActivityDefinition

@@ -13,6 +13,7 @@ RuleSet: DressingChange
 * insert SterileDressing
 * insert SameDressing
 * insert Supply(securement device if it is changed with the dressing)
+* insert Uses(adhesive)
 * insert DressingCautions
 
 RuleSet: GauzeWhileItOozes
@@ -23,6 +24,8 @@ RuleSet: GauzeWhileItOozes
 RuleSet: ChlorhexidineDressingChange
 * insert SterileDressing
 * insert Supply(chlorhexidine dressing)
+* insert Uses(adhesive)
+* insert UsesIn(chlorhexidine, chlorhexidine dressing)
 * insert DressingCautions
 * insert Caution([[Chlorhexidine dressings are not recommended in premature neonates (skin reactions); below 18 years the 2017 CDC update gives no recommendation.]])
 * insert Caution(Ask about chlorhexidine allergy; look at the skin under the dressing.)
@@ -48,6 +51,7 @@ Usage: #definition
 * insert DressingChange
 * insert GauzeWhileItOozes
 * insert Supply([[antiseptic ointment as local policy names it, if the material of the catheter allows it]])
+* insert UsesIn(povidone-iodine, [[antiseptic ointment as local policy names it, if the material of the catheter allows it]])
 * insert Caution([[CDC 2011 (IB): povidone-iodine or bacitracin/gramicidin/polymyxin B ointment at the exit site after insertion and at the end of each dialysis session, only where the maker says that the catheter stands it.]])
 * relatedArtifact[+] insert Cdc2011Seen([[(category IB): povidone-iodine, or bacitracin/gramicidin/polymyxin B, ointment at the exit site of a dialysis catheter after insertion and at the end of each session, if the material of the catheter allows it]])
 
@@ -84,6 +88,7 @@ Usage: #definition
 * insert SterileGloves
 * insert SkinAntiseptic
 * insert Supply(sterile dressing for the incision)
+* insert Uses(adhesive)
 * insert Caution(Not healed counts until the record says that it is.)
 * insert Caution([[Bleeding, pus, redness or edges that gape: tell the responsible clinician.]])
 
@@ -106,6 +111,7 @@ InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(securement-change, securement-change, Change the securement device)
 * insert Supply(adhesive securement device)
+* insert UsesIn(adhesive, adhesive securement device)
 * insert SkinAntiseptic
 * insert Caution(Hold the catheter while the old device comes off; never push back what has slipped out.)
 * insert Caution(Change it together with the dressing.)

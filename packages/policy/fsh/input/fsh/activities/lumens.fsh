@@ -179,7 +179,7 @@ Usage: #definition
 * insert Work(blood-sampling, blood-sampling, Draw blood through the line)
 * insert Computes(syringe-size)
 * insert Step([[Check the patient’s name, the order and the tubes at the bedside.]])
-* insert ComputedStep([['Stop what runs: ' & %calculated.infusingLumens & '.']])
+* insert ComputedStep([['Stop what runs, where it may stop. ' & %calculated.infusingLumens]])
 * insert Step(Clamp every lumen. Clamps are on before any cap comes off.)
 * insert Step(Scrub the connector and let it dry; for a blood culture put on a new connector first.)
 * insert ComputedStep([['Flush the lumen with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 % and see that it runs free. Of a dialysis catheter draw off the lock and throw it away before this flush: never flush it in.']])
@@ -189,6 +189,7 @@ Usage: #definition
 * insert ComputedStep([['Irrigate and clamp ' & %calculated.idleLumens & '.']])
 * insert ComputedStep([['Lock the lumen with ' & %calculated.lockVolume & ', or connect the infusion again; start again what was stopped.']])
 * insert Step([[Clamps closed, caps on; label the tubes at the bedside; chart the volume drawn and discarded.]])
+* insert MayLockWithAny
 * insert Supply(tubes by the order)
 * insert Syringes
 * insert FlushingSaline

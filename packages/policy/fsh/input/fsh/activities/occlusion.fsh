@@ -8,6 +8,8 @@ RuleSet: OrderAndInstil
 RuleSet: DoseSupplies
 * insert Computes(thrombolytic-dose)
 * insert Supply(alteplase as ordered)
+* insert UsesIn(thrombolytic, alteplase as ordered)
+* insert UsesFor(thrombolytic, thrombolytic-dose)
 * insert Supply(sterile water without preservative)
 * insert Syringes
 * insert LumenLabel

@@ -17,10 +17,12 @@ Usage: #definition
 * insert Supply(the maker’s repair kit for this device and size)
 * insert Clamp
 * insert Supply([[sterile drape, gloves and mask]])
+* insert Uses(latex)
 * insert Supply(antiseptic for the catheter)
 * insert Syringes
 * insert FlushingSaline
 * insert Supply(lock solution)
+* insert MayBeAnyLock(lock solution)
 * insert Supply(splint and tape)
 * insert Caution(The times and lengths of the repair kit’s instructions come before these.)
 * insert NoScissors

@@ -80,6 +80,7 @@ InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(bath, bath, Wash with an antiseptic)
 * insert Supply(chlorhexidine wash or cloths as local policy names them)
+* insert UsesIn(chlorhexidine, chlorhexidine wash or cloths as local policy names them)
 * insert Caution(Ask about chlorhexidine allergy; look at the skin.)
 * insert Caution([[Not the face, not open wounds, not below 2 months of age.]])
 

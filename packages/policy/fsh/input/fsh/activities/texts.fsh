@@ -43,18 +43,25 @@ RuleSet: WhenItHasStopped
 
 RuleSet: Gloves
 * insert Supply(gloves)
+* insert Uses(latex)
 
 RuleSet: ConnectorPad
 * insert Supply(antiseptic pad for the connector)
+* insert UsesIn(chlorhexidine, antiseptic pad for the connector)
 
 RuleSet: SkinAntiseptic
 * insert Supply(skin antiseptic as local policy names it)
+* insert UsesIn(chlorhexidine, skin antiseptic as local policy names it)
+* insert UsesIn(povidone-iodine, skin antiseptic as local policy names it)
+* insert UsesIn(alcohol, skin antiseptic as local policy names it)
+* insert UsesIn(octenidine, skin antiseptic as local policy names it)
 
 RuleSet: FlushingSaline
 * insert Supply(sodium chloride 0.9 % for flushing)
 
 RuleSet: SterileGloves
 * insert Supply(sterile gloves)
+* insert Uses(latex)
 
 RuleSet: DressingSet
 * insert Supply(sterile dressing set)
@@ -68,23 +75,42 @@ RuleSet: Ruler
 RuleSet: Syringes
 * insert Supply(10 mL syringes)
 
+// What is prescribed may be any of these.
 RuleSet: LockSolution
 * insert Supply(lock solution as prescribed)
+* insert MayBeAnyLock(lock solution as prescribed)
+
+RuleSet: MayBeAnyLock(supply)
+* insert UsesIn(heparin, {supply})
+* insert UsesIn(citrate, {supply})
+* insert UsesIn(taurolidine, {supply})
+* insert UsesIn(benzyl-alcohol, {supply})
+* insert MayLockWithAny
+
+RuleSet: MayLockWithAny
+* insert UsesFor(heparin, lock-volume)
+* insert UsesFor(citrate, lock-volume)
+* insert UsesFor(taurolidine, lock-volume)
+* insert UsesFor(benzyl-alcohol, lock-volume)
 
 RuleSet: Clamp
 * insert Supply(clamp without teeth)
 
 RuleSet: SameDressing
 * insert Supply(new dressing of the kind that is in place)
+* insert Uses(adhesive)
+* insert UsesIn(chlorhexidine, new dressing of the kind that is in place)
 
 RuleSet: SterileGauze
 * insert Supply(sterile gauze)
 
 RuleSet: HubPad
 * insert Supply(antiseptic pad for the hub)
+* insert UsesIn(chlorhexidine, antiseptic pad for the hub)
 
 RuleSet: AirOcclusiveDressing
 * insert Supply(air-occlusive dressing)
+* insert Uses(adhesive)
 
 RuleSet: LumenLabel
 * insert Supply(label for the lumen)
@@ -109,9 +135,11 @@ RuleSet: GauzeDressing
 
 RuleSet: Securement
 * insert Supply(securement device)
+* insert Uses(adhesive)
 
 RuleSet: Connector
 * insert Supply(needleless connector)
 
 RuleSet: Dressing
 * insert Supply(dressing)
+* insert Uses(adhesive)

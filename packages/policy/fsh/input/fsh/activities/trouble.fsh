@@ -17,7 +17,7 @@ InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(breakage-response, breakage-response, First steps when a line leaks or is broken)
 * insert Step([[Clamp the line between the break and the chest wall (of an arm line, the skin) at once.]])
-* insert Step(Stop every infusion of the line.)
+* insert ComputedStep([[%calculated.whatRuns]])
 * insert Step(Cover the break with sterile gauze and tape it to the skin.)
 * insert Step(Call the responsible clinician and whoever repairs lines now.)
 * insert TakeItForAir(Step)
@@ -49,7 +49,7 @@ Instance: extravasation-response
 InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(extravasation-response, extravasation-response, First steps when fluid has left the vein)
-* insert Step(Stop the infusion at once; do not flush.)
+* insert ComputedStep([[%calculated.whatRuns & ' Do not flush.']])
 * insert Step([[Leave the line or the needle in, take the set off and draw back what can be drawn, with a 10 mL syringe.]])
 * insert Step(Call the responsible clinician and say which drug it is.)
 * insert Step([[Keep to the drug’s own instructions: antidote, warmth or cold, and who has to see it.]])
@@ -66,7 +66,7 @@ InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(fever-response, fever-response, First steps at a fever)
 * insert Step([[Call the responsible clinician now and say what the neutrophil count is; a low one, or none that is known, makes it an emergency.]])
-* insert Step([[Shivers during or after a flush or an infusion: stop it, clamp the lumen, do not flush.]])
+* insert Step([[Shivers during or after a flush or an infusion: stop it, clamp the lumen, do not flush; what keeps up the circulation is never just stopped but moved to another line first.]])
 * insert Step([[Blood cultures, if ordered: a new connector first; the same volume from the line and from a vein, no more than 10 to 15 minutes apart, with the time on each bottle.]])
 * insert Step([[Look at the exit site, the tunnel and the pocket for redness, hardness, tenderness and drainage.]])
 * insert Step(Do not take the line out for the fever alone.)
@@ -114,7 +114,7 @@ Instance: migration-response
 InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(migration-response, migration-response, First steps when a line has moved)
-* insert Step(Stop what runs and do not use the line.)
+* insert ComputedStep([[%calculated.whatRuns & ' Do not use the line.']])
 * insert Step(Never push it back in; secure it as it lies.)
 * insert Step(Measure the external length and compare it with the length at the insertion; look whether the cuff is to be seen.)
 * insert Step(Call the responsible clinician; the tip is confirmed again before the line is used.)
@@ -128,7 +128,7 @@ Instance: swelling-response
 InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(swelling-response, swelling-response, [[First steps when the arm, the neck or the face swells]])
-* insert Step(Stop what runs through the line until a clinician has judged it.)
+* insert ComputedStep([[%calculated.whatRuns & ' Nothing runs through the line until a clinician has judged it.']])
 * insert Step([[Look for pain, wide veins of the chest, colour and warmth of the arm; short of breath: emergency call.]])
 * insert Step([[Arm: measure around it 10 cm above the elbow fold, on both sides; 3 cm more than before, with swelling, suggests a clot in the vein.]])
 * insert Step(Call the responsible clinician about imaging.)

@@ -19,3 +19,4 @@ Alias: $work-computed = https://dwellward.example/fhir/StructureDefinition/work-
 Alias: $work-step = https://dwellward.example/fhir/StructureDefinition/work-step
 Alias: $work-supply = https://dwellward.example/fhir/StructureDefinition/work-supply
 Alias: $work-caution = https://dwellward.example/fhir/StructureDefinition/work-caution
+Alias: $work-substance = https://dwellward.example/fhir/StructureDefinition/work-substance

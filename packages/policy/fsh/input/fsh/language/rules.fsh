@@ -91,6 +91,11 @@ RuleSet: WhenOrdered(activity)
 RuleSet: After(number, unit)
 * timingDuration = {number} '{unit}'
 
+// As soon as possible, and so long after the finding or the act at the latest: it is due from then on.
+RuleSet: Within(number, unit)
+* insert After({number}, {unit})
+* insert Lead({number}, {unit})
+
 // So long before the time for which the act of another rule is planned.
 RuleSet: Before(rule, number, unit)
 * relatedAction[+].actionId = "{rule}"

@@ -32,3 +32,21 @@ RuleSet: Supply(text)
 RuleSet: Caution(text)
 * extension[+].url = $work-caution
 * extension[=].valueString = "{text}"
+
+// A substance that the work uses or may use, by its code of CodeSystem/substance.
+RuleSet: Uses(substance)
+* extension[+].url = $work-substance
+* extension[=].extension[+].url = "substance"
+* extension[=].extension[=].valueCode = #{substance}
+
+// The same, with a supply that is withheld where the patient may not stand it.
+RuleSet: UsesIn(substance, supply)
+* insert Uses({substance})
+* extension[=].extension[+].url = "supply"
+* extension[=].extension[=].valueString = "{supply}"
+
+// The same, with a value that is worked out, and is withheld then.
+RuleSet: UsesFor(substance, computed)
+* insert Uses({substance})
+* extension[=].extension[+].url = "computed"
+* extension[=].extension[=].valueCode = #{computed}

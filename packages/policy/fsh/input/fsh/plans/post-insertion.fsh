@@ -62,9 +62,10 @@ Usage: #definition
   * insert On(incision)
   * insert While(%hasIncision)
   * insert While([[%latest.incisionHealed.not()]])
+  * insert While([[%latest.incisionHealed.exists() or (%line.dwellDays.exists() and %line.dwellDays <= 21)]])
   * insert Every(1, d)
   * documentation[+] insert CommonPractice([[the vein incision is cleaned and dressed daily until it has healed; every clamp closed before any cap comes off.]])
-  * documentation[+] insert Note([[No guideline gives a day on which it has healed: the record has to say so (finding incision-healed), and until then it counts as not healed.]])
+  * documentation[+] insert Note([[No guideline gives a day on which it has healed: the record has to say so (finding incision-healed). Where it says nothing it counts as not healed for three weeks, after which the stitches come out: common practice, no source. Where it says that it has not healed, for as long as it says so.]])
 * action[+]
   * insert Ask(suture-removal-tunneled, suture-removal, suture-removal)
   * title = "Take out the stitches of a tunneled line"

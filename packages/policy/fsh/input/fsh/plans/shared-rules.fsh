@@ -221,9 +221,9 @@ RuleSet: ConfirmTheTip
 RuleSet: ReplaceIfNotAseptic(definition)
 * insert Ask(removal-after-insertion-without-asepsis, removal, {definition})
 * title = "Replace a line that was put in without full asepsis"
-* priority = #urgent
+* priority = #asap
 * insert WhenDone(insertion)
-* insert After(48, h)
+* insert Within(48, h)
 * insert While([[%latest.asepticInsertion.not()]])
 * insert OnlyIfKnown
 * documentation[+] insert Cdc2011([[(category IB): where asepsis could not be assured, as at an emergency insertion, replace the catheter as soon as possible, within 48 hours; from memory]])

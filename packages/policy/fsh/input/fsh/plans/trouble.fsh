@@ -5,6 +5,7 @@ Usage: #definition
 * description = "A layer over the base: from a finding to the first steps, short and in order, to be printed. Air, breakage, bleeding, extravasation and fever with few neutrophils are emergencies: nothing holds them. First steps only: the responsible clinician decides what follows."
 * insert HasIncision
 * insert IsFever
+* insert IsNewFever
 * insert IsFoundOpen
 
 // --- Emergencies
@@ -48,6 +49,8 @@ Usage: #definition
   * insert WhenFound(fever)
   * insert WhenFound(body-temperature)
   * insert Start(%isFever)
+  * insert Start(%isNewFever)
+  * documentation[+] insert CommonPractice([[a temperature within 24 hours of the last work-up belongs to the same episode of fever and asks for no new one, on none of the patient’s lines. Shivers, or fever that is charted as a finding of its own, begin anew at any time; so does whoever knows of a count that has fallen since.]])
   * action[+]
     * insert Ask(fever-response, fever-response, fever-response)
     * title = "Fever with a line: first steps"
