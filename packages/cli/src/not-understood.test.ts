@@ -24,6 +24,12 @@ const picc = [
     focalDevice: [{ manipulated: { reference: 'Device/line' } }],
   },
 ];
+const tip = {
+  ...picc[2],
+  id: 'tip',
+  code: { coding: [{ code: 'tip-confirmation' }] },
+  performedDateTime: '2026-11-20T10:00:00+01:00',
+};
 const local = {
   resourceType: 'Procedure',
   id: 'f',
@@ -68,7 +74,7 @@ it.each([
 ])(
   'I2: %s %j ends with exit code 5 where something was not understood, and names it',
   async (command, more) => {
-    const args = [command, bundle('local.json', ...picc, local), ...more, ...at];
+    const args = [command, bundle('local.json', ...picc, tip, local), ...more, ...at];
     const { exit, err } = await dwellward(...args);
     expect(err).toContain(kind);
     expect(exit).toBe(5);
