@@ -61,7 +61,8 @@ function missingFrom(bundle: Record<string, unknown>, list: readonly unknown[]):
     found.push({
       resource: undefined,
       place: 'Bundle.link',
-      missing: 'It is one page of a search, and there is a next one: put the entries of all pages into one Bundle',
+      missing:
+        'It is one page of a search, and there is a next one: put the entries of all pages into one Bundle',
     });
   if (typeof total === 'number' && total > matches)
     found.push({

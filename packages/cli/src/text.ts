@@ -23,7 +23,7 @@ export async function* bytesOf(path: string, onRead?: (bytes: number) => void): 
  * mark is no part of the text. Where `strict`, bytes that are no text in it are refused with a TextError; else each is replaced by U+FFFD.
  */
 export async function* decoded(bytes: Bytes, strict: boolean): AsyncGenerator<string> {
-  let decoder: TextDecoder | undefined;
+  let decoder: InstanceType<typeof TextDecoder> | undefined;
   const decode = (chunk: Uint8Array | undefined) => {
     try {
       decoder ??= new TextDecoder(encodingOf(chunk ?? new Uint8Array()), { fatal: strict });

@@ -65,7 +65,7 @@ describe('the layers for the life of a line', () => {
       'occlusion-treatment',
       'patency-assessment',
     ]);
-    expect([...new Set(ones.map(scheduleText))]).toEqual([
+    expect([...new Set(ones.map((rule) => scheduleText(rule)))]).toEqual([
       'not from a finding of damage until it is put right',
     ]);
     for (const { scopes } of ones) expect(scopes).toEqual(['line', 'lumen']);

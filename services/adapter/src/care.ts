@@ -1,5 +1,5 @@
 import type { Bundle, Resource } from 'fhir/r4.js';
-import type { Found } from './fhir-server/index.js';
+import type { Doubt, Found } from './fhir-server/index.js';
 
 /** What is on the server of one patient. */
 export interface Slice {
@@ -9,6 +9,18 @@ export interface Slice {
   readonly record: readonly Found[];
   /** Tasks, Flags and DetectedIssues that the adapter wrote earlier, whoever changed them since. */
   readonly existing: readonly Resource[];
+  /** What the reading may have left out, as far as the server says or its answers show. */
+  readonly doubts?: readonly Doubt[];
+  /** Devices that our open Tasks point to and that are known to be gone, or not to be this patient’s any more: `Device/12`. */
+  readonly elsewhere?: ReadonlySet<string>;
+  /** The version of everything that the server answered with, by `Task/12`. */
+  readonly read?: ReadonlyMap<string, Version>;
+}
+
+/** A version of a resource, as far as the server names it. */
+export interface Version {
+  readonly versionId?: string | undefined;
+  readonly lastUpdated?: string | undefined;
 }
 
 /** What has to be written for a patient, and when to look again. */

@@ -30,6 +30,9 @@ it('needs a FHIR server and a zone, the rest has presets', () => {
     maxEntries: 500,
     patientsAtOnce: 2,
     without: [],
+    acceptedGaps: [],
+    massClosing: false,
+    readySeconds: 600,
     logLevel: 'info',
   });
 });

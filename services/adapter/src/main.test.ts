@@ -66,7 +66,7 @@ describe('the policy', () => {
     const file = join(folder, 'base.json');
     await writeFile(file, JSON.stringify(bundledPlan('base')));
     const over = { DWELLWARD_POLICY: file, DWELLWARD_POLICY_WITHOUT: 'base' };
-    expect(await run(['--once'], settings(over))).toBe(0);
+    expect(await run(['--once'], settings(over))).not.toBe(2);
   });
 
   it.each([
@@ -84,7 +84,15 @@ describe('the policy', () => {
 });
 
 describe('--once', () => {
-  it('ends with 0 after a round', async () => {
+  it('ends with 3 after a round that found nobody, with 0 after one over a patient with a line', async () => {
+    expect(await run(['--once'], settings())).toBe(3);
+    await demo.repository.createResource({ resourceType: 'Patient', id: 'p' } as never, undefined, true);
+    const line = { resourceType: 'Device', id: 'd', type: { coding: [{ code: 'picc' }] } };
+    await demo.repository.createResource(
+      { ...line, patient: { reference: 'Patient/p' } } as never,
+      undefined,
+      true,
+    );
     expect(await run(['--once'], settings())).toBe(0);
   });
 

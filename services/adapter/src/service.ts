@@ -7,9 +7,10 @@ import type { Care } from './care.js';
 import type { Config } from './config.js';
 import { dueCareBy } from './due-care.js';
 import { tellNotUnderstood } from './not-understood.js';
-import { FhirServer } from './fhir-server/index.js';
+import { FhirServer, FhirServerError } from './fhir-server/index.js';
 import type { Machine } from './machine.js';
 import { Poller, runRounds } from './poll.js';
+import { described } from './status.js';
 
 /** A running adapter. */
 export interface Service {
@@ -56,12 +57,15 @@ export function makePoller(
     patientsAtOnce: config.patientsAtOnce,
     maxEntries: config.maxEntries,
     without: config.without,
+    acceptedGaps: config.acceptedGaps,
+    massClosing: config.massClosing,
     drain: signals.drain,
   });
 }
 
 /**
- * Starts polling and listening.
+ * Starts polling and listening. A server that can’t be asked yet is asked again with every round.
+ * @throws UnfitServer where the server can be asked and must not be worked with.
  * @throws the listener’s error, for example EADDRINUSE.
  */
 export async function startService(options: ServiceOptions): Promise<Service> {
@@ -69,7 +73,11 @@ export async function startService(options: ServiceOptions): Promise<Service> {
   const drain = new AbortController();
   const stop = new AbortController();
   const poller = makePoller(options, { drain: drain.signal, stop: stop.signal });
-  const http = createServer(createApp(poller));
+  await poller.checkServer().catch((error: unknown) => {
+    if (!(error instanceof FhirServerError)) throw error;
+    log.error(described(error), 'The server can’t be asked what it is yet.');
+  });
+  const http = createServer(createApp(poller, config.readySeconds * 1000));
   await new Promise<void>((resolve, reject) => {
     http.once('error', reject);
     http.listen(config.port, config.host, resolve);

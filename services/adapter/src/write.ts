@@ -63,7 +63,7 @@ export class DifferenceWriter {
    * @throws FhirServerError the first that could not be overcome.
    */
   async write(bundle: Bundle, onWritten: (written: Written) => void): Promise<void> {
-    const waiting = inParts(groups(bundle.entry ?? []), this.#maxEntries);
+    const waiting = inParts(groups(bundle.entry ?? []), this.#server.writesOneByOne ? 1 : this.#maxEntries);
     let refused: FhirServerError | undefined;
     let halved = false;
     let largest = 0;
@@ -74,6 +74,10 @@ export class DifferenceWriter {
         onWritten(tally(entry, response.entry ?? []));
         largest = Math.max(largest, entry.length);
       } catch (error) {
+        if (error instanceof FhirServerError && error.code === 'no-transactions') {
+          waiting.unshift(...inParts(part, 1));
+          continue;
+        }
         if (!isRefusal(error)) throw error;
         if (part.length === 1) {
           refused ??= error;

@@ -92,10 +92,11 @@ export async function repair(args: string[], io: Io): Promise<keyof typeof exitC
     io,
   );
   const lumen = lumenOf(values.lumen, line);
-  const judgement = refused(() =>
-    repairJudgement(line, { ...given, ...(lumen ? { lumen } : {}) }, policy, when),
+  const judgement = refused(
+    () => repairJudgement(line, { ...given, ...(lumen ? { lumen } : {}) }, policy, when),
+    when,
   );
-  io.write(format === 'json' ? plainText(judgement, when) : renderRepair(judgement, line.name, when));
+  io.write(format === 'json' ? plainText(judgement, when) : renderRepair(judgement, line, when));
   return reportUnreadable(unreadable, io);
 }
 

@@ -1,5 +1,5 @@
 import { always, spanText, type Policy, type Rule } from '@dwellward/policy';
-import { activityRow } from '@dwellward/profiles';
+import { activityRow, displayOf } from '@dwellward/profiles';
 import type { Order } from '../model/record.js';
 import { compareText, type Timeline } from '../timeline/timeline.js';
 
@@ -31,7 +31,7 @@ function orderRule(order: Order, policy: Policy): Rule {
     same.find(({ work }) => work.supplies.length + work.cautions.length + (work.steps ?? []).length > 0);
   return {
     id: `order-${order.ref.replace(/[^A-Za-z0-9]+/g, '-')}`,
-    title: `Ordered for this patient: ${order.activity}`,
+    title: `Ordered for this patient: ${displayOf('lineCareActivity', order.activity).toLowerCase()}`,
     activity: order.activity,
     effect: 'ask',
     scopes: like?.scopes ?? [activityRow(order.activity).scope],

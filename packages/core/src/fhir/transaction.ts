@@ -14,7 +14,7 @@ import { detectedIssueOf, flagOf, lumenFlagOf, provenanceOf } from './others.js'
 import { issuesNotUnderstood } from './issues-not-understood.js';
 import { reconcileTasks } from './reconcile-tasks.js';
 import { uuidUrn } from './references.js';
-import { saysTheSame } from './same.js';
+import { isEarlier, saysTheSame } from './same.js';
 import { taskOf } from './task.js';
 
 /** What a patient's Tasks, Flags and DetectedIssues are to be brought in step with. */
@@ -180,7 +180,7 @@ function create(resource: Task | Standing, system: string): BundleEntry {
 function update(resource: Task | Standing, before: Task | Standing): BundleEntry {
   const version = before.meta?.versionId;
   return {
-    resource,
+    resource: resource.resourceType === 'Task' ? notBeforeWritten(resource) : resource,
     request: {
       method: 'PUT',
       url: `${before.resourceType}/${before.id}`,
@@ -188,4 +188,14 @@ function update(resource: Task | Standing, before: Task | Standing): BundleEntry
       ...(version ? { ifMatch: `W/"${version}"` } : {}),
     },
   };
+}
+
+/**
+ * A Task that was written by a clock that was ahead: R4 has `lastModified` not before `authoredOn` (invariant inv-1),
+ * and servers that hold it to that would refuse every change until our clock has come as far.
+ */
+function notBeforeWritten(task: Task): Task {
+  const { authoredOn, lastModified } = task;
+  if (authoredOn === undefined || lastModified === undefined) return task;
+  return isEarlier(lastModified, authoredOn) ? { ...task, lastModified: authoredOn } : task;
 }

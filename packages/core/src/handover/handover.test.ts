@@ -215,7 +215,7 @@ describe('what was done and missed in the shift before', () => {
       [inserted, event('flush', '2026-11-23T12:00:00+01:00'), event('flush', '2026-11-24')],
       daily,
     );
-    expect(done.map(({ imprecise, timing }) => [imprecise, timing])).toEqual([
+    expect(done.map(({ imprecise, timing }) => [imprecise?.text, timing])).toEqual([
       ['2026-11-24', { is: 'not-known', dueBy: '2026-11-24T12:00:00+01:00', because: 'no-exact-time' }],
     ]);
   });
@@ -298,7 +298,7 @@ describe('emergencies, warnings, lines that are out', () => {
     expect(warnings.map((one) => (one.kind === 'record' ? one.code : said([one.text]).join()))).toEqual(
       expect.arrayContaining([
         'no-insertion',
-        'Counted from the start of 2026-11-24: the record gives no exact time.',
+        'Counted from the start of 24 Nov 2026: the record gives no exact time.',
       ]),
     );
   });

@@ -10,6 +10,7 @@ import {
   unusable,
 } from './english/issues.js';
 import { names, words } from './english/common.js';
+import { conditions } from './english/conditions.js';
 import { draws } from './english/draw.js';
 import { drugs } from './english/drugs.js';
 import { feeds, handovers } from './english/handover.js';
@@ -59,6 +60,7 @@ export const english: Language = {
     ...drugs,
     ...repairs,
     ...pages,
+    ...conditions,
     ...previews,
   },
 };

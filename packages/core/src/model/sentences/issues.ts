@@ -79,6 +79,7 @@ export interface InputIssueSentences {
   readonly 'one-of-several-elements': { readonly elements: readonly string[] };
   readonly 'element-left-out': { readonly reason: Unusable };
   readonly 'time-not-used': { readonly given: string; readonly reason: Unusable };
+  readonly 'input-not-whole': { readonly reason: Unusable };
   /** Of one patient, however often. */
   readonly 'not-understood': CodedElement;
   /** Resources of one type and id that differ, none of them known to be the newer. */

@@ -1,8 +1,9 @@
-import type { LineCareActivity, LineType, LumenStateCode } from '@dwellward/profiles';
+import type { LineCareActivity, LineFinding, LineType, LumenStateCode } from '@dwellward/profiles';
 import type { FactName, LoosenedRule } from '@dwellward/policy';
 import type { CountedFrom, RecordedTime, Ref } from '../basics.js';
 import type { IssueSentences } from './issues.js';
 import type { LumenWhySentences } from './lumens.js';
+import type { ConditionSentences } from './pages.js';
 import type { ReadingSentences, RemarkSentences } from './remarks.js';
 import type { Name, Of, Plain, Scheduled, When } from './common.js';
 
@@ -46,6 +47,7 @@ export interface TableSentences {
     readonly lines: number;
     readonly planned: number;
     readonly patients: number;
+    readonly emergencies: number;
     readonly overdue: number;
     readonly due: number;
     readonly held: number;
@@ -54,13 +56,16 @@ export interface TableSentences {
   readonly 'line-not-in-place': { readonly name: Name; readonly line: Ref; readonly because: ClosedBecause };
   readonly 'things-to-put-right': { readonly count: number };
   readonly 'patient-not-given': Plain;
-  readonly 'open-later': { readonly count: number };
+  /** `how`: the option that shows them, where there is one. */
+  readonly 'open-later': { readonly count: number; readonly how?: string };
   /** Holds of one target and one end; where many rules say one thing, what they all follow instead of their titles. */
   readonly 'holds-together': {
     readonly activities: readonly LineCareActivity[];
     readonly on?: Name;
     readonly until?: When;
     readonly after?: LineCareActivity;
+    /** What is to be found for it to end. */
+    readonly findings: readonly LineFinding[];
     readonly titles: readonly string[];
   };
   readonly 'result-is': { readonly fact: FactName; readonly value: string };
@@ -90,12 +95,13 @@ export interface ExplainSentences {
   /** What would be asked without a rule: by the next one, or nothing. */
   readonly 'without-the-rule': {
     readonly title: string;
-    readonly condition: string;
+    /** Absent of a rule that always applies. */
+    readonly condition?: Of<ConditionSentences>;
     readonly next?: { readonly title: string; readonly dueBy: When };
   };
   readonly 'would-come-in': {
     readonly title: string;
-    readonly condition: string;
+    readonly condition?: Of<ConditionSentences>;
     readonly schedule: Scheduled;
   };
   readonly 'when-the-hold-ends': { readonly title: string };

@@ -1,4 +1,4 @@
-import { lowerDisplay } from './common.js';
+import { lowerDisplay, lumenNamed } from './common.js';
 import { closedText } from './outputs.js';
 import type { DrawSentences, NamedLumen } from '../../model/sentences/draw.js';
 import type { DrawTest, TubeCode } from '../../model/sentences/tubes.js';
@@ -40,10 +40,8 @@ export const draws: Wordings<keyof DrawSentences> = {
       lumens.length > 0
         ? list(lumens, ', ')
         : keepsLock
-          ? 'no other lumen: the lock of a dialysis catheter stays where it is'
-          : leave.length > 0
-            ? 'no other lumen'
-            : 'no other lumen: none is idle';
+          ? 'none; the lock of a dialysis catheter stays where it is'
+          : 'none';
     const left = leave.map(
       ({ name, state }) => `leave ${say(name)}, which is ${lowerDisplay('lumenState', state)}`,
     );
@@ -111,7 +109,7 @@ export const draws: Wordings<keyof DrawSentences> = {
     return `No blood is drawn from ${lumensText([lumen], '', speech)}: it is ${lowerDisplay('lumenState', state)}${since === undefined ? '' : ` since ${speech.instant(since)}`}. ${reasons} ${instead}`;
   },
   'draw-head': ({ name, line, lumen, patient, at }, { say, instant }) =>
-    `Blood draw, ${say(name)} (${line}), lumen ${say(lumen)}, ${patient}, at ${instant(at)}`,
+    `Blood draw, ${say(name)} (${line}), ${lumenNamed(lumen)}, ${patient}, at ${instant(at)}`,
   'hold-by-title': ({ title, until }, { instant }) =>
     `${title}${until === undefined ? '' : `, until ${instant(until)}`}`,
   'this-draw-takes': ({ ml }) => `this draw: ${ml === undefined ? 'not known' : `${ml} mL`}`,

@@ -1,5 +1,6 @@
 import type { PreconditionName, RepairSentences } from '../../model/sentences/repair.js';
 import type { Wordings } from '../language.js';
+import { lumenNamed } from './common.js';
 
 const who = 'the device maker’s instructions and local policy say who may repair a line';
 
@@ -44,7 +45,7 @@ export const repairs: Wordings<keyof RepairSentences> = {
   'source-of-safe-steps': () =>
     'What is done at once: home sheet of a US hospital (seen): clamp between the break and the body, cover with sterile gauze, call.',
   'repair-head': ({ name, line, lumen, patient, at }, { say, instant }) =>
-    `Repair, ${say(name)} (${line})${lumen === undefined ? '' : `, lumen ${say(lumen)}`}, ${patient}, at ${instant(at)}`,
+    `Repair, ${say(name)} (${line})${lumen === undefined ? '' : `, ${lumenNamed(lumen)}`}, ${patient}, at ${instant(at)}`,
   'repair-verdict': ({ verdict }) => verdicts[verdict],
   'damage-on-record': ({ kinds, at, ref, fromSkinCm }, { instant }) =>
     `${kinds.join(', ') || 'damage'} on ${instant(at)} (${ref})${fromSkinCm === undefined ? '' : `, ${fromSkinCm} cm from the skin`}`,

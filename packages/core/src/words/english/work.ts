@@ -23,8 +23,8 @@ export const work: Wordings<keyof WorkSentences> = {
   'add-ons-not-counted': () => 'Add-ons are not counted: add their volume.',
   'no-overfill': () =>
     'The fill volume that is printed on the limb, and no more: what is put in beyond it reaches the blood.',
-  'dose-is-for-weight': ({ kg, measured }) =>
-    `Worked out for ${kg} kg, measured ${measured.text}: weigh again where that is long ago.`,
+  'dose-is-for-weight': ({ kg, measured }, { say }) =>
+    `Worked out for ${kg} kg, measured ${say({ code: 'recorded-time', time: measured })}: weigh again where that is long ago.`,
   'second-and-last-dose': ({ firstAt }, { instant }) =>
     `The second and last dose: the first was given ${instant(firstAt)}.`,
 };
@@ -57,5 +57,5 @@ export const calculated: Wordings<keyof CalculatedSentences> = {
       tubes.map((tube) => ({ code: 'tube', tube })),
       ', ',
     ),
-  'every-idle-lumen': () => 'every other lumen of the line that is not infusing',
+  'every-idle-lumen': () => 'each one that is not infusing',
 };

@@ -186,7 +186,7 @@ Usage: #definition
 * insert ComputedStep([['Draw back and discard ' & %calculated.discardVolume & '. Clamp before the syringe comes off.']])
 * insert ComputedStep([['Fill the tubes in this order: ' & %calculated.tubes & '.']])
 * insert ComputedStep([['Flush the lumen with sodium chloride 0.9 %: at least ' & %calculated.flushVolume & ', more by local policy.']])
-* insert ComputedStep([['Irrigate and clamp ' & %calculated.idleLumens & '.']])
+* insert ComputedStep([['The other idle lumens, to irrigate and clamp: ' & %calculated.idleLumens & '.']])
 * insert ComputedStep([['Lock the lumen with ' & %calculated.lockVolume & ', or connect the infusion again; start again what was stopped.']])
 * insert Step([[Clamps closed, caps on; label the tubes at the bedside; chart the volume drawn and discarded.]])
 * insert MayLockWithAny

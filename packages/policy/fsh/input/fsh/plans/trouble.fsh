@@ -62,7 +62,7 @@ Usage: #definition
     * title = "Fever with a line, neutrophils low or not known: an emergency, first steps"
     * priority = #stat
     * insert While(%labs.anc < 0.5 '10*9/L')
-    * documentation[+] insert FromMemory(From memory, [[Rules for fever in neutropenia, from memory: below 0.5 10*9/L, once 38.3 °C or 38.0 °C for an hour; to be checked against local policy.]])
+    * documentation[+] insert FromMemory(From memory, [[Rules for fever in neutropenia, from memory: below 0.5 10^9/L, once 38.3 °C or 38.0 °C for an hour; to be checked against local policy.]])
     * documentation[+] insert Note([[A count that is not on record, or is too old to tell, is read as a low one: the protective reading, not a published rule. A count at or above the limit leaves the rule for every fever, as soon as possible.]])
 
 // --- Signs of infection
