@@ -236,7 +236,9 @@ describe('explain', () => {
     ];
     const { exit, out } = await fed(JSON.stringify(bundle), ...args, ...at);
     expect(exit).toBe(0);
-    expect(out).toMatch(/ {2}steps\n {4}1\. Clamp [^]*?\n {4}2\. Lay [^]*?\n {4}3\. Give oxygen/);
+    expect(out).toMatch(
+      / {2}steps\n {4}1\. Clamp [^]*?\n {4}2\. Call [^]*?\n {4}3\. Lay [^]*?\n {4}4\. Give oxygen/,
+    );
     expect(out).toMatch(/ {2}take\n {4}- clamp without teeth/);
   });
 });

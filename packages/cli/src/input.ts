@@ -65,8 +65,12 @@ function bundleOrLines(text: string, path: string): ResourceEntry[] {
   );
 }
 
+function hasEnding(name: string, endings: readonly string[]): boolean {
+  return endings.some((ending) => name.toLowerCase().endsWith(ending));
+}
+
 function isNdjson(name: string): boolean {
-  return /\.ndjson(\.gz)?$/i.test(name);
+  return hasEnding(name, ['.ndjson', '.ndjson.gz']);
 }
 
 interface Source {
@@ -76,7 +80,7 @@ interface Source {
 }
 
 /** Endings of files that may hold resources in a form that is not read here. */
-const otherData = /\.(json|xml|csv|parquet|zip|gz|bz2|zst|tar|tgz|txt)$/i;
+const otherData = '.json .xml .csv .parquet .zip .gz .bz2 .zst .tar .tgz .txt'.split(' ');
 
 async function readFolder(folder: string, io: Io): Promise<ResourceEntry[]> {
   const found = await filesIn(folder);
@@ -87,10 +91,10 @@ async function readFolder(folder: string, io: Io): Promise<ResourceEntry[]> {
   if (sources.length === 0) {
     throw new CliError(
       'unreadable-input',
-      `${folder}: there is no .ndjson or .ndjson.gz file in this folder.${found.some((file) => /\.json$/i.test(file)) ? ' Give a Bundle by the name of its file.' : ''}`,
+      `${folder}: there is no .ndjson or .ndjson.gz file in this folder.${found.some((file) => hasEnding(file, ['.json'])) ? ' Give a Bundle by the name of its file.' : ''}`,
     );
   }
-  const left = found.filter((file) => !isNdjson(file) && otherData.test(file)).sort();
+  const left = found.filter((file) => !isNdjson(file) && hasEnding(file, otherData)).sort();
   return [
     ...(await readNdjson(sources, io)),
     ...left.map((file): ResourceEntry => ({

@@ -9,7 +9,7 @@ type Bytes = AsyncIterable<Uint8Array | string>;
 /** The bytes of a file; of one that ends in `.gz`, what is packed in it. `onRead` is told how many bytes of the file were read. */
 export async function* bytesOf(path: string, onRead?: (bytes: number) => void): AsyncGenerator<Uint8Array> {
   const file = createReadStream(path);
-  const packed = /\.gz$/i.test(path);
+  const packed = path.toLowerCase().endsWith('.gz');
   const stream = packed ? file.pipe(createGunzip()) : file;
   file.on('error', (error) => stream.destroy(error));
   for await (const chunk of stream as AsyncIterable<Uint8Array>) {

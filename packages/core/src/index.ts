@@ -12,6 +12,7 @@ export { bloodDraw, drawTests, hasDrawSteps } from './draw/blood-draw.js';
 export type * from './draw/model.js';
 export { explain, planOf, ruleUri, type Explanation } from './explain/explain.js';
 export { allIssues, dueBundle } from './fhir/due-bundle.js';
+export { carePolicies, policiesOf, policyKey } from './fhir/own.js';
 export { transactionFor, type Reconciliation } from './fhir/transaction.js';
 export { insertionTokens, lineDeviceTokens } from './record/codes.js';
 export * from './handover/index.js';

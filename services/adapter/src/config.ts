@@ -158,7 +158,7 @@ export const variables: Readonly<Record<string, Variable>> = {
       .transform((text) => (text === 'none' ? [] : text.split(',').map((type) => type.trim())))
       .pipe(z.array(z.enum(dispensableTypes))),
     allowed: `none, or some of ${dispensableTypes.join(', ')}, separated by commas`,
-    help: 'Resource types that the server does not have. What they would tell is unknown and read protectively.',
+    help: 'Resource types that the server does not have. What they would tell is unknown and read protectively; what would be written in them is left out.',
     preset: 'none',
   },
   DWELLWARD_ACCEPTED_GAPS: {

@@ -7,7 +7,7 @@ import type { Care } from './care.js';
 import type { Config } from './config.js';
 import { dueCareBy } from './due-care.js';
 import { tellNotUnderstood } from './not-understood.js';
-import { FhirServer, FhirServerError } from './fhir-server/index.js';
+import { FhirServer, FhirServerError, Lacking } from './fhir-server/index.js';
 import type { Machine } from './machine.js';
 import { Poller, runRounds } from './poll.js';
 import { described } from './status.js';
@@ -37,7 +37,14 @@ export function makePoller(
   { config, policy, machine, log, asOf, care }: ServiceOptions,
   signals: { readonly drain: AbortSignal; readonly stop: AbortSignal },
 ): Poller {
+  const lacking = new Lacking(config.without, ({ type, detail }) =>
+    log.warn(
+      { type, detail },
+      'The server does not have this type: it is left out. Tasks are kept all the same.',
+    ),
+  );
   const server = new FhirServer({
+    lacking,
     baseUrl: config.fhirUrl,
     bearerToken: config.fhirToken,
     timeLimitMs: config.callSeconds * 1000,

@@ -5,6 +5,7 @@ import {
   at,
   event,
   finding,
+  fromSkin,
   infusion,
   lineOf,
   places,
@@ -304,7 +305,8 @@ describe('a lumen that can’t be drawn from', () => {
     }
   };
   const blocked = finding('blocked', 'blood-return', at('09:00:00'), 'none', 'red');
-  const leaking = finding('leaking', 'damage', at('09:00:00'), 'leak', 'red');
+  // Well away from the skin: the other lumen is free.
+  const leaking = fromSkin(8, finding('leaking', 'damage', at('09:00:00'), 'leak', 'red'));
 
   it('is refused while the drug for a blockage is in it, with the hold and its end (US label, seen)', () => {
     const given = event('given', 'occlusion-treatment', at('11:00:00'), 'red');
@@ -341,7 +343,7 @@ describe('a lumen that can’t be drawn from', () => {
     expect(refusal).toContain('No blood drawn until the damage is repaired. Damage (leak) was found');
     expect(refusal).not.toContain('No infusion');
     expect(refusal).toContain('Draw from white (Device/white) instead, or from a vein.');
-    const other = finding('leaking', 'damage', at('09:00:00'), 'leak', 'white');
+    const other = fromSkin(8, finding('leaking', 'damage', at('09:00:00'), 'leak', 'white'));
     expect(refusalOf([other], layers)).toBe('not refused');
   });
 

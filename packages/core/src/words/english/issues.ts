@@ -8,6 +8,7 @@ import type {
   InputIssueSentences,
   PlannedIssueSentences,
   ResultIssueSentences,
+  TaskIssueSentences,
   TimeIssueSentences,
   UnansweredSentences,
   UnusableSentences,
@@ -170,6 +171,13 @@ export const timeIssues: Wordings<keyof TimeIssueSentences> = {
     `The repair does not say of which lumen: damage of ${partsText(damaged, speech)} was on record. It stands until a repair names its lumen.`,
   'repair-of-another-lumen': ({ repaired, damaged }, speech) =>
     `The repair names ${speech.say(repaired)}, the damage ${partsText(damaged, speech)}: it stands until the line, or each of its lumens, was repaired.`,
+};
+
+export const taskIssues: Wordings<keyof TaskIssueSentences> = {
+  'done-by-task-alone': ({ activity, at, times }, { instant }) =>
+    `The Task of this ${activity} was marked as done on ${instant(at)}, and nothing was charted${times > 1 ? `, nor for ${times - 1} before it` : ''}. Chart it, or say that it was not done: until then it is not known to be done.`,
+  'kept-by-two-policies': ({ policies }) =>
+    `Two policies keep these Tasks and ask for different care: ${policies.join('; and ')}. Until one of them is switched off the earlier time stands, and nothing that either asks for is closed.`,
 };
 
 function partsText(parts: readonly Part[], { list }: Speech): string {

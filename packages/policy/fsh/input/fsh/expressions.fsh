@@ -41,6 +41,11 @@ RuleSet: IsFoundOpen
 RuleSet: IsFever
 * insert Named(isFever, [[(%found.fever.exists() and %found.fever = %began) or %latest.bodyTemperature >= 38.0 'Cel']])
 
+// Whoever is responsible lets the line be used again.
+RuleSet: IsCleared
+* insert Named(isCleared, [[%found.clearedForUse > %began]])
+* insert InWords(a clinician clears the line for use)
+
 // One episode of fever is one work-up of the patient: a temperature within a day of it belongs to the same episode. Fever
 // that is charted as such, shivers after a flush among it, is news at any time.
 RuleSet: IsNewFever

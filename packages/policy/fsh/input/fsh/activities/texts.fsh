@@ -39,6 +39,10 @@ RuleSet: SeeClampsClosed
 RuleSet: WhenItHasStopped
 * insert Step([[When it has stopped: gauze dressing, and look again within the hour.]])
 
+// Notes of a consultant for vascular access (2010), a reply in a forum: reported, and they disagree.
+RuleSet: TourniquetOfArmLine
+* insert Caution([[Line in the arm that breaks while somebody sees it: a tourniquet high on the arm, loose enough that the pulse stays, left on, and imaging at once. Not seen, or at home: it is probably of no use; for a deep vein experts doubt it altogether.]])
+
 // --- Supplies
 
 RuleSet: Gloves
@@ -143,3 +147,9 @@ RuleSet: Connector
 RuleSet: Dressing
 * insert Supply(dressing)
 * insert Uses(adhesive)
+
+RuleSet: Oxygen
+* insert Supply(oxygen)
+
+RuleSet: CultureBottles
+* insert Supply(blood culture bottles)
