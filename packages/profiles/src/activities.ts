@@ -2,6 +2,9 @@ import type { ActivityRow } from './activity-row.js';
 import type { Concept } from './codes.js';
 import { insertionCodes } from './standard-codes.js';
 
+// What local policy may name for the skin.
+const skinAntiseptics = { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] } as const;
+
 /**
  * Everything that is done to a line: the one list of activities. What the engine, the sheet for home or a reader must
  * know of one is a column here, and a property of its concept in the code system line-care-activity.
@@ -15,14 +18,7 @@ export const activities = {
     putsDressingOn: 'where-said',
     setsExternalLength: true,
     atHome: 'unit',
-    mayUse: {
-      chlorhexidine: [],
-      'povidone-iodine': [],
-      alcohol: [],
-      octenidine: [],
-      adhesive: [],
-      latex: [],
-    },
+    mayUse: { ...skinAntiseptics, adhesive: [], latex: [] },
     snomed: [...insertionCodes.keys()],
   },
   'tip-confirmation': {
@@ -38,7 +34,7 @@ export const activities = {
     definition: 'Looking at and feeling the exit site and the tunnel.',
     scope: 'exit-site',
     look: true,
-    atHome: 'patient',
+    atHome: 'anybody',
   },
   'dressing-change': {
     display: 'Dressing change',
@@ -51,7 +47,7 @@ export const activities = {
     atHome: 'patient',
     leftAtHome: true,
     visit: 'dressing',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
+    mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   flush: {
     display: 'Flush',
@@ -99,7 +95,7 @@ export const activities = {
     impliedBy: 'start-of-infusion',
     // Changing intravenous infusion line: seen in the same mapping.
     snomedOnLine: ['225199003'],
-    atHome: 'patient',
+    atHome: 'unit',
   },
   'blood-sampling': {
     display: 'Blood sampling',
@@ -139,9 +135,9 @@ export const activities = {
     display: 'Securement change',
     definition: 'Renewing the device that holds the catheter.',
     scope: 'line',
-    atHome: 'patient',
+    atHome: 'unit',
     visit: 'dressing',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
+    mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   'suture-removal': {
     display: 'Suture removal',
@@ -159,7 +155,7 @@ export const activities = {
     snomed: ['397958003'],
     atHome: 'unit',
     visit: 'dressing',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
+    mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   'access-needle-removal': {
     display: 'Access needle removal',
@@ -173,7 +169,7 @@ export const activities = {
     definition: 'Washing with an antiseptic.',
     scope: 'line',
     preparesInsertion: true,
-    atHome: 'patient',
+    atHome: 'anybody',
     mayUse: { chlorhexidine: [], octenidine: [] },
   },
   'laboratory-review': {
@@ -197,7 +193,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'team',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] },
+    mayUse: skinAntiseptics,
   },
   'line-identification': {
     display: 'Line identification',
@@ -333,7 +329,7 @@ export const activities = {
     definition: 'Teaching the patient and the family.',
     scope: 'line',
     preparesInsertion: true,
-    atHome: 'patient',
+    atHome: 'unit',
   },
   removal: {
     display: 'Removal',

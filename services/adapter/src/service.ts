@@ -9,6 +9,7 @@ import { dueCareBy } from './due-care.js';
 import { tellNotUnderstood } from './not-understood.js';
 import { FhirServer, FhirServerError, Lacking } from './fhir-server/index.js';
 import type { Machine } from './machine.js';
+import { policyWarnings } from './policy-words.js';
 import { Poller, runRounds } from './poll.js';
 import { described } from './status.js';
 
@@ -70,6 +71,16 @@ export function makePoller(
   });
 }
 
+/** What has to be known of the policy in force now, by the machine’s clock or the one that was given. */
+function warningsNow({ config, policy, machine, asOf }: ServiceOptions): string[] {
+  return policyWarnings(policy, config, asOf?.() ?? new Date(machine.now()).toISOString());
+}
+
+/** Logs what has to be known of the policy. */
+export function sayPolicy(options: ServiceOptions): void {
+  for (const warning of warningsNow(options)) options.log.warn(warning);
+}
+
 /**
  * Starts polling and listening. A server that can’t be asked yet is asked again with every round.
  * @throws UnfitServer where the server can be asked and must not be worked with.
@@ -77,6 +88,7 @@ export function makePoller(
  */
 export async function startService(options: ServiceOptions): Promise<Service> {
   const { config, machine, log } = options;
+  sayPolicy(options);
   const drain = new AbortController();
   const stop = new AbortController();
   const poller = makePoller(options, { drain: drain.signal, stop: stop.signal });
@@ -84,7 +96,7 @@ export async function startService(options: ServiceOptions): Promise<Service> {
     if (!(error instanceof FhirServerError)) throw error;
     log.error(described(error), 'The server can’t be asked what it is yet.');
   });
-  const http = createServer(createApp(poller, config.readySeconds * 1000));
+  const http = createServer(createApp(poller, config.readySeconds * 1000, () => warningsNow(options)));
   await new Promise<void>((resolve, reject) => {
     http.once('error', reject);
     http.listen(config.port, config.host, resolve);
