@@ -1,4 +1,13 @@
-import { allIssues, Calendar, english, explain, inWords, policyAt, priorityOf, speaker } from '@dwellward/core';
+import {
+  allIssues,
+  Calendar,
+  english,
+  explain,
+  inWords,
+  policyAt,
+  priorityOf,
+  speaker,
+} from '@dwellward/core';
 import type { Care } from './commands/care.js';
 
 /** Due care as plain JSON, for scripts that don't speak FHIR. */
