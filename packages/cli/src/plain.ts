@@ -54,6 +54,8 @@ export function plainCare({ records, cares, policy, when }: Care): object {
       })),
       lumens: care.lumens,
     })),
+    notUnderstood: records.notUnderstood,
+    otherBusiness: records.otherBusiness,
     issues: allIssues(records, cares).map(plainIssue),
   };
   return inWords(answer, speaker(english, new Calendar(when.zone))) as object;
