@@ -38,7 +38,7 @@ export const activities = {
     definition: 'Looking at and feeling the exit site and the tunnel.',
     scope: 'exit-site',
     look: true,
-    atHome: 'patient',
+    atHome: 'anybody',
   },
   'dressing-change': {
     display: 'Dressing change',
@@ -99,7 +99,7 @@ export const activities = {
     impliedBy: 'start-of-infusion',
     // Changing intravenous infusion line: seen in the same mapping.
     snomedOnLine: ['225199003'],
-    atHome: 'patient',
+    atHome: 'unit',
   },
   'blood-sampling': {
     display: 'Blood sampling',
@@ -139,7 +139,7 @@ export const activities = {
     display: 'Securement change',
     definition: 'Renewing the device that holds the catheter.',
     scope: 'line',
-    atHome: 'patient',
+    atHome: 'unit',
     visit: 'dressing',
     mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
@@ -173,7 +173,7 @@ export const activities = {
     definition: 'Washing with an antiseptic.',
     scope: 'line',
     preparesInsertion: true,
-    atHome: 'patient',
+    atHome: 'anybody',
     mayUse: { chlorhexidine: [], octenidine: [] },
   },
   'laboratory-review': {
@@ -333,7 +333,7 @@ export const activities = {
     definition: 'Teaching the patient and the family.',
     scope: 'line',
     preparesInsertion: true,
-    atHome: 'patient',
+    atHome: 'unit',
   },
   removal: {
     display: 'Removal',
