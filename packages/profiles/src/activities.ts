@@ -2,6 +2,9 @@ import type { ActivityRow } from './activity-row.js';
 import type { Concept } from './codes.js';
 import { insertionCodes } from './standard-codes.js';
 
+// What local policy may name for the skin.
+const skinAntiseptics = { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] } as const;
+
 /**
  * Everything that is done to a line: the one list of activities. What the engine, the sheet for home or a reader must
  * know of one is a column here, and a property of its concept in the code system line-care-activity.
@@ -15,14 +18,7 @@ export const activities = {
     putsDressingOn: 'where-said',
     setsExternalLength: true,
     atHome: 'unit',
-    mayUse: {
-      chlorhexidine: [],
-      'povidone-iodine': [],
-      alcohol: [],
-      octenidine: [],
-      adhesive: [],
-      latex: [],
-    },
+    mayUse: { ...skinAntiseptics, adhesive: [], latex: [] },
     snomed: [...insertionCodes.keys()],
   },
   'tip-confirmation': {
@@ -51,7 +47,7 @@ export const activities = {
     atHome: 'patient',
     leftAtHome: true,
     visit: 'dressing',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
+    mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   flush: {
     display: 'Flush',
@@ -141,7 +137,7 @@ export const activities = {
     scope: 'line',
     atHome: 'unit',
     visit: 'dressing',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
+    mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   'suture-removal': {
     display: 'Suture removal',
@@ -159,7 +155,7 @@ export const activities = {
     snomed: ['397958003'],
     atHome: 'unit',
     visit: 'dressing',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
+    mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   'access-needle-removal': {
     display: 'Access needle removal',
@@ -197,7 +193,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'team',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] },
+    mayUse: skinAntiseptics,
   },
   'line-identification': {
     display: 'Line identification',
