@@ -6,6 +6,7 @@ import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { lumenIs, lumenReasons } from '../words/lumen.js';
 import { styler, wrap, type Styler } from '../words/layout.js';
+import { notUnderstoodSaid } from '../words/not-understood.js';
 import { oneLine } from '../words/safe-text.js';
 import { holdRows } from '../table/hold-rows.js';
 import { speaker, type Say } from '../words/say.js';
@@ -77,6 +78,7 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
     ...(emergencies.length > 0
       ? ['', view.style('overdue', heading('emergencies', view)), ...emergencies]
       : []),
+    ...notUnderstoodText(handover, view),
     ...unansweredText(handover, view),
     ...handover.loosened.map((sentence) => say(sentence)),
     ...(handover.withoutUnit.length > 0
@@ -129,6 +131,15 @@ function unansweredText({ patients }: Handover, { say, style }: View): string[] 
     ),
   );
   return found.length > 0 ? ['', ...found.map((row) => style('overdue', row))] : [];
+}
+
+// As many as are read aloud before the patients.
+const mostKinds = 5;
+
+function notUnderstoodText({ notUnderstood }: Handover, { say, style }: View): string[] {
+  const said = notUnderstoodSaid(notUnderstood, mostKinds);
+  if (said === undefined) return [];
+  return ['', style('overdue', say(said.head)), ...said.kinds.map((one) => `  ${say(one)}`)];
 }
 
 function heading(section: HandoverSection, { say }: View): string {

@@ -12,6 +12,7 @@ import type { Name } from '../model/sentences.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { lumenIs } from '../words/lumen.js';
+import { noLineFound, notUnderstoodSaid } from '../words/not-understood.js';
 import { nameKey } from '../words/keys.js';
 import { speaker, type Say } from '../words/say.js';
 import { repairsOn } from '../repair/repair-judgement.js';
@@ -96,6 +97,7 @@ export function renderTable(
     );
   return [
     ...headText(rows, byPatient.size, calendar, view),
+    ...notUnderstoodText(records, view),
     ...cares.flatMap((care) => unansweredText(care, lines.get(care.line), view)),
     ...(options.loosened ?? []).map((rule) => wrap(say({ code: 'asks-for-less', rule }), 4, options.columns)),
     ...body,
@@ -103,11 +105,28 @@ export function renderTable(
     ...(issues.length > 0
       ? ['', view.style('strong', say({ code: 'things-to-put-right', count: issues.length })), ...issues]
       : []),
+    ...(records.otherBusiness.length > 0
+      ? ['', wrap(say({ code: 'other-business', counts: records.otherBusiness }), 2, options.columns)]
+      : []),
     '',
     say({ code: 'not-read' }),
     say({ code: 'advice-not-order' }),
     '',
   ].join('\n');
+}
+
+// As many as a nurse reads before the list itself.
+const mostKinds = 5;
+
+/** What was not understood, before all care: what was charted in it counts for nothing. */
+function notUnderstoodText(records: Records, { say, style, options }: View): string[] {
+  const none = noLineFound(records);
+  const said = notUnderstoodSaid(records.notUnderstood, mostKinds);
+  const heads = [...(none ? [none] : []), ...(said ? [said.head] : [])];
+  return [
+    ...heads.map((one) => style('overdue', wrap(`!! ${say(one)}`, 4, options.columns))),
+    ...(said?.kinds ?? []).map((one) => wrap(`     ${say(one)}`, 7, options.columns)),
+  ];
 }
 
 /** What was found wrong and the policy does not answer, before all care. */
