@@ -39,6 +39,7 @@ export const activities = {
     scope: 'exit-site',
     look: true,
     atHome: 'patient',
+    visit: 'site',
   },
   'dressing-change': {
     display: 'Dressing change',
@@ -50,7 +51,7 @@ export const activities = {
     snomedOnLine: ['18949003'],
     atHome: 'patient',
     leftAtHome: true,
-    visit: 'dressing',
+    visit: 'site',
     mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   flush: {
@@ -89,7 +90,7 @@ export const activities = {
     scope: 'lumen',
     namesLumen: true,
     atHome: 'patient',
-    visit: 'dressing',
+    visit: 'site',
   },
   'administration-set-change': {
     display: 'Administration set change',
@@ -100,6 +101,7 @@ export const activities = {
     // Changing intravenous infusion line: seen in the same mapping.
     snomedOnLine: ['225199003'],
     atHome: 'patient',
+    visit: 'lumen',
   },
   'blood-sampling': {
     display: 'Blood sampling',
@@ -127,20 +129,21 @@ export const activities = {
     scope: 'line',
     look: true,
     atHome: 'patient',
-    visit: 'dressing',
+    visit: 'site',
   },
   'clamp-position-change': {
     display: 'Clamp position change',
     definition: 'Moving the clamp and its sleeve to a new place.',
     scope: 'line',
     atHome: 'patient',
+    visit: 'site',
   },
   'securement-change': {
     display: 'Securement change',
     definition: 'Renewing the device that holds the catheter.',
     scope: 'line',
     atHome: 'patient',
-    visit: 'dressing',
+    visit: 'site',
     mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'suture-removal': {
@@ -158,7 +161,7 @@ export const activities = {
     // Accessing of implantable venous access port: seen in the same mapping.
     snomed: ['397958003'],
     atHome: 'unit',
-    visit: 'dressing',
+    visit: 'site',
     mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
   },
   'access-needle-removal': {
@@ -205,6 +208,7 @@ export const activities = {
     scope: 'line',
     look: true,
     atHome: 'team',
+    visit: 'site',
   },
   'air-entry-response': {
     display: 'Air entry response',

@@ -23,6 +23,7 @@ interface Wanted {
 const computed = [
   'instantiatesUri',
   'basedOn',
+  'groupIdentifier',
   'businessStatus',
   'intent',
   'priority',

@@ -16,6 +16,7 @@ export function taskOf(item: DueItem, policy: Policy, when: AsOf, say: Say): Tas
   return {
     resourceType: 'Task',
     identifier: [{ system: identifierSystem.dueItem, value: item.id }],
+    ...(item.visit ? { groupIdentifier: { system: identifierSystem.visit, value: item.visit } } : {}),
     instantiatesUri: ruleUri(rule),
     ...(item.basedOn ? { basedOn: [referenceTo(item.basedOn)] } : {}),
     status: 'requested',

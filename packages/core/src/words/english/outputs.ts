@@ -63,6 +63,7 @@ export const table: Wordings<keyof TableSentences> = {
     `Not in place: ${say(name)} (${line}), ${closedText(because)}.`,
   'things-to-put-right': ({ count }) => `${plural(count, 'thing')} in the record to put right:`,
   'patient-not-given': () => 'Patient not given',
+  'by-time': ({ at }, { say }) => `By ${say({ code: 'clock', at })}.`,
   'open-later': ({ count }) => `and ${count} that open later`,
   'holds-together': ({ activities, on, until, after, titles }, { say }) => {
     const where = on === undefined ? '' : ` on ${say(on)}`;
