@@ -72,7 +72,10 @@ export default tseslint.config(
   {
     files: ['**/*.js', '**/*.mjs', '**/*.cjs'],
     languageOptions: {
-      globals: { process: 'readonly', console: 'readonly', URL: 'readonly', module: 'writable' },
+      globals: {
+        ...{ process: 'readonly', console: 'readonly', URL: 'readonly', module: 'writable' },
+        ...{ setTimeout: 'readonly', clearTimeout: 'readonly', structuredClone: 'readonly' },
+      },
     },
   },
   {

@@ -99,7 +99,9 @@ describe.each(caseNames)('%s', (name) => {
       );
       expect(inForce.length).toBe(want.holds.length);
       for (const { activity, until, because } of want.holds) {
-        const hold = inForce.find((each) => each.activity === activity);
+        const hold = inForce.find(
+          (each) => each.activity === activity && (because === undefined || each.because === because),
+        );
         expect(hold, activity).toBeDefined();
         if (until !== undefined) expect(instant(hold?.until)).toBe(instant(until ?? undefined));
         if (because !== undefined) expect(hold?.because).toBe(because);

@@ -73,7 +73,7 @@ describe('the demo unit at its instant', () => {
     ['alder-tunneled', 'administration-set-change', 'red', '2026-11-26T05:40:00+01:00', 'upcoming'],
     ['sycamore-dialysis', 'lock', 'red', '2026-11-27T12:05:00+01:00', 'upcoming'],
     ['quince-midline', 'flush', undefined, '2026-11-25T08:15:00+01:00', 'due'],
-    ['hornbeam-tunneled', 'infusion-start', undefined, '2026-11-25T08:35:00+01:00', 'held'],
+    ['hornbeam-tunneled', 'infusion-start', undefined, '2026-11-25T08:00:00+01:00', 'held'],
     ['hornbeam-tunneled', 'splint-removal', undefined, '2026-11-27T06:35:00+01:00', 'upcoming'],
     ['whitebeam-port', 'flush', undefined, '2026-11-27T10:55:00+01:00', 'due'],
     // Removed the day before yesterday at 15:30: its site should have been looked at 24 hours later.

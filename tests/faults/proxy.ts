@@ -7,6 +7,7 @@ export interface Passing {
   /** Path and query below the proxy, for example `/fhir/Task?patient=…`. */
   readonly url: string;
   readonly body: string;
+  readonly headers: IncomingMessage['headers'];
   /** From 1: of this method. */
   readonly nth: number;
   /** Lets the request through and gives the server's answer. */
@@ -41,18 +42,23 @@ export async function startFaultyProxy(targetBase: string) {
       method,
       url,
       body,
+      headers: request.headers,
       nth,
       forward: async (other = body) => {
         const headers = new Headers({
           'content-type': 'application/fhir+json',
           host: request.headers.host ?? '',
         });
-        const sent = method === 'GET' ? {} : { body: other };
+        for (const name of ['if-match', 'if-none-exist', 'prefer'])
+          if (request.headers[name] !== undefined) headers.set(name, String(request.headers[name]));
+        const sent = method === 'GET' || other === '' ? {} : { body: other };
         const answer = await fetch(new URL(url, target.origin), { method, headers, ...sent });
         const type = answer.headers.get('content-type') ?? 'application/fhir+json';
         // The server names itself in links; seen from here it is the proxy.
         const text = (await answer.text()).replaceAll(target.origin, `http://${request.headers.host}`);
-        return { status: answer.status, headers: { 'content-type': type }, body: text };
+        const location = answer.headers.get('location');
+        const more = location === null ? {} : { location };
+        return { status: answer.status, headers: { 'content-type': type, ...more }, body: text };
       },
     };
     seen.push(passing);

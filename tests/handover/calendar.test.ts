@@ -1,4 +1,4 @@
-import { calendarFeed, readFeed, type CalendarFeedOptions, type DueItem } from '@dwellward/core';
+import { calendarFeed, oneLine, readFeed, type CalendarFeedOptions, type DueItem } from '@dwellward/core';
 import fc from 'fast-check';
 import ICAL from 'ical.js';
 import { describe, expect, it } from 'vitest';
@@ -96,7 +96,15 @@ describe('a calendar reads the feed back', () => {
     expect(names.length).toBeGreaterThan(10);
     for (const { summary, description } of events) {
       expect(description).toContain('Advice, not an order.');
-      for (const secret of [...names, 'Device/', 'Procedure/', 'Observation/', 'Patient/', '10*9/L'])
+      for (const secret of [
+        ...names,
+        'Device/',
+        'Procedure/',
+        'Observation/',
+        'Patient/',
+        '10*9/L',
+        '10^9/L',
+      ])
         expect(`${summary} ${description}`).not.toContain(secret);
     }
     const named = readBack(calendarFeed(items, { ...options, tells: 'name' }));
@@ -168,8 +176,12 @@ describe('RFC 5545, section by section', () => {
 
   it('3.3.11: the example of a TEXT value is written as it stands there; comma, semicolon, backslash', () => {
     const unfolded = (title: string) => calendarFeed([titled(title)], options).replaceAll(/\r\n[ \t]/g, '');
-    expect(unfolded('Project XYZ Final Review\nConference Room - 3B\nCome Prepared.')).toContain(
-      'DESCRIPTION:Project XYZ Final Review\\nConference Room - 3B\\nCome Prepared.',
+    // A name of the record is one line; what another feed gave out keeps its own.
+    const example = 'Project XYZ Final Review\nConference Room - 3B\nCome Prepared.';
+    const at = { start: '1998-01-19T01:00:00-05:00', end: '1998-01-19T02:00:00-05:00' };
+    const previous = [{ id: 'example', ...at, summary: example }];
+    expect(calendarFeed([], { ...options, previous }).replaceAll(/\r\n[ \t]/g, '')).toContain(
+      'SUMMARY:Project XYZ Final Review\\nConference Room - 3B\\nCome Prepared.',
     );
     expect(unfolded('a, b; c \\ d: e "f"')).toContain('DESCRIPTION:a\\, b\\; c \\\\ d: e "f"');
   });
@@ -253,12 +265,8 @@ describe('for any input', () => {
         for (const line of feed.split('\r\n')) expect(octets(line)).toBeLessThanOrEqual(75);
         const [event, ...more] = readBack(feed);
         expect(more).toEqual([]);
-        // What iCalendar can’t carry is replaced, one sign for one; every other sign comes back.
-        const kept = title
-          .replace(/\r\n|\r/g, '\n')
-          // eslint-disable-next-line no-control-regex
-          .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]|\p{Cs}/gu, '\uFFFD');
-        expect(event?.description.startsWith(`${kept} (`)).toBe(true);
+        // What is not safe in a text for people is replaced or left out; every other sign comes back.
+        expect(event?.description.startsWith(`${oneLine(title)} (`)).toBe(true);
       }),
       { numRuns: 150 },
     );

@@ -146,11 +146,11 @@ describe('what it says', () => {
     expect(text).toContain('do what the unit says');
   });
 
-  it('says until when a hold lasts', () => {
+  it('says that a hold lasts until the unit says so, where nothing on record gives its end', () => {
     const held = renderHomeText(sheetOf('Patient/hornbeam-curlew'));
     expect(held).toContain('NOT NOW');
     expect(held.replaceAll(/\s+/g, ' ')).toContain(
-      'Let nothing run through the line until Wed 25 Nov, 08:35.',
+      'Let nothing run through the line. Wait until the unit says so.',
     );
   });
 
@@ -164,6 +164,12 @@ describe('what it says', () => {
       focus: [{ reference: 'Device/spindle-picc-red' }],
       effectiveDateTime: '2026-11-25T07:00:00+01:00',
       valueString: 'leak',
+      component: [
+        {
+          code: { coding: [{ system: codeSystem.lineFinding, code: 'distance-from-skin' }] },
+          valueQuantity: { value: 8, unit: 'cm', system: 'http://unitsofmeasure.org', code: 'cm' },
+        },
+      ],
     };
     const unit = (demoUnit().entry ?? []).map(({ resource }) => resource);
     const own = readPolicy([bundledPlan('base'), bundledPlan('repair-care')]);

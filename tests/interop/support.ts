@@ -6,6 +6,8 @@ import {
   Poller,
   realMachine,
   type Machine,
+  type Lacking,
+  type PollerOptions,
 } from '@dwellward/adapter';
 import {
   demoInstant,
@@ -21,34 +23,61 @@ import type { Bundle, FhirResource, Resource } from 'fhir/r4.js';
 export { demoInstant, demoUpdateInstant, demoZone, loadBundle };
 export const base = 'https://dwellward.example/fhir';
 
+/** A machine with a clock of its own, from now on: sleeping moves it and takes no time. */
+export function clockwork(): Machine & { readonly slept: number[]; pass(milliseconds: number): void } {
+  let aheadMs = 0;
+  const slept: number[] = [];
+  return {
+    ...realMachine,
+    slept,
+    now: () => Date.now() + aheadMs,
+    pass: (milliseconds) => void (aheadMs += milliseconds),
+    sleep: async (milliseconds) => {
+      slept.push(milliseconds);
+      aheadMs += milliseconds;
+    },
+  };
+}
+
 /** The machine, but nobody waits. */
 export const hurried: Machine = { ...realMachine, sleep: async () => undefined };
 
 /** An adapter over a server, with the policy of the demo unit where none is named. */
 export async function adapterOver(
   baseUrl: string,
-  more: {
+  {
+    asOf = demoInstant,
+    machine = hurried,
+    stop,
+    policy = demoPolicyLayers,
+    maxPages,
+    lacking,
+    ...more
+  }: Partial<Omit<PollerOptions, 'asOf'>> & {
     asOf?: string;
-    machine?: Machine;
     stop?: AbortSignal;
-    drain?: AbortSignal;
-    patientsAtOnce?: number;
     policy?: readonly string[];
+    maxPages?: number;
+    lacking?: Lacking;
   } = {},
 ): Promise<Poller> {
-  const policy = await loadPolicy(more.policy ?? demoPolicyLayers);
-  const machine = more.machine ?? hurried;
   return new Poller({
-    server: new FhirServer({ baseUrl, machine, ...(more.stop ? { stop: more.stop } : {}) }),
-    care: dueCareBy(policy, demoZone),
+    server: new FhirServer({
+      baseUrl,
+      machine,
+      ...(stop ? { stop } : {}),
+      ...(maxPages ? { maxPages } : {}),
+      ...(lacking ? { lacking } : {}),
+    }),
+    care: dueCareBy(await loadPolicy(policy), demoZone),
     machine,
     log: pino({ level: 'silent' }),
-    asOf: () => more.asOf ?? demoInstant,
+    asOf: () => asOf,
     fullEvery: 1,
     overlapMs: 60_000,
-    patientsAtOnce: more.patientsAtOnce ?? 2,
+    patientsAtOnce: 2,
     maxEntries: 500,
-    ...(more.drain ? { drain: more.drain } : {}),
+    ...more,
   });
 }
 

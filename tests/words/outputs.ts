@@ -173,7 +173,7 @@ function repairsOf(line: LineRecord, { policy, when }: Unit): Output[] {
       kind: 'text',
       in: orRefusal(
         () => repairJudgement(line, { ...options, lumen: ref }, by, when),
-        (judgement, language) => renderRepair(judgement, line.name, when, language),
+        (judgement, language) => renderRepair(judgement, line, when, language),
         when,
       ),
     })),

@@ -65,7 +65,7 @@ export function faultsOf(output: Output, names: ReadonlySet<string>): string[] {
 }
 
 /** What people read of an output, each text by itself. */
-function humanTexts(kind: Output['kind'], text: string): string[] {
+export function humanTexts(kind: Output['kind'], text: string): string[] {
   switch (kind) {
     case 'text':
       return [text];

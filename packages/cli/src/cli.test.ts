@@ -47,7 +47,7 @@ describe('due', () => {
     expect(out).toMatch(
       /Spindle Wagtail[^]*?!! overdue {2}Wed 25 Nov 06:30 {2}1 h ago +Dressing change: exit site/,
     );
-    expect(out).toContain('Neutrophils 0.18 10*9/L.');
+    expect(out).toContain('Neutrophils 0.18 10^9/L.');
     expect(out).toContain('Not in place: PICC, left arm (Device/dogwood-picc), line removed.');
     expect(out).toContain('Advice, not an order.');
     const states = [...out.matchAll(/^ {4}(!!|->|\|\||\.\.) (overdue|due|held|upcoming)/gm)].map(
@@ -218,7 +218,7 @@ describe('explain', () => {
     expect(exit).toBe(0);
     expect(out).toContain('rule dressing-change-gauze-low-neutrophils');
     expect(out).toContain('Common practice, no source');
-    expect(out).toMatch(/labs\.anc = 0\.18 10\*9\/L since .* \[Observation\/.*\]/);
+    expect(out).toMatch(/neutrophil count: 0\.18 10\^9\/L since Wed .* \[Observation\/.*\]/);
     expect(out).toContain('other rules that apply');
     expect(out).toContain('what would change it');
   });

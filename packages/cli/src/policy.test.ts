@@ -196,9 +196,28 @@ describe('policy show', () => {
     const [, dressings = ''] = out.split('\nDressing change\n');
     const rule = dressings.split('  Change a gauze dressing daily')[1]?.split('\n').slice(0, 4).join('\n');
     expect(rule).toContain('| exit site | every day');
-    expect(rule).toContain("%labs.anc < 0.2 '10*9/L'");
+    expect(rule).toContain('the neutrophil count is below 0.2 10^9/L');
     expect(rule).toContain('source    [common practice] Common practice, no source');
     expect(rule).toContain('layer     Daily gauze dressing while neutrophils are very low');
+  });
+
+  it('P3: shows conditions in words, and as the plan writes them only where that is asked for', async () => {
+    const { out } = await policy(['show', 'neutropenia', '--activity', 'dressing-change']);
+    expect(out).not.toMatch(/%\w+\.\w/);
+    expect(out).toContain('the dressing is a gauze dressing');
+    const { out: both } = await policy([
+      ...['show', 'neutropenia', '--activity', 'dressing-change', '--expressions'],
+    ]);
+    expect(both).toContain('the dressing is a gauze dressing');
+    expect(both).toMatch(/FHIRPath\s+.*%labs\.anc < 0\.2 '10\*9\/L'/);
+  });
+
+  it('P3: tells what differs between two policies in words', async () => {
+    const { out } = await policy(['diff', 'base', 'neutropenia']);
+    expect(out).toContain('the neutrophil count is below 0.2 10^9/L');
+    expect(out).not.toMatch(/%\w+\.\w/);
+    const { out: both } = await policy(['diff', 'base', 'neutropenia', '--expressions']);
+    expect(both).toContain("%labs.anc < 0.2 '10*9/L'");
   });
 
   it('shows one activity, and wraps to the terminal', async () => {
@@ -473,7 +492,7 @@ describe('policy preview', () => {
     const { out } = await policy(['preview', 'neutropenia', '--on', unit, ...at]);
     expect(out).toContain('3 items of 3 patients would change, 1 of them by what is not known.');
     const [, dogwood = ''] = out.split('Dogwood Dipper');
-    expect(dogwood.split('\n\n')[0]).toContain('by what is not known: labs.anc');
+    expect(dogwood.split('\n\n')[0]).toContain('by what is not known: the neutrophil count');
     const [, larch = ''] = out.split('Larch Lapwing');
     expect(larch.split('\n\n')[0]).not.toContain('not known');
     expect(larch.split('\n\n')[0]).toContain('earlier by 1 d');
@@ -737,6 +756,6 @@ describe('explain', () => {
     expect(exit).toBe(0);
     expect(out).toContain('above, https://unit.example/PlanDefinition/above|1');
     expect(out).toContain('in place of every day of below, https://unit.example/PlanDefinition/below|1');
-    expect(out).toContain('twice: twice (every 12 hours), by above: Thrice is enough.');
+    expect(out).toContain('twice (every 12 hours; rule twice), by above: Thrice is enough.');
   });
 });

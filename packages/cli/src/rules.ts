@@ -1,6 +1,8 @@
+import { Calendar, english, speaker } from '@dwellward/core';
 import {
-  scheduleText,
+  scheduleText as scheduleOf,
   spanText,
+  type Condition,
   type Certainty,
   type Policy,
   type Rule,
@@ -34,6 +36,28 @@ export function sourceTexts({ citations }: Rule): readonly string[] {
   );
 }
 
+// No condition says a time of the clock.
+const say = speaker(english, new Calendar('UTC'));
+
+/** A condition in words. */
+function inWords({ meaning, description }: Condition): string {
+  return say({ code: 'condition', meaning, ...(description === undefined ? {} : { description }) });
+}
+
+/** When a rule asks or forbids, in words. */
+export function scheduleText(rule: Rule): string {
+  return scheduleOf(rule, inWords);
+}
+
+/** The conditions of a rule as the policy writes them, in FHIRPath. */
+export function expressionsOf({ applicability, start, stop }: Rule): readonly string[] {
+  return [
+    ...(applicability.meaning === '' ? [] : [applicability.meaning]),
+    ...(start ? [`as it begins: ${start.meaning}`] : []),
+    ...(stop ? [`until: ${stop.meaning}`] : []),
+  ];
+}
+
 /** Whether a source of the rule is known from memory alone. */
 export function isFromMemory({ citations }: Rule): boolean {
   return citations.some(({ certainty }) => certainty === 'from-memory');
@@ -42,10 +66,10 @@ export function isFromMemory({ citations }: Rule): boolean {
 /** When a rule applies, with its reading of unknown facts; of one that a trigger begins, also from when on and until. */
 export function conditionText({ applicability, start, stop, whenUnknown }: Rule): string {
   const texts = [
-    applicability.meaning,
-    ...(start ? [`as it begins: ${start.meaning}`] : []),
-    ...(stop ? [`until: ${stop.meaning}`] : []),
-  ].filter((text) => text !== '');
+    ...(applicability.meaning === '' ? [] : [inWords(applicability)]),
+    ...(start ? [`as it begins: ${inWords(start)}`] : []),
+    ...(stop ? [`until: ${inWords(stop)}`] : []),
+  ];
   if (texts.length === 0) return 'always';
   return whenUnknown === 'protective'
     ? texts.join('; ')
@@ -71,6 +95,7 @@ export function plainRule(rule: Rule): object {
     schedule: scheduleText(rule),
     begins,
     condition: applicability.meaning,
+    when: conditionText(rule),
     ...(start ? { start: start.meaning } : {}),
     ...(stop ? { stop: stop.meaning } : {}),
     facts: [...new Set(facts)],

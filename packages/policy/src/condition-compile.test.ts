@@ -301,7 +301,7 @@ describe('compileCondition', () => {
     ['%found.damge.exists()', '%found.damge is not a fact.', 'Did you mean %found.damage?'],
     ['%found.bloodReturn.brisc.exists()', 'is not a fact', 'Did you mean %found.bloodReturn.brisk?'],
     ['%last.tipConfirmd.empty()', 'is not a fact', 'Did you mean %last.tipConfirmation?'],
-    ['%latest.damage', '%latest.damage is not a fact', 'Use one of'],
+    ['%latest.migration', '%latest.migration is not a fact', 'Did you mean'],
     ["%latest.bodyTemperature >= 38.0 'mm'", "'mm' is not a unit that can be converted.", 'Cel'],
     // What the first edition of the language asked for.
     ['%line.tipConfirmed', '%line.tipConfirmed is a fact no longer.', '%last.tipConfirmation.exists()'],

@@ -187,8 +187,8 @@ function madeFacts(): ReadonlyMap<string, Made> {
     }
     const latest = { group: 'latest', finding } as const;
     if (kind === 'boolean') made.set(`latest.${name}`, { kind: { kind: 'boolean' }, subject: latest });
-    if (kind === 'quantity' && unit !== undefined)
-      made.set(`latest.${name}`, { kind: { kind: 'quantity', unit }, subject: latest });
+    // A coded finding may come with a length: of damage the distance from the skin.
+    if (unit !== undefined) made.set(`latest.${name}`, { kind: { kind: 'quantity', unit }, subject: latest });
   }
   made.set('began', { kind: time });
   made.set('answered', { kind: time });

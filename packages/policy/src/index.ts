@@ -1,4 +1,5 @@
 export type { Condition, ConditionKind, Ending, Truth } from './condition.js';
+export { conditionParts, type ComparedTime, type Comparison, type ConditionPart } from './condition-parts.js';
 export {
   always,
   compileCondition,
@@ -40,6 +41,7 @@ export {
   type TimingProblem,
   type TimingReading,
 } from './timing.js';
+export { nearest } from './nearest.js';
 export { convertUnit, type Conversion } from './units.js';
 export type { LintFinding } from './findings.js';
 export { lintCodes, type LintCode } from './lint-codes.js';

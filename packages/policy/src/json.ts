@@ -28,3 +28,13 @@ export function shown(value: unknown): string {
 export function elementsOf(object: object): readonly string[] {
   return Object.entries(object).flatMap(([name, value]) => (value === undefined ? [] : [name]));
 }
+
+/** Whether a value is nested deeper than so many levels; walked without recursion, for it may be very deep. */
+export function isDeeper(value: unknown, levels: number): boolean {
+  let level: unknown[] = [value];
+  for (let depth = 0; level.length > 0; depth += 1) {
+    if (depth > levels) return true;
+    level = level.flatMap((one) => (typeof one === 'object' && one !== null ? Object.values(one) : []));
+  }
+  return false;
+}

@@ -1,7 +1,7 @@
 import { Findings, type LintFinding } from './findings.js';
 import { loosening } from './loosening.js';
 import { reportWithoutEffect } from './without-effect.js';
-import type { Begins, Citation, LoosenedRule, Policy, ReplacedRule, Rule, Span } from './model.js';
+import type { AskedWhen, Begins, Citation, LoosenedRule, Policy, ReplacedRule, Rule, Span } from './model.js';
 import { suggestion } from './nearest.js';
 import type { DraftRule, SwitchOff } from './read-action.js';
 import { isLink } from './beginning.js';
@@ -210,7 +210,11 @@ function compare(
   const { id, reasons, origin } = action;
   const { title, activity } = published;
   const how = upper === 'off' ? 'switched-off' : 'loosened';
-  const rule: LoosenedRule = { id, how, title, activity, ...found, sources, reasons, by: origin };
+  const rule: LoosenedRule = {
+    ...{ id, how, title, activity, ...found, sources, reasons, by: origin },
+    published: askedWhen(published),
+    ...(upper === 'off' ? {} : { now: askedWhen(upper) }),
+  };
   // Only what is looser than the source and than what held so far: a layer may repeat or tighten what one below it
   // has given its reason for.
   const current = below?.rule;
@@ -239,6 +243,16 @@ function compare(
 }
 
 /** What stands under an id after a layer asks for less, or no longer does. */
+function askedWhen(rule: Rule): AskedWhen {
+  const { effect, scopes, begins, stop, lasts, applicability, start, whenUnknown } = rule;
+  return {
+    ...{ effect, scopes, begins, applicability, whenUnknown },
+    ...(stop ? { stop } : {}),
+    ...(lasts ? { lasts } : {}),
+    ...(start ? { start } : {}),
+  };
+}
+
 function keep(entry: Entry, looser: Entry['loosened']): void {
   if (looser === undefined) delete entry.loosened;
   else entry.loosened = looser;

@@ -100,6 +100,7 @@ export type CalculatedName =
   | 'thrombolyticDose'
   | 'thrombolyticWithdrawal'
   | 'discardVolume'
+  | 'oldLockVolume'
   | 'lengthOnRecord'
   | 'tubes'
   | 'infusingLumens'
@@ -181,6 +182,12 @@ export interface ReplacedRule {
   readonly notes: readonly string[];
 }
 
+/** When, and on what, a rule asks or forbids. */
+export type AskedWhen = Pick<
+  Rule,
+  'effect' | 'scopes' | 'begins' | 'stop' | 'lasts' | 'applicability' | 'start' | 'whenUnknown'
+>;
+
 /** A rule of a published source that a layer loosened or switched off, with its reason. */
 export interface LoosenedRule {
   readonly id: string;
@@ -190,6 +197,9 @@ export interface LoosenedRule {
   /** The published rule and what is asked for now, in words. */
   readonly from: string;
   readonly to: string;
+  /** The same as data, to be said in other words or another language; `now` is absent where it is switched off. */
+  readonly published: AskedWhen;
+  readonly now?: AskedWhen;
   /** The published sources. */
   readonly sources: readonly string[];
   /** The layer’s own words. */

@@ -187,3 +187,10 @@ it.each(['matches', 'matchesFull', 'replaceMatches'])(
     expect(onlyError(base, unit)).toMatchObject({ code: 'unsteady-function' });
   },
 );
+
+it('P4: a plan that is nested without end is refused, and the reader goes on', () => {
+  const deep = JSON.parse('['.repeat(20_000) + ']'.repeat(20_000)) as unknown;
+  expect(onlyError(base, { ...plan('unit', [action('y')]), jurisdiction: deep })).toMatchObject({
+    ...{ code: 'not-fhir', layer: 1 },
+  });
+});

@@ -1,7 +1,7 @@
 import { policyExtension } from '@dwellward/profiles';
 import { readEffectivePeriod } from './effective.js';
 import { Findings, type LintFinding } from './findings.js';
-import { elementsOf, isObject, listOf, shown } from './json.js';
+import { elementsOf, isDeeper, isObject, listOf, shown } from './json.js';
 import type { RuleOrigin, Span } from './model.js';
 import { readNamedExpressions } from './named-expressions.js';
 import {
@@ -69,6 +69,9 @@ const descriptive = new Set([
   'action',
 ]);
 
+/** Actions are two levels deep, what they contain a dozen more; what is deeper could only stop the reader. */
+const deepest = 100;
+
 /**
  * Reads one PlanDefinition as a layer. Undefined where it is none at all; what is wrong goes to `list`.
  * @param index its place among the plans that were given.
@@ -90,6 +93,14 @@ export function readLayer(
       'not-a-plan',
       `${found} is not a PlanDefinition`,
       'Give one PlanDefinition of HL7 FHIR R4 for each layer.',
+    );
+  }
+  if (isDeeper(plan, deepest)) {
+    return findings.error(
+      '',
+      'not-fhir',
+      `The plan is nested more than ${deepest} levels deep`,
+      'Give it as HL7 FHIR R4 defines PlanDefinition: no plan needs so many.',
     );
   }
   const parsed = planShape.safeParse(plan);

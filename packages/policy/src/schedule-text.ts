@@ -1,5 +1,5 @@
 import { displayOf, findingRow, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
-import type { Ending } from './condition.js';
+import type { Condition, Ending } from './condition.js';
 import type { Begins, Rule, Span, TimeUnit, Trigger } from './model.js';
 
 const names: Readonly<Record<TimeUnit, string>> = {
@@ -79,14 +79,28 @@ function triggerText(trigger: Trigger): string {
   return `a finding of ${joined(words, 'or')} ${findingText(finding)}`;
 }
 
-/** A trigger of what is due at once. */
-function atOnceText(trigger: Trigger): string {
-  if (trigger.kind === 'event') return `straight after the ${activityText(trigger.activity)}`;
-  const { finding, values } = trigger;
-  if (values.length === 0) return `at once after any finding of ${findingText(finding)}`;
-  const words = values.map((value) => valueText(finding, value));
-  const told = findingRow(finding).toldAs ?? `${findingText(finding)} is`;
-  return `at once when ${told} ${joined(words, 'or')}`;
+/** The triggers of what is due at once: acts, findings of any kind, findings with a value. */
+function atOnceText(by: readonly Trigger[]): string {
+  const acts = by.flatMap((one) => (one.kind === 'event' ? [activityText(one.activity)] : []));
+  const found = by.flatMap((one) => (one.kind === 'finding' ? [one] : []));
+  const any = found.filter(({ values }) => values.length === 0).map(({ finding }) => findingText(finding));
+  const some = found
+    .filter(({ values }) => values.length > 0)
+    .map(({ finding, values }) => {
+      const told = findingRow(finding).toldAs ?? `${findingText(finding)} is`;
+      return `${told} ${joined(
+        values.map((value) => valueText(finding, value)),
+        'or',
+      )}`;
+    });
+  return joined(
+    [
+      ...(acts.length > 0 ? [`straight after the ${joined(acts, 'or')}`] : []),
+      ...(any.length > 0 ? [`at once after any finding of ${joined(any, 'or')}`] : []),
+      ...(some.length > 0 ? [`at once when ${some.join(', or ')}`] : []),
+    ],
+    'or',
+  );
 }
 
 /** What ends a rule, each kind of it once: findings with their values, acts, that it is put right. */
@@ -106,18 +120,23 @@ function endingTexts(ends: readonly Ending[], comes = ''): readonly string[] {
   ];
 }
 
-/** What ends a rule; a stop condition that is no plain list and has no words of its own is shown as it is written. */
-function untilText({ stop }: Timed): string | undefined {
+/** Words for a condition that is no plain list and has none of its own. */
+type Worded = (condition: Condition) => string;
+
+const asWritten: Worded = ({ text }) => text;
+
+/** What ends a rule. */
+function untilText({ stop }: Timed, worded: Worded): string | undefined {
   if (stop === undefined) return undefined;
   if (stop.description !== undefined) return stop.description;
-  return stop.ends === undefined ? stop.text : joined(endingTexts(stop.ends), 'or');
+  return stop.ends === undefined ? worded(stop) : joined(endingTexts(stop.ends), 'or');
 }
 
 /** The same of what may come before its time. */
-function unlessText({ stop }: Timed): string {
+function unlessText({ stop }: Timed, worded: Worded): string {
   if (stop === undefined) return '';
   if (stop.description !== undefined) return `, unless ${stop.description} first`;
-  if (stop.ends === undefined) return `, unless ${stop.text}`;
+  if (stop.ends === undefined) return `, unless ${worded(stop)}`;
   return `, unless ${joined(endingTexts(stop.ends, ' comes'), 'or')} first`;
 }
 
@@ -129,36 +148,40 @@ export function timedOf({ effect, begins, stop, lasts }: Rule): Timed {
   return { effect, begins, ...(stop ? { stop } : {}), ...(lasts ? { lasts } : {}) };
 }
 
-function askText(rule: Timed & { readonly begins: Extract<Begins, { kind: 'triggered' }> }): string {
+function askText(
+  rule: Timed & { readonly begins: Extract<Begins, { kind: 'triggered' }> },
+  worded: Worded,
+): string {
   const { by, after } = rule.begins;
   if (after !== undefined && after.value > 0)
-    return `${spanText(after)} after ${joined(by.map(triggerText), 'or')}${unlessText(rule)}`;
-  const until = untilText(rule);
-  return `${joined(by.map(atOnceText), 'or')}${until === undefined ? '' : `, until ${until}`}`;
+    return `${spanText(after)} after ${joined(by.map(triggerText), 'or')}${unlessText(rule, worded)}`;
+  const until = untilText(rule, worded);
+  return `${atOnceText(by)}${until === undefined ? '' : `, until ${until}`}`;
 }
 
-function banText(rule: Timed): string {
+function banText(rule: Timed, worded: Worded): string {
   const { begins, lasts } = rule;
   if (begins.kind !== 'triggered') return 'not while it applies';
   const from = joined(begins.by.map(triggerText), 'or');
-  if (lasts !== undefined) return `not within ${spanText(lasts)} after ${from}${unlessText(rule)}`;
-  return `not from ${from} until ${untilText(rule) ?? 'further notice'}`;
+  if (lasts !== undefined) return `not within ${spanText(lasts)} after ${from}${unlessText(rule, worded)}`;
+  return `not from ${from} until ${untilText(rule, worded) ?? 'further notice'}`;
 }
 
 /**
  * When a rule asks for its activity, or forbids it, in short English for people: `every 7 days`, `48 hours after the
  * repair`, `not within 2 hours after the repair`.
+ * @param worded words for a stop condition that is no plain list and gives none of its own; without it, as it is written.
  */
-export function scheduleText(rule: Timed): string {
+export function scheduleText(rule: Timed, worded: Worded = asWritten): string {
   const { begins } = rule;
-  if (rule.effect === 'forbid') return banText(rule);
+  if (rule.effect === 'forbid') return banText(rule, worded);
   switch (begins.kind) {
     case 'interval':
       return intervalText(begins);
     case 'fixed-times':
       return fixedText(begins);
     case 'triggered':
-      return askText({ ...rule, begins });
+      return askText({ ...rule, begins }, worded);
     case 'before':
       return beforeText(begins);
     case 'while':

@@ -202,6 +202,14 @@ export const activities = {
     atHome: 'team',
     mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] },
   },
+  'line-identification': {
+    display: 'Line identification',
+    definition:
+      'Finding out which line it is, from its print, the record of its insertion or whoever put it in: type, lumens, volumes, and whether it is for dialysis.',
+    scope: 'line',
+    look: true,
+    atHome: 'unit',
+  },
   'necessity-review': {
     display: 'Necessity review',
     definition: 'Asking whether the line is still needed.',
@@ -235,6 +243,17 @@ export const activities = {
     definition: 'First steps when a patient with a line has fever or shivers.',
     scope: 'line',
     ofPatient: true,
+  },
+  'sepsis-response': {
+    display: 'Sepsis response',
+    definition: 'First steps at signs of sepsis in a patient with a line.',
+    scope: 'line',
+  },
+  'chest-symptom-response': {
+    display: 'Chest symptom response',
+    definition:
+      'First steps at chest pain, shortness of breath or an irregular heart beat in a patient with a line.',
+    scope: 'line',
   },
   'infection-sign-response': {
     display: 'Infection sign response',

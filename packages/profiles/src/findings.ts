@@ -203,6 +203,22 @@ export const findings = {
     kind: 'presence',
     values: presence,
   },
+  'chest-symptoms': {
+    display: 'Chest symptoms',
+    definition:
+      'Pain in the chest, shortness of breath, or a heart that races or beats irregularly, with a line in place or just taken out: present or absent.',
+    scope: 'line',
+    kind: 'presence',
+    values: presence,
+  },
+  'sepsis-signs': {
+    display: 'Signs of sepsis',
+    definition:
+      'Fast breathing, low blood pressure, confusion, cold or mottled skin, hardly any urine, with a line in place: present or absent.',
+    scope: 'line',
+    kind: 'presence',
+    values: presence,
+  },
   migration: {
     display: 'Migration',
     definition: 'The line is longer or shorter outside the skin, or its cuff is seen: present or absent.',
@@ -231,6 +247,15 @@ export const findings = {
       incomplete: { display: 'Incomplete' },
     },
     well: ['whole'],
+  },
+  'cleared-for-use': {
+    display: 'Cleared for use',
+    definition:
+      'Whoever is responsible has looked at everything that kept the line from use, and lets it be used again: present or absent. After a repair: the waiting time of the kit is over.',
+    scope: 'line',
+    kind: 'presence',
+    values: presence,
+    well: ['present'],
   },
 } as const satisfies Readonly<Record<string, FindingRow<string, LineCareActivity>>>;
 

@@ -1,16 +1,27 @@
 import { createHash } from 'node:crypto';
 import type { Resource } from 'fhir/r4.js';
-import type { FhirServer } from './fhir-server/index.js';
+import type { Doubt, FhirServer } from './fhir-server/index.js';
 import { plansInsertion } from './lines.js';
-import { patientIdOf } from './references.js';
-import { typesWithout, type DispensableType } from './slice.js';
+import type { Version } from './care.js';
+import { patientIdsOf } from './references.js';
+import { nameOf, typesWithout, versionOf, type DispensableType } from './slice.js';
 
-/** What changed: the patients, and those among them of whom a Device changed, who may have a new line. */
-export interface Changes {
-  readonly patients: ReadonlySet<string>;
-  readonly withDevices: ReadonlySet<string>;
-  /** Those of whom a request or an appointment of an insertion changed. */
-  readonly withPlanned: ReadonlySet<string>;
+/** One resource that changed. */
+export interface Change {
+  /** `Procedure/12`. */
+  readonly name: string;
+  readonly version: Version;
+  /** Ids of the patients whom it is about. */
+  readonly patients: readonly string[];
+  /** True for a Device, which may be a new line, and for a request or an appointment of an insertion. */
+  readonly mayBeLine: 'device' | 'planned' | undefined;
+}
+
+/** What a look found. */
+export interface Look {
+  readonly changes: readonly Change[];
+  /** The changes are in the queue: the next look starts from here. Until then they are found again. */
+  readonly commit: () => void;
 }
 
 /**
@@ -21,11 +32,19 @@ export class ChangeFeed {
   readonly #server: FhirServer;
   readonly #overlapMs: number;
   readonly #types: readonly string[];
+  readonly #hear: (doubt: Doubt) => void;
   /** By resource version: when it was seen, milliseconds on the server’s clock. */
   readonly #seen = new Map<string, number>();
   #sinceMs: number | undefined;
 
-  constructor(server: FhirServer, overlapMs: number, without: readonly DispensableType[]) {
+  /** @param hear told what the server says of its answers. */
+  constructor(
+    server: FhirServer,
+    overlapMs: number,
+    without: readonly DispensableType[],
+    hear: (doubt: Doubt) => void,
+  ) {
+    this.#hear = hear;
     this.#server = server;
     this.#overlapMs = overlapMs;
     this.#types = ['Patient', ...typesWithout(without)];
@@ -47,34 +66,37 @@ export class ChangeFeed {
   }
 
   /**
-   * The changes since the last look that was completed.
+   * The changes since the last look that was committed.
    * @param serverMs the time on the server’s clock at which this look begins.
    * @throws FhirServerError where one of the searches fails; the next look then starts from where this one did.
    */
-  async look(serverMs: number): Promise<Changes> {
+  async look(serverMs: number): Promise<Look> {
     const since = new Date((this.#sinceMs ?? serverMs) - this.#overlapMs).toISOString();
-    const patients = new Set<string>();
-    const withDevices = new Set<string>();
-    const withPlanned = new Set<string>();
+    const changes: Change[] = [];
     const fresh: string[] = [];
     for (const type of this.#types) {
-      for await (const { resource } of this.#server.searchAll(type, { _lastUpdated: `ge${since}` })) {
+      const params = { _lastUpdated: `ge${since}` };
+      for await (const { resource } of this.#server.searchAll(type, params, this.#hear)) {
         const key = versionKey(resource);
         if (this.#seen.has(key)) continue;
         fresh.push(key);
-        const patient = patientIdOf(resource, this.#server.baseUrl);
-        if (patient === undefined) continue;
-        patients.add(patient);
-        if (type === 'Device') withDevices.add(patient);
-        if (plansInsertion(resource)) withPlanned.add(patient);
+        changes.push({
+          name: nameOf(resource),
+          version: versionOf(resource),
+          patients: patientIdsOf(resource, this.#server.baseUrl),
+          mayBeLine: type === 'Device' ? 'device' : plansInsertion(resource) ? 'planned' : undefined,
+        });
       }
     }
+    return { changes, commit: () => this.#commit(fresh, serverMs) };
+  }
+
+  #commit(fresh: readonly string[], serverMs: number): void {
     this.saw(fresh, serverMs);
     this.#sinceMs = serverMs;
     // Whatever was seen before the reach of the next look can’t come again.
     for (const [key, seenMs] of this.#seen)
       if (seenMs < serverMs - 2 * this.#overlapMs - 60_000) this.#seen.delete(key);
-    return { patients, withDevices, withPlanned };
   }
 }
 

@@ -18,6 +18,7 @@ it('needs a FHIR server and a zone, the rest has presets', () => {
     zone: 'Europe/Berlin',
     policy: [],
     policyWithout: [],
+    policyUnapproved: [],
     pollSeconds: 30,
     fullEvery: 20,
     overlapSeconds: 300,
@@ -30,6 +31,9 @@ it('needs a FHIR server and a zone, the rest has presets', () => {
     maxEntries: 500,
     patientsAtOnce: 2,
     without: [],
+    acceptedGaps: [],
+    massClosing: false,
+    readySeconds: 600,
     logLevel: 'info',
   });
 });
@@ -92,9 +96,10 @@ it('shows no secret', () => {
 });
 
 it('reads which layers of the default are left out', () => {
-  expect(
-    readConfig({ ...least, DWELLWARD_POLICY_WITHOUT: 'trouble, occlusion' }).policyWithout,
-  ).toEqual(['trouble', 'occlusion']);
+  expect(readConfig({ ...least, DWELLWARD_POLICY_WITHOUT: 'trouble, occlusion' }).policyWithout).toEqual([
+    'trouble',
+    'occlusion',
+  ]);
 });
 
 it('reads the policy in the order given', () => {

@@ -1,7 +1,7 @@
 import { defaultLayerNames, type DefaultLayerName } from '@dwellward/policy';
 import { z } from 'zod';
 import { serviceBase } from './fhir-server/index.js';
-import { dispensableTypes, type DispensableType } from './slice.js';
+import { dispensableTypes, recordTypes, writtenTypes, type DispensableType } from './slice.js';
 
 /** The adapter’s settings, checked. */
 export interface Config {
@@ -14,6 +14,8 @@ export interface Config {
   readonly policy: readonly string[];
   /** Layers of the default that are left out. */
   readonly policyWithout: readonly DefaultLayerName[];
+  /** Layers that may be used though they are draft, experimental or retired. */
+  readonly policyUnapproved: readonly string[];
   readonly pollSeconds: number;
   readonly fullEvery: number;
   readonly overlapSeconds: number;
@@ -26,6 +28,9 @@ export interface Config {
   readonly maxEntries: number;
   readonly patientsAtOnce: number;
   readonly without: readonly DispensableType[];
+  readonly acceptedGaps: readonly string[];
+  readonly massClosing: boolean;
+  readonly readySeconds: number;
   readonly logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
 }
 
@@ -89,6 +94,16 @@ export const variables: Readonly<Record<string, Variable>> = {
       .pipe(z.array(z.enum(defaultLayerNames))),
     allowed: `none, or some of ${defaultLayerNames.join(', ')}, separated by commas`,
     help: 'Layers of the default to leave out: what they ask for is asked for by nobody then.',
+    preset: 'none',
+  },
+  DWELLWARD_POLICY_UNAPPROVED: {
+    key: 'policyUnapproved',
+    schema: z
+      .string()
+      .transform((text) => (text === 'none' ? [] : text.split(',').map((layer) => layer.trim())))
+      .refine((layers) => layers.every((layer) => layer !== '')),
+    allowed: 'none, or layers as DWELLWARD_POLICY names them, separated by commas',
+    help: 'Layers that may be used though their plan is a draft, experimental or retired: for trying out, not for care.',
     preset: 'none',
   },
   DWELLWARD_POLL_SECONDS: {
@@ -155,8 +170,30 @@ export const variables: Readonly<Record<string, Variable>> = {
       .transform((text) => (text === 'none' ? [] : text.split(',').map((type) => type.trim())))
       .pipe(z.array(z.enum(dispensableTypes))),
     allowed: `none, or some of ${dispensableTypes.join(', ')}, separated by commas`,
-    help: 'Resource types that the server does not have. What they would tell is unknown and read protectively.',
+    help: 'Resource types that the server does not have. What they would tell is unknown and read protectively; what would be written in them is left out.',
     preset: 'none',
+  },
+  DWELLWARD_ACCEPTED_GAPS: {
+    key: 'acceptedGaps',
+    schema: z
+      .string()
+      .transform((text) => (text === 'none' ? [] : text.split(',').map((type) => type.trim())))
+      .pipe(z.array(z.enum([...recordTypes, ...writtenTypes]))),
+    allowed: `none, or some of ${[...recordTypes, ...writtenTypes].join(', ')}, separated by commas`,
+    help: 'Resource types of which the server is known to leave something out (its total is above what it gives, or it says so). For all others such an answer closes no Task.',
+    preset: 'none',
+  },
+  DWELLWARD_MASS_CLOSING: {
+    key: 'massClosing',
+    schema: z.enum(['held', 'allowed']).transform((text) => text === 'allowed'),
+    allowed: 'held or allowed',
+    help: 'Whether more than a fifth of the unit’s open Tasks may be closed in one round, or a patient’s whose record is suddenly empty, without a second look. Allowed is a person’s word for one start, after the record was looked at.',
+    preset: 'held',
+  },
+  DWELLWARD_READY_SECONDS: {
+    ...wholeNumber('readySeconds', 10, 86_400),
+    help: 'Age of the last completed round from which on /readyz says no, in seconds.',
+    preset: '600',
   },
   DWELLWARD_LOG_LEVEL: {
     key: 'logLevel',

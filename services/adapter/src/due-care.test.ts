@@ -27,11 +27,14 @@ const sliceOf = (id: string): Slice => ({
 });
 
 it('looks again a second after the next item opens or the next hold ends', () => {
-  const slice = sliceOf('hornbeam-curlew');
-  const after = (asOf: string) => new Date(care.difference(slice, asOf).nextChangeMs!).toISOString();
-  // The test after the repair, 2 h after it at 08:35, opens a quarter of that before; the hold after the repair ends at 08:35.
-  expect(after(demoInstant)).toBe('2026-11-25T07:05:01.000Z');
-  expect(after('2026-11-25T08:05:01+01:00')).toBe('2026-11-25T07:35:01.000Z');
+  // The infusion ordered for eight is late from then on; the hold on it after the repair has no end on record.
+  const repaired = sliceOf('hornbeam-curlew');
+  const after = (slice: Slice, asOf: string) =>
+    new Date(care.difference(slice, asOf).nextChangeMs!).toISOString();
+  expect(after(repaired, demoInstant)).toBe('2026-11-25T07:00:01.000Z');
+  // Removed the day before yesterday at 15:30: its dressing stayed on until 15:30 of yesterday.
+  const removed = sliceOf('dogwood-dipper');
+  expect(after(removed, '2026-11-24T15:29:00+01:00')).toBe('2026-11-24T14:30:01.000Z');
 });
 
 it('writes the same whatever the order in which the server gave the resources', () => {

@@ -30,8 +30,9 @@ Options
 
 Exit codes
   0  done, or stopped by a signal
-  1  a round failed, or a patient could not be brought in step (--once, --demo)
-  2  an option or a setting can’t be used
+  1  a round failed, or a patient could not be brought in step or has closings held back (--once, --demo)
+  2  an option or a setting can’t be used, or the server must not be worked with: another FHIR version, clocks apart
+  3  done, but nobody with a line was found (--once)
 
 Settings (environment variables)
 ${settings.join('\n')}

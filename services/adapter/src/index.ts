@@ -1,20 +1,25 @@
 export { createApp } from './app.js';
 export type { Care, Difference, Slice } from './care.js';
+export type { Held } from './brake.js';
 export { ConfigError, readConfig, variables, type Config } from './config.js';
 export { dueCareBy, type Computed } from './due-care.js';
+export { UnfitServer } from './fit.js';
 export { loadBundle } from './demo/load.js';
 export {
   FhirServer,
   FhirServerError,
   type FhirServerErrorCode,
   type FhirServerOptions,
+  Lacking,
   type Found,
+  type Lack,
   type SearchParams,
 } from './fhir-server/index.js';
+export { healthOf, type Health } from './health.js';
 export { realMachine, type Machine } from './machine.js';
 export { main, type Outside } from './main.js';
 export { loadPolicy } from './policy.js';
 export { Poller, runRounds, type PollerOptions, type Round } from './poll.js';
 export { makePoller, startService, type Service, type ServiceOptions } from './service.js';
-export type { Counters, Failing } from './status.js';
+export type { Counters, Failing, LastRound, Status } from './status.js';
 export type { Written } from './write.js';

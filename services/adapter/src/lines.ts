@@ -1,7 +1,7 @@
 import { insertionTokens, lineDeviceTokens } from '@dwellward/core';
 import type { Appointment, Device, Resource, ServiceRequest } from 'fhir/r4.js';
-import type { FhirServer } from './fhir-server/index.js';
-import { idIn, patientIdOf } from './references.js';
+import type { Doubt, FhirServer } from './fhir-server/index.js';
+import { idIn, patientIdOf, patientIdsOf } from './references.js';
 import type { DispensableType } from './slice.js';
 
 /** The patients who have lines or are to have one, and the lumens that don’t say whose they are. */
@@ -17,17 +17,18 @@ export interface PatientsWithLines {
  * Finds all patients with a line on the server, through the Devices of the line types, and those for whom an insertion
  * is planned, through its ServiceRequest or Appointment.
  * @param without types that the server does not have.
+ * @param hear told what the server says of its answers.
  */
 export async function findPatientsWithLines(
   server: FhirServer,
   without: readonly DispensableType[],
+  hear: (doubt: Doubt) => void,
 ): Promise<PatientsWithLines> {
   const owners = new Map<string, string>();
   const orphans = new Map<string, string>();
   const ownerless: string[] = [];
-  for await (const { resource } of server.searchAll('Device', {
-    type: lineDeviceTokens.join(','),
-  })) {
+  const ofLines = { type: lineDeviceTokens.join(',') };
+  for await (const { resource } of server.searchAll('Device', ofLines, hear)) {
     const device = resource as Device;
     if (device.id === undefined) continue;
     const patient = patientIdOf(device, server.baseUrl);
@@ -43,7 +44,7 @@ export async function findPatientsWithLines(
     else lumens.set(patient, [...(lumens.get(patient) ?? []), lumen].sort());
   }
   return {
-    patients: new Set([...owners.values(), ...(await toHaveOne(server, without))]),
+    patients: new Set([...owners.values(), ...(await toHaveOne(server, without, hear))]),
     lumens,
     ownerless,
   };
@@ -59,13 +60,14 @@ const plannedSearches = [
 async function toHaveOne(
   server: FhirServer,
   without: readonly DispensableType[],
+  hear: (doubt: Doubt) => void,
 ): Promise<ReadonlySet<string>> {
   const patients = new Set<string>();
   for (const [type, parameter] of plannedSearches) {
     if (without.includes(type)) continue;
-    for await (const { resource } of server.searchAll(type, { [parameter]: insertionTokens.join(',') })) {
-      const patient = patientIdOf(resource, server.baseUrl);
-      if (patient !== undefined) patients.add(patient);
+    const params = { [parameter]: insertionTokens.join(',') };
+    for await (const { resource } of server.searchAll(type, params, hear)) {
+      for (const patient of patientIdsOf(resource, server.baseUrl)) patients.add(patient);
     }
   }
   return patients;

@@ -2,10 +2,11 @@ import { parseArgs } from 'node:util';
 import { pino } from 'pino';
 import { ConfigError, readConfig, type Config } from './config.js';
 import { runDemo } from './demo/demo.js';
+import { UnfitServer } from './fit.js';
 import { helpText } from './help.js';
 import { realMachine } from './machine.js';
 import { loadPolicy } from './policy.js';
-import { makePoller, startService, type ServiceOptions } from './service.js';
+import { makePoller, sayPolicy, startService, type ServiceOptions } from './service.js';
 
 /** What the command has to do with the world outside. */
 export interface Outside {
@@ -21,7 +22,8 @@ export interface Outside {
 
 /**
  * The command: settings, then one of demo, one round, or the service until it is interrupted.
- * @returns the exit code: 0 done, 1 not everything could be brought in step, 2 wrong options or settings.
+ * @returns the exit code: 0 done, 1 not everything could be brought in step, 2 wrong options or settings, or a server that
+ *   must not be worked with, 3 nobody with a line was found.
  */
 export async function main(args: readonly string[], outside: Outside): Promise<number> {
   const options = readOptions(args);
@@ -36,24 +38,42 @@ export async function main(args: readonly string[], outside: Outside): Promise<n
   if (options.demo) return runDemo({ ...outside, serve: options.serve });
   try {
     const config = readConfig(outside.environment);
-    const policy = await loadPolicy(config.policy, config.policyWithout);
+    const policy = await loadPolicy(config.policy, config.policyWithout, config.policyUnapproved);
     const service = { config, policy, machine: realMachine, log: logger(config) };
     return await (options.once ? once(service) : serve(service, outside.interrupted));
   } catch (error) {
-    if (!(error instanceof ConfigError)) throw error;
-    outside.printError(error.problems.join('\n'));
+    if (error instanceof ConfigError) outside.printError(error.problems.join('\n'));
+    else if (error instanceof UnfitServer) outside.printError(error.message);
+    else throw error;
     return 2;
   }
 }
 
 async function once(options: ServiceOptions): Promise<number> {
   const never = new AbortController().signal;
+  sayPolicy(options);
   const poller = makePoller(options, { drain: never, stop: never });
-  const round = await poller.round().catch(() => undefined);
+  const round = await poller.round().catch((error: unknown) => {
+    if (error instanceof UnfitServer) throw error;
+    return undefined;
+  });
   if (round === undefined) return 1;
-  const { created, updated, deleted } = round.written;
-  options.log.info({ patients: round.patients, failed: round.failed, created, updated, deleted }, 'Done.');
-  return round.failed > 0 ? 1 : 0;
+  const { patients, failed, held, written } = round;
+  const { created, updated, deleted } = written;
+  const done = { patients, failed, held, created, updated, deleted };
+  if (failed > 0 || held > 0) {
+    options.log.error(done, 'Not everybody is in step.');
+    return 1;
+  }
+  if (poller.patients === 0) {
+    options.log.warn(
+      done,
+      'Done, but nobody with a line was found: is it the right server, and may its Devices be read?',
+    );
+    return 3;
+  }
+  options.log.info(done, 'Done.');
+  return 0;
 }
 
 async function serve(options: ServiceOptions, interrupted: Promise<void>): Promise<number> {

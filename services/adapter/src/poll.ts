@@ -1,12 +1,14 @@
 import type { Logger } from 'pino';
-import type { Care } from './care.js';
-import { ChangeFeed } from './changes.js';
-import type { FhirServer } from './fhir-server/index.js';
-import { findPatientsWithLines, type PatientsWithLines } from './lines.js';
+import { Brake, type Review } from './brake.js';
+import type { Care, Slice } from './care.js';
+import { FhirServerError, type Doubt, type FhirServer } from './fhir-server/index.js';
+import { checkFit, type Fit } from './fit.js';
 import type { Machine } from './machine.js';
+import { PolicyWatch } from './policy-watch.js';
 import { reconcilePatient } from './reconcile-patient.js';
 import type { DispensableType } from './slice.js';
-import { described, newCounters, type Counters, type Failing } from './status.js';
+import { described, newCounters, type Counters, type LastRound, type Status } from './status.js';
+import { Whom } from './whom.js';
 import { DifferenceWriter, nothingWritten, plus, type Written } from './write.js';
 
 export interface PollerOptions {
@@ -23,6 +25,10 @@ export interface PollerOptions {
   readonly maxEntries: number;
   /** Types that the server does not have. */
   readonly without?: readonly DispensableType[];
+  /** Types of which the server is known to leave something out of its answers. */
+  readonly acceptedGaps?: readonly string[];
+  /** True where a person has said that mass closings are right. */
+  readonly massClosing?: boolean;
   /** No further patient is taken up once it fires; those in hand are finished. */
   readonly drain?: AbortSignal;
 }
@@ -32,46 +38,98 @@ export interface Round {
   readonly full: boolean;
   readonly patients: number;
   readonly failed: number;
+  /** Patients whose Tasks were not closed though their records as they were read ask for it. */
+  readonly held: number;
   readonly written: Written;
 }
+
+/** So many patients in a row whom the server gives no answer for end the round: it would be the same for all others. */
+const noAnswersInARow = 8;
 
 /** Keeps every patient with a line in step. One round at a time; within it one writer per patient. */
 export class Poller {
   readonly counters: Counters = newCounters();
   readonly #options: PollerOptions;
-  readonly #feed: ChangeFeed;
+  readonly #whom: Whom;
   readonly #writer: DifferenceWriter;
-  readonly #failing = new Map<string, Failing>();
-  /** By patient with lines: when an item’s state changes next, milliseconds since 1970. */
-  readonly #nextChangeMs = new Map<string, number | undefined>();
-  #lines: PatientsWithLines = { patients: new Set(), lumens: new Map(), ownerless: [] };
+  readonly #brake: Brake;
+  readonly #watch: PolicyWatch;
+  /** What the server has said of its answers, each once. */
+  readonly #heard = new Set<string>();
   /** The round that runs, so that the next waits for it: two would write for the same patient. */
   #turn: Promise<unknown> = Promise.resolve();
-  #lastRound: { readonly at: string; readonly ok: boolean } | undefined;
+  #lastRound: LastRound | undefined;
+  #completedMs: number | undefined;
+  #fit: Fit | undefined;
+  /** True until a full round has looked at everybody. */
+  #fullOwed = true;
+  #noAnswers = 0;
+  #writes = { done: 0, refused: 0 };
+  /** What ended the round that runs: no answers, or the server asks to be left alone. */
+  #ended: { readonly by: unknown } | undefined;
 
   constructor(options: PollerOptions) {
     this.#options = options;
-    this.#feed = new ChangeFeed(options.server, options.overlapMs, options.without ?? []);
-    this.#writer = new DifferenceWriter(options.server, options.maxEntries);
+    const { server, maxEntries, acceptedGaps = [], massClosing = false } = options;
+    this.#writer = new DifferenceWriter(server, maxEntries);
+    this.#brake = new Brake(acceptedGaps, massClosing);
+    this.#watch = new PolicyWatch(({ policy }) => {
+      this.counters.policyFights += 1;
+      options.log.error(
+        { policy },
+        'Another adapter keeps the same Tasks by this other policy. Nothing that it asks for is taken back until one of the two is switched off.',
+      );
+    });
+    this.#whom = new Whom(options, this.#brake, (doubt) => this.#say(doubt));
   }
 
-  get failing(): readonly Failing[] {
-    return [...this.#failing.values()];
+  get failing(): Status['failing'] {
+    return this.#whom.failing.list;
   }
 
   get patients(): number {
-    return this.#lines.patients.size;
+    return this.#whom.count;
   }
 
   /** When the last round ended and whether the server could be asked; undefined before the first has ended. */
-  get lastRound(): { readonly at: string; readonly ok: boolean } | undefined {
+  get lastRound(): LastRound | undefined {
     return this.#lastRound;
   }
 
+  /** Everything that tells how it goes. */
+  get status(): Status {
+    const { server, machine } = this.#options;
+    return {
+      nowMs: machine.now(),
+      lastRound: this.#lastRound,
+      completedMs: this.#completedMs,
+      patients: this.patients,
+      openTasks: this.#brake.openTasks,
+      failing: this.failing,
+      held: this.#brake.held,
+      gaps: this.#whom.gaps,
+      fit: this.#fit,
+      clockSkewMs: server.clockSkewMs,
+      closedForMs: server.closedForMs,
+      writesOneByOne: server.writesOneByOne,
+      callsTimedOut: server.timedOut,
+      counters: this.counters,
+    };
+  }
+
   /**
-   * One round: finds out whom to look at and brings them in step. A patient who fails is noted and tried again in the
-   * next round; the others go on.
-   * @throws FhirServerError where the server could not be asked whom to look at.
+   * Asks the server what it is, unless it was asked before.
+   * @throws UnfitServer where the adapter must not work with it. @throws FhirServerError where it can’t be asked now.
+   */
+  async checkServer(): Promise<void> {
+    this.#fit ??= await checkFit(this.#options.server, this.#options.log);
+  }
+
+  /**
+   * One round: finds out whom to look at and brings them in step. A patient who fails is noted and tried again, with
+   * growing waits; the others go on.
+   * @throws FhirServerError where the server could not be asked whom to look at, or asks to be left alone.
+   * @throws UnfitServer where the adapter must not work with it.
    */
   round(): Promise<Round> {
     const turn = this.#turn.then(() => this.#round());
@@ -80,120 +138,165 @@ export class Poller {
   }
 
   async #round(): Promise<Round> {
-    const { machine, log, server } = this.#options;
-    const full = !this.#feed.started || this.counters.rounds % this.#options.fullEvery === 0;
+    const { machine, log, server, fullEvery } = this.#options;
+    const full = this.#fullOwed || this.counters.rounds % fullEvery === 0;
+    if (full) this.#fullOwed = true;
     this.counters.rounds += 1;
+    this.#noAnswers = 0;
+    this.#ended = undefined;
+    this.#brake.begin();
+    this.#writes = { done: 0, refused: 0 };
     try {
+      await this.checkServer();
       const startedMs = machine.now();
-      const queue = full ? await this.#everyone() : await this.#changed(startedMs + server.clockSkewMs);
+      const queue = full
+        ? await this.#whom.everyone()
+        : await this.#whom.changed(startedMs + server.clockSkewMs);
       const round = await this.#reconcileAll(queue, full);
       if (full && !this.#stopping) {
         this.counters.fullRounds += 1;
-        this.#feed.startFrom(startedMs + server.clockSkewMs);
+        this.#fullOwed = false;
+        server.lacking.forgetRefusals();
+        this.#whom.feed.startFrom(startedMs + server.clockSkewMs);
       }
-      this.#lastRound = { at: this.#now(), ok: true };
+      this.#completedMs = machine.now();
+      this.#lastRound = { at: this.#now(), ok: true, failed: round.failed, writes: this.#writes };
       return round;
     } catch (error) {
       this.counters.roundsFailed += 1;
-      this.#lastRound = { at: this.#now(), ok: false };
-      log.error(described(error), 'The round failed; the next one tries again.');
+      const { code, message } = described(error);
+      this.#lastRound = { at: this.#now(), ok: false, failed: 0, writes: this.#writes, code, message };
+      log.error({ code, message }, 'The round failed; the next one tries again.');
       throw error;
     }
-  }
-
-  async #everyone(): Promise<string[]> {
-    const { server, log } = this.#options;
-    this.#lines = await findPatientsWithLines(server, this.#options.without ?? []);
-    const { patients, ownerless } = this.#lines;
-    if (ownerless.length > 0) {
-      log.warn(
-        { devices: ownerless.slice(0, 20), count: ownerless.length },
-        'Lines that name no patient of this server.',
-      );
-    }
-    return sorted([...patients, ...this.#nextChangeMs.keys(), ...this.#failing.keys()]);
-  }
-
-  async #changed(serverMs: number): Promise<string[]> {
-    const { patients, withDevices, withPlanned } = await this.#feed.look(serverMs);
-    const unknown = [...withPlanned].some((id) => !this.#lines.patients.has(id));
-    if (withDevices.size > 0 || unknown) await this.#everyone();
-    const known = [...patients].filter((id) => this.#lines.patients.has(id) || this.#nextChangeMs.has(id));
-    const asOfMs = Date.parse(this.#options.asOf());
-    const timely = [...this.#nextChangeMs]
-      .filter(([, atMs]) => atMs !== undefined && atMs <= asOfMs)
-      .map(([id]) => id);
-    return sorted([...known, ...timely, ...this.#failing.keys()]);
   }
 
   async #reconcileAll(queue: readonly string[], full: boolean): Promise<Round> {
     let written = nothingWritten;
     let failed = 0;
-    const waiting = [...queue];
-    const worker = async () => {
-      while (!this.#stopping) {
-        const id = waiting.shift();
-        if (id === undefined) return;
-        const done = await this.#reconcile(id, (part) => (written = plus(written, part)));
-        if (!done) failed += 1;
-      }
+    let patients = 0;
+    const lookAt = async (ids: readonly string[], agreed: boolean) => {
+      const waiting = [...ids];
+      const worker = async () => {
+        while (!this.#stopping && this.#ended === undefined) {
+          const id = waiting.shift();
+          if (id === undefined) return;
+          if (!agreed) patients += 1;
+          const done = await this.#reconcile(id, agreed, (part) => (written = plus(written, part)));
+          if (!done) failed += 1;
+        }
+      };
+      await Promise.all(Array.from({ length: this.#options.patientsAtOnce }, worker));
+      if (this.#ended !== undefined) throw this.#ended.by;
     };
-    await Promise.all(Array.from({ length: this.#options.patientsAtOnce }, worker));
-    return { full, patients: queue.length - waiting.length, failed, written };
+    await lookAt(queue, false);
+    if (!this.#stopping) await lookAt(this.#decide(), true);
+    return { full, patients, failed, held: this.#brake.held.length, written };
   }
 
-  async #reconcile(id: string, onWritten: (written: Written) => void): Promise<boolean> {
+  /** Closings wait until everybody was looked at: only then is it known whether they are too many. */
+  #decide(): string[] {
+    const before = new Set(this.#brake.heldIds);
+    const right = this.#brake.decide();
+    for (const held of this.#brake.held) {
+      if (held.because === 'incomplete-reading' || before.has(held.patient.slice('Patient/'.length)))
+        continue;
+      this.counters.closingsHeld += held.closings;
+      this.#options.log.error(held, 'Tasks were not closed: the record as it was read may not be the whole.');
+    }
+    return right;
+  }
+
+  async #reconcile(id: string, agreed: boolean, onWritten: (written: Written) => void): Promise<boolean> {
     const { log, machine, server } = this.#options;
     const patient = `Patient/${id}`;
+    const look: { slice?: Slice; review?: Review } = {};
     try {
+      const { care, asOf, drain, without = [] } = this.#options;
+      const reviewed: Care = {
+        policies: (at) => care.policies?.(at) ?? [],
+        difference: (slice, at) => {
+          const { bundle, ...rest } = care.difference(slice, at);
+          look.slice = slice;
+          look.review = this.#brake.review(slice, bundle, agreed);
+          return { ...rest, bundle: look.review.bundle };
+        },
+      };
       const result = await reconcilePatient(
-        this.#reconciling(),
+        {
+          server,
+          care: reviewed,
+          watch: this.#watch,
+          asOf,
+          machine,
+          writer: this.#writer,
+          without,
+          ...(drain ? { stop: drain } : {}),
+        },
         id,
-        this.#lines.lumens.get(id) ?? [],
+        this.#whom.lumensOf(id),
         (part) => {
           this.counters.created += part.created;
           this.counters.updated += part.updated;
           this.counters.deleted += part.deleted;
-          this.#feed.saw(part.versions, machine.now() + server.clockSkewMs);
+          this.#writes.done += 1;
+          this.#whom.feed.saw(part.versions, machine.now() + server.clockSkewMs);
           onWritten(part);
         },
       );
-      if (this.#lines.patients.has(id)) this.#nextChangeMs.set(id, result.nextChangeMs);
-      else this.#nextChangeMs.delete(id);
-      this.#failing.delete(id);
-      this.counters.patientsDone += 1;
+      this.#noAnswers = 0;
+      this.#looked(id, look, result.nextChangeMs);
       this.counters.conflicts += result.tries - 1;
       const { created, updated, deleted, transactions } = result.written;
       if (transactions > 0)
         log.info({ patient, created, updated, deleted, transactions, tries: result.tries }, 'Written.');
       return true;
     } catch (error) {
-      const { code, message } = described(error);
-      const before = this.#failing.get(id);
-      this.#failing.set(id, {
-        patient,
-        since: before?.since ?? this.#now(),
-        times: (before?.times ?? 0) + 1,
-        code,
-        message,
-      });
-      this.counters.patientsFailed += 1;
-      log.error({ patient, code, message }, 'Not in step; tried again in the next round.');
+      this.#failed(id, error);
       return false;
     }
   }
 
-  #reconciling() {
-    const { server, care, asOf, machine, drain, without } = this.#options;
-    return {
-      server,
-      care,
-      asOf,
-      machine,
-      writer: this.#writer,
-      without: without ?? [],
-      ...(drain === undefined ? {} : { stop: drain }),
-    };
+  #looked(
+    id: string,
+    { slice, review }: { slice?: Slice; review?: Review },
+    nextChangeMs: number | undefined,
+  ) {
+    const doubts = slice?.doubts ?? [];
+    doubts.forEach((doubt) => this.#say(doubt));
+    if (doubts.some(({ code }) => code !== 'hint')) this.counters.incompleteReadings += 1;
+    // Whoever was put aside is read again, or held and looked at in the next round.
+    if (review?.aside) return this.#whom.failing.succeeded(id);
+    this.#whom.looked(id, slice?.read ?? new Map(), nextChangeMs);
+    this.counters.patientsDone += 1;
+  }
+
+  #failed(id: string, error: unknown): void {
+    const { log, machine, server } = this.#options;
+    const { code, message } = described(error);
+    if (code === 'throttled' && server.closedForMs > 0) {
+      // It is the server that can’t be asked, not this patient.
+      this.#ended = { by: error };
+      return;
+    }
+    const failing = this.#whom.failing.failed(id, error, machine.now());
+    this.counters.patientsFailed += 1;
+    if (error instanceof FhirServerError && error.method !== 'GET' && error.code === 'refused') {
+      this.counters.writesRefused += 1;
+      this.#writes.refused += 1;
+    }
+    log.error({ patient: `Patient/${id}`, code, message, times: failing.times }, 'Not in step; tried again.');
+    const noAnswer = ['timed-out', 'unreachable', 'throttled', 'server-failed'].includes(code);
+    this.#noAnswers = noAnswer ? this.#noAnswers + 1 : 0;
+    if (this.#noAnswers >= noAnswersInARow) this.#ended = { by: error };
+  }
+
+  /** What the server says of its answers is logged once. */
+  #say({ code, resourceType, detail }: Doubt): void {
+    const key = `${code} ${resourceType} ${detail.replaceAll(/\d+/g, 'n')}`;
+    if (this.#heard.has(key) || this.#heard.size > 1000) return;
+    this.#heard.add(key);
+    this.#options.log[code === 'hint' ? 'info' : 'warn']({ code, resourceType }, detail);
   }
 
   get #stopping(): boolean {
@@ -205,7 +308,10 @@ export class Poller {
   }
 }
 
-/** Runs rounds until `drain` fires, with a pause between them. A failed round is logged and does not end it. */
+/**
+ * Runs rounds until `drain` fires, with a pause between them; a longer one where the server asks for it. A failed round
+ * is logged and does not end it.
+ */
 export async function runRounds(
   poller: Poller,
   pauseMs: number,
@@ -214,10 +320,6 @@ export async function runRounds(
 ): Promise<void> {
   while (!drain.aborted) {
     await poller.round().catch(() => undefined);
-    await machine.sleep(pauseMs, drain);
+    await machine.sleep(Math.max(pauseMs, poller.status.closedForMs), drain);
   }
-}
-
-function sorted(ids: readonly string[]): string[] {
-  return [...new Set(ids)].sort();
 }

@@ -13,19 +13,26 @@ export function idIn(reference: unknown, resourceType: string, baseUrl: string):
   return match?.[1];
 }
 
-/** The id of the patient that a resource says it is about; a Patient is about itself. */
-export function patientIdOf(resource: Resource, baseUrl: string): string | undefined {
-  if (resource.resourceType === 'Patient') return resource.id;
+/**
+ * The ids of the patients that a resource says it is about; a Patient is about itself. Only an Appointment has several:
+ * whoever of those who take part is a patient.
+ */
+export function patientIdsOf(resource: Resource, baseUrl: string): string[] {
+  if (resource.resourceType === 'Patient') return resource.id === undefined ? [] : [resource.id];
   const about = resource as { subject?: Ref; patient?: Ref; for?: Ref; participant?: unknown };
-  // Of an Appointment: whoever of those who take part is a patient.
   const actors = Array.isArray(about.participant)
     ? (about.participant as readonly ({ actor?: Ref } | null)[]).map((one) => one?.actor)
     : [];
-  for (const ref of [about.subject, about.patient, about.for, ...actors]) {
-    const id = idIn(ref?.reference, 'Patient', baseUrl);
-    if (id !== undefined) return id;
-  }
-  return undefined;
+  const named = [about.subject, about.patient, about.for].flatMap(
+    (ref) => idIn(ref?.reference, 'Patient', baseUrl) ?? [],
+  );
+  if (named[0] !== undefined) return [named[0]];
+  return [...new Set(actors.flatMap((ref) => idIn(ref?.reference, 'Patient', baseUrl) ?? []))];
+}
+
+/** The id of the patient that a resource other than an Appointment is about. */
+export function patientIdOf(resource: Resource, baseUrl: string): string | undefined {
+  return patientIdsOf(resource, baseUrl)[0];
 }
 
 interface Ref {

@@ -6,9 +6,11 @@ import { createApp } from './app.js';
 import type { Care } from './care.js';
 import type { Config } from './config.js';
 import { dueCareBy } from './due-care.js';
-import { FhirServer } from './fhir-server/index.js';
+import { FhirServer, FhirServerError, Lacking } from './fhir-server/index.js';
 import type { Machine } from './machine.js';
+import { policyWarnings } from './policy-words.js';
 import { Poller, runRounds } from './poll.js';
+import { described } from './status.js';
 
 /** A running adapter. */
 export interface Service {
@@ -35,7 +37,14 @@ export function makePoller(
   { config, policy, machine, log, asOf, care }: ServiceOptions,
   signals: { readonly drain: AbortSignal; readonly stop: AbortSignal },
 ): Poller {
+  const lacking = new Lacking(config.without, ({ type, detail }) =>
+    log.warn(
+      { type, detail },
+      'The server does not have this type: it is left out. Tasks are kept all the same.',
+    ),
+  );
   const server = new FhirServer({
+    lacking,
     baseUrl: config.fhirUrl,
     bearerToken: config.fhirToken,
     timeLimitMs: config.callSeconds * 1000,
@@ -55,20 +64,38 @@ export function makePoller(
     patientsAtOnce: config.patientsAtOnce,
     maxEntries: config.maxEntries,
     without: config.without,
+    acceptedGaps: config.acceptedGaps,
+    massClosing: config.massClosing,
     drain: signals.drain,
   });
 }
 
+/** What has to be known of the policy in force now, by the machine’s clock or the one that was given. */
+function warningsNow({ config, policy, machine, asOf }: ServiceOptions): string[] {
+  return policyWarnings(policy, config, asOf?.() ?? new Date(machine.now()).toISOString());
+}
+
+/** Logs what has to be known of the policy. */
+export function sayPolicy(options: ServiceOptions): void {
+  for (const warning of warningsNow(options)) options.log.warn(warning);
+}
+
 /**
- * Starts polling and listening.
+ * Starts polling and listening. A server that can’t be asked yet is asked again with every round.
+ * @throws UnfitServer where the server can be asked and must not be worked with.
  * @throws the listener’s error, for example EADDRINUSE.
  */
 export async function startService(options: ServiceOptions): Promise<Service> {
   const { config, machine, log } = options;
+  sayPolicy(options);
   const drain = new AbortController();
   const stop = new AbortController();
   const poller = makePoller(options, { drain: drain.signal, stop: stop.signal });
-  const http = createServer(createApp(poller));
+  await poller.checkServer().catch((error: unknown) => {
+    if (!(error instanceof FhirServerError)) throw error;
+    log.error(described(error), 'The server can’t be asked what it is yet.');
+  });
+  const http = createServer(createApp(poller, config.readySeconds * 1000, () => warningsNow(options)));
   await new Promise<void>((resolve, reject) => {
     http.once('error', reject);
     http.listen(config.port, config.host, resolve);

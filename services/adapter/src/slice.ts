@@ -1,8 +1,14 @@
 import { identifierSystem } from '@dwellward/profiles';
-import type { Encounter, Location, MedicationAdministration, Resource } from 'fhir/r4.js';
-import type { Slice } from './care.js';
-import { FhirServerError, type FhirServer, type Found } from './fhir-server/index.js';
-import { idIn, patientIdOf } from './references.js';
+import type { Encounter, Location, MedicationAdministration, Resource, Task } from 'fhir/r4.js';
+import type { Slice, Version } from './care.js';
+import {
+  FhirServerError,
+  sparableTypes,
+  type Doubt,
+  type FhirServer,
+  type Found,
+} from './fhir-server/index.js';
+import { idIn, patientIdsOf } from './references.js';
 
 /** Types that due care is computed from and that are found through their patient. */
 export const recordTypes = [
@@ -18,8 +24,12 @@ export const recordTypes = [
   'Condition',
 ] as const;
 
-/** Record types that a server may do without; what they would tell is then unknown and read protectively. */
+/**
+ * Types that a server may do without. What those of the record would tell is then unknown and read protectively; what
+ * would be written beside the Tasks is left out.
+ */
 export const dispensableTypes = [
+  ...sparableTypes,
   'MedicationAdministration',
   'Encounter',
   'DeviceUseStatement',
@@ -58,9 +68,11 @@ export async function readSlice(
   without: readonly DispensableType[],
   lumens: readonly string[],
 ): Promise<Slice> {
+  const doubts: Doubt[] = [];
+  const hear = (doubt: Doubt) => void doubts.push(doubt);
   const [patient, ...found] = await Promise.all([
     server.read('Patient', patientId),
-    ...typesWithout(without).map((type) => ofPatient(server, type, patientId)),
+    ...typesWithout(without).map((type) => ofPatient(server, type, patientId, hear)),
   ]);
   const all = found.flat();
   const record = new Map<string, Found>();
@@ -76,6 +88,17 @@ export async function readSlice(
   }
   const known = (type: string, ids: readonly string[]) => ids.filter((id) => !record.has(`${type}/${id}`));
   for (const one of await byIds(server, 'Device', known('Device', lumens))) add(one);
+  const { left, elsewhere } = await devicesOfTasks(server, patientId, existing, (id) =>
+    record.has(`Device/${id}`),
+  );
+  for (const one of left) {
+    add(one);
+    hear({
+      code: 'left-out',
+      resourceType: 'Device',
+      detail: `Device/${one.resource.id} is there when it is read by its id, and the search for the patient’s Devices leaves it out.`,
+    });
+  }
   for (const one of await byIds(server, 'Medication', medicationIds(all, server.baseUrl))) add(one);
   let places = locationIds(all, server.baseUrl);
   for (let depth = 0; places.length > 0 && depth < locationDepth; depth++) {
@@ -86,7 +109,60 @@ export async function readSlice(
     );
     places = known('Location', unique(parents));
   }
-  return { patient: `Patient/${patientId}`, record: [...record.values()], existing };
+  const read = new Map(
+    [...record.values(), ...all].map(({ resource }) => [nameOf(resource), versionOf(resource)]),
+  );
+  return { patient: `Patient/${patientId}`, record: [...record.values()], existing, doubts, elsewhere, read };
+}
+
+/**
+ * Looks by their ids for the Devices that our open Tasks point to and that no search gave: a search may leave out what
+ * is there. Those of whose end there is proof (410, or it no longer names the patient) are told.
+ */
+async function devicesOfTasks(
+  server: FhirServer,
+  patientId: string,
+  existing: readonly Resource[],
+  known: (id: string) => boolean,
+): Promise<{ readonly left: readonly Found[]; readonly elsewhere: ReadonlySet<string> }> {
+  const ids = unique(
+    existing
+      .filter(isOpenTask)
+      .map((task) => idIn((task as Task).focus?.reference, 'Device', server.baseUrl)),
+  );
+  const left: Found[] = [];
+  const elsewhere = new Set<string>();
+  for (const id of ids.filter((one) => !known(one))) {
+    const found = await server.find('Device', id);
+    if (found === undefined) continue;
+    const owners = found === 'deleted' ? [] : patientIdsOf(found, server.baseUrl);
+    if (found === 'deleted' || !owners.includes(patientId)) elsewhere.add(`Device/${id}`);
+    else left.push({ resource: found, fullUrl: `${server.baseUrl}/Device/${id}` });
+  }
+  return { left, elsewhere };
+}
+
+/** `Task/12`. */
+export function nameOf({ resourceType, id }: Resource): string {
+  return `${resourceType}/${id}`;
+}
+
+/** The version of a resource, as far as the server names it. */
+export function versionOf({ meta }: Resource): Version {
+  return { versionId: meta?.versionId, lastUpdated: meta?.lastUpdated };
+}
+
+/** Statuses in which a Task is over. */
+const over: ReadonlySet<string> = new Set([
+  'completed',
+  'cancelled',
+  'rejected',
+  'failed',
+  'entered-in-error',
+]);
+
+export function isOpenTask(resource: Resource): resource is Task {
+  return resource.resourceType === 'Task' && !over.has((resource as Task).status);
 }
 
 /** The types to read, and to watch for changes, on a server without some of them. */
@@ -94,16 +170,21 @@ export function typesWithout(without: readonly DispensableType[]): readonly stri
   return [...recordTypes, ...writtenTypes].filter((type) => !(without as readonly string[]).includes(type));
 }
 
-async function ofPatient(server: FhirServer, type: string, patientId: string): Promise<Found[]> {
+async function ofPatient(
+  server: FhirServer,
+  type: string,
+  patientId: string,
+  hear: (doubt: Doubt) => void,
+): Promise<Found[]> {
   const found: Found[] = [];
-  for await (const one of server.searchAll(type, { patient: `Patient/${patientId}` })) {
-    const named = patientIdOf(one.resource, server.baseUrl);
-    if (named !== undefined && named !== patientId) {
+  for await (const one of server.searchAll(type, { patient: `Patient/${patientId}` }, hear)) {
+    const named = patientIdsOf(one.resource, server.baseUrl);
+    if (named.length > 0 && !named.includes(patientId)) {
       throw new FhirServerError('foreign-patient', {
         method: 'GET',
         resourceType: type,
         url: `${server.baseUrl}/${type}?patient=Patient/${patientId}`,
-        detail: `the answer holds ${type}/${one.resource.id} of Patient/${named}`,
+        detail: `the answer holds ${type}/${one.resource.id} of Patient/${named.join(', Patient/')}`,
       });
     }
     found.push(one);

@@ -1,6 +1,17 @@
 import { handover, readRecords, renderHandover, renderTable } from '@dwellward/core';
 import { describe, expect, it } from 'vitest';
-import { at, careOf, event, finding, infusion, lineOf, policyOf, zone, type Resources } from './line.js';
+import {
+  at,
+  careOf,
+  event,
+  finding,
+  fromSkin,
+  infusion,
+  lineOf,
+  policyOf,
+  zone,
+  type Resources,
+} from './line.js';
 import { spoken } from '../../said.js';
 
 // Nothing runs before the tip is confirmed: ASA 2020, INS (from memory), dialysis IFU (“verify by x-ray”, seen). A
@@ -16,7 +27,7 @@ const withoutTip = lineOf().flatMap((one) =>
       ? [event('inserted', 'insertion', at('08:00:00'))]
       : [one],
 );
-const leak = (time: string) => finding('leak', 'damage', at(time), 'leak', 'red');
+const leak = (time: string) => fromSkin(8, finding('leak', 'damage', at(time), 'leak', 'red'));
 const told = (resources: Resources, when: string) =>
   spoken(careOf(resources, policy, at(when)).issues.filter(({ code }) => code === 'against-a-hold'));
 

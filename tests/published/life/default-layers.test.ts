@@ -59,12 +59,24 @@ const lengthOf = (id: string, when: string, value: number) => ({
   valueQuantity: { value, unit: 'cm', system: 'http://unitsofmeasure.org', code: 'cm' },
 });
 
+const nothingThrough = [
+  'flush',
+  'lock',
+  'infusion-start',
+  'blood-sampling',
+  'patency-assessment',
+  'occlusion-treatment',
+  'blockage-response',
+  'repair',
+].map((activity) => `${activity} line`);
+
 const emergencies: readonly Emergency[] = [
   {
     charted: 'air entry',
     resources: [found('air-entry')],
     activity: 'air-entry-response',
     priority: 'stat',
+    held: nothingThrough,
   },
   {
     charted: 'fever at 0.1 10*9/L neutrophils',
@@ -77,6 +89,7 @@ const emergencies: readonly Emergency[] = [
     resources: [found('arm-neck-swelling')],
     activity: 'swelling-response',
     priority: 'asap',
+    held: ['infusion-start line'],
   },
   {
     charted: 'infection of the tunnel',
@@ -117,11 +130,40 @@ const emergencies: readonly Emergency[] = [
     resources: [found('extravasation', undefined, 'red')],
     activity: 'extravasation-response',
     priority: 'stat',
+    held: nothingThrough,
+  },
+  {
+    charted: 'a piece of the line in the body',
+    resources: [found('removed-catheter', 'incomplete')],
+    activity: 'retained-catheter-response',
+    priority: 'stat',
+    held: nothingThrough,
+  },
+  {
+    charted: 'chest pain after the insertion',
+    resources: [event('inserted', 'insertion', at('08:00:00')), found('chest-symptoms')],
+    activity: 'chest-symptom-response',
+    priority: 'stat',
+    held: ['infusion-start line'],
+  },
+  {
+    charted: 'shortness of breath of an old line',
+    resources: [found('chest-symptoms')],
+    activity: 'chest-symptom-response',
+    priority: 'stat',
+  },
+  {
+    charted: 'signs of sepsis',
+    resources: [found('sepsis-signs')],
+    activity: 'sepsis-response',
+    priority: 'stat',
   },
 ];
 
 describe.each(emergencies)('$charted', ({ charted, resources, activity, priority, held = [], lumen }) => {
-  const care = careOf([...lineOf(), ...resources], policy, at('09:05:00'));
+  const again = new Set(resources.map(({ id }) => id));
+  const line = lineOf().filter(({ id }) => !again.has(id));
+  const care = careOf([...line, ...resources], policy, at('09:05:00'));
 
   it(`C7: ${charted} has first steps with the default policy`, () => {
     const item = itemOf(care, activity, lumen);

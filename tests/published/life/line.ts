@@ -107,6 +107,19 @@ export function finding(id: string, code: string, when: string, value?: string |
   };
 }
 
+/** The same finding of damage, so many centimetres from the skin. */
+export function fromSkin(cm: number, damage: ReturnType<typeof finding>) {
+  return {
+    ...damage,
+    component: [
+      {
+        code: coded(codeSystem.lineFinding, 'distance-from-skin'),
+        valueQuantity: { value: cm, unit: 'cm', system: 'http://unitsofmeasure.org', code: 'cm' },
+      },
+    ],
+  };
+}
+
 /** Something that runs through a lumen. */
 export function infusion(id: string, lumen: string, from: string, until?: string) {
   return {

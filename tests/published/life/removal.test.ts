@@ -154,7 +154,11 @@ describe('whether the line is whole', () => {
     expect(check([...measured(wholeCm), out, cameOut(lengthCm, value)])).toBeUndefined();
     if (!urgent) return;
     expect([item?.dueBy, item?.rule.priority]).toEqual([at('10:05:00'), 'stat']);
-    const found = places(stepsOf(item), [/^Keep the limb still/, /^Dress the site/, /^Call for urgent help/]);
+    const found = places(stepsOf(item), [
+      /^Keep the patient and the limb still/,
+      /^Call for urgent help/,
+      /^Dress the site/,
+    ]);
     expect(found).toEqual([0, 1, 2]);
   });
   it('a length that nothing on record can be held against stays unjudged: the check is still due', () => {
@@ -315,7 +319,11 @@ describe('a dressing that does not hold after the removal', () => {
       expect(item?.heldBy).toBeUndefined();
       const steps = stepsOf(item);
       expect(
-        places(steps, [/flat/, /new air-tight dressing over it/, /new air-tight dressing.*in its place/]),
+        places(steps, [
+          /The patient lies/,
+          /new air-tight dressing over it/,
+          /new air-tight dressing.*in its place/,
+        ]),
       ).not.toContain(-1);
       expect(holds.filter(({ activity }) => activity === 'dressing-change')).toEqual([]);
     },

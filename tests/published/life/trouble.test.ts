@@ -33,13 +33,13 @@ interface Row {
 
 const rows: readonly Row[] = [
   {
-    says: 'air: stop the entry, left side with the head down, 100 % oxygen, call',
-    source: 'emedicine 761367, a university module (seen)',
+    says: 'air: stop the entry, call, left side, 100 % oxygen; arrest flat on the back',
+    source: 'emedicine 761367, a university module (seen); PMC7785711, citing AHA 2010 (seen)',
     finding: ['air-entry'],
     activity: 'air-entry-response',
     stat: true,
-    inOrder: [/^Clamp/, /left side.*head down/, /oxygen, 100 %/i, /^Call/],
-    also: [/right atrium/, /resuscitate on the back with the head down/],
+    inOrder: [/^Clamp/, /^Call/, /on the left side/, /oxygen, 100 %/i, /No pulse: flat on the back/],
+    also: [/right atrium/],
   },
   ...(['leak', 'cut', 'puncture'] as const).map((value): Row => ({
     says: `${value}: clamp between the break and the body at once, sterile gauze, call`,

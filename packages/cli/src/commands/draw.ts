@@ -62,7 +62,7 @@ export async function draw(args: string[], io: Io): Promise<keyof typeof exitCod
   );
   const lumen = lumenOf(values.lumen, line);
   const options = { tests, draws, ...(lumen ? { lumen } : {}), ...(limit ? { limit } : {}) };
-  const draw = refused(() => bloodDraw(line, options, policy, when));
+  const draw = refused(() => bloodDraw(line, options, policy, when), when);
   io.write(format === 'json' ? plainText(draw, when) : renderDraw(draw, line.name, when.zone));
   const read = reportUnreadable(unreadable, io);
   return draw.loss.within === false ? 'above-limit' : read;

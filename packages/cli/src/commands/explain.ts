@@ -11,6 +11,7 @@ Why care is due: the rule, its source, the facts with their references, and what
 
   --line        the line's Device, as Device/ID or ID
   --activity    one activity only, such as dressing-change
+  --expressions show each rule’s condition in FHIRPath too, as the plan has it
   --at, --zone, --policy, --without, --only-policy: as for dwellward due
 
 Example
@@ -22,7 +23,12 @@ export async function explain(args: string[], io: Io): Promise<keyof typeof exit
   const { values, positionals } = parseArgs({
     args,
     allowPositionals: true,
-    options: { ...careOptions, line: { type: 'string' }, activity: { type: 'string' } },
+    options: {
+      ...careOptions,
+      line: { type: 'string' },
+      activity: { type: 'string' },
+      expressions: { type: 'boolean' },
+    },
   });
   if (values.help) {
     io.write(explainHelp);
@@ -51,6 +57,7 @@ export async function explain(args: string[], io: Io): Promise<keyof typeof exit
       policy: care.policy,
       when: care.when,
       ...(activity ? { activity } : {}),
+      expressions: values.expressions ?? false,
     }),
   );
   return reportUnreadable(care.unreadable, io);

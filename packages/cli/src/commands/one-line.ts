@@ -3,6 +3,7 @@ import {
   english,
   inWords,
   readRecords,
+  Refusal,
   speaker,
   type AsOf,
   type LineRecord,
@@ -71,12 +72,13 @@ export function lumenOf(given: string | undefined, line: LineRecord): Ref | unde
   return found.ref;
 }
 
-/** Runs what refuses impossible input with an error of its own, and says so as the command does. */
-export function refused<Answer>(work: () => Answer): Answer {
+/** Runs what refuses impossible input with an error of its own, and says so as the command does, on the unit’s clock. */
+export function refused<Answer>(work: () => Answer, { zone }: AsOf): Answer {
   try {
     return work();
   } catch (cause) {
-    throw refusalOf(cause) ?? cause;
+    if (!(cause instanceof Refusal)) throw refusalOf(cause) ?? cause;
+    throw new CliError('usage', speaker(english, new Calendar(zone))(cause.sentence), { cause });
   }
 }
 

@@ -1,18 +1,19 @@
 import { parseArgs } from 'node:util';
 import { wrap } from '@dwellward/core';
-import {
-  diffPolicies,
-  scheduleText,
-  spanText,
-  type ChangedRule,
-  type PolicyDiff,
-  type Rule,
-} from '@dwellward/policy';
+import { diffPolicies, spanText, type ChangedRule, type PolicyDiff, type Rule } from '@dwellward/policy';
 import { displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { layerHelp, layerOptions, loadPolicy } from '../policies.js';
-import { scopeText, conditionText, layerText, plainRule, sourceTexts } from '../rules.js';
+import {
+  scopeText,
+  conditionText,
+  expressionsOf,
+  scheduleText,
+  layerText,
+  plainRule,
+  sourceTexts,
+} from '../rules.js';
 import { stepChanges, stepTexts } from '../step-changes.js';
 
 export const policyDiffHelp = `dwellward policy diff A B [options]
@@ -22,6 +23,7 @@ is laid over the default: added, removed, switched off, and changed ones with bo
 only those are shown that were added, removed or changed, with their number.
 
 ${layerHelp}
+  --expressions show each condition in FHIRPath too, as the plan has it
   --format      table (default) or json
 
 Examples
@@ -38,6 +40,7 @@ export async function policyDiff(args: string[], io: Io): Promise<keyof typeof e
     options: {
       ...layerOptions,
       format: { type: 'string' },
+      expressions: { type: 'boolean' },
       help: { type: 'boolean', short: 'h' },
     },
   });
@@ -56,7 +59,7 @@ export async function policyDiff(args: string[], io: Io): Promise<keyof typeof e
   io.write(
     format === 'json'
       ? `${JSON.stringify(plainDiff(diff), null, 2)}\n`
-      : `${diffText(diff, { a, b, columns: io.columns })}\n`,
+      : `${diffText(diff, { a, b, columns: io.columns, expressions: values.expressions ?? false })}\n`,
   );
   return 'done';
 }
@@ -80,6 +83,8 @@ interface View {
   readonly a: string;
   readonly b: string;
   readonly columns: number;
+  /** Conditions are shown in FHIRPath, too. */
+  readonly expressions: boolean;
 }
 
 function diffText(diff: PolicyDiff, view: View): string {
@@ -89,6 +94,7 @@ function diffText(diff: PolicyDiff, view: View): string {
   const whole = (sign: string, rule: Rule) => [
     lines(`  ${sign} ${ruleText(rule)}`),
     lines(`      when ${conditionText(rule)}`, 11),
+    ...(view.expressions ? expressionsOf(rule).map((text) => lines(`      FHIRPath ${text}`, 15)) : []),
     ...sourceTexts(rule).map((source) => lines(`      source ${source}`, 13)),
     ...stepTexts(rule).map((text, i) => lines(`      step ${i + 1}. ${text}`, 14)),
     lines(`      layer ${layerText(rule.origin)}`, 12),
@@ -119,7 +125,7 @@ function diffText(diff: PolicyDiff, view: View): string {
     ),
     ...section(
       'Changed',
-      changed.flatMap((one) => changedLines(one, lines)),
+      changed.flatMap((one) => changedLines(one, view, lines)),
     ),
   ].join('\n');
 }
@@ -132,6 +138,7 @@ function ruleText(rule: Rule): string {
 /** Both sides, one under the other: schedule, condition and sources always, the rest where it differs. */
 function changedLines(
   { id, before, after, differences }: ChangedRule,
+  { expressions }: View,
   lines: (text: string, indent?: number) => string,
 ): string[] {
   const sides = (name: string, of: (rule: Rule) => string) => {
@@ -155,6 +162,7 @@ function changedLines(
     lines(`  ~ ${id}: ${differences.join(', ')}`),
     ...sides('schedule', scheduleText),
     ...sides('when', conditionText),
+    ...(expressions ? sides('FHIRPath', (rule) => expressionsOf(rule).join('; ') || 'none') : []),
     ...sides('source', (rule) => sourceTexts(rule).join('; ') || 'none is given'),
     ...optional.flatMap(([name, of]) =>
       // Work may differ in its steps alone, which stand below.

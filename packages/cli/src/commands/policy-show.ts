@@ -1,6 +1,6 @@
 import { parseArgs } from 'node:util';
 import { wrap } from '@dwellward/core';
-import { scheduleText, spanText, type Policy, type Rule } from '@dwellward/policy';
+import { spanText, type Policy, type Rule } from '@dwellward/policy';
 import { activityCodes, displayOf } from '@dwellward/profiles';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
@@ -8,12 +8,14 @@ import { layerHelp, layerOptions, loadPolicy } from '../policies.js';
 import {
   scopeText,
   conditionText,
+  expressionsOf,
   effectiveText,
   isFromMemory,
   layerText,
   plainReplaced,
   plainRule,
   replacedText,
+  scheduleText,
   sourceTexts,
 } from '../rules.js';
 
@@ -25,6 +27,7 @@ PLAN shows the default; policy list names what is bundled.
 
 ${layerHelp}
   --activity    one activity only, such as dressing-change
+  --expressions show each condition in FHIRPath too, as the plan has it
   --from-memory only rules with a source that is known from memory: check them against the guideline before use
   --format      table (default) or json
 
@@ -45,6 +48,7 @@ export async function policyShow(args: string[], io: Io): Promise<keyof typeof e
     options: {
       ...layerOptions,
       activity: { type: 'string' },
+      expressions: { type: 'boolean' },
       'from-memory': { type: 'boolean', default: false },
       format: { type: 'string' },
       help: { type: 'boolean', short: 'h' },
@@ -66,7 +70,7 @@ export async function policyShow(args: string[], io: Io): Promise<keyof typeof e
   io.write(
     format === 'json'
       ? `${JSON.stringify(plainPolicy(policy, shown), null, 2)}\n`
-      : tableOf(policy, shown, io),
+      : tableOf(policy, shown, { columns: io.columns, expressions: values.expressions ?? false }),
   );
   return 'done';
 }
@@ -89,7 +93,13 @@ function plainPolicy(policy: Policy, shown: (rule: Rule) => boolean): object {
   };
 }
 
-function tableOf(policy: Policy, shown: (rule: Rule) => boolean, io: Io): string {
+interface View {
+  readonly columns: number;
+  /** Conditions are shown in FHIRPath, too. */
+  readonly expressions: boolean;
+}
+
+function tableOf(policy: Policy, shown: (rule: Rule) => boolean, view: View): string {
   const rules = policy.rules.filter(shown);
   const present = activities.filter((code) => rules.some(({ activity }) => activity === code));
   const labels = new Set(policy.replaced?.filter(({ how }) => how === 'switched-off').map(({ id }) => id));
@@ -97,7 +107,7 @@ function tableOf(policy: Policy, shown: (rule: Rule) => boolean, io: Io): string
     ({ id, how, before }) =>
       how === 'switched-off' && shown(before) && !policy.rules.some((rule) => rule.id === id),
   );
-  const lines = (text: string, indent: number) => wrap(text, indent, io.columns);
+  const lines = (text: string, indent: number) => wrap(text, indent, view.columns);
   return [
     ...policy.layers.map((layer) => {
       const when = effectiveText(layer);
@@ -107,7 +117,9 @@ function tableOf(policy: Policy, shown: (rule: Rule) => boolean, io: Io): string
     ...present.flatMap((activity) => [
       '',
       displayOf('lineCareActivity', activity as Rule['activity']),
-      ...rules.filter((rule) => rule.activity === activity).flatMap((rule) => ruleLines(rule, policy, lines)),
+      ...rules
+        .filter((rule) => rule.activity === activity)
+        .flatMap((rule) => ruleLines(rule, policy, view, lines)),
     ]),
     ...(off.length > 0 && labels.size > 0 ? ['', 'Switched off'] : []),
     ...off.map((one) =>
@@ -122,7 +134,12 @@ function tableOf(policy: Policy, shown: (rule: Rule) => boolean, io: Io): string
   ].join('\n');
 }
 
-function ruleLines(rule: Rule, policy: Policy, lines: (text: string, indent: number) => string): string[] {
+function ruleLines(
+  rule: Rule,
+  policy: Policy,
+  { expressions }: View,
+  lines: (text: string, indent: number) => string,
+): string[] {
   const label = (name: string, text: string) => lines(`    ${name.padEnd(10)}${text}`, 14);
   const head = [
     rule.title,
@@ -133,6 +150,7 @@ function ruleLines(rule: Rule, policy: Policy, lines: (text: string, indent: num
   return [
     lines(`  ${head.join(' | ')}`, 4),
     label('when', conditionText(rule)),
+    ...(expressions ? expressionsOf(rule).map((text) => label('FHIRPath', text)) : []),
     ...sourceTexts(rule).map((source) => label('source', source)),
     ...(rule.citations.length === 0 ? [label('source', 'none is given')] : []),
     label('layer', `${layerText(rule.origin)} (rule ${rule.id})`),

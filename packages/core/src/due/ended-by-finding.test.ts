@@ -56,7 +56,7 @@ describe('a hold that only a finding ends', () => {
     ]);
     expect([held?.state, white?.state, steps?.state]).toEqual(['held', 'overdue', 'overdue']);
     expect(said(held?.remarks ?? []).join(' ')).toContain(
-      'Held until blood-return or flush-resistance shows that it may end',
+      'Held until blood return or flush resistance shows that it may end',
     );
   });
 

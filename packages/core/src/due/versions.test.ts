@@ -79,6 +79,7 @@ const november = { end: '2026-11-30' };
 const december = { start: '2026-12-01' };
 /** Version 2 is in force from here on. */
 const change = '2026-12-01T00:00:00+01:00';
+const changed = 'Tue 1 Dec 2026 00:00';
 
 const weekly = action('dressing', every(7, 'd'));
 const threeDaily = action('dressing', every(3, 'd'));
@@ -99,7 +100,7 @@ describe('an item whose window had opened before the change', () => {
       rule: { origin: { version: '1' } },
     });
     expect(said(item.remarks)).toEqual([
-      `Judged by version 1 of “Ours”: its window had opened before version 2 of “Ours” came into force on ${change}.`,
+      `Judged by version 1 of “Ours”: its window had opened before version 2 of “Ours” came into force on ${changed}.`,
     ]);
   });
 
@@ -160,7 +161,7 @@ describe('an item whose window had not opened', () => {
       rule: { origin: { version: '2' } },
     });
     expect(said(item.remarks)).toContain(
-      `Moved by version 2 of “Ours”, in force since ${change}: it was to be due by 2026-12-03T10:00:00+01:00.`,
+      `Moved by version 2 of “Ours”, in force since ${changed}: it was to be due by Thu 3 Dec 2026 10:00.`,
     );
   });
 
@@ -170,7 +171,7 @@ describe('an item whose window had not opened', () => {
     const item = itemOf(dressed('2026-11-30T10:00:00+01:00'), policy, berlin('2026-12-01T08:00:00+01:00'));
     expect(item).toMatchObject({ dueBy: '2026-12-07T10:00:00+01:00', rule: { origin: { version: '2' } } });
     expect(said(item.remarks)).toEqual([
-      `Moved by version 2 of “Ours”, in force since ${change}: it was to be due by 2026-12-03T10:00:00+01:00.`,
+      `Moved by version 2 of “Ours”, in force since ${changed}: it was to be due by Thu 3 Dec 2026 10:00.`,
     ]);
   });
 
@@ -246,7 +247,7 @@ describe('a rule that the version before lacked', () => {
     expect(items('2026-11-30T23:59:59+01:00')).toEqual([]);
     expect(items(change)).toMatchObject([{ opens: change, dueBy: change, state: 'due' }]);
     expect(said(items('2026-12-02T08:00:00+01:00')[0]?.remarks ?? [])).toContain(
-      `Asked for since version 2 of “Ours”, in force since ${change}: not asked for before.`,
+      `Asked for since version 2 of “Ours”, in force since ${changed}: not asked for before.`,
     );
   });
 

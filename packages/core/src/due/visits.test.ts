@@ -1,3 +1,4 @@
+import type { Task } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { handover } from '../handover/handover.js';
 import { renderHandover } from '../handover/render-handover.js';
@@ -88,7 +89,7 @@ describe('a visit', () => {
   it('C16: ties its Tasks by groupIdentifier, and they stay two', () => {
     const { records, cares } = answer(evening);
     const tasks = (dueBundle(records, cares, policy, when).entry ?? []).flatMap(({ resource }) =>
-      resource?.resourceType === 'Task' ? [resource] : [],
+      resource?.resourceType === 'Task' ? [resource as unknown as Task] : [],
     );
     expect(tasks).toHaveLength(4);
     expect(new Set(tasks.map(({ groupIdentifier }) => groupIdentifier?.value)).size).toBe(1);

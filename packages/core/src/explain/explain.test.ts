@@ -38,22 +38,22 @@ const sentence = (resources: readonly Resource[], policy: Policy) =>
 describe('the sentence', () => {
   it('names the rule, its interval, what it counts from, the time and the source', () => {
     expect(sentence([...base, changed], policyOf(gauze))).toBe(
-      'Gauze (every 2 days), counted from the last time on 2026-11-24T10:00:00+01:00 (Procedure/change): due by 2026-11-26T10:00:00+01:00. Source: A guideline, 2021.',
+      'Gauze (every 2 days), counted from the last time on Tue 24 Nov 2026 10:00 (Procedure/change): due by Thu 26 Nov 2026 10:00. Source: A guideline, 2021.',
     );
   });
 
   it.each([
-    ['the insertion', base, 'counted from the insertion on 2026-11-20T09:00:00+01:00 (Procedure/in)'],
+    ['the insertion', base, 'counted from the insertion on Fri 20 Nov 2026 09:00 (Procedure/in)'],
     [
       'the earliest event',
       [patient(), line(), event('flush', '2026-11-21T09:00:00+01:00', { id: 'flush' })],
-      'counted from the earliest event on record on 2026-11-21T09:00:00+01:00 (Procedure/flush)',
+      'counted from the earliest event on record on Sat 21 Nov 2026 09:00 (Procedure/flush)',
     ],
     ['nothing', [patient(), line()], 'with nothing on record to count from: due now.'],
     [
       'a day',
       [...base, event('dressing-change', '2026-11-24', { id: 'change' })],
-      'counted from the last time on 2026-11-24, no exact time (Procedure/change): due by 2026-11-26T00:00:00+01:00. Counted from the start of 2026-11-24: the record gives no exact time.',
+      'counted from the last time on 24 Nov 2026, no exact time (Procedure/change): due by Thu 26 Nov 2026 00:00. Counted from the start of 24 Nov 2026: the record gives no exact time.',
     ],
   ] as const)('says that it counts from %s', (_, resources, text) => {
     expect(sentence(resources, policyOf(gauze))).toContain(text);
@@ -63,7 +63,7 @@ describe('the sentence', () => {
     const damp = policyOf(gauze, rule('Damp', onFinding('dressing-condition', ['damp'])));
     const seen = finding('dressing-condition', 'damp', '2026-11-25T08:00:00+01:00', { id: 'seen' });
     expect(sentence([...base, changed, seen], damp)).toContain(
-      'since the finding on 2026-11-25T08:00:00+01:00 (Observation/seen): due by 2026-11-25T08:00:00+01:00.',
+      'since the finding on Wed 25 Nov 2026 08:00 (Observation/seen): due by Wed 25 Nov 2026 08:00.',
     );
     const splint = policyOf(
       rule('Splint', afterEvent('repair', hours(48)), { activity: 'splint-removal', scope: 'line' }),
@@ -71,7 +71,7 @@ describe('the sentence', () => {
     expect(
       sentence([...base, event('repair', '2026-11-24T10:00:00+01:00', { id: 'repair' })], splint),
     ).toContain(
-      'counted from the event before it on 2026-11-24T10:00:00+01:00 (Procedure/repair): due by 2026-11-26T10:00:00+01:00.',
+      'counted from the event before it on Tue 24 Nov 2026 10:00 (Procedure/repair): due by Thu 26 Nov 2026 10:00.',
     );
   });
 
@@ -80,8 +80,8 @@ describe('the sentence', () => {
     const low = neutrophils(0.1, '2026-11-25T11:00:00+01:00', { id: 'low' });
     const normal = neutrophils(2, '2026-11-23T06:00:00+01:00');
     const text = sentence([...base, changed, normal, low], policyOf(gauze, daily));
-    expect(text).toContain(', moved by Observation/low: due by 2026-11-25T11:00:00+01:00.');
-    expect(text).toContain('The rule has applied since 2026-11-25T11:00:00+01:00.');
+    expect(text).toContain(', moved by Observation/low: due by Wed 25 Nov 2026 11:00.');
+    expect(text).toContain('The rule has applied since Wed 25 Nov 2026 11:00.');
   });
 });
 
@@ -95,7 +95,8 @@ describe('the explanation', () => {
       id: 'Daily',
       title: 'Daily',
       schedule: 'every day',
-      condition: "%labs.anc < 0.2 '10*9/L'",
+      condition: { code: 'condition', meaning: "%labs.anc < 0.2 '10*9/L'" },
+      expression: "%labs.anc < 0.2 '10*9/L'",
       layer: 'Test',
       plan: 'https://test.example/PlanDefinition/test|1',
     });
@@ -115,15 +116,15 @@ describe('the explanation', () => {
     );
     expect(said(wouldChange)).toEqual([
       'Dressing change charted as completed on the exit site: this item is met and the next one counts from there.',
-      "Without “Daily” (applies while %labs.anc < 0.2 '10*9/L'): “Gauze” would have it due by 2026-11-26T10:00:00+01:00.",
-      '“Healed” would come in if %latest.incisionHealed: every 7 days.',
+      'Without “Daily”, which applies while the neutrophil count is below 0.2 10^9/L: “Gauze” would have it due by Thu 26 Nov 2026 10:00.',
+      '“Healed” would come in if the latest answer to “incision healed” is yes: every 7 days.',
     ]);
   });
 
   it('says that no other rule would ask, where none would', () => {
     const { wouldChange } = explained([...base, changed, low], policyOf(daily));
     expect(said(wouldChange)[1]).toBe(
-      "Without “Daily” (applies while %labs.anc < 0.2 '10*9/L'): no other rule would ask for it now.",
+      'Without “Daily”, which applies while the neutrophil count is below 0.2 10^9/L: no other rule would ask for it now.',
     );
   });
 
@@ -135,7 +136,7 @@ describe('the explanation', () => {
     );
     expect(said(one.wouldChange)).toContain('When the hold “Rest” ends, it may be done.');
     expect(said(one.remarks).join(' ')).toContain(
-      'Held until 2026-11-27T13:00:00+01:00 (Rest). It was due by 2026-11-26T10:00:00+01:00.',
+      'Held until Fri 27 Nov 2026 13:00 (Rest). It was due by Thu 26 Nov 2026 10:00.',
     );
   });
 

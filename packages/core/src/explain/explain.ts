@@ -12,8 +12,10 @@ export interface Explanation {
     readonly id: string;
     readonly title: string;
     readonly schedule: Sentence<'schedule'>;
-    /** FHIRPath; empty where it always applies. */
-    readonly condition: string;
+    /** When it applies; absent where it always does. */
+    readonly condition?: Sentence<'condition'>;
+    /** The same in FHIRPath, as the policy has it; empty where it always applies. */
+    readonly expression: string;
     readonly layer: string;
     readonly plan: string;
   };
@@ -61,7 +63,8 @@ export function explain(item: DueItem, given: Policy, lumens: readonly LumenStat
       id: rule.id,
       title: rule.title,
       schedule: scheduleOf(rule),
-      condition: rule.applicability.meaning,
+      ...conditionOf(rule),
+      expression: rule.applicability.meaning,
       layer: rule.origin.title,
       plan: planOf(rule),
     },
@@ -103,6 +106,14 @@ function scheduleOf(rule: Rule): Sentence<'schedule'> {
   return { code: 'schedule', schedule: timedOf(rule) };
 }
 
+/** When a rule applies, to be said. */
+function conditionOf({ applicability: { meaning, description } }: Rule): {
+  readonly condition?: Sentence<'condition'>;
+} {
+  if (meaning === '') return {};
+  return { condition: { code: 'condition', meaning, ...(description === undefined ? {} : { description }) } };
+}
+
 /** The canonical of the plan that a rule stands in, with its version: `url|version`. */
 export function planOf(rule: Rule): string {
   return rule.origin.version ? `${rule.origin.url}|${rule.origin.version}` : rule.origin.url;
@@ -138,7 +149,7 @@ function wouldChange(item: DueItem, policy: Policy): Explanation['wouldChange'] 
     changes.push({
       code: 'without-the-rule',
       title: rule.title,
-      condition: rule.applicability.meaning,
+      ...conditionOf(rule),
       ...(next ? { next: { title: next.rule.title, dueBy: next.dueBy } } : {}),
     });
   }
@@ -148,7 +159,7 @@ function wouldChange(item: DueItem, policy: Policy): Explanation['wouldChange'] 
     changes.push({
       code: 'would-come-in',
       title: other.title,
-      condition: other.applicability.meaning,
+      ...conditionOf(other),
       schedule: timedOf(other),
     });
   }

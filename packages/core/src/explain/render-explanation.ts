@@ -18,13 +18,15 @@ export interface ExplainedLine {
   readonly line?: LineRecord;
   readonly policy: Policy;
   readonly when: AsOf;
+  /** Shows each rule’s condition as the policy writes it, too. */
+  readonly expressions?: boolean;
   /** Only care of this activity; all of it where absent. */
   readonly activity?: LineCareActivity;
 }
 
 /** Why care of one line is due, by whose rule, and what would change it, for people. */
 export function renderExplanation(of: ExplainedLine, language: Language = english): string {
-  const { care, line, policy, when, activity } = of;
+  const { care, line, policy, when, activity, expressions = false } = of;
   const say = speaker(language, new Calendar(when.zone));
   const items = care.items.filter((item) => activity === undefined || item.activity === activity);
   const { closed: because, plannedFor } = care;
@@ -54,7 +56,7 @@ export function renderExplanation(of: ExplainedLine, language: Language = englis
     ...repairs,
     ...care.warnings.map((warning) => `\n${say(warning)}\n`),
     ...(state === undefined ? [] : [`\n${state}\n`]),
-    ...items.map((item) => `\n${itemText(item, policy, care.lumens, say)}`),
+    ...items.map((item) => `\n${itemText(item, policy, care.lumens, say, expressions)}`),
     ...care.issues.map(
       ({ sentence, resource, path }) =>
         `\n${say({ code: 'wrong-in-record', resource, path, issue: sentence })}\n`,
@@ -63,13 +65,24 @@ export function renderExplanation(of: ExplainedLine, language: Language = englis
   ].join('');
 }
 
-function itemText(item: DueItem, policy: Policy, lumens: readonly LumenState[], say: Say): string {
+/** What is told under a heading of its own; all else of the work is to be taken along. */
+const told: ReadonlySet<DueItem['work'][number]['kind']> = new Set(['step', 'caution']);
+
+function itemText(
+  item: DueItem,
+  policy: Policy,
+  lumens: readonly LumenState[],
+  say: Say,
+  expressions: boolean,
+): string {
   const why = explain(item, policy, lumens);
   const { rule } = why;
   const head = (heading: Heading) => `  ${say({ code: 'heading', heading })}`;
   const list = (heading: Heading, lines: readonly string[]) =>
     lines.length === 0 ? [] : [head(heading), ...lines.map((line) => `    - ${line}`)];
-  const steps = item.work.filter(({ kind }) => kind === 'step').map(({ text }) => say(text));
+  const texts = ({ work }: DueItem, of: 'step' | 'caution' | 'take') =>
+    work.filter(({ kind }) => (told.has(kind) ? kind : 'take') === of).map(({ text }) => say(text));
+  const steps = texts(item, 'step');
   return [
     say({ code: 'item-is', activity: item.activity, target: item.target.name, state: item.state }),
     ...item.questions.map((question) => `  ${say(question)}`),
@@ -80,6 +93,7 @@ function itemText(item: DueItem, policy: Policy, lumens: readonly LumenState[], 
       ({ schedule, layer, plan }) => `    ${say({ code: 'in-place-of', schedule, layer, plan })}`,
     ),
     ...(rule.condition ? [`    ${say({ code: 'applies-while', condition: rule.condition })}`] : []),
+    ...(expressions && rule.expression !== '' ? [`    ${rule.expression}`] : []),
     `  ${say(why.countedFrom)}`,
     ...list('why-source', sourceTexts(why.sources, say)),
     ...list('why-notes', policyTexts(why.notes, say)),
@@ -96,12 +110,9 @@ function itemText(item: DueItem, policy: Policy, lumens: readonly LumenState[], 
       'why-switched-off',
       why.switchedOff.map((one) => say({ code: 'rule-switched-off', ...one })),
     ),
-    ...list('why-mind', why.remarks.map(say)),
+    ...list('why-mind', [...why.remarks.map(say), ...texts(item, 'caution')]),
     ...(steps.length > 0 ? [head('why-steps'), ...steps.map((text, i) => `    ${i + 1}. ${text}`)] : []),
-    ...list(
-      'why-take',
-      item.work.filter(({ kind }) => kind !== 'step').map(({ text }) => say(text)),
-    ),
+    ...list('why-take', texts(item, 'take')),
     ...list('why-changes', why.wouldChange.map(say)),
     '',
   ].join('\n');

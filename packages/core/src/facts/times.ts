@@ -1,4 +1,4 @@
-import type { LineFinding } from '@dwellward/profiles';
+import { findingRow, type LineFinding } from '@dwellward/profiles';
 import {
   factSubject,
   type FactName,
@@ -73,6 +73,7 @@ function range(
 }
 
 function latestOf({ timeline, ms }: Moment, finding: LineFinding): Known<boolean | QuantityRange> {
+  if (findingRow(finding).kind === 'coded') return lengthBeside({ timeline, ms }, finding);
   const last = timeline.findings
     .filter(
       ({ fact, ms: when }) =>
@@ -83,6 +84,27 @@ function latestOf({ timeline, ms }: Moment, finding: LineFinding): Known<boolean
   return last === undefined || value === undefined
     ? nothing
     : { value, refs: [last.fact.ref], sinceMs: last.ms };
+}
+
+/**
+ * The length that came with the latest of a coded finding: unknown where that gave none, whatever an earlier one gave. Of
+ * several at one moment the shortest, and unknown where one of them gave none.
+ */
+function lengthBeside(
+  { timeline, ms }: Pick<Moment, 'timeline' | 'ms'>,
+  finding: LineFinding,
+): Known<QuantityRange> {
+  const seen = timeline.findings.filter(
+    ({ fact, ms: when }) => when <= ms && fact.finding === finding && shows(fact, []),
+  );
+  const last = seen.at(-1);
+  const then = seen.filter((one) => one.ms === last?.ms);
+  const lowest = ({ fact: { quantity } }: (typeof seen)[number]) => Number(quantity?.low ?? 0);
+  const [first] = [...then].sort((a, b) => lowest(a) - lowest(b));
+  const value = then.every(({ fact }) => fact.quantity !== undefined) ? first?.fact.quantity : undefined;
+  return first === undefined || value === undefined
+    ? nothing
+    : { value, refs: [first.fact.ref], sinceMs: first.ms };
 }
 
 function answered({ began, ms }: Moment): Known<TimeRange> {

@@ -29,3 +29,13 @@ function sameInstant(a: string, b: string): boolean {
     return false;
   }
 }
+
+/** Whether the first of two instants in ISO 8601 is before the second; false where either can’t be read. */
+export function isEarlier(a: string, b: string): boolean {
+  if (!instant.test(a) || !instant.test(b)) return false;
+  try {
+    return Temporal.Instant.compare(Temporal.Instant.from(a), Temporal.Instant.from(b)) < 0;
+  } catch {
+    return false;
+  }
+}

@@ -45,7 +45,7 @@ export function doneItems(
         activity: event.activity,
         by: event.ref,
         at: calendar.text(ms),
-        ...(imprecise ? { imprecise: imprecise.text } : {}),
+        ...(imprecise ? { imprecise } : {}),
       };
       const met = care.met.filter(
         ({ by, activity, target }) =>

@@ -215,7 +215,7 @@ describe('what was done and missed in the shift before', () => {
       [inserted, event('flush', '2026-11-23T12:00:00+01:00'), event('flush', '2026-11-24')],
       daily,
     );
-    expect(done.map(({ imprecise, timing }) => [imprecise, timing])).toEqual([
+    expect(done.map(({ imprecise, timing }) => [imprecise?.text, timing])).toEqual([
       ['2026-11-24', { is: 'not-known', dueBy: '2026-11-24T12:00:00+01:00', because: 'no-exact-time' }],
     ]);
   });
@@ -298,7 +298,7 @@ describe('emergencies, warnings, lines that are out', () => {
     expect(warnings.map((one) => (one.kind === 'record' ? one.code : said([one.text]).join()))).toEqual(
       expect.arrayContaining([
         'no-insertion',
-        'Counted from the start of 2026-11-24: the record gives no exact time.',
+        'Counted from the start of 24 Nov 2026: the record gives no exact time.',
       ]),
     );
   });
@@ -385,7 +385,7 @@ describe('supplies', () => {
       ],
       policy,
     );
-    // Red: flushes 08:00, 12:00, 16:00, each twice 0.8 mL; a lock 10:00 of 0.8 mL and 20 %.
+    // Red: flushes 08:00, 12:00, 16:00, each twice 0.8 mL; a lock 10:00 of 0.8 mL and 20 %, up to the mark of the syringe.
     // White: flushes 10:00, 14:00, 18:00, each twice 1 mL; its lock is due tomorrow.
     expect(
       supplies.lumens.map(({ lumen: ref, flushMl, flushes, lockMl, locks }) => [
@@ -396,10 +396,10 @@ describe('supplies', () => {
         locks,
       ]),
     ).toEqual([
-      ['Device/red', 4.8, 3, 0.96, 1],
+      ['Device/red', 4.8, 3, 1, 1],
       ['Device/white', 6, 3, 0, 0],
     ]);
-    expect([Number(supplies.flushMl), Number(supplies.lockMl)]).toEqual([10.8, 0.96]);
+    expect([Number(supplies.flushMl), Number(supplies.lockMl)]).toEqual([10.8, 1]);
     expect(supplies.counts).toEqual([{ text: { code: 'policy-text', text: 'gloves' }, count: 7 }]);
     expect(supplies.syringes).toEqual([{ sizeMl: '10', count: 7 }]);
     expect(supplies.notWorkedOut).toEqual([]);

@@ -182,6 +182,7 @@ const aboutTime: ReadonlySet<Remark['code']> = new Set([
   'held',
   'applies-since',
   'opens-after-spacing',
+  'asked-again',
   // It stands with its row.
   'also-asked',
 ]);
@@ -204,6 +205,7 @@ const remarkOrder: Readonly<Record<Remark['code'], number>> = {
   held: 7,
   'applies-since': 7,
   'opens-after-spacing': 7,
+  'asked-again': 7,
 };
 
 /** Every other remark says that something is not known: a new kind of remark is told rather than left out. */

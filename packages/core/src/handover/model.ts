@@ -1,7 +1,7 @@
 import type { LineCareActivity, LineType, RecordIssueCode } from '@dwellward/profiles';
 import type { Priority, Rule } from '@dwellward/policy';
 import type { DueItem, Hold, InstantText, LineCare, LumenState, Target } from '../model/care.js';
-import type { RecordIssue, Ref } from '../model/record.js';
+import type { RecordedTime, RecordIssue, Ref } from '../model/record.js';
 import type { Name, Remark, Sentence } from '../model/sentences.js';
 
 /** A shift: from its first moment on, up to but without its last. */
@@ -74,7 +74,7 @@ export interface DoneItem {
   readonly by: Ref;
   readonly at: InstantText;
   /** As recorded, where the record gives no exact time: it may have been done outside of the shift. */
-  readonly imprecise?: string;
+  readonly imprecise?: RecordedTime;
   readonly timing: Timing;
 }
 

@@ -1,14 +1,14 @@
-import { holdEnds } from '../model/hold-ends.js';
 import { timedOf } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
-import type { Hold } from '../model/care.js';
 import type { Sentence } from '../model/sentences.js';
-import type { EndOfHoldText, HandoverSection } from '../model/sentences/handover.js';
+import type { HandoverSection } from '../model/sentences/handover.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { lumenIs, lumenReasons } from '../words/lumen.js';
 import { styler, wrap, type Styler } from '../words/layout.js';
 import { rowsOf } from '../due/visits.js';
+import { oneLine } from '../words/safe-text.js';
+import { holdRows } from '../table/hold-rows.js';
 import { speaker, type Say } from '../words/say.js';
 import type {
   DoneItem,
@@ -138,7 +138,9 @@ function heading(section: HandoverSection, { say }: View): string {
 
 function patientText(patient: PatientHandover, view: View): string[] {
   const { bed, name, patient: ref, unit } = patient;
-  const head = `${bed ? `${bed}: ` : ''}${name ?? view.say({ code: 'name-not-known' })} (${ref})${unit ? `, ${unit}` : ''}`;
+  const head = oneLine(
+    `${bed ? `${bed}: ` : ''}${name ?? view.say({ code: 'name-not-known' })} (${ref})${unit ? `, ${unit}` : ''}`,
+  );
   return [
     '',
     '-'.repeat(Math.min(view.columns, pageColumns)),
@@ -169,7 +171,7 @@ function lineText(line: LineHandover, view: View): string[] {
     })}`,
     ...line.onTop.map((warning) => view.style('overdue', `    ${say(warning)}`)),
     ...closedText(line, view),
-    ...line.holds.map((hold) => view.style('held', `    ${say(holdInForce(hold))}`)),
+    ...holdRows(line.holds, line.lumens > 1).map((row) => view.style('held', `    ${say(row)}`)),
     ...section('lumens', lumensText(line, view)),
     ...section(
       'overdue',
@@ -290,18 +292,6 @@ function doneOf({ activity, target, at, imprecise, timing }: DoneItem): Sentence
     ...(imprecise === undefined ? {} : { imprecise }),
     timing,
   };
-}
-
-function holdInForce(hold: Hold): Sentence {
-  const { activity, target, rule } = hold;
-  return { code: 'hold-in-force', activity, target: target.name, end: endOf(hold), title: rule.title };
-}
-
-function endOf({ until, rule }: Hold): EndOfHoldText {
-  if (until !== undefined) return { at: until };
-  const { acts, findings } = holdEnds(rule);
-  const [activity] = acts;
-  return { ...(activity === undefined ? {} : { activity }), findings };
 }
 
 function warningOf(warning: HandoverWarning): Sentence<'in-the-record' | 'read-protectively'> {

@@ -300,7 +300,9 @@ describe('a hold', () => {
     const [first, second] = lumensOf('12:00');
     expect(short(first!)).toEqual(['not-to-be-used', 'locked']);
     expect(first).toMatchObject({ since: at('11:00'), because: ['Procedure/repair-11:00-line'], of: 'line' });
-    expect(said(first ? [first.why] : []).join()).toBe(`no infusion after a repair, until ${at('13:00')}.`);
+    expect(said(first ? [first.why] : []).join()).toBe(
+      `no infusion after a repair, until Wed 25 Nov 2026 13:00.`,
+    );
     expect(second?.state).toBe('not-to-be-used');
   });
 

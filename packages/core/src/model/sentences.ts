@@ -12,7 +12,7 @@ import type {
   OutputSentences,
   TableSentences,
 } from './sentences/outputs.js';
-import type { ExplainPageSentences } from './sentences/pages.js';
+import type { ConditionSentences, ExplainPageSentences } from './sentences/pages.js';
 import type { PreviewSentences } from './sentences/preview.js';
 import type { RepairSentences } from './sentences/repair.js';
 import type { FactSentences, ReadingSentences, RemarkSentences } from './sentences/remarks.js';
@@ -55,6 +55,7 @@ export interface Sentences
     DrugSentences,
     RepairSentences,
     ExplainPageSentences,
+    ConditionSentences,
     PreviewSentences {}
 
 /** The code of a sentence, or of a part of one. */

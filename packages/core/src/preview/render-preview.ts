@@ -6,6 +6,7 @@ import { Calendar } from '../timeline/calendar.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { wrap } from '../words/layout.js';
+import { oneLine } from '../words/safe-text.js';
 import { speaker, type Say } from '../words/say.js';
 import { itemOf, type PolicyPreview, type PreviewChange } from './preview-policy.js';
 
@@ -30,7 +31,8 @@ export function renderPreview(
   const say = speaker(options.language ?? english, new Calendar(options.zone));
   const names = new Map(lines.map(({ patient }) => [patient.ref, patient.name]));
   const wrapped = (text: string) => wrap(text, 4, options.columns);
-  const head = (patient: Ref) => `${names.get(patient) ?? say({ code: 'name-not-known' })} (${patient})`;
+  const head = (patient: Ref) =>
+    oneLine(`${names.get(patient) ?? say({ code: 'name-not-known' })} (${patient})`);
   return [
     say({
       code: 'preview-head',

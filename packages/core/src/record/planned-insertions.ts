@@ -130,7 +130,7 @@ function plannedLine(
       completed: live.some(({ state }) => state === 'completed'),
       insertions: insertions
         .filter((done) => done.patient === patient && fits(done.type, type))
-        .map(({ ref: done, at, basedOn }) => ({ ref: done, at, named: basedOn.includes(ref) })),
+        .map(({ ref: done, at, basedOn }) => ({ ref: done, at, named: basedOn.includes(ref.split('#')[0]) })),
     },
     patient,
     ...(type ? { type } : {}),
@@ -184,25 +184,49 @@ function requests(index: ResourceIndex): Source[] {
 function appointments(index: ResourceIndex): Source[] {
   return index.all('Appointment').flatMap(({ ref, value }) => {
     const concepts = [...(value.serviceType ?? []), ...(value.reasonCode ?? [])];
-    const request = requestOf(value.basedOn, ref, index);
-    if (request === undefined && !concepts.some((one) => activityOf(one) === 'insertion')) return [];
-    const patient = (value.participant ?? [])
-      .map(({ actor }) => index.nameOf(actor, ref))
-      .find((one) => one?.startsWith('Patient/') || index.get('Patient', one) !== undefined);
-    return [
-      {
-        ref,
-        ...optional('request', request),
-        ...optional('patient', patient),
-        ...optional('at', recordedTime(value.start)),
-        ...optional('since', recordedTime(value.created)),
-        state: stateOf(value.status),
-        types: typesOf(...concepts),
-        devices: devicesIn(value.supportingInformation, ref, index),
-        rank: 1 as const,
-      },
-    ];
+    const ofInsertion = concepts.some((one) => activityOf(one) === 'insertion');
+    const patients = patientsIn(value.participant, ref, index);
+    const requested = requestsOf(value.basedOn, ref, index);
+    // A teaching or a list for several patients: each goes by their own request.
+    return patientsOnRecord(patients, index).flatMap((patient): Source[] => {
+      const [own] = requested.filter((one) => patients.length < 2 || one.patient === patient);
+      if (own === undefined && !ofInsertion) return [];
+      return [
+        {
+          // One Appointment plans as many lines as patients take part.
+          ref: patients.length < 2 ? ref : `${ref}#${patient}`,
+          ...optional('request', own?.ref),
+          ...optional('patient', patient),
+          ...optional('at', recordedTime(value.start)),
+          ...optional('since', recordedTime(value.created)),
+          state: stateOf(value.status),
+          types: typesOf(...concepts),
+          devices: devicesIn(value.supportingInformation, ref, index),
+          rank: 1 as const,
+        },
+      ];
+    });
   });
+}
+
+/** Every patient who takes part. */
+function patientsIn(
+  participants: readonly { readonly actor?: Reference | undefined }[] | undefined,
+  ref: Ref,
+  index: ResourceIndex,
+): Ref[] {
+  const actors = (participants ?? []).map(({ actor }) => index.nameOf(actor, ref));
+  const patients = actors.filter(
+    (one) => one?.startsWith('Patient/') || index.get('Patient', one) !== undefined,
+  );
+  return [...new Set(patients.filter((one) => one !== undefined))];
+}
+
+/** Of several patients those whose record this is; one alone is told by whatever names them, even by nothing. */
+function patientsOnRecord(patients: readonly Ref[], index: ResourceIndex): (Ref | undefined)[] {
+  if (patients.length < 2) return [patients[0]];
+  const here = patients.filter((one) => index.get('Patient', one) !== undefined);
+  return here.length > 0 ? here : [...patients];
 }
 
 function preparations(index: ResourceIndex): Source[] {
@@ -216,7 +240,7 @@ function preparations(index: ResourceIndex): Source[] {
     return [
       {
         ref,
-        ...optional('request', requestOf(value.basedOn, ref, index)),
+        ...optional('request', requestsOf(value.basedOn, ref, index)[0]?.ref),
         ...optional('patient', index.nameOf(value.subject, ref)),
         ...optional('at', recordedTime(value.performedDateTime ?? value.performedPeriod?.start)),
         state,
@@ -254,15 +278,17 @@ function completedInsertions(index: ResourceIndex): Done[] {
   });
 }
 
-/** The request of an insertion that something is based on. */
-function requestOf(
+/** The requests of an insertion that something is based on, each with its patient. */
+function requestsOf(
   basedOn: readonly Reference[] | undefined,
   ref: Ref,
   index: ResourceIndex,
-): Ref | undefined {
-  return (basedOn ?? [])
-    .map((one) => index.nameOf(one, ref))
-    .find((one) => activityOf(index.get('ServiceRequest', one)?.value.code) === 'insertion');
+): { readonly ref: Ref; readonly patient: Ref | undefined }[] {
+  return (basedOn ?? []).flatMap((one) => {
+    const request = index.get('ServiceRequest', index.nameOf(one, ref));
+    if (request === undefined || activityOf(request.value.code) !== 'insertion') return [];
+    return [{ ref: request.ref, patient: index.nameOf(request.value.subject, request.ref) }];
+  });
 }
 
 const withdrawnStates = new Set([
@@ -313,9 +339,12 @@ export function plannedInsertionOf(
   const activity = activityOf(value.code);
   if (activity !== undefined && activityRow(activity).role !== undefined) return undefined;
   const basedOn = (value.basedOn ?? []).map((one) => index.nameOf(one, ref));
-  const named = planned.find(({ insertion }) => insertion.refs.some((one) => basedOn.includes(one)));
-  if (named) return named.insertion.ref;
   const patient = index.nameOf(value.subject, ref);
+  const all = planned.filter(({ insertion }) =>
+    insertion.refs.some((one) => basedOn.includes(one.split('#')[0])),
+  );
+  const named = all.find((one) => one.patient === patient) ?? all[0];
+  if (named) return named.insertion.ref;
   if (patient === undefined || linesOf.has(patient)) return undefined;
   const own = planned.filter((one) => one.patient === patient);
   return own.length === 1 ? own[0]?.insertion.ref : undefined;

@@ -88,7 +88,7 @@ describe('a body temperature', () => {
 
   it('says in the item what was measured', () => {
     expect(said(asked(inserted, temperature(39.1)).items[0]?.remarks ?? [])).toContain(
-      'Body temperature 39.1 Cel.',
+      'Body temperature 39.1 °C.',
     );
   });
 

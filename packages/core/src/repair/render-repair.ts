@@ -1,7 +1,7 @@
-import type { Name } from '../model/sentences.js';
 import type { Heading } from '../model/sentences/pages.js';
 import { Calendar } from '../timeline/calendar.js';
 import type { AsOf } from '../model/care.js';
+import type { LineRecord } from '../model/record.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { section } from '../words/layout.js';
@@ -11,11 +11,11 @@ import type { RepairJudgement } from './repair-judgement.js';
 
 /**
  * A judgement of a repair for people, with its checklist.
- * @param line what the line is called.
+ * @param line what the line and its lumens are called.
  */
 export function renderRepair(
   judgement: RepairJudgement,
-  line: Name,
+  line: Pick<LineRecord, 'name' | 'lumens'>,
   { asOf, zone }: AsOf,
   language: Language = english,
 ): string {
@@ -27,7 +27,7 @@ export function renderRepair(
   return [
     say({
       code: 'repair-head',
-      name: line,
+      name: line.name,
       line: judgement.line,
       ...(lumen ? { lumen: lumen.name } : {}),
       patient: judgement.patient,
@@ -47,9 +47,10 @@ export function renderRepair(
     ...part('mind', damaged ? judgement.cautions.map(say) : []),
     ...part(
       'repaired-before',
-      judgement.earlierRepairs.map(
-        ({ ref, at, lumen: which }) => `${at}${which ? `, ${which}` : ''} (${ref})`,
-      ),
+      judgement.earlierRepairs.map(({ ref, at, lumen: which }) => {
+        const name = line.lumens.find((one) => one.ref === which)?.name;
+        return say({ code: 'repaired-at', at, ...(name ? { lumen: name } : {}), ref });
+      }),
     ),
     ...part('source', [...sourceTexts(judgement.sources, say), ...judgement.notes.map(say)]),
     '',

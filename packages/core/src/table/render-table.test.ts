@@ -115,7 +115,7 @@ describe('the table', () => {
   it('counts what opens later than is asked for, and hides nothing else', () => {
     const within = (upcomingWithinHours: number) => table(small, policy, { upcomingWithinHours });
     // The site assessment opens six hours before 08:00 on the next day.
-    expect(within(13)).toContain('    .. and 1 that open later');
+    expect(within(13)).toContain('    .. and 1 that opens later');
     expect(within(13)).toContain('!! overdue');
     expect(within(14)).toContain('Site assessment');
     expect(within(14)).toBe(table(small, policy));
@@ -137,7 +137,7 @@ describe('the table', () => {
     const holding = policyOf(flush(), rest('lock', 'No lock meanwhile'), rest('flush', 'No flush meanwhile'));
     const dose = event('occlusion-treatment', '2026-11-25T11:30:00+01:00', on('red'));
     expect(table([...small, dose], holding)).toContain(
-      '    Hold: no flush, lock on red until Wed 25 Nov 13:30 (No flush meanwhile; No lock meanwhile)\n',
+      '    Hold: no flush or lock on red until Wed 25 Nov 13:30 (No flush meanwhile; No lock meanwhile)\n',
     );
     // More titles would fill the row: what all of them follow is said in their place.
     const more = policyOf(
@@ -145,7 +145,7 @@ describe('the table', () => {
       ...(['flush', 'lock', 'blood-sampling'] as const).map((activity) => rest(activity, `No ${activity}`)),
     );
     expect(table([...small, dose], more)).toContain(
-      '    Hold: no blood sampling, flush, lock on red until Wed 25 Nov 13:30 (because of the occlusion treatment)\n',
+      '    Hold: no blood sampling, flush or lock on red until Wed 25 Nov 13:30 (because of the occlusion treatment)\n',
     );
   });
 
@@ -190,10 +190,35 @@ describe('the table', () => {
     ];
     const text = table([...small, ...other], urgent);
     expect(text.indexOf('Bea Birch')).toBeLessThan(text.indexOf('Ann Alder'));
-    const activities = [...text.matchAll(/ {2}(Flush|Dressing change|Needleless connector change):/g)].map(
-      ([, name]) => name,
+    const activities = [
+      ...text.matchAll(/ {2}(Flush|Dressing change|EMERGENCY: Needleless connector change):/g),
+    ].map(([, name]) => name);
+    expect(activities[0]).toBe('EMERGENCY: Needleless connector change');
+  });
+
+  it('C19: says of an emergency in words that it is one, with its first steps, and counts it on top', () => {
+    const fever = policyOf(
+      flush({ priority: 'routine' }),
+      rule('Fever: first steps', onFinding('fever'), {
+        activity: 'fever-response',
+        scope: 'line',
+        priority: 'stat',
+        work: {
+          computed: [],
+          steps: [['Call the clinician.'], ['Take cultures.']],
+          supplies: [],
+          cautions: [],
+        },
+      }),
     );
-    expect(activities[0]).toBe('Needleless connector change');
+    const seen = finding('fever', 'present', '2026-11-25T11:50:00+01:00');
+    const text = table([...small, seen], fever);
+    const rows = text.split('\n').map((row) => row.trim().replace(/\s+/g, ' '));
+    expect(rows[1]).toContain('1 patient: 1 EMERGENCY, ');
+    const at = rows.findIndex((row) => row.includes('EMERGENCY: Fever response: line'));
+    expect(at).toBeGreaterThan(0);
+    expect(rows.slice(at + 1, at + 3)).toEqual(['1. Call the clinician.', '2. Take cultures.']);
+    expect(rows.findIndex((row) => / Flush: /.test(row))).toBeGreaterThan(at);
   });
 
   it('names lines that are not in place, and what is to be put right in the record', () => {
@@ -204,14 +229,14 @@ describe('the table', () => {
     expect(text).toContain('0 lines in place, 0 patients: 0 overdue, 0 due, 0 held, 0 upcoming');
     expect(text).toContain('Not in place: Right arm (Device/line), line removed.');
     expect(text).toContain(
-      '1 thing in the record to put right:\n  Procedure/bath Procedure.performed: The event has no time that can be read; it does not count.',
+      '1 thing in the record to put right:\n  The event has no time that can be read; it does not count. (Procedure/bath, Procedure.performed)',
     );
   });
 
   it('says the count that a rule is about, and what is not known', () => {
     const low = policyOf(rule('Daily gauze', every(days(1)), { when: "%labs.anc < 0.2 '10*9/L'" }));
     expect(table([...small, neutrophils(0.1, '2026-11-25T06:00:00+01:00')], low)).toContain(
-      'Daily gauze (every day). Neutrophils 0.1 10*9/L.',
+      'Daily gauze (every day). Neutrophils 0.1 10^9/L.',
     );
     expect(table(small, low)).toContain('Not known: the neutrophil count. The protective reading is taken.');
   });

@@ -1,4 +1,3 @@
-import { actOfHold } from '../model/hold-ends.js';
 import { timedOf, type LoosenedRule } from '@dwellward/policy';
 import type { DueState, LineCareActivity } from '@dwellward/profiles';
 import { allIssues } from '../fhir/due-bundle.js';
@@ -19,6 +18,8 @@ import { nameKey } from '../words/keys.js';
 import { speaker, type Say } from '../words/say.js';
 import { repairsOn } from '../repair/repair-judgement.js';
 import { styler, wrap, type Styler } from '../words/layout.js';
+import { oneLine } from '../words/safe-text.js';
+import { holdRows } from './hold-rows.js';
 
 export interface TableOptions {
   /** ANSI colours; never the only sign. */
@@ -27,6 +28,8 @@ export interface TableOptions {
   readonly columns: number;
   /** Upcoming items are shown where they open within so many hours; all where absent. The rest are counted. */
   readonly upcomingWithinHours?: number;
+  /** What shows those that are only counted: `--all`. */
+  readonly showsAll?: string;
   /** What the policy asks less for than its published source: said on top. */
   readonly loosened?: readonly LoosenedRule[];
   /** English where none is given. */
@@ -91,7 +94,7 @@ export function renderTable(
     // What the policy does not answer stands on top.
     .filter(({ code }) => code !== 'unanswered-finding')
     .map(({ resource, path, sentence }) =>
-      wrap(`  ${resource} ${path}: ${say(sentence)}`, 4, options.columns),
+      wrap(`  ${say(sentence)} (${oneLine([...new Set([resource, path])].join(', '))})`, 4, options.columns),
     );
   return [
     ...headText(rows, byPatient.size, calendar, view),
@@ -129,7 +132,8 @@ function headText(
   { say, nowMs, style }: View,
 ): string[] {
   const counts: Record<DueState, number> = { overdue: 0, due: 0, held: 0, upcoming: 0 };
-  for (const { items } of rows) for (const { item } of items) counts[item.state] += 1;
+  const items = rows.flatMap((row) => row.items.map(({ item }) => item));
+  for (const { state } of items) counts[state] += 1;
   return [
     style('strong', say({ code: 'table-head', at: nowMs, zone })),
     say({
@@ -137,6 +141,7 @@ function headText(
       lines: rows.filter(({ care }) => care.inPlace).length,
       planned: rows.filter(({ care }) => care.closed === 'not-inserted-yet').length,
       patients,
+      emergencies: items.filter(isEmergency).length,
       ...counts,
     }),
   ];
@@ -160,9 +165,13 @@ function compareRows(a: Row, b: Row): number {
   return urgency || compareText(a.care.line, b.care.line);
 }
 
+function isEmergency(item: DueItem): boolean {
+  return priorityOf(item) === 'stat';
+}
+
 /** Emergencies first; of what may be done now the more pressing; the rest by its state and its time. */
 function compareItems(a: Sorted, b: Sorted): number {
-  const emergency = Number(priorityOf(b.item) === 'stat') - Number(priorityOf(a.item) === 'stat');
+  const emergency = Number(isEmergency(b.item)) - Number(isEmergency(a.item));
   const rank = ({ item }: Sorted) =>
     item.state === 'overdue' || item.state === 'due' ? pressing[priorityOf(item)] : 4;
   return (
@@ -179,7 +188,9 @@ function compareItems(a: Sorted, b: Sorted): number {
 function patientText(patient: PatientRecord | undefined, say: Say): string {
   if (!patient) return say({ code: 'patient-not-given' });
   const place = [patient.unit, patient.bed].filter(Boolean).join(', ');
-  return `${patient.name ?? say({ code: 'name-not-known' })} (${patient.ref})${place ? `, ${place}` : ''}`;
+  return oneLine(
+    `${patient.name ?? say({ code: 'name-not-known' })} (${patient.ref})${place ? `, ${place}` : ''}`,
+  );
 }
 
 function lineText({ care, line, items }: Row, view: View): string[] {
@@ -214,50 +225,23 @@ function lineText({ care, line, items }: Row, view: View): string[] {
       ),
     ),
     ...together(shown).map((group) => rowText(group, view)),
-    ...(later > 0 ? [`    .. ${say({ code: 'open-later', count: later })}`] : []),
+    ...(later > 0
+      ? [
+          `    .. ${say({ code: 'open-later', count: later, ...(options.showsAll === undefined ? {} : { how: options.showsAll }) })}`,
+        ]
+      : []),
   ];
 }
 
-interface HoldRow {
-  readonly on?: Name;
-  readonly until?: InstantText;
-  readonly after?: LineCareActivity;
-  readonly activities: Set<LineCareActivity>;
-  readonly titles: Set<string>;
-}
-
-/** Holds of one target and one end are one row, and say of which lumen: the line under them may have others in use. */
 function holdsText(
   { holds }: LineCare,
   line: LineRecord | undefined,
   { say, style, options }: View,
 ): string[] {
-  const several = (line?.lumens.length ?? 0) > 1;
-  const rows = new Map<string, HoldRow>();
-  for (const { activity, until, rule, target } of holds) {
-    const after = actOfHold(rule);
-    const on = several || target.scope !== 'lumen' ? target.name : undefined;
-    const key = [on ? nameKey(on) : '', until ?? '', after ?? ''].join('\u0000');
-    const row = rows.get(key) ?? {
-      ...(on ? { on } : {}),
-      ...(until ? { until } : {}),
-      ...(after ? { after } : {}),
-      activities: new Set(),
-      titles: new Set(),
-    };
-    row.activities.add(activity);
-    row.titles.add(rule.title);
-    rows.set(key, row);
-  }
-  const inOrder = <Value extends string>(of: ReadonlySet<Value>) => [...of].sort(compareText);
-  return [...rows]
-    .map(([key, row]) => {
-      const activities = inOrder(row.activities);
-      const text = say({ code: 'holds-together', ...row, activities, titles: inOrder(row.titles) });
-      return { key: [activities.join(), key].join('\u0000'), text };
-    })
-    .sort((a, b) => compareText(a.key, b.key))
-    .map(({ text }) => style('held', wrap(`    ${text}`, 10, options.columns)));
+  // It says of which lumen: the line under it may have others in use.
+  return holdRows(holds, (line?.lumens.length ?? 0) > 1).map((row) =>
+    style('held', wrap(`    ${say(row)}`, 10, options.columns)),
+  );
 }
 
 /** What each lumen is like, quiet where it is nothing to mind. */
@@ -295,7 +279,8 @@ function alikeKey({ state, dueBy, activity, rule, remarks, questions }: DueItem)
 /** From here on what is to be done is a column of its own, with the reason beside it. */
 const roomForReason = 120;
 
-function rowText(group: Group, { say, nowMs, style, options }: View): string {
+function rowText(group: Group, view: View): string {
+  const { say, nowMs, style, options } = view;
   const [{ item, dueMs }] = group;
   const { state } = item;
   const sign = style(state, `${signs[state]} ${say({ code: 'due-state', state })}`.padEnd(11) + ' ');
@@ -306,7 +291,18 @@ function rowText(group: Group, { say, nowMs, style, options }: View): string {
   // A narrow terminal has no room for a column of its own: padding would push the reason beyond its edge.
   const whatColumns = options.columns > 0 && options.columns < roomForReason ? 0 : 46;
   const what = parts
-    .map(({ activity, targets }) => say({ code: 'activity-on', activity, targets }))
+    .map(({ activity, targets }, at) =>
+      at === 0
+        ? say({
+            code: 'shift-item',
+            priority: priorityOf(item),
+            activity,
+            targets,
+            expected: false,
+            missed: false,
+          })
+        : say({ code: 'activity-on', activity, targets }),
+    )
     .join('; ')
     .padEnd(whatColumns);
   const why = [...new Set(group.flatMap(({ item: one, dueMs: byMs }) => whyOf(one, byMs > dueMs, say)))].join(
@@ -315,7 +311,15 @@ function rowText(group: Group, { say, nowMs, style, options }: View): string {
   const margin = 4 + 12 + 29;
   const plain = `${when}${what}  ${why}`;
   const wrapped = wrap(' '.repeat(16) + plain, margin, options.columns).slice(16);
-  return `    ${sign}${wrapped}`;
+  return [`    ${sign}${wrapped}`, ...firstSteps(item, view)].join('\n');
+}
+
+/** What is done first in an emergency: whoever reads of it needs nothing else. */
+function firstSteps(item: DueItem, { say, options }: View): string[] {
+  if (!isEmergency(item)) return [];
+  return item.work
+    .filter(({ kind }) => kind === 'step')
+    .map(({ text }, i) => wrap(`${' '.repeat(16)}${i + 1}. ${say(text)}`, 19, options.columns));
 }
 
 interface Part {

@@ -57,6 +57,49 @@ const good = [
   lab('6301-6', 1.1, '{INR}', '2026-11-22T08:00:00+01:00'),
 ];
 
+describe('an appointment with two patients', () => {
+  const second = { ...patient(), id: 'q' };
+  const both = ['Patient/q', 'Patient/p'].map((reference) => ({
+    actor: { reference },
+    status: 'accepted' as const,
+  }));
+  const ofInsertion = { basedOn: undefined, reasonCode: [insertionCode], participant: both };
+  const planned = (...resources: Resource[]) =>
+    readRecords(resources.map((resource) => ({ resource })))
+      .lines.map(({ ref, patient: { ref: whose }, planned: plan }) => [
+        ref,
+        whose,
+        plan?.at?.text.slice(0, 16),
+      ])
+      .sort();
+
+  it('A7: plans a line for each of them', () => {
+    expect(planned(patient(), second, appointment(ofInsertion))).toEqual([
+      ['Appointment/booked#Patient/p', 'Patient/p', '2026-11-27T08:00'],
+      ['Appointment/booked#Patient/q', 'Patient/q', '2026-11-27T08:00'],
+    ]);
+  });
+
+  it('A7: plans for the one whose record it is, by the same name', () => {
+    expect(planned(second, appointment(ofInsertion))).toEqual([
+      ['Appointment/booked#Patient/q', 'Patient/q', '2026-11-27T08:00'],
+    ]);
+  });
+
+  it('A7: books the request of each of them, and plans nothing for whoever has none', () => {
+    const theirs = request({ id: 'theirs', subject: { reference: 'Patient/q' } });
+    const basedOn = [{ reference: 'ServiceRequest/plan' }, { reference: 'ServiceRequest/theirs' }];
+    const booked = appointment({ basedOn, participant: both });
+    expect(planned(patient(), second, request(), theirs, booked)).toEqual([
+      ['ServiceRequest/plan', 'Patient/p', '2026-11-27T08:00'],
+      ['ServiceRequest/theirs', 'Patient/q', '2026-11-27T08:00'],
+    ]);
+    expect(planned(patient(), second, request(), appointment({ participant: both }))).toEqual([
+      ['ServiceRequest/plan', 'Patient/p', '2026-11-27T08:00'],
+    ]);
+  });
+});
+
 describe('a planned insertion', () => {
   it('gives a preparation list counted back from its time', () => {
     const care = careAt('2026-11-25T15:00:00+01:00', request(), ...good);

@@ -6,7 +6,11 @@ export function shows(
   fact: Pick<Finding, 'finding' | 'values' | 'flag' | 'quantity'>,
   values: readonly string[],
 ): boolean {
-  if (values.length > 0) return fact.values.some((value) => values.includes(value));
+  if (values.length > 0) {
+    // A yes or a no says what present or absent would.
+    const said = fact.flag === undefined ? fact.values : [...fact.values, fact.flag ? 'present' : 'absent'];
+    return said.some((value) => values.includes(value));
+  }
   if (fact.flag !== undefined) return fact.flag;
   if (fact.values.length === 0) return fact.quantity !== undefined;
   return fact.values.some((value) => !saysNo(fact.finding, value));

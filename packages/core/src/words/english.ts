@@ -5,11 +5,13 @@ import {
   inputIssues,
   plannedIssues,
   resultIssues,
+  taskIssues,
   timeIssues,
   unanswered,
   unusable,
 } from './english/issues.js';
 import { names, words } from './english/common.js';
+import { conditions } from './english/conditions.js';
 import { draws } from './english/draw.js';
 import { drugs } from './english/drugs.js';
 import { feeds, handovers } from './english/handover.js';
@@ -42,6 +44,7 @@ export const english: Language = {
     ...resultIssues,
     ...plannedIssues,
     ...timeIssues,
+    ...taskIssues,
     ...againstHolds,
     ...unanswered,
     ...lumens,
@@ -57,6 +60,7 @@ export const english: Language = {
     ...drugs,
     ...repairs,
     ...pages,
+    ...conditions,
     ...previews,
   },
 };

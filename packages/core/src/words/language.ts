@@ -9,7 +9,7 @@ export interface Speech {
   readonly say: (part: Sentence) => string;
   /** Several parts one after the other, with the same between each two. */
   readonly list: (parts: readonly Sentence[], between: string) => string;
-  /** A time as ISO 8601 text on the clock of the unit, with its offset: the same in every language. */
+  /** A moment with its day, its year and the time on the clock of the unit. */
   readonly instant: (at: When) => string;
 }
 

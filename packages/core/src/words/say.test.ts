@@ -15,7 +15,7 @@ describe('say', () => {
       wasDueBy: '2026-11-25T06:00:00+01:00',
     } as const;
     expect(say(held, english, oslo)).toBe(
-      'Held until 2026-11-25T07:30:00+01:00 (Nothing for 2 hours). It was due by 2026-11-25T06:00:00+01:00.',
+      'Held until Wed 25 Nov 2026 07:30 (Nothing for 2 hours). It was due by Wed 25 Nov 2026 06:00.',
     );
   });
 

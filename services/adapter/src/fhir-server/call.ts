@@ -1,12 +1,12 @@
 import type { OperationOutcome } from 'fhir/r4.js';
 import { Client } from 'fhir-kit-client';
 import type { Machine } from '../machine.js';
-import { FhirServerError, type FhirServerErrorCode } from './errors.js';
+import { FhirServerError, type FhirServerErrorCode, type Method } from './errors.js';
 import { retryAfterMs } from './retry.js';
 
 /** One request, before retries and paging. */
 export interface Call {
-  readonly method: 'GET' | 'POST';
+  readonly method: Method;
   /** Absolute, below the service base. */
   readonly url: string;
   readonly resourceType: string;
@@ -14,8 +14,17 @@ export interface Call {
   readonly headers?: Readonly<Record<string, string>>;
 }
 
-/** Makes one call and gives the parsed JSON body of a 2xx answer. */
-export type Caller = (call: Call) => Promise<unknown>;
+/** A 2xx answer. */
+export interface Reply {
+  readonly status: number;
+  /** Parsed JSON; an empty object where there was no body. */
+  readonly body: unknown;
+  readonly location?: string;
+  readonly etag?: string;
+}
+
+/** Makes one call. */
+export type Caller = (call: Call) => Promise<Reply>;
 
 export interface CallerOptions {
   readonly baseUrl: string;
@@ -46,6 +55,8 @@ export function makeCaller(options: CallerOptions): Caller {
     limit.addEventListener('abort', abort, { once: true });
     running.add(controller);
     const headers: Record<string, string> = {
+      // Some servers answer a search that they have seen from a cache: the old state would be taken for the present.
+      ...(method === 'GET' ? { 'cache-control': 'no-cache' } : {}),
       ...(call.body === undefined ? {} : { 'content-type': 'application/fhir+json' }),
       ...call.headers,
     };
@@ -56,9 +67,17 @@ export function makeCaller(options: CallerOptions): Caller {
         options: { headers, signal: controller.signal, redirect: 'manual' },
         ...(call.body === undefined ? {} : { body: call.body }),
       });
-      const sent = Date.parse(Client.httpFor(answer).response?.headers.get('date') ?? '');
+      const { response } = Client.httpFor(answer);
+      const sent = Date.parse(response?.headers.get('date') ?? '');
       if (!Number.isNaN(sent)) options.onServerTime?.(sent);
-      return answer;
+      const location = response?.headers.get('location') ?? response?.headers.get('content-location');
+      const etag = response?.headers.get('etag');
+      return {
+        status: response?.status ?? 200,
+        body: answer,
+        ...(location ? { location } : {}),
+        ...(etag ? { etag } : {}),
+      };
     } catch (error) {
       if (error instanceof FhirServerError) throw error;
       const at = { method, resourceType, url };

@@ -24,16 +24,21 @@ export type FhirServerErrorCode =
   | 'half-done'
   /** A next link leads to another origin or out of the service base. */
   | 'foreign-next-link'
-  /** A next link leads back to a page that was read. */
+  /** A next link leads back to a page that was read, or to pages that bring nothing new. */
   | 'next-link-loop'
   /** A search has more pages than the cap. */
   | 'too-many-pages'
+  /** The server takes no transactions: from here on entries are written one by one. */
+  | 'no-transactions'
   /** A search gave resources of another patient: the server ignores the parameter. */
   | 'foreign-patient';
 
+/** How a call is made. */
+export type Method = 'GET' | 'POST' | 'PUT' | 'DELETE';
+
 /** Machine fields of a {@link FhirServerError}. */
 export interface FhirServerErrorFields {
-  readonly method: 'GET' | 'POST';
+  readonly method: Method;
   /** `Bundle` for a transaction. */
   readonly resourceType: string;
   readonly url: string;
@@ -49,7 +54,7 @@ export interface FhirServerErrorFields {
 export class FhirServerError extends Error {
   override readonly name = 'FhirServerError';
   readonly code: FhirServerErrorCode;
-  readonly method: 'GET' | 'POST';
+  readonly method: Method;
   readonly resourceType: string;
   readonly url: string;
   readonly status: number | undefined;
@@ -75,7 +80,7 @@ export class FhirServerError extends Error {
 
   /** True where a write may or may not have been done: read again before writing again. */
   get writeUnknown(): boolean {
-    if (this.method !== 'POST') return false;
+    if (this.method === 'GET') return false;
     return ['timed-out', 'unreachable', 'server-failed', 'half-done', 'not-fhir', 'stopped'].includes(
       this.code,
     );

@@ -1,19 +1,19 @@
-import type { Bundle, BundleEntry, Resource } from 'fhir/r4.js';
+import type { Bundle, CapabilityStatement, Resource } from 'fhir/r4.js';
 import { realMachine, type Machine } from '../machine.js';
-import { makeCaller, type Caller } from './call.js';
+import { makeCaller, type Call, type Caller, type Reply } from './call.js';
+import { readCapabilities, type Capabilities } from './capabilities.js';
+import type { Doubt } from './doubts.js';
 import { FhirServerError } from './errors.js';
+import { Gate } from './gate.js';
+import { isSparable, Lacking, saysItLacks, sparableTypes } from './lacking.js';
+import { writeOneByOne } from './one-by-one.js';
+import { pagesOf, type Found } from './paging.js';
 import { withRetry, type RetryLimits } from './retry.js';
-import { checkTransactionResponse, isRepeatable } from './transaction.js';
-import { nextPageUrl, serviceBase } from './urls.js';
+import { checkTransactionResponse, isRepeatable, refusesTransactions } from './transaction.js';
+import { serviceBase } from './urls.js';
 
 /** Search parameters by name; several values of one name are joined by and. */
 export type SearchParams = Readonly<Record<string, string | readonly string[]>>;
-
-/** One resource of a search, with the URL that it stands for. */
-export interface Found {
-  readonly resource: Resource;
-  readonly fullUrl?: string;
-}
 
 export interface FhirServerOptions {
   /** Service base, for example `https://fhir.example/r4`. */
@@ -31,18 +31,25 @@ export interface FhirServerOptions {
   readonly machine?: Machine;
   /** Ends running and waiting calls. */
   readonly stop?: AbortSignal;
+  /** What the server does not have of the types beside the Tasks; found out where it is absent. */
+  readonly lacking?: Lacking;
 }
 
 /** A FHIR R4 server as the adapter uses it. Every failure is a {@link FhirServerError}. */
 export class FhirServer {
   readonly baseUrl: string;
+  /** What the server does not have of the types beside the Tasks. */
+  readonly lacking: Lacking;
   readonly #call: Caller;
   readonly #machine: Machine;
   readonly #retry: RetryLimits;
   readonly #pageSize: number;
   readonly #maxPages: number;
   readonly #stop: AbortSignal | undefined;
+  readonly #gate: Gate;
   #clockSkewMs = 0;
+  #transactions: 'unknown' | 'stated' | 'not-stated' | 'refused' = 'unknown';
+  #timedOut = 0;
 
   /** @throws TypeError where `baseUrl` is not a plain http or https URL. */
   constructor(options: FhirServerOptions) {
@@ -52,7 +59,9 @@ export class FhirServer {
     this.#pageSize = options.pageSize ?? 200;
     this.#maxPages = options.maxPages ?? 1_000;
     this.#stop = options.stop;
-    this.#call = makeCaller({
+    this.lacking = options.lacking ?? new Lacking();
+    this.#gate = new Gate(this.#machine);
+    const caller = makeCaller({
       baseUrl: this.baseUrl,
       bearerToken: options.bearerToken,
       timeLimitMs: options.timeLimitMs ?? 30_000,
@@ -60,6 +69,7 @@ export class FhirServer {
       stop: options.stop,
       onServerTime: (serverMs) => (this.#clockSkewMs = serverMs - this.#machine.now()),
     });
+    this.#call = (call) => this.#throughGate(call, caller);
   }
 
   /** By how much the server’s clock is ahead of this machine’s, to about a second; 0 until it has answered. */
@@ -67,78 +77,140 @@ export class FhirServer {
     return this.#clockSkewMs;
   }
 
+  /** For how long the server has asked to be left alone, milliseconds; 0 where it has not. */
+  get closedForMs(): number {
+    return this.#gate.closedForMs;
+  }
+
+  /** True once the server has refused a transaction as such: entries are then written one by one. */
+  get writesOneByOne(): boolean {
+    return this.#transactions === 'refused';
+  }
+
+  /** Calls that got no answer within the time limit, since the start. */
+  get timedOut(): number {
+    return this.#timedOut;
+  }
+
+  /** What the server says of itself; undefined where it does not describe itself (404, 410). @throws FhirServerError */
+  async capabilities(): Promise<Capabilities | undefined> {
+    const url = `${this.baseUrl}/metadata`;
+    const body = await this.#getIfThere('CapabilityStatement', url);
+    if (body === undefined || body === 'deleted') return undefined;
+    if (typeOf(body) !== 'CapabilityStatement')
+      throw this.#notFhir('CapabilityStatement', url, 'CapabilityStatement', body);
+    const capabilities = readCapabilities(body as CapabilityStatement);
+    if (this.#transactions !== 'refused' && capabilities.transactions !== undefined)
+      this.#transactions = capabilities.transactions ? 'stated' : 'not-stated';
+    for (const type of sparableTypes.filter((one) => capabilities.types?.has(one) === false))
+      this.lacking.learn({ type, because: 'not-listed', detail: 'its CapabilityStatement does not list it' });
+    return capabilities;
+  }
+
   /**
-   * Every match of a search, page after page, until there is no next link; `total` is not looked at. The same resource
-   * can come twice where the server’s pages shift while they are read.
-   * Next links are followed below the service base only, each once, up to the page cap.
+   * Every match of a search, page after page, until there is no next link. The same resource can come twice where the
+   * server’s pages shift while they are read.
+   * Next links are followed below the service base only, each once, up to the page cap, and only while they bring
+   * something new.
+   * @param hear told what the server says of its answer, and where `total` names more than came.
    */
-  async *searchAll(resourceType: string, params: SearchParams): AsyncGenerator<Found, void, undefined> {
-    let url = this.#searchUrl(resourceType, params);
-    const seen = new Set<string>([url]);
-    for (let page = 1; ; page++) {
-      const bundle = await this.#page(resourceType, url);
-      for (const entry of bundle.entry ?? []) {
-        const found = foundIn(entry);
-        if (found !== undefined) yield found;
-      }
-      const link = bundle.link?.find(({ relation }) => relation === 'next')?.url;
-      if (link === undefined) return;
-      const at = { method: 'GET', resourceType, url } as const;
-      const next = nextPageUrl(this.baseUrl, url, link);
-      if (next === undefined) {
-        throw new FhirServerError('foreign-next-link', {
-          ...at,
-          detail: `the next link leads out of ${this.baseUrl}`,
-        });
-      }
-      if (seen.has(next))
-        throw new FhirServerError('next-link-loop', { ...at, detail: `page ${page} leads back` });
-      if (page >= this.#maxPages) {
-        throw new FhirServerError('too-many-pages', { ...at, detail: `more than ${this.#maxPages} pages` });
-      }
-      seen.add(next);
-      url = next;
-    }
+  searchAll(
+    resourceType: string,
+    params: SearchParams,
+    hear: (doubt: Doubt) => void = () => undefined,
+  ): AsyncGenerator<Found, void, undefined> {
+    return pagesOf({
+      baseUrl: this.baseUrl,
+      resourceType,
+      firstUrl: this.#searchUrl(resourceType, params),
+      maxPages: this.#maxPages,
+      page: (url) => this.#pageUnlessLacking(resourceType, url),
+      hear,
+    });
+  }
+
+  /** One resource; undefined where there is none (404), `deleted` where the server says that there was one (410). */
+  async find(resourceType: string, id: string): Promise<Resource | 'deleted' | undefined> {
+    const url = `${this.baseUrl}/${encodeURIComponent(resourceType)}/${encodeURIComponent(id)}`;
+    const body = await this.#getIfThere(resourceType, url);
+    if (body === undefined || body === 'deleted') return body;
+    if (typeOf(body) !== resourceType) throw this.#notFhir(resourceType, url, resourceType, body);
+    return body as Resource;
   }
 
   /** One resource, or undefined where there is none (404) or no longer (410). */
   async read(resourceType: string, id: string): Promise<Resource | undefined> {
-    const url = `${this.baseUrl}/${encodeURIComponent(resourceType)}/${encodeURIComponent(id)}`;
-    let body: unknown;
-    try {
-      body = await this.#get(resourceType, url);
-    } catch (error) {
-      if (error instanceof FhirServerError && (error.status === 404 || error.status === 410))
-        return undefined;
-      throw error;
-    }
-    if (typeOf(body) !== resourceType) throw this.#notFhir(resourceType, url, resourceType, body);
-    return body as Resource;
+    const found = await this.find(resourceType, id);
+    return found === 'deleted' ? undefined : found;
   }
 
   /**
    * Sends a transaction (or batch) and gives its response, with one answer per entry, all of them 2xx.
    * Is tried again only where the server says that it did nothing (429, 503) and every entry is conditional. After
    * anything else that leaves the outcome open the error’s `writeUnknown` is true: read again before writing again.
+   * A server that refuses transactions as such is remembered: the first fails with `no-transactions`, and from then on
+   * the entries are written one by one.
    */
   async transaction(bundle: Bundle): Promise<Bundle> {
     const url = this.baseUrl;
-    const repeatable = isRepeatable(bundle);
-    const body = await withRetry(
-      () =>
-        this.#call({
-          method: 'POST',
-          url,
-          resourceType: 'Bundle',
-          body: bundle,
-          headers: { prefer: 'return=minimal' },
-        }),
+    if (this.writesOneByOne) {
+      const response = await writeOneByOne(bundle, url, (call) => this.#write(call, isRepeatable(bundle)));
+      return checkTransactionResponse(bundle, response, url);
+    }
+    const call = { method: 'POST', url, resourceType: 'Bundle', body: bundle } as const;
+    try {
+      const reply = await this.#write(
+        { ...call, headers: { prefer: 'return=minimal' } },
+        isRepeatable(bundle),
+      );
+      return checkTransactionResponse(bundle, reply.body, url);
+    } catch (error) {
+      if (!refusesTransactions(error, this.#transactions === 'not-stated')) throw error;
+      this.#transactions = 'refused';
+      throw new FhirServerError('no-transactions', { ...call, cause: error });
+    }
+  }
+
+  #write(call: Call, repeatable: boolean): Promise<Reply> {
+    return withRetry(
+      () => this.#call(call),
       (error) => repeatable && error.code === 'throttled',
       this.#retry,
       this.#machine,
       this.#stop,
     );
-    return checkTransactionResponse(bundle, body, url);
+  }
+
+  async #throughGate(call: Call, caller: Caller): Promise<Reply> {
+    const closedForMs = this.#gate.closedForMs;
+    if (closedForMs > this.#retry.maxWaitMs) {
+      const detail = 'the server has asked to be left alone, and is';
+      throw new FhirServerError('throttled', { ...call, retryAfterMs: closedForMs, detail });
+    }
+    await this.#gate.pass(this.#stop);
+    try {
+      return await caller(call);
+    } catch (error) {
+      if (error instanceof FhirServerError) {
+        if (error.code === 'throttled' && error.retryAfterMs !== undefined)
+          this.#gate.close(error.retryAfterMs);
+        if (error.code === 'timed-out') this.#timedOut += 1;
+      }
+      throw error;
+    }
+  }
+
+  /** Nothing of a type beside the Tasks that the server does not have. @throws any other error. */
+  async #pageUnlessLacking(type: string, url: string): Promise<Bundle> {
+    const nothing = { resourceType: 'Bundle', type: 'searchset' } as const;
+    if (this.lacking.has(type)) return nothing;
+    try {
+      return await this.#page(type, url);
+    } catch (error) {
+      if (!isSparable(type) || !saysItLacks(error)) throw error;
+      this.lacking.learn({ type, because: 'refused', detail: error.message });
+      return nothing;
+    }
   }
 
   async #page(resourceType: string, url: string): Promise<Bundle> {
@@ -147,8 +219,8 @@ export class FhirServer {
     return body as Bundle;
   }
 
-  #get(resourceType: string, url: string): Promise<unknown> {
-    return withRetry(
+  async #get(resourceType: string, url: string): Promise<unknown> {
+    const { body } = await withRetry(
       // Strict: a server that does not know a parameter shall say so instead of answering a wider question.
       () => this.#call({ method: 'GET', url, resourceType, headers: { prefer: 'handling=strict' } }),
       mayGetAgain,
@@ -156,6 +228,18 @@ export class FhirServer {
       this.#machine,
       this.#stop,
     );
+    return body;
+  }
+
+  /** @returns undefined for 404, `deleted` for 410. */
+  async #getIfThere(resourceType: string, url: string): Promise<unknown> {
+    try {
+      return await this.#get(resourceType, url);
+    } catch (error) {
+      if (error instanceof FhirServerError && error.status === 410) return 'deleted';
+      if (error instanceof FhirServerError && error.status === 404) return undefined;
+      throw error;
+    }
   }
 
   #searchUrl(resourceType: string, params: SearchParams): string {
@@ -177,13 +261,6 @@ export class FhirServer {
 function mayGetAgain(error: FhirServerError): boolean {
   if (error.code === 'server-failed') return error.status === 502 || error.status === 504;
   return error.code === 'throttled' || error.code === 'unreachable' || error.code === 'timed-out';
-}
-
-/** The resource of an entry; undefined for the search’s own messages and for entries without one. */
-function foundIn(entry: BundleEntry): Found | undefined {
-  const { resource, fullUrl, search } = entry;
-  if (resource === undefined || resource === null || search?.mode === 'outcome') return undefined;
-  return fullUrl === undefined ? { resource } : { resource, fullUrl };
 }
 
 function typeOf(body: unknown): string | undefined {

@@ -7,13 +7,14 @@ export interface RetryLimits {
   readonly maxAttempts: number;
   /** First wait, doubled each time, milliseconds. */
   readonly firstWaitMs: number;
-  /** Longest wait, also where the server asks for more: then the call fails now and the next round tries again. */
+  /** Longest wait; where the server asks for more every call fails at once until its time is over. */
   readonly maxWaitMs: number;
 }
 
 /**
  * Runs a call until it succeeds, may not be repeated, or the tries are used up.
- * Waits as long as the server asks for, else a doubling time, spread by half so that replicas don’t come back together.
+ * Waits a doubling time, spread by half so that replicas don’t come back together; where the server asks for a time the
+ * call itself waits at the gate.
  */
 export async function withRetry<T>(
   call: () => Promise<T>,
@@ -29,9 +30,9 @@ export async function withRetry<T>(
       if (!(error instanceof FhirServerError) || !mayRepeat(error) || attempt >= limits.maxAttempts)
         throw error;
       const doubled = limits.firstWaitMs * 2 ** (attempt - 1) * (0.5 + machine.random() / 2);
-      const waitMs = error.retryAfterMs ?? Math.min(doubled, limits.maxWaitMs);
-      if (waitMs > limits.maxWaitMs) throw error;
-      await machine.sleep(waitMs, stop);
+      // Where the server says how long, its gate is closed for so long, and the next try waits there.
+      if (error.retryAfterMs === undefined) await machine.sleep(Math.min(doubled, limits.maxWaitMs), stop);
+      else if (error.retryAfterMs > limits.maxWaitMs) throw error;
       if (stop?.aborted) throw error;
     }
   }

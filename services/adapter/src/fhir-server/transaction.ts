@@ -49,3 +49,13 @@ function outcomeOf(entry: BundleEntry): OperationOutcome | undefined {
   const outcome = entry.response?.outcome;
   return outcome?.resourceType === 'OperationOutcome' ? (outcome as OperationOutcome) : undefined;
 }
+
+/**
+ * Whether a refusal is meant for transactions as such, not for this one: there is no such operation at the service base
+ * (404, 405, 501), or the server refuses it and does not list transactions among what it can do.
+ */
+export function refusesTransactions(error: unknown, notStated: boolean): error is FhirServerError {
+  if (!(error instanceof FhirServerError)) return false;
+  if ([404, 405, 501].includes(error.status ?? 0)) return true;
+  return notStated && [400, 403, 415, 422].includes(error.status ?? 0);
+}

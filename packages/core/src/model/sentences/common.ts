@@ -1,6 +1,6 @@
 import type { DueState, LineCareActivity, LineFinding, LumenStateCode } from '@dwellward/profiles';
 import type { FactName, scheduleText } from '@dwellward/policy';
-import type { InstantText } from '../basics.js';
+import type { InstantText, RecordedTime } from '../basics.js';
 
 /** A point in time as data: milliseconds since 1970 UTC, or the text of an instant with its offset. */
 export type When = number | InstantText;
@@ -54,6 +54,12 @@ export interface WordSentences {
   readonly schedule: { readonly schedule: Scheduled };
   /** A day of the week and the time on the clock of the unit. */
   readonly clock: { readonly at: When };
+  /** The same with the year, where it may be far from now. */
+  readonly moment: { readonly at: When };
+  /** A time as exact as the record has it. */
+  readonly 'recorded-time': { readonly time: RecordedTime };
+  /** The value of a fact, which was read from the record. */
+  readonly 'fact-value': { readonly fact: FactName; readonly value: string };
   /** A day with its year. */
   readonly day: { readonly at: When };
   /** How far from now, negative where it is past. */

@@ -1,6 +1,6 @@
-import type { LineCareActivity, LineFinding } from '@dwellward/profiles';
+import type { LineCareActivity } from '@dwellward/profiles';
 import type { Priority } from '@dwellward/policy';
-import type { Ref } from '../basics.js';
+import type { RecordedTime, Ref } from '../basics.js';
 import type { IssueSentences } from './issues.js';
 import type { ClosedBecause, Remark } from './outputs.js';
 import type { WorkSentences } from './work.js';
@@ -12,13 +12,6 @@ export type WorkText = Of<WorkSentences & Pick<WordSentences, 'policy-text' | 'c
 /** The headings of a hand-over. */
 export type HandoverSection =
   'emergencies' | 'lumens' | 'overdue' | 'due' | 'held' | 'early' | 'done' | 'mind' | 'take' | 'take-for-all';
-
-/** When a hold ends, as a hand-over says it: once an activity is done, or one of these is seen. */
-export interface EndOfHoldText {
-  readonly at?: When;
-  readonly activity?: LineCareActivity;
-  readonly findings?: readonly LineFinding[];
-}
 
 /** Whether what was done was done in time. */
 export type DoneInTime =
@@ -87,12 +80,6 @@ export interface HandoverSentences extends WarningSentences, SupplySentences {
   readonly 'nothing-due-in-shift': Plain;
   readonly 'not-in-place': { readonly because: ClosedBecause };
   readonly 'not-in-yet': { readonly plannedFor: When };
-  readonly 'hold-in-force': {
-    readonly activity: LineCareActivity;
-    readonly target: Name;
-    readonly end: EndOfHoldText;
-    readonly title: string;
-  };
   readonly 'shift-item': {
     readonly priority: Priority;
     readonly activity: LineCareActivity;
@@ -112,7 +99,7 @@ export interface HandoverSentences extends WarningSentences, SupplySentences {
     readonly target: Name;
     readonly at: When;
     /** As recorded, where the record gives no exact time. */
-    readonly imprecise?: string;
+    readonly imprecise?: RecordedTime;
     readonly timing: DoneInTime;
   };
 }

@@ -153,6 +153,18 @@ export interface AgainstHoldSentences {
   };
 }
 
+/** What Tasks say that the record does not. */
+export interface TaskIssueSentences {
+  /** The last of so many Tasks of one care that were marked as done, with nothing charted since. */
+  readonly 'done-by-task-alone': {
+    readonly activity: LineCareActivity;
+    readonly at: When;
+    readonly times: number;
+  };
+  /** Several policies keep the same Tasks; each by its plans with their versions. */
+  readonly 'kept-by-two-policies': { readonly policies: readonly string[] };
+}
+
 /** What the policy in force has no answer to. */
 export interface UnansweredSentences {
   readonly 'finding-unanswered': {
@@ -173,6 +185,7 @@ export interface IssueSentences
     ResultIssueSentences,
     PlannedIssueSentences,
     TimeIssueSentences,
+    TaskIssueSentences,
     AgainstHoldSentences,
     Pick<WarningSentences, 'vesicant-in-small-vein' | 'runs-before-tip-is-confirmed'>,
     UnansweredSentences {}

@@ -1,8 +1,9 @@
-import type { LineCareActivity, LineType, LumenStateCode } from '@dwellward/profiles';
+import type { LineCareActivity, LineFinding, LineType, LumenStateCode } from '@dwellward/profiles';
 import type { FactName, LoosenedRule } from '@dwellward/policy';
 import type { CountedFrom, RecordedTime, Ref } from '../basics.js';
 import type { IssueSentences } from './issues.js';
 import type { LumenWhySentences } from './lumens.js';
+import type { ConditionSentences } from './pages.js';
 import type { ReadingSentences, RemarkSentences } from './remarks.js';
 import type { Name, Of, Plain, Scheduled, When } from './common.js';
 
@@ -46,6 +47,7 @@ export interface TableSentences {
     readonly lines: number;
     readonly planned: number;
     readonly patients: number;
+    readonly emergencies: number;
     readonly overdue: number;
     readonly due: number;
     readonly held: number;
@@ -56,13 +58,16 @@ export interface TableSentences {
   readonly 'patient-not-given': Plain;
   /** The latest time of something in a row that has an earlier one. */
   readonly 'by-time': { readonly at: When };
-  readonly 'open-later': { readonly count: number };
+  /** `how`: the option that shows them, where there is one. */
+  readonly 'open-later': { readonly count: number; readonly how?: string };
   /** Holds of one target and one end; where many rules say one thing, what they all follow instead of their titles. */
   readonly 'holds-together': {
     readonly activities: readonly LineCareActivity[];
     readonly on?: Name;
     readonly until?: When;
     readonly after?: LineCareActivity;
+    /** What is to be found for it to end. */
+    readonly findings: readonly LineFinding[];
     readonly titles: readonly string[];
   };
   readonly 'result-is': { readonly fact: FactName; readonly value: string };
@@ -92,12 +97,13 @@ export interface ExplainSentences {
   /** What would be asked without a rule: by the next one, or nothing. */
   readonly 'without-the-rule': {
     readonly title: string;
-    readonly condition: string;
+    /** Absent of a rule that always applies. */
+    readonly condition?: Of<ConditionSentences>;
     readonly next?: { readonly title: string; readonly dueBy: When };
   };
   readonly 'would-come-in': {
     readonly title: string;
-    readonly condition: string;
+    readonly condition?: Of<ConditionSentences>;
     readonly schedule: Scheduled;
   };
   readonly 'when-the-hold-ends': { readonly title: string };
@@ -119,6 +125,8 @@ export interface FhirSentences {
   };
   readonly 'issue-at': { readonly resource: Ref; readonly path: string; readonly issue: Of<IssueSentences> };
   readonly 'worked-out': Plain;
+  /** Of a Task that a person has taken and that nothing asks for any more. */
+  readonly 'nobody-asks': Plain;
 }
 
 /** What the answer to `$apply` says. */

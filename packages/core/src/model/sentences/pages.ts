@@ -10,6 +10,7 @@ import type { Name, Of, When, WordSentences } from './common.js';
 /** Headings of the pages on one line: its draw, its repair, why its care is due. */
 export type Heading =
   | 'before-first-step'
+  | 'ask-first'
   | 'not-now'
   | 'steps'
   | 'take'
@@ -34,6 +35,13 @@ export type Heading =
   | 'why-changes';
 
 type ScheduleText = Of<Pick<WordSentences, 'schedule'>>;
+
+/** A condition: what it means as its policy writes it, and the policy's own words for it where it has some. */
+export interface ConditionSentences {
+  readonly condition: { readonly meaning: string; readonly description?: string };
+}
+
+type Asked = Of<ConditionSentences>;
 
 /** What the page says that tells why care of a line is due. */
 export interface ExplainPageSentences {
@@ -60,7 +68,7 @@ export interface ExplainPageSentences {
   readonly 'may-be-done-from': { readonly opens: When; readonly dueBy: When };
   readonly 'by-rule': { readonly id: string; readonly title: string; readonly schedule: ScheduleText };
   readonly 'in-place-of': { readonly schedule: ScheduleText; readonly layer: string; readonly plan: string };
-  readonly 'applies-while': { readonly condition: string };
+  readonly 'applies-while': { readonly condition: Asked };
   readonly 'fact-was': {
     readonly fact: FactName;
     readonly value: string;

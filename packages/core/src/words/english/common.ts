@@ -4,8 +4,9 @@ import type { Name, When } from '../../model/sentences.js';
 import type { NameSentences, WordSentences } from '../../model/sentences/common.js';
 import { instantMs } from '../../timeline/calendar.js';
 import type { Wordings } from '../language.js';
-import { factWords } from './facts.js';
-import { clockText, dayText, relativeText } from './times.js';
+import { factValueText, factWords } from './facts.js';
+import { amountText } from './quantities.js';
+import { clockText, dayText, momentText, recordedText, relativeText } from './times.js';
 
 export const names: Wordings<keyof NameSentences> = {
   'the-line': () => 'the line',
@@ -40,6 +41,13 @@ export function shortName(name: Name): string {
   }
 }
 
+/** `lumen red`, `lumen 2`, or just `lumen`: the word stands once, also where the record’s own name begins with it. */
+export function lumenNamed(name: Name): string {
+  const short = shortName(name);
+  const [first = ''] = short.split(' ');
+  return first.toLowerCase() === 'lumen' ? `lumen${short.slice(first.length)}` : `lumen ${short}`;
+}
+
 export const words: Wordings<keyof WordSentences> = {
   'short-name': ({ of }) => shortName(of),
   'policy-text': ({ text }) => text,
@@ -52,11 +60,15 @@ export const words: Wordings<keyof WordSentences> = {
   finding: ({ finding }) => displayOf('lineFinding', finding),
   'lumen-state': ({ state }) => displayOf('lumenState', state),
   'due-state': ({ state }) => state,
-  schedule: ({ schedule }) => scheduleText(schedule),
+  schedule: ({ schedule }, { say }) =>
+    scheduleText(schedule, ({ meaning }) => say({ code: 'condition', meaning })),
   clock: ({ at }, { calendar }) => clockText(msOf(at), calendar),
+  moment: ({ at }, { calendar }) => momentText(msOf(at), calendar),
+  'recorded-time': ({ time }, { calendar }) => recordedText(time, calendar),
+  'fact-value': ({ fact, value }, speech) => factValueText(fact, value, speech),
   day: ({ at }, { calendar }) => dayText(msOf(at), calendar),
   relative: ({ ms }) => relativeText(ms),
-  amount: ({ value, unit }) => `${value} ${unit}`,
+  amount: ({ value, unit }) => amountText(value, unit),
 };
 
 /** A time in milliseconds since 1970 UTC. */

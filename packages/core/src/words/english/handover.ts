@@ -1,13 +1,12 @@
 import type { Priority } from '@dwellward/policy';
 import type {
   DoneInTime,
-  EndOfHoldText,
   FeedSentences,
   HandoverSection,
   HandoverSentences,
 } from '../../model/sentences/handover.js';
 import type { Speech, Wordings } from '../language.js';
-import { display, lowerDisplay, plural } from './common.js';
+import { display, plural } from './common.js';
 import { closedText } from './outputs.js';
 import { lengthOfTime } from './times.js';
 
@@ -65,8 +64,6 @@ export const handovers: Wordings<keyof HandoverSentences> = {
   'not-in-place': ({ because }) => `Not in place: ${closedText(because)}.`,
   'not-in-yet': ({ plannedFor }, { say }) =>
     `Not in yet: planned for ${say({ code: 'clock', at: plannedFor })}.`,
-  'hold-in-force': ({ activity, target, end, title }, speech) =>
-    `Hold: no ${lowerDisplay('lineCareActivity', activity)} on ${speech.say(target)} until ${endText(end, speech)} (${title})`,
   'shift-item': ({ priority, activity, targets, expected, missed }, { say }) =>
     `${priorities[priority]}${say({ code: 'activity-on', activity, targets })}${expected ? ', expected' : ''}${missed ? ', missed in the shift before' : ''}`,
   'can-be-early': ({ items }, { say }) =>
@@ -77,16 +74,8 @@ export const handovers: Wordings<keyof HandoverSentences> = {
       )
       .join('; ')}.`,
   'was-done': ({ activity, target, at, imprecise, timing }, speech) =>
-    `${imprecise ?? speech.say({ code: 'clock', at })}  ${speech.say({ code: 'activity-on', activity, targets: [target] })}${timingText(timing, imprecise !== undefined, speech)}`,
+    `${imprecise === undefined ? speech.say({ code: 'clock', at }) : speech.say({ code: 'recorded-time', time: imprecise })}  ${speech.say({ code: 'activity-on', activity, targets: [target] })}${timingText(timing, imprecise !== undefined, speech)}`,
 };
-
-function endText({ at, activity, findings = [] }: EndOfHoldText, { say }: Speech): string {
-  if (at !== undefined) return say({ code: 'clock', at });
-  const found = findings.map((finding) => lowerDisplay('lineFinding', finding));
-  const seen = found.length > 0 ? `${[...new Set(found)].join(' or ')} shows that it may end` : '';
-  if (activity === undefined) return seen === '' ? 'it ends' : seen;
-  return `${lowerDisplay('lineCareActivity', activity)} is done${seen === '' ? '' : `, or until ${seen}`}`;
-}
 
 function timingText(timing: DoneInTime, imprecise: boolean, { say }: Speech): string {
   const vague = imprecise ? '; the record gives no exact time' : '';

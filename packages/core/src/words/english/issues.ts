@@ -8,12 +8,15 @@ import type {
   InputIssueSentences,
   PlannedIssueSentences,
   ResultIssueSentences,
+  TaskIssueSentences,
   TimeIssueSentences,
   UnansweredSentences,
   UnusableSentences,
 } from '../../model/sentences/issues.js';
 import type { Speech, Wordings } from '../language.js';
 import { lowerDisplay, unstopped } from './common.js';
+import { amountText, unitText } from './quantities.js';
+import { recordedText } from './times.js';
 
 export const unusable: Wordings<keyof UnusableSentences> = {
   'no-value': () => 'there is no value',
@@ -39,7 +42,8 @@ export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
     `The Device says ${displayOf('lineType', type)} and the code of its insertion ${displayOf('lineType', said)}; the Device is believed. Find out which line it is.`,
   'lumen-counts-differ': ({ counted, onRecord }) =>
     `The line says it has ${counted} lumens, and ${onRecord} are on record; those on record are used.`,
-  'property-not-used': ({ property, reason }, speech) => notUsed(`The ${property}`, reason, speech),
+  'property-not-used': ({ property, reason }, speech) =>
+    notUsed(`The ${lowerDisplay('lineProperty', property)}`, reason, speech),
   'lumen-of-no-line': ({ line = '(none given)' }) =>
     `The lumen’s line ${line} is not in the record; the lumen is not used.`,
   'line-without-patient': () => 'The line names no patient, and nothing else says whose it is.',
@@ -50,7 +54,7 @@ export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
 export const eventIssues: Wordings<keyof EventIssueSentences> = {
   'not-an-activity': ({ given }) => `“${given}” is not a line-care activity; the event is not used.`,
   'activity-on-no-line': ({ activity }) =>
-    `The ${activity} does not say on which line it was done; it is not used.`,
+    `The ${lowerDisplay('lineCareActivity', activity)} does not say on which line it was done; it is not used.`,
   'tip-outcome-not-readable': () =>
     'The outcome of this tip confirmation is none that can be read: the tip counts as not confirmed.',
   'period-without-end': () =>
@@ -59,14 +63,15 @@ export const eventIssues: Wordings<keyof EventIssueSentences> = {
   'insertion-without-time': () =>
     'The insertion is completed and has no time that can be read: the line counts as in place.',
   'finding-without-time': ({ finding }) =>
-    `The finding ${finding} has no time that can be read; it is not used.`,
-  'finding-on-no-line': ({ finding }) => `The finding ${finding} does not say on which line; it is not used.`,
+    `The finding ${lowerDisplay('lineFinding', finding)} has no time that can be read; it is not used.`,
+  'finding-on-no-line': ({ finding }) =>
+    `The finding ${lowerDisplay('lineFinding', finding)} does not say on which line; it is not used.`,
   'finding-without-value': ({ finding }) =>
-    `The finding ${finding} has no value that can be read; it brings nothing about.`,
+    `The finding ${lowerDisplay('lineFinding', finding)} has no value that can be read; it brings nothing about.`,
   'not-a-value-of-finding': ({ given, finding }) =>
-    `“${given}” is not a value of ${finding}; the finding brings nothing about.`,
+    `“${given}” is not a value of ${lowerDisplay('lineFinding', finding)}; the finding brings nothing about.`,
   'not-a-dressing': ({ given, another }) =>
-    `“${given}” is not a dressing-type; ${another ? 'it is left out' : 'which dressing was put on is not known'}.`,
+    `“${given}” is not a type of dressing; ${another ? 'it is left out' : 'which dressing was put on is not known'}.`,
   'length-not-used': ({ reason }, speech) => notUsed('The length', reason, speech),
   'infusion-end-not-given': () =>
     'The infusion is no longer running, but its end is not given; what the lumen is used for is not known.',
@@ -75,7 +80,7 @@ export const eventIssues: Wordings<keyof EventIssueSentences> = {
   'on-line-of-another-patient': ({ what, subject, owner }) =>
     `The ${what} is for ${subject}, and the line belongs to ${owner}; it is not used.`,
   'lumen-not-said': ({ activity, lumens }) =>
-    `The ${activity} was charted on a line with ${lumens} lumens without saying which; it counts for none of them.`,
+    `The ${lowerDisplay('lineCareActivity', activity)} was charted on a line with ${lumens} lumens without saying which; it counts for none of them.`,
 };
 
 export const inputIssues: Wordings<keyof InputIssueSentences> = {
@@ -121,7 +126,7 @@ export const resultIssues: Wordings<keyof ResultIssueSentences> = {
   'temperature-without-quantity': () => 'The temperature has no quantity; it is not used.',
   'temperature-without-time': () => 'The temperature has no time that can be read; it is not used.',
   'temperature-in-unknown-unit': ({ sent }) =>
-    `The temperature ${sentText(sent)} can’t be used: it is neither in Cel nor in [degF].`,
+    `The temperature ${sentText(sent)} can’t be used: it is neither in °C nor in °F.`,
   'temperature-impossible': ({ sent }) =>
     `The temperature ${sentText(sent)} is none that a patient can have; it is not used.`,
 };
@@ -137,8 +142,8 @@ export const plannedIssues: Wordings<keyof PlannedIssueSentences> = {
   'planned-without-patient': () => 'The planned insertion names no patient; nothing is prepared for it.',
   'planned-without-time': () =>
     'The planned insertion has no time that can be read; what takes a day or more is due at once, the rest waits for the time.',
-  'booking-cancelled': ({ orderedFor }) =>
-    `Its appointment was cancelled and no new one is on record; ${orderedFor ? `the time of the order, ${orderedFor.text}, counts` : 'no other time is on record'}.`,
+  'booking-cancelled': ({ orderedFor }, { calendar }) =>
+    `Its appointment was cancelled and no new one is on record; ${orderedFor ? `the time of the order, ${recordedText(orderedFor, calendar)}, counts` : 'no other time is on record'}.`,
 };
 
 export const timeIssues: Wordings<keyof TimeIssueSentences> = {
@@ -153,13 +158,22 @@ export const timeIssues: Wordings<keyof TimeIssueSentences> = {
   'more-than-one-removal': () =>
     'More than one removal of this line is on record; what follows a removal counts from the last.',
   'two-count-as-one': ({ activity, minutesApart }) =>
-    `The ${activity} is on record twice, up to ${minutesApart} min apart; the two count as one, done at the earlier time.`,
-  'dated-before-insertion': ({ activity }) => `The ${activity} is dated before the line was inserted.`,
-  'dated-after-removal': ({ activity }) => `The ${activity} is dated after the line was removed.`,
+    `The ${lowerDisplay('lineCareActivity', activity)} is on record twice, up to ${minutesApart} min apart; the two count as one, done at the earlier time.`,
+  'dated-before-insertion': ({ activity }) =>
+    `The ${lowerDisplay('lineCareActivity', activity)} is dated before the line was inserted.`,
+  'dated-after-removal': ({ activity }) =>
+    `The ${lowerDisplay('lineCareActivity', activity)} is dated after the line was removed.`,
   'repair-of-unsaid-lumen': ({ damaged }, speech) =>
     `The repair does not say of which lumen: damage of ${partsText(damaged, speech)} was on record. It stands until a repair names its lumen.`,
   'repair-of-another-lumen': ({ repaired, damaged }, speech) =>
     `The repair names ${speech.say(repaired)}, the damage ${partsText(damaged, speech)}: it stands until the line, or each of its lumens, was repaired.`,
+};
+
+export const taskIssues: Wordings<keyof TaskIssueSentences> = {
+  'done-by-task-alone': ({ activity, at, times }, { instant }) =>
+    `The Task of this ${activity} was marked as done on ${instant(at)}, and nothing was charted${times > 1 ? `, nor for ${times - 1} before it` : ''}. Chart it, or say that it was not done: until then it is not known to be done.`,
+  'kept-by-two-policies': ({ policies }) =>
+    `Two policies keep these Tasks and ask for different care: ${policies.join('; and ')}. Until one of them is switched off the earlier time stands, and nothing that either asks for is closed.`,
 };
 
 function partsText(parts: readonly Part[], { list }: Speech): string {
@@ -175,8 +189,10 @@ export function productText(sent: AsSent): string {
   return sent.map(sentText).join(' × ');
 }
 
-export function sentText({ comparator = '', value, unit = '(no unit)' }: SentQuantity): string {
-  return `${comparator}${value ?? '?'} ${unit}`;
+export function sentText({ comparator = '', value, unit }: SentQuantity): string {
+  const number = value === undefined ? '?' : String(value);
+  const amount = unit === undefined ? `${number} (no unit)` : amountText(number, unit);
+  return `${comparator}${amount}`;
 }
 
 export const againstHolds: Wordings<keyof AgainstHoldSentences> = {
@@ -193,7 +209,7 @@ function onText(lumen: Name | undefined, { say }: Speech): string {
 }
 
 function byText(by: readonly ForbiddenBy[]): string {
-  return by.map(({ title, id }) => `“${title}” (${id})`).join(', ');
+  return by.map(({ title }) => `“${title}”`).join(', ');
 }
 
 export const unanswered: Wordings<keyof UnansweredSentences> = {
@@ -208,7 +224,9 @@ export function unansweredText(
 ): string {
   const { unit, low, high } = quantity ?? {};
   const amount = quantity
-    ? [`${low === high ? low : `${low ?? '?'} to ${high ?? '?'}`} ${unit === 'Cel' ? '°C' : unit}`]
+    ? [
+        `${low === high ? low : `${low ?? '?'} to ${high ?? '?'}`} ${unit === undefined ? '' : unitText(unit)}`,
+      ]
     : [];
   const said = [...values.filter((value) => value !== 'present').map(valueText), ...amount];
   return `${lowerDisplay('lineFinding', finding)}${said.length > 0 ? ` (${said.join(', ')})` : ''}${onText(on, speech)}, found ${speech.say({ code: 'clock', at })}`;

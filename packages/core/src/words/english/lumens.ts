@@ -1,7 +1,7 @@
 import { displayOf, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
 import type { LumenSentences } from '../../model/sentences/lumens.js';
 import type { Wordings } from '../language.js';
-import { capital, lowerDisplay, shortName } from './common.js';
+import { capital, lowerDisplay, lumenNamed } from './common.js';
 
 type Grade = LumenSentences['not-found-open']['grade'];
 
@@ -36,7 +36,7 @@ export const lumens: Wordings<keyof LumenSentences> = {
     `${after.map((activity) => ended[activity] ?? displayOf('lineCareActivity', activity)).join('. ')} and no flush is on record since.`,
   'runs-although-held': ({ why, rest }, { say }) => `${say(why)} It runs against a hold. ${say(rest)}`,
   'infusion-may-still-run': () =>
-    'An infusion has neither an end nor the status in-progress: it may still run.',
+    'An infusion has no end on record, and does not say that it runs: it may still run.',
   'locked-without-flush': () => 'It was locked without a flush before.',
   'locked-and-not-used': () => 'It was locked and not used since.',
   'flushed-and-not-locked': () => 'It was flushed and no lock is on record since.',
@@ -47,13 +47,6 @@ export const lumens: Wordings<keyof LumenSentences> = {
       ({ state, since }) =>
         `${lowerDisplay('lumenState', state)}${since === undefined ? '' : ` since ${say({ code: 'clock', at: since })}`}`,
     );
-    const bare = withoutLumen(shortName(name));
-    return `Lumen${bare === '' ? '' : ` ${bare}`}: ${states.join('; ')}`;
+    return `${capital(lumenNamed(name))}: ${states.join('; ')}`;
   },
 };
-
-/** A name that begins with the word itself would say it twice. */
-function withoutLumen(name: string): string {
-  const [first = '', ...rest] = name.split(' ');
-  return first.toLowerCase() === 'lumen' ? rest.join(' ') : name;
-}

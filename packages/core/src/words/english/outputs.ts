@@ -7,13 +7,19 @@ import type {
   OutputSentences,
   TableSentences,
 } from '../../model/sentences/outputs.js';
-import type { FactName } from '@dwellward/policy';
+import type { AskedWhen, FactName } from '@dwellward/policy';
+import type { LineFinding } from '@dwellward/profiles';
 import type { Speech, Wordings } from '../language.js';
 import { display, lowerDisplay, plural, unstopped } from './common.js';
 
 export const outputs: Wordings<keyof OutputSentences> = {
-  'asks-for-less': ({ rule: { title, how, from, to, reasons, by } }) =>
-    `The policy asks for less than its published source: ${title}, ${how === 'switched-off' ? `switched off; published: ${from}` : `${to} instead of ${from}`}. By ${by.title}: ${reasons.join(' ')}`,
+  'asks-for-less': ({ rule: { title, published, now, reasons, by } }, speech) => {
+    const asked =
+      now === undefined
+        ? `switched off; published: ${askedText(published, undefined, speech)}`
+        : `${askedText(now, published, speech)} instead of ${askedText(published, now, speech)}`;
+    return `The policy asks for less than its published source: ${title}, ${asked}. By ${by.title}: ${reasons.join(' ')}`;
+  },
   'advice-not-order': () =>
     'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.',
   'line-with': ({ name, line, type, lumens, plannedFor, repairs = [] }, { say }) => {
@@ -33,6 +39,28 @@ export const outputs: Wordings<keyof OutputSentences> = {
   'rule-and-schedule': ({ title, schedule }, { say }) => `${title} (${say({ code: 'schedule', schedule })}).`,
   'closed-because': ({ because }) => closedText(because),
 };
+
+/** When a rule asks or forbids; on what, and how unknown facts are read, where the other one does it otherwise. */
+function askedText(rule: AskedWhen, other: AskedWhen | undefined, { say }: Speech): string {
+  const { scopes, applicability, start, whenUnknown } = rule;
+  const conditions = [applicability, ...(start ? [start] : [])]
+    .filter(({ meaning }) => meaning !== '')
+    .map(({ meaning, description }) =>
+      say({ code: 'condition', meaning, ...(description === undefined ? {} : { description }) }),
+    );
+  const on =
+    other === undefined || other.scopes.join() === scopes.join()
+      ? ''
+      : ` on the ${scopes.map((scope) => scope.replace('-', ' ')).join(' and ')}`;
+  const unknown =
+    other === undefined || other.whenUnknown === whenUnknown
+      ? ''
+      : whenUnknown === 'protective'
+        ? ', also where a fact is unknown'
+        : ', not where a fact is unknown';
+  const when = conditions.length === 0 ? '' : ` while ${conditions.join(', and ')}`;
+  return `${say({ code: 'schedule', schedule: rule })}${on}${when}${unknown}`;
+}
 
 const closedTexts: Readonly<Record<ClosedBecause, string>> = {
   'line-removed': 'line removed',
@@ -57,31 +85,43 @@ const resultNames: Partial<Record<FactName, string>> = {
 
 export const table: Wordings<keyof TableSentences> = {
   'table-head': ({ at, zone }, { say }) => `Line care due at ${say({ code: 'clock', at })} (${zone})`,
-  'table-counts': ({ lines, planned, patients, overdue, due, held, upcoming }) =>
-    `${plural(lines, 'line')} in place, ${planned === 0 ? '' : `${planned} planned, `}${plural(patients, 'patient')}: ${overdue} overdue, ${due} due, ${held} held, ${upcoming} upcoming`,
+  'table-counts': ({ lines, planned, patients, emergencies, overdue, due, held, upcoming }) =>
+    `${plural(lines, 'line')} in place, ${planned === 0 ? '' : `${planned} planned, `}${plural(patients, 'patient')}: ${emergencies === 0 ? '' : `${plural(emergencies, 'EMERGENCY', 'EMERGENCIES')}, `}${overdue} overdue, ${due} due, ${held} held, ${upcoming} upcoming`,
   'line-not-in-place': ({ name, line, because }, { say }) =>
     `Not in place: ${say(name)} (${line}), ${closedText(because)}.`,
   'things-to-put-right': ({ count }) => `${plural(count, 'thing')} in the record to put right:`,
   'patient-not-given': () => 'Patient not given',
   'by-time': ({ at }, { say }) => `By ${say({ code: 'clock', at })}.`,
-  'open-later': ({ count }) => `and ${count} that open later`,
-  'holds-together': ({ activities, on, until, after, titles }, { say }) => {
+  'open-later': ({ count, how }) =>
+    `and ${count} that ${count === 1 ? 'opens' : 'open'} later${how === undefined ? '' : `; ${how} shows ${count === 1 ? 'it' : 'them'}`}`,
+  'holds-together': ({ activities, on, until, after, findings, titles }, { say }) => {
     const where = on === undefined ? '' : ` on ${say(on)}`;
     const followed = after === undefined ? undefined : lowerDisplay('lineCareActivity', after);
     const end =
-      until !== undefined
-        ? `until ${say({ code: 'clock', at: until })}`
-        : followed === undefined
-          ? 'for now'
-          : `until the ${followed} is done`;
+      until !== undefined ? `until ${say({ code: 'clock', at: until })}` : untilText(followed, findings);
     // Many titles say one thing of each activity: what they all follow says it shorter.
     const many = titles.length > 2 && followed !== undefined;
     const why = many ? `because of the ${followed}` : titles.join('; ');
     const said = many && until === undefined ? '' : ` (${why})`;
-    return `Hold: no ${activities.map((one) => lowerDisplay('lineCareActivity', one)).join(', ')}${where} ${end}${said}`;
+    return `Hold: no ${orText(activities.map((one) => lowerDisplay('lineCareActivity', one)))}${where} ${end}${said}`;
   },
-  'result-is': ({ fact, value }) => `${resultNames[fact] ?? fact} ${value}.`,
+  'result-is': ({ fact, value }, { say }) =>
+    `${resultNames[fact] ?? say({ code: 'fact-noun', fact })} ${say({ code: 'fact-value', fact, value })}.`,
 };
+
+function orText(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
+}
+
+/** Until an act is done, or what is found shows that it may end. */
+function untilText(followed: string | undefined, findings: readonly LineFinding[]): string {
+  const found = [...new Set(findings.map((finding) => lowerDisplay('lineFinding', finding)))];
+  const ends = [
+    ...(followed === undefined ? [] : [`the ${followed} is done`]),
+    ...(found.length === 0 ? [] : [`${found.join(' or ')} shows that it may end`]),
+  ];
+  return ends.length === 0 ? 'for now' : `until ${ends.join(', or until ')}`;
+}
 
 const basisTexts: Readonly<Record<CountedFromText['basis'], string>> = {
   event: 'counted from the last time',
@@ -106,19 +146,23 @@ export const explaining: Wordings<keyof ExplainSentences> = {
   'counted-from': (from, speech) => countedFromText(from, speech),
   'done-it-is-met': ({ activity, target }, { say }) =>
     `${display('lineCareActivity', activity)} charted as completed on ${say(target)}: this item is met and the next one counts from there.`,
-  'without-the-rule': ({ title, condition, next }, { instant }) =>
-    `Without “${title}”${condition === '' ? '' : ` (applies while ${condition})`}: ${
+  'without-the-rule': ({ title, condition, next }, { say, instant }) =>
+    `Without “${title}”${condition === undefined ? '' : `, which applies while ${say(condition)}`}: ${
       next === undefined
         ? 'no other rule would ask for it now'
         : `“${next.title}” would have it due by ${instant(next.dueBy)}`
     }.`,
   'would-come-in': ({ title, condition, schedule }, { say }) =>
-    `“${title}” would come in ${condition === '' ? '' : `if ${condition}: `}${say({ code: 'schedule', schedule })}.`,
+    `“${title}” would come in ${condition === undefined ? '' : `if ${say(condition)}: `}${say({ code: 'schedule', schedule })}.`,
   'when-the-hold-ends': ({ title }) => `When the hold “${title}” ends, it may be done.`,
 };
 
-function countedFromText({ basis, ref, at, imprecise }: CountedFromText, { instant }: Speech): string {
-  const when = imprecise ? `${imprecise.text}, no exact time` : at === undefined ? undefined : instant(at);
+function countedFromText({ basis, ref, at, imprecise }: CountedFromText, { say, instant }: Speech): string {
+  const when = imprecise
+    ? `${say({ code: 'recorded-time', time: imprecise })}, no exact time`
+    : at === undefined
+      ? undefined
+      : instant(at);
   return `${basisTexts[basis]}${when === undefined ? '' : ` on ${when}`}${ref === undefined ? '' : ` (${ref})`}`;
 }
 
@@ -131,6 +175,8 @@ export const fhir: Wordings<keyof FhirSentences> = {
   'flag-of-lumen': ({ state, name, why }, { say }) =>
     `${display('lumenState', state)}, ${say(name)}: ${say(why)}`,
   'issue-at': ({ resource, path, issue }, { say }) => `${resource}, ${path}: ${say(issue)}`,
+  'nobody-asks': () =>
+    'No longer asked for by the policy as the record now stands. Whoever has taken it finishes or closes it.',
   'worked-out': () => 'Due care worked out from the record and the policy',
 };
 

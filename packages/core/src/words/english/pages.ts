@@ -5,6 +5,7 @@ import { closedText } from './outputs.js';
 
 const headings: Readonly<Record<Heading, string>> = {
   'before-first-step': 'BEFORE THE FIRST STEP',
+  'ask-first': 'Ask first',
   'not-now': 'NOT NOW',
   steps: 'Steps',
   take: 'Take',
@@ -45,23 +46,25 @@ export const pages: Wordings<keyof ExplainPageSentences> = {
     return `Not in place: ${closedText(because)}.${planned} ${rest}`;
   },
   'nothing-asked-for': ({ activity }) =>
-    `Nothing is asked for${activity === undefined ? '' : ` of ${activity}`} by this policy.`,
+    activity === undefined
+      ? 'Nothing is asked for by this policy.'
+      : `This policy asks for no ${lowerDisplay('lineCareActivity', activity)}.`,
   'wrong-in-record': ({ resource, path, issue }, { say }) =>
-    `In the record: ${resource} ${path}: ${say(issue)}`,
+    `In the record: ${say(issue)} (${[...new Set([resource, path])].join(', ')})`,
   'item-is': ({ activity, target, state }, { say }) =>
     `${display('lineCareActivity', activity)}, ${say(target)}: ${say({ code: 'due-state', state })}`,
   'may-be-done-from': ({ opens, dueBy }, { instant }) =>
     `may be done from ${instant(opens)}, due by ${instant(dueBy)}`,
-  'by-rule': ({ id, title, schedule }, { say }) => `rule ${id}: ${title} (${say(schedule)})`,
+  'by-rule': ({ id, title, schedule }, { say }) => `${title} (${say(schedule)}; rule ${id})`,
   'in-place-of': ({ schedule, layer, plan }, { say }) => `in place of ${say(schedule)} of ${layer}, ${plan}`,
-  'applies-while': ({ condition }) => `applies while ${condition}`,
+  'applies-while': ({ condition }, { say }) => `applies while ${say(condition)}`,
   'fact-was': ({ fact, value, since, refs, remark }, { say, instant }) =>
-    `${fact} = ${value}${since === undefined ? '' : ` since ${instant(since)}`}${refsText(refs)}${remark === undefined ? '' : `: ${say(remark)}`}`,
+    `${say({ code: 'fact-noun', fact })}: ${say({ code: 'fact-value', fact, value })}${since === undefined ? '' : ` since ${instant(since)}`}${refsText(refs)}${remark === undefined ? '' : `: ${say(remark)}`}`,
   'lumen-was': ({ state, since, because, why }, { say, instant }) =>
     `${lowerDisplay('lumenState', state)}${since === undefined ? '' : ` since ${instant(since)}`}${refsText(because)}: ${say(why)}`,
-  'other-rule': ({ id, title, dueBy }, { instant }) => `${id}: ${title}, due by ${instant(dueBy)}`,
+  'other-rule': ({ id, title, dueBy }, { instant }) => `${title}, due by ${instant(dueBy)} (rule ${id})`,
   'rule-switched-off': ({ id, title, schedule, by, notes }, { say }) =>
-    `${id}: ${title} (${say(schedule)}), by ${by}${notes.length > 0 ? `: ${notes.join(' ')}` : ''}`,
+    `${title} (${say(schedule)}; rule ${id}), by ${by}${notes.length > 0 ? `: ${notes.join(' ')}` : ''}`,
 };
 
 function refsText(refs: readonly string[]): string {

@@ -27,8 +27,11 @@ export const previews: Wordings<keyof PreviewSentences> = {
     `${asks ? 'by' : 'no longer asked for by'} “${title}” (${say({ code: 'schedule', schedule })}; rule ${id}, ${layerText(layer)})`,
   'preview-because': ({ how, by, notes }) =>
     `${how === 'replaced' ? 'replaced' : 'switched off'} by ${layerText(by)}: ${notes.join(' ') || 'no reason is given'}`,
-  'preview-not-known': ({ facts }) =>
-    `by what is not known: ${facts.join(', ')}. The protective reading is taken.`,
+  'preview-not-known': ({ facts }, { list }) =>
+    `by what is not known: ${list(
+      facts.map((fact) => ({ code: 'fact', fact })),
+      ', ',
+    )}. The protective reading is taken.`,
   'preview-rest': ({ items, patients }) =>
     `All other items stay as they are: ${items} items; of ${patients} patients nothing changes.`,
   'nothing-was-written': () =>

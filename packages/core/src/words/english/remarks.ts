@@ -2,12 +2,12 @@ import type { EndOfHold, LayerName, PolicyChange } from '../../model/sentences.j
 import type { FactSentences, ReadingSentences, RemarkSentences } from '../../model/sentences/remarks.js';
 import type { LineLength } from '../../model/basics.js';
 import type { Speech, Wordings } from '../language.js';
-import { capital } from './common.js';
+import { capital, lowerDisplay } from './common.js';
 import { productText, sentText } from './issues.js';
 
 export const remarks: Wordings<keyof RemarkSentences> = {
-  'counted-from-start-of': ({ time }) =>
-    `Counted from the start of ${time.text}: the record gives no exact time.`,
+  'counted-from-start-of': ({ time }, { say }) =>
+    `Counted from the start of ${say({ code: 'recorded-time', time })}: the record gives no exact time.`,
   'counted-from-earliest-event': () =>
     'No insertion is on record: counted from the earliest event of the line.',
   'nothing-to-count-from': () => 'Nothing is on record to count from: due now.',
@@ -24,8 +24,15 @@ export const remarks: Wordings<keyof RemarkSentences> = {
   emergency: ({ title, results }, { say }) =>
     `An emergency: ${[
       ...(title === undefined ? [] : [title]),
-      ...results.map(({ fact, value }) => `${say({ code: 'fact-noun', fact })} ${value}`),
+      ...results.map(
+        ({ fact, value }) =>
+          `${say({ code: 'fact-noun', fact })} ${say({ code: 'fact-value', fact, value })}`,
+      ),
     ].join('; ')}.`,
+  'asked-again': ({ done, at }, { instant }) =>
+    done
+      ? `The Task before it was marked as done on ${instant(at)} and nothing was charted: counted from then.`
+      : `The Task before it was turned down on ${instant(at)}: asked for again.`,
   'also-asked': ({ titles }) => `At the same time: ${titles.join('; ')}.`,
   'asked-for-since': ({ change, since }, { instant }) =>
     `Asked for since ${changeText(change)}, in force since ${instant(since)}: not asked for before.`,
@@ -37,8 +44,9 @@ export const remarks: Wordings<keyof RemarkSentences> = {
 
 function endText({ at, activity, findings = [] }: EndOfHold, { instant }: Speech): string {
   if (at !== undefined) return instant(at);
-  if (activity !== undefined) return `the ${activity} is done`;
-  return findings.length > 0 ? `${findings.join(' or ')} shows that it may end` : 'it ends';
+  if (activity !== undefined) return `the ${lowerDisplay('lineCareActivity', activity)} is done`;
+  const found = findings.map((finding) => lowerDisplay('lineFinding', finding));
+  return found.length > 0 ? `${found.join(' or ')} shows that it may end` : 'it ends';
 }
 
 function layerText({ title, version }: LayerName): string {
@@ -57,27 +65,28 @@ export const facts: Wordings<keyof FactSentences> = {
   'external-length-impossible': ({ mostCm }) => `an external length of more than ${mostCm} cm can’t be`,
   'first-length-since-stands-for-it': () =>
     'the length at the insertion or the tip confirmation is not on record; the first one since stands for it',
-  'infusion-without-end': () => 'an infusion has neither an end nor the status in-progress',
-  'no-lock-since': ({ activity }) => `no lock was charted since the last ${activity}`,
+  'infusion-without-end': () => 'an infusion has no end on record, and does not say that it runs',
+  'no-lock-since': ({ activity }) =>
+    `no lock was charted since the last ${lowerDisplay('lineCareActivity', activity)}`,
 };
 
 export const readings: Wordings<keyof ReadingSentences> = {
   'body-temperature': ({ sent }) => `Body temperature ${sentText(sent)}.`,
-  'removed-catheter-read-as': ({ cm, length, read }) =>
-    `${cm} cm came out; on record: ${lengthText(length)}. Read as ${read}: the finding does not say.`,
-  'length-on-record': ({ length }) => lengthText(length),
+  'removed-catheter-read-as': ({ cm, length, read }, speech) =>
+    `${cm} cm came out; on record: ${lengthText(length, speech)}. Read as ${read}: the finding does not say.`,
+  'length-on-record': ({ length }, speech) => lengthText(length, speech),
 };
 
-function lengthText(length: LineLength | undefined): string {
+function lengthText(length: LineLength | undefined, { instant }: Speech): string {
   const whole =
     length?.wholeCm === undefined
       ? 'no whole length; read it from the papers of the insertion or of the device'
-      : `${length.wholeCm} cm whole (${length.ref}${length.at === undefined ? '' : `, ${length.at}`})`;
+      : `${length.wholeCm} cm whole (${length.ref}${length.at === undefined ? '' : `, ${instant(length.at)}`})`;
   const outside =
     length?.externalCm === undefined ? '' : `, ${length.externalCm} cm of it outside the skin when inserted`;
   const repaired =
     length?.repairedAt === undefined
       ? ''
-      : `; repaired since, ${length.repairedAt}: reckon with what was cut off and added then`;
+      : `; repaired since, ${instant(length.repairedAt)}: reckon with what was cut off and added then`;
   return `${whole}${outside}${repaired}`;
 }

@@ -1,14 +1,16 @@
 import type { PreconditionName, RepairSentences } from '../../model/sentences/repair.js';
 import type { Wordings } from '../language.js';
+import { lumenNamed } from './common.js';
 
 const who = 'the device maker’s instructions and local policy say who may repair a line';
 
 const toFindOut: Readonly<Record<PreconditionName, string>> = {
-  'intact-length': 'measure the intact catheter between the skin and the damage',
+  'intact-length':
+    'measure the intact catheter between the skin and the damage, and what is trimmed off it; read in the kit’s instructions how much it needs after that',
   'kit-size': 'read the size of the lumen and of the kit',
   'kit-for-device': 'see whether the kit is the maker’s for this very device',
   'no-clot': 'check the lumen for a clot',
-  'stump-left': 'measure what is left for the clamp after the cut',
+  'stump-left': 'measure what is left for the clamp after the cut: never below 2.5 cm',
   'length-afterwards': 'measure the lengths of catheter, cut and new segment',
   'who-may-repair': who,
 };
@@ -44,7 +46,7 @@ export const repairs: Wordings<keyof RepairSentences> = {
   'source-of-safe-steps': () =>
     'What is done at once: home sheet of a US hospital (seen): clamp between the break and the body, cover with sterile gauze, call.',
   'repair-head': ({ name, line, lumen, patient, at }, { say, instant }) =>
-    `Repair, ${say(name)} (${line})${lumen === undefined ? '' : `, lumen ${say(lumen)}`}, ${patient}, at ${instant(at)}`,
+    `Repair, ${say(name)} (${line})${lumen === undefined ? '' : `, ${lumenNamed(lumen)}`}, ${patient}, at ${instant(at)}`,
   'repair-verdict': ({ verdict }) => verdicts[verdict],
   'damage-on-record': ({ kinds, at, ref, fromSkinCm }, { instant }) =>
     `${kinds.join(', ') || 'damage'} on ${instant(at)} (${ref})${fromSkinCm === undefined ? '' : `, ${fromSkinCm} cm from the skin`}`,

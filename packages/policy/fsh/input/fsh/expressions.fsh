@@ -26,6 +26,10 @@ RuleSet: IsIdle
 RuleSet: IsNeonate
 * insert Named(isNeonate, [[%patient.ageDays <= 28]])
 
+// 18 years begin 6575 days after the birth, the longest that they can take. An age that is not known is read as a child’s.
+RuleSet: IsChild
+* insert Named(isChild, [[%patient.ageDays < 6575]])
+
 RuleSet: IsOutpatient
 * insert Named(isOutpatient, [[%patient.setting in ('home' | 'ambulatory')]])
 
@@ -40,6 +44,11 @@ RuleSet: IsFoundOpen
 // From how many degrees on a temperature is a fever. Home care sheets of two hospitals: 100.5 °F or 38.0 °C.
 RuleSet: IsFever
 * insert Named(isFever, [[(%found.fever.exists() and %found.fever = %began) or %latest.bodyTemperature >= 38.0 'Cel']])
+
+// Whoever is responsible lets the line be used again.
+RuleSet: IsCleared
+* insert Named(isCleared, [[%found.clearedForUse > %began]])
+* insert InWords(a clinician clears the line for use)
 
 // One episode of fever is one work-up of the patient: a temperature within a day of it belongs to the same episode. Fever
 // that is charted as such, shivers after a flush among it, is news at any time.

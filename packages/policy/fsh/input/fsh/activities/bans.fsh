@@ -99,3 +99,8 @@ Instance: no-getting-up
 InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Forbidden(getting-up, No getting up)
+
+Instance: no-blockage-response
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Forbidden(blockage-response, No attempt to open a lumen)

@@ -96,7 +96,7 @@ Instance: dressing-change-after-removal
 InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(dressing-change-after-removal, dressing-change, Make the dressing of a removed line air-tight again)
-* insert Step(Lay the patient flat before anything is lifted.)
+* insert Step(The patient lies before anything is lifted.)
 * insert Step(Soaked with blood: press on it with sterile gauze and start with the first steps of bleeding.)
 * insert Step(Loosened or damp at the edge: put a new air-tight dressing over it; do not take the old one off.)
 * insert Step([[Wet through or soiled at the site: sterile gauze and a new air-tight dressing ready, the patient breathes out, then put it in its place at once.]])

@@ -17,7 +17,7 @@ Usage: #definition
 * insert Work(laboratory-review, laboratory-review, Look at the baseline results)
 * insert Step([[Look up platelets and INR: value, unit, and when the sample was taken.]])
 * insert Step([[Where one is missing or older than the policy allows, ask the one who puts the line in whether it is wanted, and take the sample now.]])
-* insert Step([[Platelets below 20 10*9/L or an INR above 2.0: tell the one who puts the line in, now, not at the bedside.]])
+* insert Step([[Platelets below 20 10^9/L or an INR above 2.0: tell the one who puts the line in, now, not at the bedside.]])
 * insert Step([[Ask for drugs that thin the blood and for bleeding in the past, and note them.]])
 * insert Step([[Write down who was told, and what was decided.]])
 * insert Supply([[sampling set, if a result is missing]])

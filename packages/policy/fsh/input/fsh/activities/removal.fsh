@@ -20,8 +20,9 @@ Usage: #definition
 * insert Step(Lay the patient flat or head down.)
 * insert Step([[Take off dressing, stitches and securement; no scissors near the line.]])
 * insert Step([[Draw the line out steadily while the patient bears down (Valsalva) or breathes out.]])
-* insert Step([[Never pull against resistance: stop, secure the line, cover the site and call the responsible clinician.]])
-* insert Step([[Press on the exit site and on the place where the line enters the vein until the bleeding has stopped, at least 5 minutes; longer with low platelets.]])
+* insert Step([[Never pull against resistance: stop, secure the line, cover the site and call the responsible clinician. Of a line in the arm it may be a spasm, which warmth for 15 to 20 minutes may ease, or a clot: ask first.]])
+* insert Step([[It breaks at the skin: hold the end.]])
+* insert Step([[Press on the exit site and on the place where the line enters the vein until the bleeding has stopped, at least 5 minutes; longer with low platelets. Still bleeding after 15 minutes: call the responsible clinician.]])
 * insert Step(Put on an air-tight dressing at once; it stays on for at least 24 hours.)
 * insert Step(Flat for 30 minutes.)
 * insert ComputedStep([['Look whether the line is whole before it is thrown away. On record: ' & %calculated.lengthOnRecord & '.']])
@@ -59,4 +60,4 @@ Usage: #definition
 * insert Step([[Tell the patient: the dressing stays on and dry for at least 24 hours; call at once for bleeding, swelling or breathlessness.]])
 * insert Gloves
 * insert Gauze
-* insert Caution([[Short of breath, chest pain or pale: flat again, and first steps for air in the vein.]])
+* insert Caution([[Short of breath, chest pain or pale: lie down again, and first steps for air in the vein.]])

@@ -12,7 +12,7 @@ Usage: #definition
 * insert Step(Draw back the air in the new segment until blood fills it; never push air towards the patient.)
 * insert ComputedStep([['Then flush with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 %.']])
 * insert ComputedStep([['Then lock with ' & %calculated.lockVolume & ', and clamp.']])
-* insert Step([[Label the line: not for infusion for 2 hours, splint off after 48 hours.]])
+* insert Step([[Label the line: not for infusion until the waiting time of the kit’s instructions is over, with its clock time; splint off after 48 hours.]])
 * insert Step([[Chart the repair with its time and its lumen, the kit with its lot, the new external length and the new length of the catheter.]])
 * insert Supply(the maker’s repair kit for this device and size)
 * insert Clamp
@@ -38,7 +38,7 @@ Usage: #definition
 * insert Step([[Draw back: air in the new segment comes out before anything goes in, until blood fills it.]])
 * insert ComputedStep([['Flush with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 %, in pulses, never by force; look at the joint for a leak or a bulge.']])
 * insert Step([[Then lock as prescribed, and clamp.]])
-* insert Step([[Chart blood return and resistance, and whether the line may be used.]])
+* insert Step([[Chart blood return and resistance, and that the line is cleared for use, or that it is not.]])
 * insert FlushingSaline
 * insert ConnectorPad
 * insert Gloves

@@ -26,6 +26,10 @@ RuleSet: ClinicianDecidesOnRemoval
 RuleSet: ClampsClosed
 * insert Caution(Every clamp closed before a cap comes off.)
 
+// A hospital’s page on anaesthesia (seen): a competency is required.
+RuleSet: TrainedForDialysisOnly
+* insert Step([[Only staff trained for dialysis catheters open one: else stop here, and call them.]])
+
 // A step where the line is broken, a caution where it comes out: kind is Step or Caution.
 RuleSet: TakeItForAir(kind)
 * insert {kind}([[Short of breath, chest pain or pale: take it for air in the vein and start with those first steps.]])
@@ -38,6 +42,10 @@ RuleSet: SeeClampsClosed
 
 RuleSet: WhenItHasStopped
 * insert Step([[When it has stopped: gauze dressing, and look again within the hour.]])
+
+// Notes of a consultant for vascular access (2010), a reply in a forum: reported, and they disagree.
+RuleSet: TourniquetOfArmLine
+* insert Caution([[Line in the arm that breaks while somebody sees it: a tourniquet high on the arm, loose enough that the pulse stays, left on, and imaging at once. Not seen, or at home: it is probably of no use; for a deep vein experts doubt it altogether.]])
 
 // --- Supplies
 
@@ -143,3 +151,9 @@ RuleSet: Connector
 RuleSet: Dressing
 * insert Supply(dressing)
 * insert Uses(adhesive)
+
+RuleSet: Oxygen
+* insert Supply(oxygen)
+
+RuleSet: CultureBottles
+* insert Supply(blood culture bottles)

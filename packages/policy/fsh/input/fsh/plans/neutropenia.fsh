@@ -2,7 +2,7 @@ Instance: Neutropenia
 InstanceOf: PlanDefinition
 Usage: #definition
 * insert Plan(neutropenia, Neutropenia, Daily gauze dressing while neutrophils are very low)
-* description = "A unit layer over the base: while the neutrophil count is below 0.2 10*9/L (200/mm3), a gauze dressing is changed every day. Common practice, no source: no published guideline that was seen ties the dressing interval to the neutrophil count."
+* description = "A unit layer over the base: while the neutrophil count is below 0.2 10^9/L (200/mm3), a gauze dressing is changed every day. Common practice, no source: no published guideline that was seen ties the dressing interval to the neutrophil count."
 * insert HasExitSite
 * action[+]
   * insert Ask(dressing-change-gauze-low-neutrophils, dressing-change, dressing-change-low-neutrophils)

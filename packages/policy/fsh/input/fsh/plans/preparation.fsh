@@ -30,7 +30,7 @@ Usage: #definition
   * insert Lead(5, d)
   * insert While(%labs.platelets < 20 '10*9/L' or %labs.inr > 2 '1')
   * documentation[+] insert Sir2019
-  * documentation[+] insert Reason([[A missing, stale or unreadable result counts as one beyond the limit, so that somebody asks for it in time. SIR 2012 gave 50 10*9/L for platelets (from memory): a unit that keeps it lays its own rule over this one.]])
+  * documentation[+] insert Reason([[A missing, stale or unreadable result counts as one beyond the limit, so that somebody asks for it in time. SIR 2012 gave 50 10^9/L for platelets (from memory): a unit that keeps it lays its own rule over this one.]])
 * action[+]
   * insert Ask(bath-evening-before-insertion, bath, bath-before-insertion)
   * title = "Antiseptic wash the evening before the insertion"
@@ -54,5 +54,5 @@ Usage: #definition
   * documentation[+] insert FromMemory(INS 2021, [[INS 2021, drying and contact times of antiseptics: chlorhexidine in alcohol about 20 to 30 seconds, povidone-iodine 1.5 to 2 minutes or more; the longer is taken; from memory, to be checked]])
 
 RuleSet: Sir2019
-* insert Seen(SIR 2019, [[Society of Interventional Radiology 2019, consensus guidelines for thrombotic and bleeding risk, part II, procedures of low bleeding risk (tunneled and non-tunneled central lines and ports among them): platelets below 20 10*9/L are to be thought of for transfusion, an INR is to be brought to 2.0 to 3.0 or less; screening is not routine without a risk of bleeding. Read in a summary]])
+* insert Seen(SIR 2019, [[Society of Interventional Radiology 2019, consensus guidelines for thrombotic and bleeding risk, part II, procedures of low bleeding risk (tunneled and non-tunneled central lines and ports among them): platelets below 20 10^9/L are to be thought of for transfusion, an INR is to be brought to 2.0 to 3.0 or less; screening is not routine without a risk of bleeding. Read in a summary]])
 * url = "https://reference.medscape.com/viewarticle/917397"

@@ -2,7 +2,7 @@ Instance: Removal
 InstanceOf: PlanDefinition
 Usage: #definition
 * insert Plan(removal, Removal, The removal of a line and what follows it)
-* description = "A layer over the base for units that take lines out: the steps of a removal on every item that asks for one, the check at once whether the line is whole, first steps when a piece has stayed in the body, and the rest of 30 minutes after which the site is looked at. A dressing that is damp, loosened or soiled by then is made air-tight again. The check after 24 hours stands in the base."
+* description = "A layer over the base for units that take lines out: the steps of a removal on every item that asks for one, the check at once whether the line is whole, and the rest of 30 minutes after which the site is looked at. A dressing that is damp, loosened or soiled by then is made air-tight again. The check after 24 hours stands in the base."
 * insert IsCentralCatheter
 * action[+]
   * insert Ask(removal, removal, removal)
@@ -11,7 +11,9 @@ Usage: #definition
   * documentation[+] insert Ins(2021, [[the removal is the event that the checks below follow; flat for 30 minutes, air-occlusive dressing for at least 24 hours; from memory]])
   * documentation[+] insert SurvivalGuide([[removal flat or head down, with Valsalva or breathing out, air-tight dressing at once; never pull against resistance (seen).]])
   * documentation[+] insert Seen(IDSA 2009, [[IDSA 2009 (A-II): the tip is sent for culture only where the line is removed for a suspected infection of it (seen)]])
-  * documentation[+] insert Note([[Pressure for at least 5 minutes on exit site and vein, longer with low platelets; infusions stopped and lumens clamped first; platelets and INR looked at: common practice, no source.]])
+  * documentation[+] insert Seen(Royal Marsden Manual, [[Royal Marsden Manual, chapter 17: firm pressure for at least 5 minutes or until dry, flat for about 30 minutes, an air-tight dressing for 72 hours (seen).]])
+  * documentation[+] insert Seen(JVIR 2007, [[JVIR 2007: of 179 removals of tunneled cuffed catheters 165 were dry within 5 minutes, the rest rarely bled longer than 15; slower with kidney failure and drugs against platelets, not by INR or number of platelets (seen).]])
+  * documentation[+] insert Note([[Resistance of an arm line: a sheet on the removal of peripherally inserted catheters (seen). Infusions stopped and lumens clamped first; pressure on the vein too; platelets and INR looked at: common practice, no source. How long the air-tight dressing stays differs: 24 hours (INS), 72 hours (Royal Marsden).]])
 * action[+]
   * insert ReplaceIfNotAseptic(removal)
 
@@ -28,14 +30,6 @@ Usage: #definition
   * documentation[+] insert Ins(2021, [[length and integrity of the tip are recorded at the removal; from memory]])
   * documentation[+] insert Note([[That a line more than 1 cm shorter than on record counts as incomplete is common practice, no source. A finding that gives a length and says neither whole nor incomplete is read so.]])
   * documentation[+] insert Note([[Asked for until seven days after the day of the removal: a check that was not charted by then can hardly be made any more. That bound is a reading, not a published value.]])
-* action[+]
-  * insert Ask(retained-catheter-response, retained-catheter-response, retained-catheter-response)
-  * title = "A piece of the line has stayed in the body: first steps"
-  * priority = #stat
-  * insert WhenFound(removed-catheter)
-  * insert WithValue(#incomplete)
-  * documentation[+] insert SurvivalGuide([[a severed catheter that is wholly retained: keep the limb still, dress the site, urgent help (seen).]])
-  * documentation[+] insert Note([[That nothing is pulled or cut and what came out is kept is common practice, no source.]])
 * action[+]
   * insert Ban(flat-after-removal, getting-up)
   * title = "Flat after a removal"

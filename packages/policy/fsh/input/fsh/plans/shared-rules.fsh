@@ -256,3 +256,8 @@ RuleSet: NewSite
 
 RuleSet: NewLineIfKnown
 * insert Reason([[A line whose insertion is not on record is not read as a new one.]])
+
+// --- What keeps a line from use
+
+RuleSet: UntilCleared
+* insert Note([[It ends when the record says that the line is cleared for use (finding cleared-for-use), charted by or for the responsible clinician after everything that kept it from use was looked at; the removal of the line ends it too.]])

@@ -4,6 +4,7 @@ Usage: #definition
 * insert Plan(trouble, Trouble, First steps in trouble)
 * description = "A layer over the base: from a finding to the first steps, short and in order, to be printed. Air, breakage, bleeding, extravasation and fever with few neutrophils are emergencies: nothing holds them. First steps only: the responsible clinician decides what follows."
 * insert HasIncision
+* insert IsCleared
 * insert IsFever
 * insert IsNewFever
 * insert IsFoundOpen
@@ -16,6 +17,25 @@ Usage: #definition
   * priority = #stat
   * insert WhenFound(air-entry)
   * documentation[+] insert Seen(Published, [[emedicine 761367, venous air embolism; an air embolism module of a university: clamp, left side with the head down, 100 % oxygen; aspiration only through a catheter that is in the right atrium (seen).]])
+  * documentation[+] insert Seen(Resuscitation, [[PMC7785711, citing AHA 2010: cardiac arrest, flat on the back; no resuscitation guideline has the head down (seen).]])
+  * documentation[=].url = "https://www.ncbi.nlm.nih.gov/pmc/articles/PMC7785711/"
+  * documentation[+] insert Note([[Left side: the evidence is mostly from animals. Head down is no longer advised for air in an artery, where flat on the back is (case report swjpcc.com 2019, a text of diving medicine; both reported). Only the positions that no source contradicts are steps.]])
+* action[+]
+  * id = "after-air-entry"
+  * title = "Air has entered the line: nothing in or out until a clinician clears it"
+  * insert WhenFound(air-entry)
+  * insert Until(%isCleared)
+  * documentation[+] insert CommonPractice([[the line stays clamped: what goes in would push the air on, and what is drawn lets more in. Air is drawn back by a clinician only (emedicine 761367, seen).]])
+  * documentation[+] insert UntilCleared
+  * insert NothingThroughLine(after-air-entry)
+* action[+]
+  * insert Ban(getting-up-after-air-entry, getting-up)
+  * title = "Nobody gets up with air in the vein until a clinician says so"
+  * insert WhenFound(air-entry)
+  * insert GettingUpIsAsked
+  * insert Until(%isCleared)
+  * documentation[+] insert CommonPractice([[the patient stays lying until a clinician has judged that the air is gone.]])
+  * documentation[+] insert UntilCleared
 * action[+]
   * insert Ask(breakage-response, breakage-response, breakage-response)
   * title = "The line leaks or is broken: first steps"
@@ -33,6 +53,14 @@ Usage: #definition
   * insert WhenFound(bleeding)
   * documentation[+] insert CommonPractice([[pressure on a site that bleeds or drains much, cold on a swelling, call when it does not stop.]])
   * documentation[+] insert Note([[Gauze until it is resolved: CDC-HICPAC 2011, dressing regimens 2 (category II; from memory). A line that falls out: press (home sheet of a US hospital, seen).]])
+  * documentation[+] insert Note([[15 minutes: of 179 removals of tunneled cuffed catheters 165 were dry within 5 minutes, and the rest rarely bled longer than 15 (JVIR 2007, seen).]])
+* action[+]
+  * insert Ban(getting-up-while-bleeding, getting-up)
+  * title = "Nobody gets up while the site bleeds"
+  * insert WhenFound(bleeding)
+  * insert GettingUpIsAsked
+  * insert Until(%found.bleeding.absent > %began or %last.gettingUp > %began)
+  * documentation[+] insert CommonPractice([[the patient stays lying until the bleeding has stopped, and the record says so (finding bleeding, absent).]])
 * action[+]
   * insert Ask(extravasation-response, extravasation-response, extravasation-response)
   * title = "Fluid has left the vein: first steps"
@@ -40,6 +68,69 @@ Usage: #definition
   * insert WhenFound(extravasation)
   * documentation[+] insert CommonPractice([[stop, draw back, call, and keep to the drug’s own instructions.]])
   * documentation[+] insert Note([[INS infiltration scale: any amount of blood, an irritant or a vesicant counts as the highest grade (from memory).]])
+* action[+]
+  * id = "after-extravasation"
+  * title = "Fluid has left the vein: nothing in until a clinician clears the line"
+  * insert WhenFound(extravasation)
+  * insert Until(%isCleared)
+  * documentation[+] insert CommonPractice([[the line is not used until a clinician has judged it. The whole line, whichever lumen it was seen on: every lumen of a catheter ends in or beside the same vein, and where the fluid came out is not known before it is judged.]])
+  * documentation[+] insert UntilCleared
+  * insert NothingThroughLine(after-extravasation)
+
+// --- A piece of the line in the body
+
+* action[+]
+  * insert Ask(retained-catheter-response, retained-catheter-response, retained-catheter-response)
+  * title = "A piece of the line has stayed in the body: first steps"
+  * priority = #stat
+  * insert WhenFound(removed-catheter)
+  * insert WithValue(#incomplete)
+  * documentation[+] insert Seen(NCHD survival guide, [[NCHD survival guide: a severed catheter that is wholly retained: keep the limb still, dress the site, urgent help (seen).]])
+  * documentation[+] insert Note([[That nothing is pulled or cut and what came out is kept is common practice, no source. No position: the left side is for air, never advised for a piece of catheter (an expert in a forum, reported). Fragments migrate, perforate, cause arrhythmia (MedSun newsletter of February 2006, seen).]])
+* action[+]
+  * id = "after-retained-catheter"
+  * title = "A piece of the line has stayed in the body: nothing in or out until a clinician clears it"
+  * insert WhenFound(removed-catheter)
+  * insert WithValue(#incomplete)
+  * insert Until(%isCleared)
+  * documentation[+] insert CommonPractice([[what is pushed in can carry the piece on.]])
+  * documentation[+] insert UntilCleared
+  * insert NothingThroughLine(after-retained-catheter)
+* action[+]
+  * insert Ban(getting-up-after-retained-catheter, getting-up)
+  * title = "Nobody gets up with a piece of the line in the body until a clinician says so"
+  * insert WhenFound(removed-catheter)
+  * insert WithValue(#incomplete)
+  * insert GettingUpIsAsked
+  * insert Until(%isCleared)
+  * documentation[+] insert CommonPractice([[the patient and the limb keep still.]])
+  * documentation[+] insert UntilCleared
+
+// --- Chest pain, sepsis
+
+* action[+]
+  * insert Ask(chest-symptom-response, chest-symptom-response, chest-symptom-response)
+  * title = "Chest pain, shortness of breath or an irregular heart beat: first steps"
+  * priority = #stat
+  * insert WhenFound(chest-symptoms)
+  * documentation[+] insert Seen(ASCO 2013 and home sheets, [[ASCO 2013: early complications are bleeding, arrhythmia, malposition, air embolism and pneumothorax (seen). Home sheets of two US hospitals: chest pain or shortness of breath is an emergency (seen).]])
+  * documentation[+] insert Note([[The steps are common practice, no source. No position: the one in which breathing is easiest, unless it is air.]])
+* action[+]
+  * insert Ban(infusion-start-after-chest-symptoms, infusion-start)
+  * title = "Chest symptoms with a new line: no infusion until a clinician clears it or its tip is confirmed"
+  * insert WhenFound(chest-symptoms)
+  * insert Start(%line.dwellDays <= 1)
+  * insert Until(%isCleared or %last.tipConfirmation > %began)
+  * insert OnlyIfKnown
+  * documentation[+] insert CommonPractice([[of a line put in on that day or the day before the tip may lie outside the vein.]])
+  * documentation[+] insert NewLineIfKnown
+* action[+]
+  * insert Ask(sepsis-response, sepsis-response, sepsis-response)
+  * title = "Signs of sepsis with a line: first steps"
+  * priority = #stat
+  * insert WhenFound(sepsis-signs)
+  * documentation[+] insert FromMemory(IDSA/ASCO 2018 and NICE, [[Rules for fever in neutropenia, IDSA/ASCO 2018 and NICE NG151: signs of sepsis are an emergency at any temperature; the first dose of the antibiotic within 60 minutes, or at once; from memory]])
+  * documentation[+] insert Note([[Cultures: INS, IDSA (from memory). Not removed for fever alone: CDC-HICPAC 2011 (category II; from memory).]])
 
 // --- Fever
 
@@ -62,7 +153,7 @@ Usage: #definition
     * title = "Fever with a line, neutrophils low or not known: an emergency, first steps"
     * priority = #stat
     * insert While(%labs.anc < 0.5 '10*9/L')
-    * documentation[+] insert FromMemory(From memory, [[Rules for fever in neutropenia, from memory: below 0.5 10*9/L, once 38.3 °C or 38.0 °C for an hour; to be checked against local policy.]])
+    * documentation[+] insert FromMemory(From memory, [[Rules for fever in neutropenia, from memory: below 0.5 10^9/L, once 38.3 °C or 38.0 °C for an hour; to be checked against local policy.]])
     * documentation[+] insert Note([[A count that is not on record, or is too old to tell, is read as a low one: the protective reading, not a published rule. A count at or above the limit leaves the rule for every fever, as soon as possible.]])
 
 // --- Signs of infection
@@ -160,19 +251,17 @@ Usage: #definition
     * insert Ask(tip-confirmation-after-migration, tip-confirmation, tip-confirmation-after-migration)
     * title = "Confirm the tip of a line that has moved"
     * priority = #urgent
-  * action[+]
-    * insert Ban(infusion-start-after-migration, infusion-start)
-    * title = "No infusion through a line that has moved until its tip is confirmed"
-    * insert Until(%last.tipConfirmation >= %began)
+* action[+]
+  * id = "while-moved"
+  * title = "A line that has moved: nothing in or out until its tip is confirmed"
+  * insert WhenFound(migration)
+  * insert Until(%last.tipConfirmation >= %began)
+  * documentation[+] insert NeverPushBack
+  * documentation[+] insert MovedIsNotUsed
+  * insert NothingThroughLine(after-migration)
 * action[+]
   * id = "after-length-change"
-  * insert WhenFound(external-length)
-  * insert Start(%line.externalLengthChange >= 1 'cm')
-  * insert Until(%last.tipConfirmation >= %began)
-  * insert OnlyIfKnown
-  * documentation[+] insert NeverPushBack
-  * documentation[+] insert CommonPractice([[a change of 1 cm or more. Local rules use 1 to 3 cm; no national text seen gives a limit. It is a local value: whoever keeps another lays a rule of this id over it.]])
-  * documentation[+] insert Reason([[Where no length at the insertion or the tip confirmation is on record nothing can be compared: reading every measurement as a change would hold every line whose baseline was not charted. The finding migration stands for what is seen.]])
+  * insert LengthChanged
   * action[+]
     * insert Ask(migration-response-after-length-change, migration-response, migration-response)
     * title = "The line is longer or shorter outside than it was: first steps"
@@ -181,9 +270,12 @@ Usage: #definition
     * insert Ask(tip-confirmation-after-length-change, tip-confirmation, tip-confirmation-after-migration)
     * title = "Confirm the tip of a line whose external length has changed"
     * priority = #urgent
-  * action[+]
-    * insert Ban(infusion-start-after-length-change, infusion-start)
-    * title = "No infusion through a line whose external length has changed until its tip is confirmed"
+* action[+]
+  * id = "while-length-changed"
+  * title = "A line that is longer or shorter outside: nothing in or out until its tip is confirmed"
+  * insert LengthChanged
+  * documentation[+] insert MovedIsNotUsed
+  * insert NothingThroughLine(after-length-change)
 
 // --- Swelling
 
@@ -194,6 +286,28 @@ Usage: #definition
   * insert WhenFound(arm-neck-swelling)
   * documentation[+] insert FromMemory(INS, [[INS Standards of Practice: around the arm 10 cm above the elbow fold; 3 cm more, with swelling, suggests a clot (from memory).]])
   * documentation[+] insert Note([[Swelling of arm or neck is a reason to call: home sheets of two US hospitals (seen). That nothing runs until it is judged is common practice, no source.]])
+* action[+]
+  * insert Ban(infusion-start-after-swelling, infusion-start)
+  * title = "Arm, neck or face is swollen: no infusion until a clinician clears the line"
+  * insert WhenFound(arm-neck-swelling)
+  * insert Until(%isCleared)
+  * documentation[+] insert CommonPractice([[nothing runs through the line until a clinician has judged whether there is a clot in the vein.]])
+  * documentation[+] insert UntilCleared
+
+// Getting up is asked for after a removal, up to the day after it.
+RuleSet: GettingUpIsAsked
+* insert While([[%line.removedDays.exists() and %line.removedDays <= 1]])
+
+// What goes through a lumen or tries to, and a repair, which ends with a flush.
+RuleSet: NothingThroughLine(why)
+* action[+] insert Ban(infusion-start-{why}, infusion-start)
+* action[+] insert Ban(flush-{why}, flush)
+* action[+] insert Ban(lock-{why}, lock)
+* action[+] insert Ban(blood-sampling-{why}, blood-sampling)
+* action[+] insert Ban(patency-assessment-{why}, patency-assessment)
+* action[+] insert Ban(blockage-response-{why}, blockage-response)
+* action[+] insert Ban(occlusion-treatment-{why}, occlusion-treatment)
+* action[+] insert Ban(repair-{why}, repair)
 
 RuleSet: InfectionSigns
 * documentation[+] insert Seen(IDSA 2009, [[IDSA 2009, table 4: exit site, redness, hardness or tenderness within 2 cm; tunnel, more than 2 cm along the tract; pocket, infected fluid in the pocket (seen).]])
@@ -208,3 +322,15 @@ RuleSet: NothingInOrOut
 
 RuleSet: NeverPushBack
 * insert FromMemory(INS, [[INS Standards of Practice 2016 and 2021: never push it back in; measure when dislodgement is suspected; imaging of the tip before use (from memory).]])
+
+RuleSet: LengthChanged
+* insert WhenFound(external-length)
+* insert Start(%line.externalLengthChange >= 1 'cm')
+* insert Until(%last.tipConfirmation >= %began)
+* insert OnlyIfKnown
+* documentation[+] insert NeverPushBack
+* documentation[+] insert CommonPractice([[a change of 1 cm or more. Local rules use 1 to 3 cm; no national text seen gives a limit. It is a local value: whoever keeps another lays a rule of this id over it.]])
+* documentation[+] insert Reason([[Where no length at the insertion or the tip confirmation is on record nothing can be compared: reading every measurement as a change would hold every line whose baseline was not charted. The finding migration stands for what is seen.]])
+
+RuleSet: MovedIsNotUsed
+* insert Note([[Not used before the imaging (INS): nothing goes through it, a flush no more than an infusion, for the tip may lie outside the vein. To look whether it is open waits as well.]])

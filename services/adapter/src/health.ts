@@ -1,0 +1,70 @@
+import { skewRefusedMs, skewText } from './fit.js';
+import type { Status } from './status.js';
+
+/** More than this share of failing patients, and the unit as a whole is not served. common practice, no source. */
+const failingShare = 0.1;
+
+/** Whether the adapter does its work, and why not. */
+export interface Health {
+  readonly ready: boolean;
+  /** One sentence each; empty where it is ready. */
+  readonly because: readonly string[];
+  /** What does not keep it from its work and should be looked at. */
+  readonly warnings: readonly string[];
+}
+
+/**
+ * Judges by the status whether care is kept in step. Pure.
+ * @param oldestMs age from which on the last completed round is too old, milliseconds.
+ */
+export function healthOf(status: Status, oldestMs: number): Health {
+  const because = [...ofRounds(status, oldestMs), ...ofPatients(status), ...ofReading(status)];
+  return { ready: because.length === 0, because, warnings: warningsOf(status) };
+}
+
+function* ofRounds({ nowMs, completedMs, lastRound, closedForMs }: Status, oldestMs: number) {
+  if (completedMs === undefined) yield 'No round has been completed yet.';
+  else if (nowMs - completedMs > oldestMs) {
+    const age = Math.round((nowMs - completedMs) / 1000);
+    yield `The last completed round is ${age} s old; ${oldestMs / 1000} s are allowed.`;
+  }
+  if (lastRound?.ok === false) yield `The last round failed: ${lastRound.code}.`;
+  if (closedForMs > 0)
+    yield `The FHIR server asks to be left alone for another ${Math.ceil(closedForMs / 1000)} s.`;
+}
+
+function* ofPatients({ failing, patients, lastRound }: Status) {
+  if (failing.length > failingShare * patients)
+    yield `${failing.length} of ${patients} patients could not be brought in step.`;
+  const { done, refused } = lastRound?.writes ?? { done: 0, refused: 0 };
+  if (refused > 0 && done === 0) yield `The FHIR server refused every write of the last round (${refused}).`;
+}
+
+function* ofReading({ held, gaps, clockSkewMs }: Status) {
+  const open = held.filter(({ because }) => because !== 'incomplete-reading');
+  const closings = open.reduce((sum, one) => sum + one.closings, 0);
+  if (open.length > 0) {
+    const next = open.some(({ needsWord }) => needsWord)
+      ? 'They wait until the data are back, or for a person’s word (DWELLWARD_MASS_CLOSING).'
+      : 'A second look has to agree.';
+    yield `${closings} closings of ${open.length} patients are held back: ${open[0]?.detail} ${next}`;
+  }
+  const incomplete = held.filter(({ because }) => because === 'incomplete-reading');
+  if (incomplete.length > 0)
+    yield `The reading of ${incomplete.length} patients may not be the whole: ${incomplete[0]?.detail}`;
+  for (const gap of gaps) yield `The list of patients with lines may not be the whole: ${gap}`;
+  if (Math.abs(clockSkewMs) > skewRefusedMs) yield skewText(clockSkewMs) ?? '';
+}
+
+function warningsOf({ patients, completedMs, failing, fit, clockSkewMs, writesOneByOne }: Status): string[] {
+  const skew = Math.abs(clockSkewMs) > skewRefusedMs ? undefined : skewText(clockSkewMs);
+  return [
+    ...(completedMs !== undefined && patients === 0
+      ? ['Nobody with a line was found: is it the right server, and may its Devices be read?']
+      : []),
+    ...(failing.length > 0 ? [`${failing.length} of ${patients} patients are not in step.`] : []),
+    ...(writesOneByOne ? ['The FHIR server takes no transactions: every write is a call of its own.'] : []),
+    ...(fit?.warnings ?? []),
+    ...(skew === undefined ? [] : [skew]),
+  ];
+}

@@ -1,0 +1,147 @@
+import type { Logger } from 'pino';
+import type { Brake } from './brake.js';
+import type { Version } from './care.js';
+import { ChangeFeed } from './changes.js';
+import { FailingPatients } from './failing.js';
+import type { Doubt, FhirServer } from './fhir-server/index.js';
+import { findPatientsWithLines, type PatientsWithLines } from './lines.js';
+import type { Machine } from './machine.js';
+import { patientsWithOpenTasks } from './own-tasks.js';
+import { PendingChanges } from './pending.js';
+import type { DispensableType } from './slice.js';
+
+export interface WhomOptions {
+  readonly server: FhirServer;
+  readonly machine: Machine;
+  readonly log: Logger;
+  readonly asOf: () => string;
+  readonly overlapMs: number;
+  readonly without?: readonly DispensableType[];
+  readonly acceptedGaps?: readonly string[];
+}
+
+/** Whom to look at: everybody with a line, or those with something new, in whose care time has moved something, who failed, or whose closings wait. */
+export class Whom {
+  readonly failing = new FailingPatients();
+  readonly feed: ChangeFeed;
+  readonly #options: WhomOptions;
+  readonly #brake: Brake;
+  readonly #hear: (doubt: Doubt) => void;
+  readonly #pending = new PendingChanges();
+  /** By patient with lines: when an item’s state changes next, milliseconds since 1970. */
+  readonly #nextChangeMs = new Map<string, number | undefined>();
+  #lines: PatientsWithLines = { patients: new Set(), lumens: new Map(), ownerless: [] };
+  #gaps: readonly Doubt[] = [];
+
+  /** @param hear told what the server says of its answers. */
+  constructor(options: WhomOptions, brake: Brake, hear: (doubt: Doubt) => void) {
+    this.#options = options;
+    this.#brake = brake;
+    this.#hear = hear;
+    this.feed = new ChangeFeed(options.server, options.overlapMs, options.without ?? [], hear);
+  }
+
+  /** How many patients have a line or are to have one. */
+  get count(): number {
+    return this.#lines.patients.size;
+  }
+
+  /** What the last look for patients with lines may have left out. */
+  get gaps(): readonly string[] {
+    return this.#gaps.map(({ detail }) => detail);
+  }
+
+  /** Ids of the lumens of a patient that don’t name the patient. */
+  lumensOf(id: string): readonly string[] {
+    return this.#lines.lumens.get(id) ?? [];
+  }
+
+  /** Everybody, for a full round. @throws FhirServerError where the server can’t be asked. */
+  async everyone(): Promise<string[]> {
+    await this.#discover();
+    const withTasks = await patientsWithOpenTasks(this.#options.server, this.#hear);
+    return this.#inTurn([
+      ...this.#lines.patients,
+      ...withTasks.keys(),
+      ...this.#nextChangeMs.keys(),
+      ...this.#pending.patients,
+      ...this.#brake.heldIds,
+    ]);
+  }
+
+  /**
+   * Those of whom something has changed since the last look, and those whose time has come.
+   * @param serverMs the time on the server’s clock at which this look begins.
+   * @throws FhirServerError where the server can’t be asked; nothing of what has changed is lost by it.
+   */
+  async changed(serverMs: number): Promise<string[]> {
+    const { changes, commit } = await this.feed.look(serverMs);
+    const unknown = changes.some(
+      ({ mayBeLine, patients }) =>
+        mayBeLine === 'planned' && patients.some((id) => !this.#lines.patients.has(id)),
+    );
+    if (unknown || changes.some(({ mayBeLine }) => mayBeLine === 'device')) await this.#discover();
+    const fresh = new Set<string>();
+    for (const change of changes) {
+      for (const id of change.patients) {
+        if (!this.#lines.patients.has(id) && !this.#nextChangeMs.has(id)) continue;
+        this.#pending.add(id, change);
+        fresh.add(id);
+      }
+    }
+    // Only now that all of them stand in the queue: had a search failed before, they would come again.
+    commit();
+    const asOfMs = Date.parse(this.#options.asOf());
+    const timely = [...this.#nextChangeMs]
+      .filter(([, atMs]) => atMs !== undefined && atMs <= asOfMs)
+      .map(([id]) => id);
+    const waiting = this.#inTurn([...this.#pending.patients, ...timely, ...this.#brake.waiting]);
+    return sorted([...fresh, ...waiting]);
+  }
+
+  /**
+   * A patient was read, and what was to be written is written.
+   * @param read what the server answered with.
+   */
+  looked(id: string, read: ReadonlyMap<string, Version>, nextChangeMs: number | undefined): void {
+    this.failing.succeeded(id);
+    if (this.#lines.patients.has(id)) this.#nextChangeMs.set(id, nextChangeMs);
+    else this.#nextChangeMs.delete(id);
+    const lost = this.#pending.looked(id, read);
+    if (lost.length > 0)
+      this.#options.log.warn(
+        { patient: `Patient/${id}`, changes: lost },
+        'Changes that no reading of the patient has shown.',
+      );
+  }
+
+  async #discover(): Promise<void> {
+    const { server, log, without = [], acceptedGaps = [] } = this.#options;
+    const gaps: Doubt[] = [];
+    this.#lines = await findPatientsWithLines(server, without, (doubt) => {
+      this.#hear(doubt);
+      if (doubt.code !== 'hint' && !acceptedGaps.includes(doubt.resourceType)) gaps.push(doubt);
+    });
+    this.#gaps = gaps;
+    const { patients, ownerless } = this.#lines;
+    if (patients.size === 0)
+      log.warn('No patient with a line was found on this server, and none who is to have one.');
+    if (ownerless.length > 0) {
+      log.warn(
+        { devices: ownerless.slice(0, 20), count: ownerless.length },
+        'Lines that name no patient of this server.',
+      );
+    }
+  }
+
+  /** These and the failing whose time has come, without the failing who rest. */
+  #inTurn(ids: readonly string[]): string[] {
+    const nowMs = this.#options.machine.now();
+    const due = [...ids, ...this.failing.due(nowMs)];
+    return sorted(due.filter((id) => !this.failing.rests(id, nowMs)));
+  }
+}
+
+function sorted(ids: readonly string[]): string[] {
+  return [...new Set(ids)].sort();
+}

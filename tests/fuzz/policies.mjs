@@ -1,0 +1,132 @@
+// Mutated policies: read over the base, checked by themselves, and where they are read laid over an invented unit.
+import { readFileSync } from 'node:fs';
+import { dueCare, readRecords } from '@dwellward/core';
+import { demoInstant, demoUnit, demoZone } from '@dwellward/fixtures';
+import { bundledPlan, bundledPlanNames, lintPlan, policyExamples, readPolicy } from '@dwellward/policy';
+import { at } from './mutate.mjs';
+
+export const name = 'policies';
+export const count = 20_000;
+export const quick = 1_500;
+
+/** What a mutation starts from: every bundled plan, the examples, the plan of the invented unit. */
+export function bases() {
+  const unit = new URL('../../fixtures/policy/PlanDefinition-lanternfern.json', import.meta.url);
+  return [
+    ...bundledPlanNames.map((plan) => bundledPlan(plan)),
+    policyExamples(),
+    JSON.parse(readFileSync(unit, 'utf8')),
+  ];
+}
+
+const records = readRecords(demoUnit().entry.map(({ resource }) => ({ resource })));
+const when = { asOf: demoInstant, zone: demoZone };
+
+// What describes a plan or an action to people, and is not looked at: a change there may go by.
+const descriptive = new Set([
+  ...[
+    'id',
+    'meta',
+    'text',
+    'language',
+    'identifier',
+    'name',
+    'title',
+    'subtitle',
+    'type',
+    'date',
+    'publisher',
+  ],
+  ...[
+    'contact',
+    'description',
+    'jurisdiction',
+    'purpose',
+    'usage',
+    'copyright',
+    'approvalDate',
+    'lastReviewDate',
+  ],
+  ...[
+    'topic',
+    'author',
+    'editor',
+    'reviewer',
+    'endorser',
+    'relatedArtifact',
+    'experimental',
+    'display',
+    'label',
+  ],
+  ...['textEquivalent', 'prefix', 'reason', 'url', 'citation', 'userSelected', 'resourceType', 'intent'],
+]);
+
+/** What a reading comes to, as text. */
+function told(reading) {
+  return JSON.stringify(reading, (key, value) => (typeof value === 'function' ? undefined : value));
+}
+
+/** A layer is read over the base, the base by itself. */
+function readOver(plan, base) {
+  return readPolicy(base.id === 'base' ? [plan] : [bundledPlan('base'), plan]);
+}
+
+const known = new Map();
+function unchanged(base) {
+  if (!known.has(base)) known.set(base, told(readPolicy([bundledPlan('base'), base])));
+  return known.get(base);
+}
+
+/**
+ * @param mutated the plan @param base what it was made from @param changed the places that were changed
+ * @returns what was dropped in silence
+ */
+export function check(mutated, base, changed) {
+  const reading = readOver(mutated, base);
+  lintPlan(mutated);
+  if (reading.ok) for (const line of records.lines.slice(0, 2)) dueCare(line, reading.policy, when);
+  const dropped = actionsUnheard(mutated, reading);
+  const matters = changed.filter(
+    (path) =>
+      !path.some((key) => descriptive.has(String(key).replace(/^_/, ''))) &&
+      // How sure a source is stands in its own words too: where the code is gone, they are read.
+      !(path.includes('documentation') && at(mutated, path) === undefined) &&
+      !alike(at(mutated, path), at(base, path)),
+  );
+  if (matters.length > 0 && matters.length === changed.length && told(reading) === unchanged(base))
+    dropped.push(...matters.map((path) => `changed at ${path.join('.')} and nobody says so`));
+  return dropped;
+}
+
+/** Whether two values say the same: blanks at the ends and the order of a list say nothing; what is very deep never does. */
+function alike(one, other) {
+  try {
+    return JSON.stringify(plain(one)) === JSON.stringify(plain(other));
+  } catch {
+    return false;
+  }
+}
+
+function plain(value) {
+  if (typeof value === 'string') return value.trim();
+  if (Array.isArray(value)) {
+    const texts = value.map(plain).map((one) => [JSON.stringify(one), one]);
+    return texts.sort(([a], [b]) => (a < b ? -1 : 1)).map(([, one]) => one);
+  }
+  if (value === null || typeof value !== 'object') return value;
+  return Object.entries(value).map(([key, one]) => [key, plain(one)]);
+}
+
+/** The actions that became no rule, switch nothing off and are spoken of by no finding. */
+function actionsUnheard(plan, reading) {
+  if (!Array.isArray(plan?.action)) return [];
+  const rules = reading.ok ? new Set(reading.policy.rules.map(({ id }) => id)) : undefined;
+  const said = reading.findings.map(({ path }) => path);
+  return plan.action.flatMap((action, index) => {
+    const path = `PlanDefinition.action[${index}]`;
+    if (rules === undefined || said.some((one) => one.startsWith(path))) return [];
+    const ids = [action?.id, ...(Array.isArray(action?.action) ? action.action.map((one) => one?.id) : [])];
+    const off = (reading.policy.replaced ?? []).some(({ id }) => ids.includes(id));
+    return off || ids.some((id) => rules.has(id)) ? [] : [`${path} became nothing`];
+  });
+}
