@@ -142,7 +142,7 @@ describe('what people do to Tasks', () => {
 });
 
 describe('what is gone from the server while the adapter is down', () => {
-  it('A4: the Tasks of a line that was deleted are found by themselves and closed', async () => {
+  it('A4: the Tasks of a line and a patient that were deleted are found by themselves and closed', async () => {
     await round();
     const types = [
       'Procedure',
@@ -156,6 +156,7 @@ describe('what is gone from the server while the adapter is down', () => {
       for (const one of await search(demo.baseUrl, `${type}?patient=Patient/${heron}&_count=1000`))
         await fetch(`${demo.baseUrl}/${type}/${one.id}`, { method: 'DELETE' });
     }
+    await fetch(`${demo.baseUrl}/Patient/${heron}`, { method: 'DELETE' });
     const adapter = await adapterOver(demo.baseUrl);
     // A second look has to agree where somebody holds mass closings back.
     for (let i = 0; i < 3; i++) expect((await adapter.round()).failed).toBe(0);
@@ -196,6 +197,20 @@ describe('a server that does not have', () => {
     } finally {
       await calm.close();
     }
+  });
+
+  it('A17: what its CapabilityStatement does not list is neither asked for nor written', async () => {
+    const resource = ['Task', 'DetectedIssue', 'Provenance', 'Device'].map((type) => ({ type }));
+    const rest = [{ mode: 'server', resource, interaction: [{ code: 'transaction' }] }];
+    proxy.setFault(async (passing) =>
+      passing.url.endsWith('/metadata')
+        ? answer(200, { resourceType: 'CapabilityStatement', fhirVersion: '4.0.1', rest })
+        : passing.forward(),
+    );
+    expect((await (await adapterOver(proxy.baseUrl)).round()).failed).toBe(0);
+    expect(proxy.seen.filter(({ url }) => url.includes('/Flag'))).toEqual([]);
+    expect(await search<Flag>(demo.baseUrl, 'Flag')).toEqual([]);
+    expect((await openOf(heron)).length).toBeGreaterThan(3);
   });
 
   it('A17: what the settings leave out is neither asked for nor written, and the rest is', async () => {

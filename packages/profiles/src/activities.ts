@@ -2,6 +2,9 @@ import type { ActivityRow } from './activity-row.js';
 import type { Concept } from './codes.js';
 import { insertionCodes } from './standard-codes.js';
 
+// What local policy may name for the skin.
+const skinAntiseptics = { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] } as const;
+
 /**
  * Everything that is done to a line: the one list of activities. What the engine, the sheet for home or a reader must
  * know of one is a column here, and a property of its concept in the code system line-care-activity.
@@ -15,14 +18,7 @@ export const activities = {
     putsDressingOn: 'where-said',
     setsExternalLength: true,
     atHome: 'unit',
-    mayUse: {
-      chlorhexidine: [],
-      'povidone-iodine': [],
-      alcohol: [],
-      octenidine: [],
-      adhesive: [],
-      latex: [],
-    },
+    mayUse: { ...skinAntiseptics, adhesive: [], latex: [] },
     snomed: [...insertionCodes.keys()],
   },
   'tip-confirmation': {
@@ -40,6 +36,7 @@ export const activities = {
     look: true,
     atHome: 'patient',
     visit: 'site',
+    atHome: 'anybody',
   },
   'dressing-change': {
     display: 'Dressing change',
@@ -53,6 +50,8 @@ export const activities = {
     leftAtHome: true,
     visit: 'site',
     mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
+    visit: 'dressing',
+    mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   flush: {
     display: 'Flush',
@@ -102,6 +101,7 @@ export const activities = {
     snomedOnLine: ['225199003'],
     atHome: 'patient',
     visit: 'lumen',
+    atHome: 'unit',
   },
   'blood-sampling': {
     display: 'Blood sampling',
@@ -145,6 +145,9 @@ export const activities = {
     atHome: 'patient',
     visit: 'site',
     mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
+    atHome: 'unit',
+    visit: 'dressing',
+    mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   'suture-removal': {
     display: 'Suture removal',
@@ -163,6 +166,8 @@ export const activities = {
     atHome: 'unit',
     visit: 'site',
     mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
+    visit: 'dressing',
+    mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   'access-needle-removal': {
     display: 'Access needle removal',
@@ -176,7 +181,7 @@ export const activities = {
     definition: 'Washing with an antiseptic.',
     scope: 'line',
     preparesInsertion: true,
-    atHome: 'patient',
+    atHome: 'anybody',
     mayUse: { chlorhexidine: [], octenidine: [] },
   },
   'laboratory-review': {
@@ -200,7 +205,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'team',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] },
+    mayUse: skinAntiseptics,
   },
   'line-identification': {
     display: 'Line identification',
@@ -337,7 +342,7 @@ export const activities = {
     definition: 'Teaching the patient and the family.',
     scope: 'line',
     preparesInsertion: true,
-    atHome: 'patient',
+    atHome: 'unit',
   },
   removal: {
     display: 'Removal',

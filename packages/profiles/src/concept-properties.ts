@@ -137,7 +137,8 @@ const ofActivity: Columns<LineCareActivity, ActivityRow> = {
   atHome: {
     code: 'at-home',
     type: 'code',
-    description: 'Who does it for a patient at home: patient, unit, or the team among itself.',
+    description:
+      'Who does it for a patient at home: anybody, patient (of a line whose care is taught), unit, or the team among itself.',
     values: ({ atHome }) => codeValue(atHome),
   },
   leftAtHome: {

@@ -140,6 +140,13 @@ describe('a Task that a person turned down', () => {
     ]);
   });
 
+  it('A2: one whose words say something else now is known by its identity', () => {
+    const turned = closedBy('rejected', '2026-11-25T10:00:00+01:00', { code: { text: 'not today' } });
+    const { others } = outcome(record, [turned]);
+    expect(others.map(endOf)).toEqual(['2026-11-27T10:00:00+01:00']);
+    expect(others[0]?.identifier).not.toEqual(turned.identifier);
+  });
+
   it('A2: of one that was closed before the care was last done nothing follows', () => {
     const next = { ...stored(outcome([...record, done], [held()]).others[0], 't2') };
     const turned = { ...next, status: 'rejected' as const, lastModified: '2026-11-25T08:00:00+01:00' };

@@ -10,7 +10,7 @@ import { askOfItem, askOfTask, type Ask } from './asks.js';
 import type { Met } from './met.js';
 import { ownIdentity } from './own.js';
 import { without } from './parts.js';
-import { closedAtMs, closedByPerson } from './task-status.js';
+import { byId, closedAtMs, closedByPerson } from './task-status.js';
 
 /**
  * When care that has no next time by the policy is asked for again after a person closed its Task and nothing was
@@ -40,6 +40,8 @@ interface Given {
 interface Closed {
   readonly task: Task;
   readonly ms: number;
+  readonly ask: Ask;
+  readonly identity: string | undefined;
 }
 
 /**
@@ -54,12 +56,13 @@ interface Closed {
 export function afterPeople(given: Given): AfterPeople {
   const calendar = new Calendar(given.when.zone);
   const asOfMs = instantMs(given.when.asOf);
-  const byAsk = closedTasks(given.tasks, calendar, asOfMs);
+  const closed = closedTasks(given.tasks, calendar, asOfMs);
   const issues: RecordIssue[] = [];
   const items = given.cares.flatMap((care) =>
     care.items.map((item) => {
       const ask = askOfItem(item, given.say);
-      const all = byAsk.get(ask) ?? [];
+      const ids = [item.id, ...(item.otherIds ?? [])];
+      const all = closed.filter((one) => one.ask === ask || ids.includes(one.identity ?? ''));
       const line = given.lines.find(({ ref }) => ref === care.line);
       if (all.length === 0 || !line) return item;
       const sinceMs = given.met.lastMs(ask);
@@ -68,23 +71,23 @@ export function afterPeople(given: Given): AfterPeople {
       if (done.length > 0) issues.push(doneNotCharted(item, done, calendar));
       const last = open.at(-1);
       const next = last ? nextAfter(last, item, line, given, calendar) : item;
-      return withFreeIdentity(next, line, all);
+      return withFreeIdentity(next, line, closed);
     }),
   );
   return { items, issues };
 }
 
-/** The Tasks that people closed, by what they asked for, in the order in which they were closed. */
-function closedTasks(tasks: readonly Task[], calendar: Calendar, asOfMs: number): Map<Ask, Closed[]> {
-  const byAsk = new Map<Ask, Closed[]>();
-  for (const task of tasks.filter(closedByPerson)) {
-    const ask = askOfTask(task);
-    const ms = closedAtMs(task, calendar, asOfMs) ?? -Infinity;
-    byAsk.set(ask, [...(byAsk.get(ask) ?? []), { task, ms }]);
-  }
-  for (const list of byAsk.values())
-    list.sort((a, b) => a.ms - b.ms || ((a.task.id ?? '') < (b.task.id ?? '') ? -1 : 1));
-  return byAsk;
+/** The Tasks that people closed, in the order in which they were closed. */
+function closedTasks(tasks: readonly Task[], calendar: Calendar, asOfMs: number): Closed[] {
+  return tasks
+    .filter(closedByPerson)
+    .map((task) => ({
+      task,
+      ms: closedAtMs(task, calendar, asOfMs) ?? -Infinity,
+      ask: askOfTask(task),
+      identity: ownIdentity(task),
+    }))
+    .sort((a, b) => a.ms - b.ms || byId(a.task, b.task));
 }
 
 /** The item that the policy has next, had the care been done when the Task was closed. */
@@ -143,7 +146,7 @@ function againNextDay(item: DueItem, closedMs: number, calendar: Calendar, asOfM
 
 /** An item never takes the identity of a Task that a person has closed: it would be taken for that one. */
 function withFreeIdentity(item: DueItem, line: LineRecord, closed: readonly Closed[]): DueItem {
-  const byIdentity = new Map(closed.map(({ task }) => [ownIdentity(task), task]));
+  const byIdentity = new Map(closed.map(({ identity, task }) => [identity, task]));
   let ids = [item.id, ...(item.otherIds ?? [])];
   for (let tries = 0; tries < closed.length; tries++) {
     const task = ids.map((id) => byIdentity.get(id)).find((one) => one !== undefined);
