@@ -6,6 +6,7 @@ import { createApp } from './app.js';
 import type { Care } from './care.js';
 import type { Config } from './config.js';
 import { dueCareBy } from './due-care.js';
+import { tellNotUnderstood } from './not-understood.js';
 import { FhirServer, FhirServerError, Lacking } from './fhir-server/index.js';
 import type { Machine } from './machine.js';
 import { policyWarnings } from './policy-words.js';
@@ -55,7 +56,7 @@ export function makePoller(
   });
   return new Poller({
     server,
-    care: care ?? dueCareBy(policy, config.zone),
+    care: care ?? dueCareBy(policy, config.zone, tellNotUnderstood(log)),
     machine,
     log,
     asOf: asOf ?? (() => new Date(machine.now()).toISOString()),

@@ -11,6 +11,7 @@ import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { speaker, type Say } from '../words/say.js';
 import { detectedIssueOf, flagOf, lumenFlagOf, provenanceOf } from './others.js';
+import { issuesNotUnderstood } from './issues-not-understood.js';
 import { Met } from './met.js';
 import {
   carePolicies,
@@ -63,7 +64,12 @@ export function transactionFor(given: Reconciliation): Bundle | undefined {
   const wanted = after.items.map((item) => ({ item, task: taskOf(item, policy, when, say) }));
   const changes = reconcileTasks(wanted, tasks, { cares, lines, met, when, say, contested });
   const ours = carePolicies(policy, when);
-  const issues = [...allIssues(records, cares), ...after.issues, ...twoPolicies(contested, tasks, ours)];
+  const issues = [
+    ...allIssues(records, cares),
+    ...issuesNotUnderstood(records.notUnderstood),
+    ...after.issues,
+    ...twoPolicies(contested, tasks, ours),
+  ];
   const standing = new Standings(existing, contested, ours);
   const entries = [
     ...changes.flatMap((change) => taskEntries(change, ours, when, say)),

@@ -102,6 +102,7 @@ export function handover(
     warnings: issues
       .filter(({ line, patient }) => line === undefined && patient === undefined)
       .map(recordWarning),
+    notUnderstood: notUnderstoodOf(records, new Set(byPatient.keys())),
     loosened: (policyAt(policy, { asOf: shift.from, zone: shift.zone }).loosened ?? []).map((rule) => ({
       code: 'asks-for-less',
       rule,
@@ -116,6 +117,14 @@ export function handover(
           ].sort(compareText),
     supplies: addSupplies(patients.map(({ supplies }) => supplies)),
   };
+}
+
+/** What was not understood of these patients, of patients without a line, and of nobody. */
+function notUnderstoodOf({ lines, notUnderstood }: Records, told: ReadonlySet<Ref>) {
+  const withLines = new Set(lines.map(({ patient }) => patient.ref));
+  return notUnderstood.filter(({ patients }) =>
+    patients.some(({ patient }) => patient === undefined || told.has(patient) || !withLines.has(patient)),
+  );
 }
 
 function belongs({ ref, unit }: LineRecord['patient'], of: HandoverOf): boolean {

@@ -22,6 +22,7 @@ import { pages } from './english/pages.js';
 import { previews } from './english/preview.js';
 import { facts, readings, remarks } from './english/remarks.js';
 import { repairs } from './english/repair.js';
+import { understanding } from './english/understanding.js';
 import { calculated, reasons, work } from './english/work.js';
 import type { Language } from './language.js';
 
@@ -47,6 +48,7 @@ export const english: Language = {
     ...taskIssues,
     ...againstHolds,
     ...unanswered,
+    ...understanding,
     ...lumens,
     ...outputs,
     ...table,

@@ -40,7 +40,6 @@ export interface DeviceIssueSentences {
 
 /** What was done, seen and given. */
 export interface EventIssueSentences {
-  readonly 'not-an-activity': { readonly given: string };
   readonly 'activity-on-no-line': { readonly activity: LineCareActivity };
   readonly 'tip-outcome-not-readable': Plain;
   readonly 'period-without-end': Plain;
@@ -66,11 +65,23 @@ export interface EventIssueSentences {
 /** What has a place on a line. */
 export type Placed = 'event' | 'finding' | 'infusion';
 
+/** An element with the code or the text that it has. */
+export interface CodedElement {
+  /** In FHIRPath: `Procedure.code`. */
+  readonly path: string;
+  readonly system?: string;
+  readonly coded?: string;
+  readonly text?: string;
+}
+
 /** The input itself. */
 export interface InputIssueSentences {
   readonly 'one-of-several-elements': { readonly elements: readonly string[] };
   readonly 'element-left-out': { readonly reason: Unusable };
   readonly 'time-not-used': { readonly given: string; readonly reason: Unusable };
+  readonly 'input-not-whole': { readonly reason: Unusable };
+  /** Of one patient, however often. */
+  readonly 'not-understood': CodedElement;
   /** Resources of one type and id that differ, none of them known to be the newer. */
   readonly 'several-of-one-id': { readonly resources: number; readonly elements: readonly string[] };
   readonly 'nothing-of-it-used': { readonly reason: Unusable };
