@@ -33,9 +33,8 @@ export const activities = {
     definition: 'Looking at and feeling the exit site and the tunnel.',
     scope: 'exit-site',
     look: true,
-    atHome: 'patient',
-    visit: 'site',
     atHome: 'anybody',
+    visit: 'site',
   },
   'dressing-change': {
     display: 'Dressing change',
@@ -48,7 +47,6 @@ export const activities = {
     atHome: 'patient',
     leftAtHome: true,
     visit: 'site',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
     mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   flush: {
@@ -97,9 +95,8 @@ export const activities = {
     impliedBy: 'start-of-infusion',
     // Changing intravenous infusion line: seen in the same mapping.
     snomedOnLine: ['225199003'],
-    atHome: 'patient',
-    visit: 'lumen',
     atHome: 'unit',
+    visit: 'lumen',
   },
   'blood-sampling': {
     display: 'Blood sampling',
@@ -140,10 +137,8 @@ export const activities = {
     display: 'Securement change',
     definition: 'Renewing the device that holds the catheter.',
     scope: 'line',
-    atHome: 'patient',
-    visit: 'site',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
     atHome: 'unit',
+    visit: 'site',
     mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   'suture-removal': {
@@ -162,7 +157,6 @@ export const activities = {
     snomed: ['397958003'],
     atHome: 'unit',
     visit: 'site',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
     mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   'access-needle-removal': {
