@@ -73,7 +73,9 @@ describe('is in step after', () => {
     });
     expect((await (await adapterOver(proxy.baseUrl, { machine })).round()).failed).toBe(0);
     expect(waits.length).toBeGreaterThan(5);
-    expect(new Set(waits)).toEqual(new Set([3000]));
+    // One gate for all calls: whoever comes to it later waits for what is left.
+    expect(Math.max(...waits)).toBe(3000);
+    expect(Math.min(...waits)).toBeGreaterThan(0);
     await inStep();
   });
 

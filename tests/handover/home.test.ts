@@ -12,7 +12,7 @@ import { demoUnit } from '@dwellward/fixtures';
 import { bundledPlan, readPolicy } from '@dwellward/policy';
 import { codeSystem } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
-import { countsOf, fleschReadingEase } from './readability.js';
+import { countsOf, fleschReadingEase, schoolGrade } from './readability.js';
 import { demo, elementsOf } from './support.js';
 import { said } from '../said.js';
 
@@ -84,6 +84,104 @@ describe('how easy it reads', () => {
   });
 });
 
+describe('C12: only what the person or the family can do', () => {
+  const texts = (sheet: HomeSheet) => renderHomeText(sheet).replaceAll(/\s+/g, ' ');
+  const whitebeam = sheetOf('Patient/whitebeam-plover');
+  const portOf = ({ lines }: HomeSheet) => lines.find(({ line }) => line.includes('port'));
+  /** The sheet of the demo patient whose port has no needle in, with nothing else of theirs. */
+  const portAlone = homeSheet(
+    { ...records, lines: records.lines.filter(({ ref }) => ref === 'Device/whitebeam-port') },
+    cares,
+    policy,
+    when,
+    'Patient/whitebeam-plover',
+  );
+
+  it('C12: a port with no needle in it is flushed by the nurse, on a day that is named', () => {
+    const port = portOf(whitebeam);
+    const own = textsOf([
+      ...(port?.late ?? []),
+      ...(port?.everyDay ?? []),
+      ...(port?.days ?? []).flatMap(({ todo }) => todo),
+    ]);
+    expect(own).toEqual(['Your nurse does this: flush the port; put the lock fluid into the port.']);
+    expect(port?.days[2]?.date).toBe('2026-11-27');
+    expect(port?.supplies.counts).toEqual([]);
+  });
+
+  it('C12: nobody with only a port is told of a tube end, a dressing or a line that falls out', () => {
+    const text = texts(portAlone);
+    expect(text).not.toMatch(/Scrub the end|dressing is wet|falls out|longer or shorter|loop|hard to flush/);
+    expect(text).toContain('The skin over the port is red');
+    expect(portAlone.lines[0]?.everyDay).toEqual([]);
+  });
+
+  it('C12: a dialysis line is opened by the dialysis unit alone', () => {
+    const sheet = sheetOf('Patient/buckthorn-bittern');
+    const line = sheet.lines.find((one) => one.line.includes('dialysis'));
+    const own = textsOf([...(line?.everyDay ?? []), ...(line?.days ?? []).flatMap(({ todo }) => todo)]);
+    expect(
+      own
+        .filter((one) => /flush|lock fluid|cap|dressing/.test(one))
+        .every((one) => one.startsWith('Your nurse')),
+    ).toBe(true);
+    expect(texts(sheet)).toContain('Never let anyone but the dialysis unit open the line.');
+  });
+
+  it.each([...patients, 'a port alone'])(
+    'C12: says on every sheet what to do when the cap is off: %s',
+    (patient) => {
+      const text = texts(patient === 'a port alone' ? portAlone : sheetOf(patient));
+      expect(text).toContain(
+        'The cap is off, or the tube is open. Close the clamp at once, near your body. Lie down. Then call.',
+      );
+    },
+  );
+
+  it.each(patients)('C12: has one line on fever, and the two scales say the same: %s', (patient) => {
+    const text = texts(sheetOf(patient));
+    expect(text.match(/\d+(?:\.\d+)? °[CF]/g)).toEqual(['38.0 °C', '100.4 °F']);
+    expect((38.0 * 9) / 5 + 32).toBeCloseTo(100.4, 9);
+  });
+
+  it('C12: names the supplies in words of every day', () => {
+    const supplies = [...sheets.values()].flatMap(({ lines }) =>
+      lines.flatMap(({ supplies: { counts } }) =>
+        said(counts.map(({ text: what, count }) => ({ code: 'home-supply', count, what }) as const)),
+      ),
+    );
+    expect(supplies.length).toBeGreaterThan(20);
+    for (const supply of supplies)
+      expect(supply).not.toMatch(
+        /hub|lumen|policy|prescribed|connector|securement|in place$|administration set/,
+      );
+  });
+
+  it.each(patients)(
+    'C12: is read in the sixth year of school, also where vowels in doubt count twice: %s',
+    (patient) => {
+      const text = runningText(sheetOf(patient));
+      expect(schoolGrade(countsOf(text))).toBeLessThanOrEqual(4);
+      expect(schoolGrade(countsOf(text, true))).toBeLessThanOrEqual(6);
+    },
+  );
+
+  it('T7: trouble is told in words of its own, by what answers it and not by what a title ends with', () => {
+    const told = (activity: 'air-entry-response' | 'removal', title: string) =>
+      said([{ code: 'call-about', activity, title }]).join();
+    expect(told('air-entry-response', 'Something: first steps')).toBe(
+      'Air may have got into the line. Close the clamp, lie down, and call the emergency number.',
+    );
+    expect(told('removal', 'Line out: first steps')).toBe('Line out: first steps.');
+  });
+
+  it('T7: that a plan is on the safe side is told by a code, where a reading was taken for want of a fact', () => {
+    const sure = (sheet: HomeSheet) => texts(sheet).includes('this plan is on the safe side');
+    expect(sure(sheetOf('Patient/dogwood-dipper'))).toBe(true);
+    expect([...sheets.values()].filter((sheet) => !sure(sheet)).length).toBeGreaterThan(0);
+  });
+});
+
 describe('what it says', () => {
   it('every advice keeps its source, and none of the sources is printed', () => {
     const text = renderHomeText(spindle) + renderHomeHtml(spindle);
@@ -101,7 +199,7 @@ describe('what it says', () => {
     ['emergencies', /hard to breathe/],
     ['emergencies', /falls out\. Press/],
     ['broken', /Clamp it at once, between the break and your body\. Put clean gauze .* Then call/],
-    ['signs', /fever of 38 °C \(100\.4 °F\) or more/],
+    ['signs', /fever of 38\.0 °C \(100\.4 °F\) or more/],
     ['signs', /after a flush/],
     ['signs', /red, or fluid/],
     ['signs', /rash/],
@@ -192,7 +290,9 @@ describe('what it says', () => {
     expect(text).toContain('BEFORE YOUR LINE GOES IN');
     expect(text).toContain('Your line goes in on Thu 26 Nov, 09:00.');
     expect(text).toContain('By Wed 25 Nov, 20:00: wash with the soap you were given.');
-    expect(text).toContain('Late, do this now or call the unit: have the unit look at your blood test.');
+    expect(text).toContain(
+      'This is late, and your nurse does it: look at your blood test. Call the unit and ask when.',
+    );
     expect(text).not.toContain('We have no line');
     expect(renderHomeHtml(sheet)).toContain('<li>Your line goes in on Thu 26 Nov, 09:00.</li>');
   });
@@ -249,7 +349,7 @@ describe('the HTML page', () => {
           {
             ...line!,
             name: { code: 'named', name: odd },
-            callNow: [{ code: 'call-about', title: odd }],
+            callNow: [{ code: 'call-about', activity: 'removal', title: odd }],
           },
         ],
       }),

@@ -46,3 +46,11 @@ function syllablesOf(word: string, strict: boolean): number {
   const apart = strict ? (spoken.match(/i[aou]|e[ou](?!s)|ua|[aeiou]y[aeiou]/g) ?? []).length : 0;
   return Math.max(1, groups.length + apart);
 }
+
+/**
+ * Flesch–Kincaid grade: 0.39 × words per sentence + 11.8 × syllables per word − 15.59, the school grade (US) that reads a
+ * text. J. P. Kincaid and others, Derivation of new readability formulas, Research Branch Report 8-75 (1975).
+ */
+export function schoolGrade({ words, sentences, syllables }: Counts): number {
+  return 0.39 * (words / sentences) + 11.8 * (syllables / words) - 15.59;
+}

@@ -6,6 +6,7 @@ import {
   Poller,
   realMachine,
   type Machine,
+  type Lacking,
   type PollerOptions,
 } from '@dwellward/adapter';
 import {
@@ -50,12 +51,14 @@ export async function adapterOver(
     stop,
     policy = demoPolicyLayers,
     maxPages,
+    lacking,
     ...more
   }: Partial<Omit<PollerOptions, 'asOf'>> & {
     asOf?: string;
     stop?: AbortSignal;
     policy?: readonly string[];
     maxPages?: number;
+    lacking?: Lacking;
   } = {},
 ): Promise<Poller> {
   return new Poller({
@@ -64,6 +67,7 @@ export async function adapterOver(
       machine,
       ...(stop ? { stop } : {}),
       ...(maxPages ? { maxPages } : {}),
+      ...(lacking ? { lacking } : {}),
     }),
     care: dueCareBy(await loadPolicy(policy), demoZone),
     machine,

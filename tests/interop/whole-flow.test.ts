@@ -136,6 +136,8 @@ describe.each([
     const rejected = { ...turnedDown!, status: 'rejected', statusReason: { text: 'asleep' } };
     expect(await send(baseUrl, 'PUT', `Task/${taken!.id}`, accepted)).toBe(200);
     expect(await send(baseUrl, 'PUT', `Task/${turnedDown!.id}`, rejected)).toBe(200);
+    // Only the next one after the one that was turned down, with its Provenance.
+    expect((await (await adapterOver(baseUrl)).round()).written).toMatchObject({ created: 2, updated: 0 });
     expect(wrote(await (await adapterOver(baseUrl)).round())).toBe(0);
     expect((await search<Task>(baseUrl, `Task?_id=${taken!.id}`))[0]).toMatchObject({
       status: 'accepted',

@@ -101,7 +101,8 @@ const openStatuses = new Set([
   'in-progress',
   'on-hold',
 ]);
-const takenStatuses = new Set(['received', 'accepted', 'ready', 'in-progress', 'on-hold']);
+
+export const isOpen = ({ status }: Task) => openStatuses.has(status);
 
 /** What a Task asks for, and of what: its activity, the Device, and the site or lumen among its inputs. */
 export function askOf(task: Task): string {
@@ -115,18 +116,15 @@ export function askOf(task: Task): string {
   return [task.code?.coding?.[0]?.code, task.focus?.reference, ...inputs].join(' ');
 }
 
-/** Open Tasks of one activity on one target beyond the first, but for those that a person has taken. */
+/** Open Tasks of one activity on one target beyond the first. */
 export function surplus(tasks: readonly Task[]): string[] {
-  const open = tasks.filter(({ status }) => openStatuses.has(status));
   const seen = new Set<string>();
-  return open
-    .filter(({ status }) => !takenStatuses.has(status))
-    .flatMap((task) => {
-      const ask = askOf(task);
-      if (seen.has(ask)) return [ask];
-      seen.add(ask);
-      return [];
-    });
+  return tasks.filter(isOpen).flatMap((task) => {
+    const ask = askOf(task);
+    if (seen.has(ask)) return [ask];
+    seen.add(ask);
+    return [];
+  });
 }
 
 export const identityOf = (task: Task) =>

@@ -16,8 +16,6 @@ const reviewed: Readonly<Record<string, string>> = {
     'the grammar of iCalendar',
   'packages/core/src/record/events.ts (?:^|\\/)(Task\\/[^/#]+)': 'a reference of FHIR',
   'packages/core/src/record/servers.ts \\/_history\\/[^/]+$': 'a reference of FHIR',
-  // Where else the last words of a title could go: English alone has them, and a title without them is said whole.
-  'packages/core/src/words/english/home.ts : first steps': 'the title of a rule, as its owner wrote it',
   'packages/policy/src/expression.ts  expecting \\{.*$': 'the message of the FHIRPath parser',
   'packages/policy/src/facts.ts ^found\\.(\\w+)\\.([A-Za-z]\\w*)$': 'the name of a fact',
   'packages/policy/src/read-documentation.ts common practice, no source':

@@ -2,7 +2,7 @@
 import { build } from 'esbuild';
 import { camel, packageRoot, sourceFiles } from './calculators.mjs';
 
-export const limitBytes = 8000;
+export const limitBytes = 12_000;
 
 /** For each calculator, through its own path and through the package's face: bytes minified, files it drew in. */
 export async function bundles() {

@@ -13,6 +13,7 @@ import { heparinPerLock, heparinPerLockCard } from './flush/heparin-per-lock.js'
 import { lockVolume, lockVolumeCard } from './flush/lock-volume.js';
 import { lockVolumeByDevice, lockVolumeByDeviceCard } from './flush/lock-volume-by-device.js';
 import { lumensToLock, lumensToLockCard } from './flush/lumens-to-lock.js';
+import { measurableVolume, measurableVolumeCard } from './flush/measurable-volume.js';
 import { minimumSyringeSize, minimumSyringeSizeCard } from './flush/minimum-syringe-size.js';
 import { syringePressure, syringePressureCard } from './flush/syringe-pressure.js';
 import { catheterToVeinRatio, catheterToVeinRatioCard } from './geometry/catheter-to-vein-ratio.js';
@@ -33,8 +34,11 @@ import { occlusionDegree, occlusionDegreeCard } from './occlusion/occlusion-degr
 import { precipitateAgent, precipitateAgentCard } from './occlusion/precipitate-agent.js';
 import { thrombolyticClock, thrombolyticClockCard } from './occlusion/thrombolytic-clock.js';
 import { thrombolyticDose, thrombolyticDoseCard } from './occlusion/thrombolytic-dose.js';
-import { capNeedleLength, capNeedleLengthCard } from './practice/cap-needle-length.js';
-import { dressingByGranulocytes, dressingByGranulocytesCard } from './practice/dressing-by-granulocytes.js';
+import {
+  laboratoryPlausibility,
+  laboratoryPlausibilityCard,
+} from './plausibility/laboratory-plausibility.js';
+import { weightPlausibility, weightPlausibilityCard } from './plausibility/weight-plausibility.js';
 import { practiceValue, practiceValueCard } from './practice/practice-value.js';
 import { repairPlan, repairPlanCard } from './repair/repair-plan.js';
 import { repairTimes, repairTimesCard } from './repair/repair-times.js';
@@ -46,6 +50,7 @@ import {
 } from './sampling/differential-time-to-positivity.js';
 import { discardVolume, discardVolumeCard } from './sampling/discard-volume.js';
 import { pairedCultureRatio, pairedCultureRatioCard } from './sampling/paired-culture-ratio.js';
+import { pushPullCycle, pushPullCycleCard } from './sampling/push-pull-cycle.js';
 import { safeDrawToday, safeDrawTodayCard } from './sampling/safe-draw-today.js';
 import { sampleTotal, sampleTotalCard } from './sampling/sample-total.js';
 import { totalBloodVolume, totalBloodVolumeCard } from './sampling/total-blood-volume.js';
@@ -80,6 +85,7 @@ export const calculators = {
   'lock-volume': entry('flush', lockVolumeCard, lockVolume),
   'lock-volume-by-device': entry('flush', lockVolumeByDeviceCard, lockVolumeByDevice),
   'lumens-to-lock': entry('flush', lumensToLockCard, lumensToLock),
+  'measurable-volume': entry('flush', measurableVolumeCard, measurableVolume),
   'minimum-syringe-size': entry('flush', minimumSyringeSizeCard, minimumSyringeSize),
   'syringe-pressure': entry('flush', syringePressureCard, syringePressure),
   'catheter-to-vein-ratio': entry('geometry', catheterToVeinRatioCard, catheterToVeinRatio),
@@ -100,8 +106,8 @@ export const calculators = {
   'precipitate-agent': entry('occlusion', precipitateAgentCard, precipitateAgent),
   'thrombolytic-clock': entry('occlusion', thrombolyticClockCard, thrombolyticClock),
   'thrombolytic-dose': entry('occlusion', thrombolyticDoseCard, thrombolyticDose),
-  'cap-needle-length': entry('practice', capNeedleLengthCard, capNeedleLength),
-  'dressing-by-granulocytes': entry('practice', dressingByGranulocytesCard, dressingByGranulocytes),
+  'laboratory-plausibility': entry('plausibility', laboratoryPlausibilityCard, laboratoryPlausibility),
+  'weight-plausibility': entry('plausibility', weightPlausibilityCard, weightPlausibility),
   'practice-value': entry('practice', practiceValueCard, practiceValue),
   'repair-plan': entry('repair', repairPlanCard, repairPlan),
   'repair-times': entry('repair', repairTimesCard, repairTimes),
@@ -114,6 +120,7 @@ export const calculators = {
   ),
   'discard-volume': entry('sampling', discardVolumeCard, discardVolume),
   'paired-culture-ratio': entry('sampling', pairedCultureRatioCard, pairedCultureRatio),
+  'push-pull-cycle': entry('sampling', pushPullCycleCard, pushPullCycle),
   'safe-draw-today': entry('sampling', safeDrawTodayCard, safeDrawToday),
   'sample-total': entry('sampling', sampleTotalCard, sampleTotal),
   'total-blood-volume': entry('sampling', totalBloodVolumeCard, totalBloodVolume),

@@ -17,16 +17,21 @@ export {
   neutrophilsFromAbsoluteCounts,
   type NeutrophilsFromAbsoluteCountsInput,
 } from './counts/neutrophils-from-absolute-counts.js';
-export { flushVolume, type FlushVolumeInput } from './flush/flush-volume.js';
+export { flushVolume, type FlushVolume, type FlushVolumeInput } from './flush/flush-volume.js';
 export { heparinPerDay, type HeparinPerDay, type HeparinPerDayInput } from './flush/heparin-per-day.js';
 export { heparinPerLock, type HeparinPerLockInput } from './flush/heparin-per-lock.js';
-export { lockVolume, type LockVolumeInput } from './flush/lock-volume.js';
+export { lockVolume, type LockVolume, type LockVolumeInput } from './flush/lock-volume.js';
 export {
   lockVolumeByDevice,
   type LockVolumeByDevice,
   type LockVolumeByDeviceInput,
 } from './flush/lock-volume-by-device.js';
 export { lumensToLock, type LumensToLock, type LumensToLockInput } from './flush/lumens-to-lock.js';
+export {
+  measurableVolume,
+  type MeasurableVolume,
+  type MeasurableVolumeInput,
+} from './flush/measurable-volume.js';
 export { minimumSyringeSize, type MinimumSyringeSizeInput } from './flush/minimum-syringe-size.js';
 export {
   syringePressure,
@@ -88,12 +93,18 @@ export {
   type ThrombolyticDose,
   type ThrombolyticDoseInput,
   type ThrombolyticQuestion,
+  type ThrombolyticVerdict,
 } from './occlusion/thrombolytic-dose.js';
-export { capNeedleLength, type CapNeedleLengthInput } from './practice/cap-needle-length.js';
 export {
-  dressingByGranulocytes,
-  type DressingByGranulocytesInput,
-} from './practice/dressing-by-granulocytes.js';
+  laboratoryPlausibility,
+  type LaboratoryPlausibility,
+  type LaboratoryPlausibilityInput,
+} from './plausibility/laboratory-plausibility.js';
+export {
+  weightPlausibility,
+  type WeightPlausibility,
+  type WeightPlausibilityInput,
+} from './plausibility/weight-plausibility.js';
 export {
   practiceValue,
   type PracticeValueInput,
@@ -113,12 +124,13 @@ export {
   type DifferentialTimeToPositivity,
   type DifferentialTimeToPositivityInput,
 } from './sampling/differential-time-to-positivity.js';
-export { discardVolume, type DiscardVolumeInput } from './sampling/discard-volume.js';
+export { discardVolume, type DiscardVolume, type DiscardVolumeInput } from './sampling/discard-volume.js';
 export {
   pairedCultureRatio,
   type PairedCultureRatio,
   type PairedCultureRatioInput,
 } from './sampling/paired-culture-ratio.js';
+export { pushPullCycle, type PushPullCycle, type PushPullCycleInput } from './sampling/push-pull-cycle.js';
 export { safeDrawToday, type SafeDrawToday, type SafeDrawTodayInput } from './sampling/safe-draw-today.js';
 export { sampleTotal, type SampleTotal, type SampleTotalInput } from './sampling/sample-total.js';
 export { totalBloodVolume, type TotalBloodVolumeInput } from './sampling/total-blood-volume.js';

@@ -266,6 +266,11 @@ const monotone: readonly (readonly [CalculatorName, string, Direction, string?])
   ['flush-volume', 'addOnVolumeMl', 'rises'],
   ['lock-volume', 'catheterVolumeMl', 'rises'],
   ['lock-volume', 'addOnVolumeMl', 'rises'],
+  ['lock-volume', 'catheterVolumeMl', 'rises', 'onSyringeMl'],
+  ['flush-volume', 'catheterVolumeMl', 'rises', 'onSyringeMl'],
+  ['measurable-volume', 'volumeMl', 'rises'],
+  ['push-pull-cycle', 'deadSpaceMl', 'rises'],
+  ['push-pull-cycle', 'weightKg', 'rises', 'mostMl'],
   ['syringe-pressure', 'forceN', 'rises'],
   ['syringe-pressure', 'barrelDiameterMm', 'falls'],
   ['heparin-per-lock', 'concentrationUnitsPerMl', 'rises'],
@@ -329,7 +334,6 @@ const monotone: readonly (readonly [CalculatorName, string, Direction, string?])
   ['catheter-days', 'periodTo', 'rises'],
   ['catheter-days', 'periodFrom', 'falls'],
   ['catheter-days', 'countRemovalDay', 'rises'],
-  ['dressing-by-granulocytes', 'granulocytesPerUl', 'falls'],
   ['arm-circumference-change', 'nowCm', 'rises', 'suggestsThrombosis'],
   ['arm-circumference-change', 'atInsertionCm', 'falls', 'suggestsThrombosis'],
   ['arm-circumference-change', 'oedema', 'rises', 'suggestsThrombosis'],
@@ -371,8 +375,92 @@ describe('monotone', () => {
   });
 });
 
+describe('what a syringe shows', () => {
+  it('is never further from the volume than one step, never on its wrong side, and always on a mark', () => {
+    const sizes = ['1-ml', '3-ml', '5-ml', '10-ml', '20-ml', '50-ml'] as const;
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 50_000 }),
+        fc.constantFrom(...sizes),
+        fc.constantFrom('up', 'down'),
+        (thousandths, leastSyringe, rounding) => {
+          const volumeMl = toText(decimal(`${thousandths}e-3`));
+          const shown = run('measurable-volume', { volumeMl, rounding, leastSyringe });
+          const [value, step] = [Number(shown['value']), Number(shown['stepMl'])];
+          const off = rounding === 'up' ? value - Number(volumeMl) : Number(volumeMl) - value;
+          expect(off).toBeGreaterThanOrEqual(-1e-9);
+          expect(off).toBeLessThan(step);
+          expect(Math.abs(value / step - Math.round(value / step))).toBeLessThan(1e-6);
+        },
+      ),
+    );
+  });
+});
+
+describe('what may be believed', () => {
+  const rank = { implausible: 0, questionable: 1, plausible: 2 } as const;
+  const verdictOf = (name: CalculatorName, input: Input): number =>
+    rank[run(name, input)['value'] as keyof typeof rank];
+  it('a weight is believed less the further it lies from the usual, at every age', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 0, max: 9000 }),
+        fc.option(fc.integer({ min: 22, max: 42 }), { nil: undefined }),
+        fc.double({ min: 0.01, max: 0.99, noNaN: true }),
+        fc.double({ min: 0.01, max: 0.99, noNaN: true }),
+        (ageDays, gestationWeeks, a, b) => {
+          const of = (weightKg: number) =>
+            verdictOf('weight-plausibility', { weightKg: weightKg.toFixed(3), ageDays, gestationWeeks });
+          const limits = run('weight-plausibility', { weightKg: 5, ageDays, gestationWeeks });
+          const [lowest, low, high, highest] = ['lowestKg', 'usualLowKg', 'usualHighKg', 'highestKg'].map(
+            (key) => Number(limits[key]),
+          ) as [number, number, number, number];
+          expect([lowest, low, high, highest]).toEqual([lowest, low, high, highest].sort((x, y) => x - y));
+          expect(of(low)).toBe(2);
+          expect(of(high)).toBe(2);
+          const [near, far] = [Math.max(a, b), Math.min(a, b)];
+          expect(of(low * near)).toBeGreaterThanOrEqual(of(low * far));
+          expect(of(high / near)).toBeGreaterThanOrEqual(of(high / far));
+        },
+      ),
+      { numRuns: Math.max(runs, 300) },
+    );
+  });
+  it('no dose of the drug comes out of a weight that nobody has', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 0, max: 9000 }),
+        fc.integer({ min: 20, max: 30_000 }),
+        (ageDays, grams) => {
+          const weightKg = toText(decimal(`${grams}e-2`));
+          const dose = attempt('thrombolytic-dose', { weightKg, ageDays, lumenVolumeMl: '0.5' });
+          const believed = verdictOf('weight-plausibility', { weightKg, ageDays }) > 0;
+          expect(dose !== undefined).toBe(believed);
+        },
+      ),
+      { numRuns: Math.max(runs, 300) },
+    );
+  });
+  it('more of a count, or an INR further out, is never believed more', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom('neutrophils', 'platelets', 'inr'),
+        fc.integer({ min: 100, max: 500_000 }),
+        fc.integer({ min: 0, max: 500_000 }),
+        (of, tenths, more) => {
+          const at = (n: number) =>
+            verdictOf('laboratory-plausibility', { of, amount: toText(decimal(`${n}e-1`)) });
+          expect(at(tenths)).toBeGreaterThanOrEqual(at(tenths + more));
+        },
+      ),
+    );
+  });
+});
+
 describe('unit-invariant', () => {
   const count = fc.integer({ min: 0, max: 90_000 }).map((n) => toText(decimal(`${n}e-3`)));
+  // Two of them stay within what a neutrophil count can be.
+  const half = fc.integer({ min: 0, max: 50_000 }).map((n) => toText(decimal(`${n}e-3`)));
   const share = fc.integer({ min: 0, max: 1000 }).map((n) => toText(decimal(`${n}e-1`)));
   const thousandfold = (text: string): string => toText(times(decimal(text), decimal('1000')));
 
@@ -389,7 +477,7 @@ describe('unit-invariant', () => {
   it('cell counts, and sums of them, come out the same in every spelling of a unit', () => {
     const thousands = ['10*3/uL', '10^9/L', 'K/uL', 'k/mm3', 'thou/mcL', 'x10^9/L', 'G/l'];
     fc.assert(
-      fc.property(count, count, fc.constantFrom(...thousands), (a, b, countUnit) => {
+      fc.property(half, half, fc.constantFrom(...thousands), (a, b, countUnit) => {
         const one = run('neutrophils-from-absolute-counts', { segmented: a, bands: b, countUnit });
         const two = run('neutrophils-from-absolute-counts', {
           segmented: thousandfold(a),

@@ -59,11 +59,13 @@ describe('draw', () => {
     expect(out).toMatch(
       /^THIS DRAW IS ABOVE WHAT MAY STILL BE DRAWN TODAY: [\d.]+ mL, discard included, and [\d.]+ mL may be/,
     );
-    // Royal Marsden Manual, chapter 13 (seen).
-    expect(out.indexOf('Push–pull')).toBeLessThan(out.indexOf('Steps\n'));
+    // What to ask stands in the place of the steps.
+    expect(out).toMatch(
+      /Ask first\n {2}1\. Ask the prescriber which of these can wait: blood culture bottles/,
+    );
+    expect(out).not.toMatch(/Steps\n|discard [\d.]+ mL\. Clamp|Take\n/);
     // Common practice, no source; CLSI H21-A5 (from memory) for the flush.
     expect(out).toMatch(/level of a drug comes out too high from a lumen that it ran through/);
-    expect(out).toMatch(/Flush the lumen with at least 5 mL/);
     const json = await dwellward(...args, '--tests', 'culture=20', '--format', 'json');
     expect(json.exit).toBe(6);
     const little = await dwellward(...args, '--tests', 'culture=1');
@@ -107,7 +109,7 @@ describe('draw', () => {
 describe('repair', () => {
   const known = [
     ...['--intact', '6', '--trim', '0.5', '--segment', '10', '--segment-diameter', '1.6'],
-    ...['--lumen-size', '9.6', '--kit-size', '9.6'],
+    ...['--lumen-size', '9.6', '--kit-size', '9.6', '--least-intact', '4'],
     ...['--kit-for-device', 'yes', '--free-of-clot', 'yes', '--may-repair', 'yes'],
   ];
   const line = ['--line', 'hemlock-tunneled'];
@@ -137,7 +139,9 @@ describe('repair', () => {
     expect([exit, err]).toEqual([0, '']);
     expect(out).toMatch(/^Repair, .*, lumen red, /);
     expect(out).toContain('A repair is possible.');
-    expect(out).toMatch(/intact length: yes \(6 cm intact outside the skin, 4 cm needed/);
+    expect(out).toMatch(
+      /intact length: yes \(5\.5 cm intact outside the skin after the trim, 4 cm needed by the kit/,
+    );
     expect(out).toMatch(/Checklist\n {2}1\. Keep the clamp/);
     expect(out).toContain('cut at 5.5 cm from the skin');
   });

@@ -1,150 +1,177 @@
-import { createReadStream } from 'node:fs';
 import { readdir, stat } from 'node:fs/promises';
-import { basename, join } from 'node:path';
-import { createInterface } from 'node:readline';
+import { basename, join, relative } from 'node:path';
 import type { ResourceEntry } from '@dwellward/core';
+import { bundleEntries, isObject, isOutcome, outcomeOf } from './bundle.js';
 import { CliError } from './errors.js';
 import type { Io } from './io.js';
+import { bytesOf, decoded, linesOf, TextError, wholeText } from './text.js';
 
 // V8 holds no string of more than about 536 million characters; past that only line by line.
 const largestBundleBytes = 500_000_000;
 const progressFromBytes = 20_000_000;
-const bundleTypes = ['collection', 'searchset', 'transaction', 'batch'];
 
 /**
- * Reads a Bundle (collection, searchset, transaction or batch) from a file or, for `-`, from the input stream; or a
- * folder of NDJSON files as a FHIR bulk export writes them. Throws a CliError where nothing at all can be read.
+ * Reads a Bundle (collection, searchset, transaction or batch) or NDJSON from a file or, for `-`, from the input stream;
+ * or a folder, with those in it, of NDJSON files as a FHIR bulk export writes them, also packed (`.gz`). UTF-8 or UTF-16.
+ * What the input says of itself that is missing stands among the entries. Throws a CliError where nothing at all can be read.
  */
 export async function readInput(path: string, io: Io): Promise<ResourceEntry[]> {
-  if (path === '-') return bundleEntries(await textOf(io.stdin, 'standard input'), 'standard input');
+  if (path === '-') return bundleOrLines(await strictText(io.stdin, 'standard input'), 'standard input');
   const info = await stat(path).catch((cause: unknown) => {
     throw new CliError('unreadable-input', `${path}: there is no such file or folder.`, { cause });
   });
   if (info.isDirectory()) return readFolder(path, io);
+  if (isNdjson(path)) return readNdjson([{ file: path, name: basename(path) }], io);
   if (info.size > largestBundleBytes) {
     throw new CliError(
       'unreadable-input',
       `${path}: ${megabytes(info.size)} are too much for one Bundle (up to ${megabytes(largestBundleBytes)}). Export it as a folder of NDJSON files and give the folder: it is read line by line.`,
     );
   }
-  if (path.endsWith('.ndjson')) return readNdjson([path], io);
-  return bundleEntries(await textOf(createReadStream(path), path, info.size, io), path);
+  return bundleOrLines(await strictText(bytesOf(path, progressOf(path, info.size, io)), path), path);
 }
 
-async function textOf(
-  stream: AsyncIterable<Uint8Array | string>,
-  path: string,
-  bytes = 0,
-  io?: Io,
-): Promise<string> {
-  const decoder = new TextDecoder('utf-8', { fatal: true });
-  let text = '';
-  let read = 0;
-  let shown = -1;
+async function strictText(bytes: AsyncIterable<Uint8Array | string>, path: string): Promise<string> {
   try {
-    for await (const chunk of stream) {
-      text += typeof chunk === 'string' ? chunk : decoder.decode(chunk, { stream: true });
-      read += chunk.length;
-      const percent = bytes > 0 ? Math.floor((read / bytes) * 100) : 0;
-      if (io?.progress && bytes >= progressFromBytes && percent !== shown) {
-        shown = percent;
-        io.warn(`\rreading ${path}: ${percent} %${percent >= 100 ? '\n' : ''}`);
-      }
-    }
-    return text + decoder.decode();
+    return await wholeText(decoded(bytes, true));
   } catch (cause) {
-    throw new CliError('unreadable-input', `${path}: it is not text in UTF-8 (${messageOf(cause)}).`, {
-      cause,
-    });
+    const reason = cause instanceof TextError ? cause.message : `it can’t be read (${messageOf(cause)})`;
+    throw new CliError('unreadable-input', `${path}: ${reason}.`, { cause });
   }
 }
 
-function bundleEntries(text: string, path: string): ResourceEntry[] {
-  const content = parse(text, path);
-  if (!isObject(content) || typeof content['resourceType'] !== 'string') {
-    throw new CliError(
-      'unreadable-input',
-      `${path}: this is JSON but no FHIR resource: there is no resourceType. A Bundle is wanted.`,
-    );
-  }
-  if (content['resourceType'] !== 'Bundle') {
-    throw new CliError(
-      'unreadable-input',
-      `${path}: resourceType is ${content['resourceType']}, and a Bundle is wanted (${bundleTypes.join(', ')}).`,
-    );
-  }
-  const type = content['type'];
-  if (typeof type !== 'string' || !bundleTypes.includes(type)) {
-    throw new CliError(
-      'unreadable-input',
-      `${path}: Bundle.type is ${JSON.stringify(type) ?? 'not given'}; one of ${bundleTypes.join(', ')} is wanted.`,
-    );
-  }
-  const list = content['entry'] ?? [];
-  if (!Array.isArray(list)) {
-    throw new CliError('unreadable-input', `${path}: Bundle.entry is not a list.`);
-  }
-  return list.flatMap((entry: unknown, i): ResourceEntry[] => {
-    const place = `Bundle.entry[${i}].resource`;
-    if (!isObject(entry)) return [{ resource: undefined, place: `Bundle.entry[${i}]` }];
-    const { fullUrl, resource, request, search } = entry;
-    // What a search says about itself, and what a transaction deletes, are no part of the record.
-    if (isObject(search) && search['mode'] === 'outcome') return [];
-    if (resource === undefined && isObject(request) && request['method'] === 'DELETE') return [];
-    return [{ resource, place, ...(typeof fullUrl === 'string' ? { fullUrl } : {}) }];
-  });
+function progressOf(path: string, bytes: number, io: Io): ((read: number) => void) | undefined {
+  if (!io.progress || bytes < progressFromBytes) return undefined;
+  let shown = -1;
+  return (read) => {
+    const percent = Math.floor((read / bytes) * 100);
+    if (percent === shown) return;
+    shown = percent;
+    io.warn(`\rreading ${path}: ${percent} %${percent >= 100 ? '\n' : ''}`);
+  };
 }
 
-async function readFolder(folder: string, io: Io): Promise<ResourceEntry[]> {
-  const files = (await readdir(folder)).filter((name) => name.endsWith('.ndjson')).sort();
-  if (files.length === 0) {
-    throw new CliError('unreadable-input', `${folder}: there is no .ndjson file in this folder.`);
-  }
-  return readNdjson(
-    files.map((name) => join(folder, name)),
-    io,
+/** A Bundle; or resources line by line, whatever the name of the file, where the first line is one by itself. */
+function bundleOrLines(text: string, path: string): ResourceEntry[] {
+  const lines = text.split(/\r?\n/);
+  const whole = parsed(text);
+  if ('value' in whole) return bundleEntries(whole.value, path);
+  const first = parsed(lines.find((line) => line.trim() !== '') ?? '');
+  if (!('value' in first) || !isObject(first.value) || typeof first.value['resourceType'] !== 'string')
+    throw new CliError('unreadable-input', `${path}: it is not JSON (${whole.reason}).`);
+  return readable(
+    lines.flatMap((line, i) => entriesOfLine(line, path, i + 1)),
+    path,
   );
 }
 
-async function readNdjson(files: readonly string[], io: Io): Promise<ResourceEntry[]> {
-  const entries: ResourceEntry[] = [];
-  for (const [i, file] of files.entries()) {
-    if (io.progress && files.length > 1)
-      io.warn(`\rreading file ${i + 1} of ${files.length}${i + 1 === files.length ? '\n' : ''}`);
-    let number = 0;
-    for await (const line of createInterface({
-      input: createReadStream(file, 'utf8'),
-      crlfDelay: Infinity,
-    })) {
-      number += 1;
-      if (line.trim() === '') continue;
-      const place = `${basename(file)}, line ${number}`;
-      try {
-        entries.push({ resource: JSON.parse(line) as unknown, place });
-      } catch (cause) {
-        entries.push({ resource: undefined, place, problem: `It is not JSON (${messageOf(cause)}).` });
-      }
-    }
-  }
-  if (!entries.some(({ resource }) => isObject(resource))) {
+function hasEnding(name: string, endings: readonly string[]): boolean {
+  return endings.some((ending) => name.toLowerCase().endsWith(ending));
+}
+
+function isNdjson(name: string): boolean {
+  return hasEnding(name, ['.ndjson', '.ndjson.gz']);
+}
+
+interface Source {
+  readonly file: string;
+  /** As it is named to people. */
+  readonly name: string;
+}
+
+/** Endings of files that may hold resources in a form that is not read here. */
+const otherData = '.json .xml .csv .parquet .zip .gz .bz2 .zst .tar .tgz .txt'.split(' ');
+
+async function readFolder(folder: string, io: Io): Promise<ResourceEntry[]> {
+  const found = await filesIn(folder);
+  const sources = found
+    .filter(isNdjson)
+    .map((file) => ({ file, name: relative(folder, file) }))
+    .sort((a, b) => (a.name < b.name ? -1 : 1));
+  if (sources.length === 0) {
     throw new CliError(
       'unreadable-input',
-      `No line of ${files.join(', ')} could be read as a FHIR resource.`,
+      `${folder}: there is no .ndjson or .ndjson.gz file in this folder.${found.some((file) => hasEnding(file, ['.json'])) ? ' Give a Bundle by the name of its file.' : ''}`,
     );
   }
-  return entries;
+  const left = found.filter((file) => !isNdjson(file) && hasEnding(file, otherData)).sort();
+  return [
+    ...(await readNdjson(sources, io)),
+    ...left.map((file): ResourceEntry => ({
+      resource: undefined,
+      place: relative(folder, file),
+      missing: 'The file stands in the folder and is not read: .ndjson and .ndjson.gz are',
+    })),
+  ];
 }
 
-function parse(text: string, path: string): unknown {
-  try {
-    return JSON.parse(text.replace(/^\uFEFF/, ''));
-  } catch (cause) {
-    throw new CliError('unreadable-input', `${path}: it is not JSON (${messageOf(cause)}).`, { cause });
+async function filesIn(folder: string): Promise<string[]> {
+  const entries = await readdir(folder, { withFileTypes: true });
+  const found = await Promise.all(
+    entries
+      .filter(({ name }) => !name.startsWith('.'))
+      .map((entry) => {
+        const path = join(folder, entry.name);
+        return entry.isDirectory() ? filesIn(path) : [path];
+      }),
+  );
+  return found.flat();
+}
+
+async function readNdjson(sources: readonly Source[], io: Io): Promise<ResourceEntry[]> {
+  const entries: ResourceEntry[] = [];
+  for (const [i, { file, name }] of sources.entries()) {
+    if (io.progress && sources.length > 1)
+      io.warn(`\rreading file ${i + 1} of ${sources.length}${i + 1 === sources.length ? '\n' : ''}`);
+    let number = 0;
+    try {
+      for await (const line of linesOf(decoded(bytesOf(file), false))) {
+        number += 1;
+        for (const entry of entriesOfLine(line, name, number)) entries.push(entry);
+      }
+    } catch (cause) {
+      // A packed file that breaks off: what came before it counts.
+      entries.push({
+        resource: undefined,
+        place: `${name}, after line ${number}`,
+        missing: `The rest of the file can’t be read (${messageOf(cause)})`,
+      });
+    }
   }
+  return readable(entries, sources.map(({ file }) => file).join(', '));
 }
 
-function isObject(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
+function entriesOfLine(line: string, name: string, number: number): ResourceEntry[] {
+  if (line.trim() === '') return [];
+  const place = `${name}, line ${number}`;
+  const reading = parsed(line);
+  if (!('value' in reading))
+    return [{ resource: undefined, place, problem: `It is not JSON (${reading.reason}).` }];
+  if (isOutcome(reading.value)) return outcomeOf(reading.value, place);
+  const spoiled: ResourceEntry[] = line.includes('\uFFFD')
+    ? [
+        {
+          resource: undefined,
+          place,
+          missing:
+            'Signs in it can’t be read: it was not written in UTF-8, or was spoiled before. Export it as UTF-8',
+        },
+      ]
+    : [];
+  return [{ resource: reading.value, place }, ...spoiled];
+}
+
+function readable(entries: ResourceEntry[], names: string): ResourceEntry[] {
+  if (entries.some(({ resource }) => isObject(resource))) return entries;
+  throw new CliError('unreadable-input', `No line of ${names} could be read as a FHIR resource.`);
+}
+
+function parsed(text: string): { readonly value: unknown } | { readonly reason: string } {
+  try {
+    return { value: JSON.parse(text) as unknown };
+  } catch (cause) {
+    return { reason: messageOf(cause) };
+  }
 }
 
 function messageOf(error: unknown): string {

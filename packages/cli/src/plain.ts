@@ -1,4 +1,13 @@
-import { allIssues, Calendar, english, explain, inWords, policyAt, priorityOf, speaker } from '@dwellward/core';
+import {
+  allIssues,
+  Calendar,
+  english,
+  explain,
+  inWords,
+  policyAt,
+  priorityOf,
+  speaker,
+} from '@dwellward/core';
 import type { Care } from './commands/care.js';
 
 /** Due care as plain JSON, for scripts that don't speak FHIR. */
@@ -45,6 +54,8 @@ export function plainCare({ records, cares, policy, when }: Care): object {
       })),
       lumens: care.lumens,
     })),
+    notUnderstood: records.notUnderstood,
+    otherBusiness: records.otherBusiness,
     issues: allIssues(records, cares).map(plainIssue),
   };
   return inWords(answer, speaker(english, new Calendar(when.zone))) as object;

@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises';
 import {
   bundledPlan,
   bundledPlanNames,
@@ -13,6 +12,7 @@ import { policyAt, type AsOf } from '@dwellward/core';
 import { CliError } from './errors.js';
 import type { Io } from './io.js';
 import { effectiveText } from './rules.js';
+import { bytesOf, decoded, TextError, wholeText } from './text.js';
 
 /** One layer by the name of a bundled plan, or by the path of a PlanDefinition file. */
 export async function readPlan(name: string): Promise<unknown> {
@@ -20,8 +20,10 @@ export async function readPlan(name: string): Promise<unknown> {
   if (bundled) return bundledPlan(bundled);
   let text: string;
   try {
-    text = await readFile(name, 'utf8');
+    text = await wholeText(decoded(bytesOf(name), true));
   } catch (cause) {
+    if (cause instanceof TextError)
+      throw new CliError('policy-refused', `${name}: ${cause.message}.`, { cause });
     throw new CliError(
       'policy-refused',
       `${name}: there is no such file, and no bundled policy of that name (${bundledPlanNames.join(', ')}).`,

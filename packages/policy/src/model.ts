@@ -100,6 +100,7 @@ export type CalculatedName =
   | 'thrombolyticDose'
   | 'thrombolyticWithdrawal'
   | 'discardVolume'
+  | 'oldLockVolume'
   | 'lengthOnRecord'
   | 'tubes'
   | 'infusingLumens'

@@ -204,8 +204,8 @@ describe('a ban, and what is counted back, are refused with path, code and cure:
       'an action of each',
     ],
     [
-      'an order with a condition',
-      x({ trigger: [ordered('flush')], condition: [when('%line.used')] }),
+      'an order with a condition that ends it',
+      x({ trigger: [ordered('flush')], condition: [when('%line.used', 'stop')] }),
       'trigger',
       'planned-act',
       'counted back',

@@ -107,7 +107,10 @@ function answerable({ whole, conditions }: Beginning, by: readonly Trigger[]): b
   return false;
 }
 
-/** An act that an order plans: it makes no item, others are counted back from it. */
+/**
+ * An act that an order plans: it makes no item, others are counted back from it. While a condition is true it is how the
+ * act is done: a policy may have one such action for each kind of line or patient.
+ */
 function planned(given: Beginning, found: readonly ReadTrigger[]): When | undefined {
   const { whole, effect, activity } = given;
   const place = whole.placeOf('trigger');
@@ -133,10 +136,11 @@ function planned(given: Beginning, found: readonly ReadTrigger[]): When | undefi
       'Let it begin with a finding or an act, or while a condition is true.',
     );
   const timed = elementsOf(whole.action).some((key) => key.startsWith('timing'));
-  if (timed || whole.conditions.length > 0)
+  const beginsOrEnds = whole.conditions.some(({ value }) => value.kind !== 'applicability');
+  if (timed || beginsOrEnds)
     return wrong(
       'trigger',
-      'An act that an order plans has neither timing nor condition',
+      'An act that an order plans has no timing, and no condition that begins or ends it',
       'Give them to the actions that are counted back from it.',
     );
   return { begins: { kind: 'planned' }, notes: [] };

@@ -11,6 +11,7 @@ export const calculatedNames: Readonly<Record<CalculatedName, string>> = {
   thrombolyticDose: 'the dose',
   thrombolyticWithdrawal: 'the volume to withdraw',
   discardVolume: 'the discard volume',
+  oldLockVolume: 'the volume of its old lock',
   lengthOnRecord: 'the length of the line',
   tubes: 'the tubes by the order of draw',
   infusingLumens:

@@ -1,6 +1,8 @@
 import type { ActivityRow } from './activity-row.js';
-import type { Concept } from './codes.js';
 import { insertionCodes } from './standard-codes.js';
+
+// What local policy may name for the skin.
+const skinAntiseptics = { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] } as const;
 
 /**
  * Everything that is done to a line: the one list of activities. What the engine, the sheet for home or a reader must
@@ -15,14 +17,7 @@ export const activities = {
     putsDressingOn: 'where-said',
     setsExternalLength: true,
     atHome: 'unit',
-    mayUse: {
-      chlorhexidine: [],
-      'povidone-iodine': [],
-      alcohol: [],
-      octenidine: [],
-      adhesive: [],
-      latex: [],
-    },
+    mayUse: { ...skinAntiseptics, adhesive: [], latex: [] },
     snomed: [...insertionCodes.keys()],
   },
   'tip-confirmation': {
@@ -38,7 +33,7 @@ export const activities = {
     definition: 'Looking at and feeling the exit site and the tunnel.',
     scope: 'exit-site',
     look: true,
-    atHome: 'patient',
+    atHome: 'anybody',
   },
   'dressing-change': {
     display: 'Dressing change',
@@ -51,7 +46,7 @@ export const activities = {
     atHome: 'patient',
     leftAtHome: true,
     visit: 'dressing',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
+    mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   flush: {
     display: 'Flush',
@@ -99,7 +94,7 @@ export const activities = {
     impliedBy: 'start-of-infusion',
     // Changing intravenous infusion line: seen in the same mapping.
     snomedOnLine: ['225199003'],
-    atHome: 'patient',
+    atHome: 'unit',
   },
   'blood-sampling': {
     display: 'Blood sampling',
@@ -139,9 +134,9 @@ export const activities = {
     display: 'Securement change',
     definition: 'Renewing the device that holds the catheter.',
     scope: 'line',
-    atHome: 'patient',
+    atHome: 'unit',
     visit: 'dressing',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
+    mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   'suture-removal': {
     display: 'Suture removal',
@@ -159,7 +154,7 @@ export const activities = {
     snomed: ['397958003'],
     atHome: 'unit',
     visit: 'dressing',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [], adhesive: [] },
+    mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   'access-needle-removal': {
     display: 'Access needle removal',
@@ -173,7 +168,7 @@ export const activities = {
     definition: 'Washing with an antiseptic.',
     scope: 'line',
     preparesInsertion: true,
-    atHome: 'patient',
+    atHome: 'anybody',
     mayUse: { chlorhexidine: [], octenidine: [] },
   },
   'laboratory-review': {
@@ -197,7 +192,7 @@ export const activities = {
     scope: 'line',
     preparesInsertion: true,
     atHome: 'team',
-    mayUse: { chlorhexidine: [], 'povidone-iodine': [], alcohol: [], octenidine: [] },
+    mayUse: skinAntiseptics,
   },
   'line-identification': {
     display: 'Line identification',
@@ -333,7 +328,7 @@ export const activities = {
     definition: 'Teaching the patient and the family.',
     scope: 'line',
     preparesInsertion: true,
-    atHome: 'patient',
+    atHome: 'unit',
   },
   removal: {
     display: 'Removal',
@@ -361,32 +356,3 @@ export const activities = {
 } as const satisfies Readonly<Record<string, ActivityRow>>;
 
 export type LineCareActivity = keyof typeof activities;
-
-const rows: Readonly<Record<LineCareActivity, ActivityRow>> = activities;
-
-/** Every activity, in the order of the table. */
-export const activityCodes = Object.keys(activities) as readonly LineCareActivity[];
-
-/** The activities as concepts of their code system. */
-export const lineCareActivities: readonly Concept<LineCareActivity>[] = activityCodes.map((code) => [
-  code,
-  rows[code].display,
-  rows[code].definition,
-]);
-
-/** What the table says of an activity. */
-export function activityRow(activity: LineCareActivity): ActivityRow {
-  return rows[activity];
-}
-
-/** The activities of which the table says so, in its order. */
-export function activitiesWhere(says: (row: ActivityRow) => unknown): readonly LineCareActivity[] {
-  return activityCodes.filter((code) => Boolean(says(rows[code])));
-}
-
-/** The activity with which a line begins or ends. */
-export function activityOfRole(role: NonNullable<ActivityRow['role']>): LineCareActivity {
-  const [activity] = activitiesWhere((row) => row.role === role);
-  if (activity === undefined) throw new RangeError(`No activity has the role ${role}.`);
-  return activity;
-}

@@ -45,10 +45,11 @@ export interface ActivityRow {
   /** The length outside the skin is compared with what it was then. */
   readonly setsExternalLength?: true;
   /**
-   * Who does it for a patient at home: the patient or the family, the unit or a nurse, or the team among itself, so that
+   * Who does it for a patient at home: anybody, whatever the line is; the patient or the family, on a line whose care is
+   * taught to them; the unit or a nurse; or the team among itself, so that
    * it is not on the sheet for home. Absent: it has no plain words, and is left to the unit.
    */
-  readonly atHome?: 'patient' | 'unit' | 'team';
+  readonly atHome?: 'anybody' | 'patient' | 'unit' | 'team';
   /** The patient or the family would do it: while it must not be done, the sheet for home says so. */
   readonly leftAtHome?: true;
   /** It finds out where the tip lies: while it is asked for, nothing should run. */

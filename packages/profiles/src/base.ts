@@ -48,6 +48,14 @@ export const policyExtension = {
   workSubstance: `${base}/StructureDefinition/work-substance`,
 } as const;
 
+/** Extensions of the Tasks, Flags and DetectedIssues that are written: what the standard has no element for. */
+export const writtenExtension = {
+  /** Names what was worked out when it was last written here: the same text, the same facts. */
+  workedOut: `${base}/StructureDefinition/worked-out`,
+  /** The plans, each with its version, by which a Task was last worked out. */
+  carePolicy: `${base}/StructureDefinition/care-policy`,
+} as const;
+
 /** Systems and extensions of others that are used by name. */
 export const standard = {
   loinc: 'http://loinc.org',

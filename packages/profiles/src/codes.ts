@@ -153,6 +153,11 @@ export const closingReasons = [
   ['line-removed', 'Line removed', 'The line is no longer in place.'],
   ['line-inserted', 'Line inserted', 'The line that was planned is in.'],
   ['plan-withdrawn', 'Plan withdrawn', 'The insertion is no longer planned.'],
+  [
+    'line-not-on-record',
+    'Line not on record',
+    'The line is not on record any more, or was entered in error.',
+  ],
   ['patient-deceased', 'Patient deceased', 'The patient has died.'],
   ['no-longer-asked-for', 'No longer asked for', 'No rule of the policy asks for it any more.'],
   ['event-corrected', 'Event corrected', 'The event it counted from was changed or entered in error.'],
@@ -209,6 +214,16 @@ export const recordIssues = [
     'appointment-cancelled',
     'Appointment cancelled',
     'The appointment of an order was cancelled, and no new one is on record.',
+  ],
+  [
+    'done-not-charted',
+    'Done, not charted',
+    'A Task was marked as done, and nothing that was charted tells of it.',
+  ],
+  [
+    'two-policies',
+    'Two policies',
+    'Tasks of one server are kept by two policies that ask for different care.',
   ],
   [
     'unanswered-finding',

@@ -1,6 +1,7 @@
 import type { CodeSystemConceptProperty, CodeSystemProperty } from 'fhir/r4.js';
 import type { ActivityRow } from './activity-row.js';
-import { activities, activityRow, type LineCareActivity } from './activities.js';
+import { activities, type LineCareActivity } from './activities.js';
+import { activityRow } from './activity-queries.js';
 import { codeSystem, standard } from './base.js';
 import type { FindingRow } from './finding-row.js';
 import { findingRow, findings, valuesOf, type LineFinding } from './findings.js';
@@ -137,7 +138,8 @@ const ofActivity: Columns<LineCareActivity, ActivityRow> = {
   atHome: {
     code: 'at-home',
     type: 'code',
-    description: 'Who does it for a patient at home: patient, unit, or the team among itself.',
+    description:
+      'Who does it for a patient at home: anybody, patient (of a line whose care is taught), unit, or the team among itself.',
     values: ({ atHome }) => codeValue(atHome),
   },
   leftAtHome: {

@@ -12,8 +12,13 @@ const listed = 50;
  * server that is down. `/readyz` says whether care is kept in step, why not, whom it could not bring in step (by
  * reference, never by name), and what was done since the start. `/metrics` has the same numbers for a monitor.
  * @param oldestMs age from which on the last completed round is too old, milliseconds.
+ * @param policy asked for what has to be known of the policy in force, one sentence each.
  */
-export function createApp(poller: Pick<Poller, 'status'>, oldestMs: number): Express {
+export function createApp(
+  poller: Pick<Poller, 'status'>,
+  oldestMs: number,
+  policy: () => readonly string[] = () => [],
+): Express {
   const app = express();
   app.disable('x-powered-by');
   app.get('/healthz', (_request, response) => {
@@ -27,6 +32,7 @@ export function createApp(poller: Pick<Poller, 'status'>, oldestMs: number): Exp
       ready,
       because,
       warnings,
+      policy: policy(),
       lastRound: status.lastRound ?? null,
       lastCompletedSecondsAgo: completedMs === undefined ? null : Math.round((nowMs - completedMs) / 1000),
       patients,

@@ -1,4 +1,4 @@
-import { codeSystem } from '@dwellward/profiles';
+import { codeSystem, identifierSystem } from '@dwellward/profiles';
 import type { Bundle, BundleEntry, Resource, Task } from 'fhir/r4.js';
 import type { Slice } from './care.js';
 import type { Doubt } from './fhir-server/index.js';
@@ -15,6 +15,7 @@ const shownByRecord: ReadonlySet<string> = new Set([
   'line-removed',
   'line-inserted',
   'plan-withdrawn',
+  'patient-deceased',
   'duplicate',
 ]);
 
@@ -117,11 +118,12 @@ export class Brake {
     const counts = countsOf(slice.record.map(({ resource }) => resource));
     const open = openTasksOf(slice);
     this.#aside.delete(patient);
-    const closings = closingsIn(bundle, open, slice.elsewhere ?? new Set());
+    const moved = movedIn(bundle, slice.existing);
+    const closings = closingsIn(bundle, open, slice.elsewhere ?? new Set(), moved);
     const doubts = (slice.doubts ?? []).filter((doubt) => this.#counts(doubt));
     if (doubts.length > 0) {
       this.#known.set(patient, { openTasks: open.size, counts: before?.counts ?? counts });
-      return { bundle: this.#withoutClosings(patient, bundle, doubts), aside: false };
+      return { bundle: this.#withoutClosings(patient, bundle, doubts, moved), aside: false };
     }
     if (closings.length === 0 || agreed || this.#word) {
       this.#settle(patient);
@@ -179,10 +181,12 @@ export class Brake {
     patient: string,
     bundle: Bundle | undefined,
     doubts: readonly Doubt[],
+    moved: ReadonlySet<string>,
   ): Bundle | undefined {
-    const kept = groups(bundle?.entry ?? []).filter((group) => !group.some(closes));
+    const ends = (entry: BundleEntry) => closes(entry) || moved.has(entry.request?.url ?? '');
+    const kept = groups(bundle?.entry ?? []).filter((group) => !group.some(ends));
     const entry = kept.flat();
-    const closings = (bundle?.entry ?? []).filter(closes).length;
+    const closings = (bundle?.entry ?? []).filter(ends).length;
     this.#held.set(patient, {
       patient,
       closings,
@@ -254,15 +258,35 @@ function openTasksOf({ existing }: Slice): ReadonlySet<string> {
   return new Set(existing.filter(isOpenTask).map(({ id }) => `Task/${id}`));
 }
 
-/** Open Tasks that would be cancelled because something is no longer found. */
+/**
+ * Tasks that would take another identity: the event that they counted from is no longer found. It is no closing, but
+ * rests on the same, and would have the whole unit’s care due at once.
+ */
+function movedIn(bundle: Bundle | undefined, existing: readonly Resource[]): ReadonlySet<string> {
+  const identityOf = (task: Resource | undefined) =>
+    (task as Task | undefined)?.identifier?.find(({ system }) => system === identifierSystem.dueItem)?.value;
+  const before = new Map(existing.filter(isOpenTask).map((task) => [`Task/${task.id}`, identityOf(task)]));
+  return new Set(
+    (bundle?.entry ?? []).flatMap(({ request, resource }) => {
+      const url = request?.url ?? '';
+      return before.has(url) && resource !== undefined && identityOf(resource) !== before.get(url)
+        ? [url]
+        : [];
+    }),
+  );
+}
+
+/** Open Tasks that would be cancelled, or take another identity, because something is no longer found. */
 function closingsIn(
   bundle: Bundle | undefined,
   open: ReadonlySet<string>,
   elsewhere: ReadonlySet<string>,
+  moved: ReadonlySet<string>,
 ): string[] {
   return (bundle?.entry ?? []).flatMap(({ request, resource }) => {
     const url = request?.url ?? '';
     if (!open.has(url)) return [];
+    if (moved.has(url)) return [url];
     const task = resource as Task | undefined;
     if (task !== undefined && (task.status !== 'cancelled' || isShown(task, elsewhere))) return [];
     return [url];

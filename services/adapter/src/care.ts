@@ -9,6 +9,8 @@ export interface Slice {
   readonly record: readonly Found[];
   /** Tasks, Flags and DetectedIssues that the adapter wrote earlier, whoever changed them since. */
   readonly existing: readonly Resource[];
+  /** Other policies by which the same Tasks are kept; none where it is absent. */
+  readonly contested?: ReadonlySet<string>;
   /** What the reading may have left out, as far as the server says or its answers show. */
   readonly doubts?: readonly Doubt[];
   /** Devices that our open Tasks point to and that are known to be gone, or not to be this patient’s any more: `Device/12`. */
@@ -33,6 +35,8 @@ export interface Difference {
 
 /** Works out what should be on the server. Pure: the same slice and instant give the same difference. */
 export interface Care {
+  /** The plans that are worked by at an instant, with their versions; absent where there are none. */
+  policies?(asOf: string): readonly string[];
   /** @param asOf instant in ISO 8601. */
   difference(slice: Slice, asOf: string): Difference;
 }

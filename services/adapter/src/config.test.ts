@@ -18,6 +18,7 @@ it('needs a FHIR server and a zone, the rest has presets', () => {
     zone: 'Europe/Berlin',
     policy: [],
     policyWithout: [],
+    policyUnapproved: [],
     pollSeconds: 30,
     fullEvery: 20,
     overlapSeconds: 300,

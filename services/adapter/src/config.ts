@@ -14,6 +14,8 @@ export interface Config {
   readonly policy: readonly string[];
   /** Layers of the default that are left out. */
   readonly policyWithout: readonly DefaultLayerName[];
+  /** Layers that may be used though they are draft, experimental or retired. */
+  readonly policyUnapproved: readonly string[];
   readonly pollSeconds: number;
   readonly fullEvery: number;
   readonly overlapSeconds: number;
@@ -94,6 +96,16 @@ export const variables: Readonly<Record<string, Variable>> = {
     help: 'Layers of the default to leave out: what they ask for is asked for by nobody then.',
     preset: 'none',
   },
+  DWELLWARD_POLICY_UNAPPROVED: {
+    key: 'policyUnapproved',
+    schema: z
+      .string()
+      .transform((text) => (text === 'none' ? [] : text.split(',').map((layer) => layer.trim())))
+      .refine((layers) => layers.every((layer) => layer !== '')),
+    allowed: 'none, or layers as DWELLWARD_POLICY names them, separated by commas',
+    help: 'Layers that may be used though their plan is a draft, experimental or retired: for trying out, not for care.',
+    preset: 'none',
+  },
   DWELLWARD_POLL_SECONDS: {
     ...wholeNumber('pollSeconds', 1, 3600),
     help: 'Time between two looks at what has changed, in seconds.',
@@ -158,7 +170,7 @@ export const variables: Readonly<Record<string, Variable>> = {
       .transform((text) => (text === 'none' ? [] : text.split(',').map((type) => type.trim())))
       .pipe(z.array(z.enum(dispensableTypes))),
     allowed: `none, or some of ${dispensableTypes.join(', ')}, separated by commas`,
-    help: 'Resource types that the server does not have. What they would tell is unknown and read protectively.',
+    help: 'Resource types that the server does not have. What they would tell is unknown and read protectively; what would be written in them is left out.',
     preset: 'none',
   },
   DWELLWARD_ACCEPTED_GAPS: {

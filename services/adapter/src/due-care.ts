@@ -1,4 +1,5 @@
 import {
+  carePolicies,
   dueCare,
   nextChange,
   nextPolicyChange,
@@ -28,13 +29,22 @@ export function dueCareBy(
   onComputed: (patient: string, computed: Computed) => void = () => undefined,
 ): Care {
   return {
+    policies: (asOf: string) => carePolicies(policy, { asOf, zone }),
     difference(slice: Slice, asOf: string) {
       const when = { asOf, zone };
       const records = readRecords(slice.record);
       const cares = records.lines.map((line) => dueCare(line, policy, when));
       onComputed(slice.patient, { records, cares });
       const existing = slice.existing as FhirResource[];
-      const bundle = transactionFor({ records, cares, policy, when, existing });
+      const { contested } = slice;
+      const bundle = transactionFor({
+        records,
+        cares,
+        policy,
+        when,
+        existing,
+        ...(contested ? { contested } : {}),
+      });
       return {
         bundle: bundle && withPatient(bundle, slice.patient),
         nextChangeMs: earliest([

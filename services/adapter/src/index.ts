@@ -10,7 +10,9 @@ export {
   FhirServerError,
   type FhirServerErrorCode,
   type FhirServerOptions,
+  Lacking,
   type Found,
+  type Lack,
   type SearchParams,
 } from './fhir-server/index.js';
 export { healthOf, type Health } from './health.js';

@@ -1,11 +1,14 @@
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { bundledPlan } from '@dwellward/policy';
+import { bundledPlan, readPolicy } from '@dwellward/policy';
+import { pino } from 'pino';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { variables } from './config.js';
+import { readConfig, variables } from './config.js';
 import { startDemoServer } from './demo-server/index.js';
+import { realMachine } from './machine.js';
 import { main, type Outside } from './main.js';
+import { startService } from './service.js';
 
 let demo: Awaited<ReturnType<typeof startDemoServer>>;
 let folder: string;
@@ -80,6 +83,71 @@ describe('the policy', () => {
     expect(await run(['--once'], settings({ DWELLWARD_POLICY: `base,${file}` }))).toBe(2);
     expect(complained[0]).toContain(file);
     expect(complained[0]).toContain(why);
+  });
+});
+
+/** A unit’s plan that switches the review of the line’s need off. */
+const unitPlan = (more: object) => ({
+  ...bundledPlan('base'),
+  url: 'https://unit.example/fhir/PlanDefinition/unit',
+  title: 'Line care of our unit',
+  action: [
+    {
+      id: 'necessity-review',
+      title: 'Ask if the line is still needed',
+      condition: [{ kind: 'applicability', expression: { language: 'text/fhirpath', expression: 'false' } }],
+      documentation: [
+        {
+          type: 'justification',
+          display: 'The physicians ask for it in their daily round and chart it there.',
+        },
+      ],
+    },
+  ],
+  ...more,
+});
+
+it('P1: a rule that is switched off is said at the start and in the status', async () => {
+  const reading = readPolicy([bundledPlan('base'), unitPlan({})]);
+  if (!reading.ok) throw new Error(JSON.stringify(reading.findings));
+  const config = readConfig(settings({ DWELLWARD_POLICY_WITHOUT: 'trouble' }));
+  const lines: string[] = [];
+  const log = pino({ level: 'warn' }, { write: (text: string) => void lines.push(text) });
+  const service = await startService({ config, policy: reading.policy, machine: realMachine, log });
+  const response = await fetch(`${service.url}/readyz`);
+  const { policy } = (await response.json()) as { policy: string[] };
+  await service.stop();
+  expect(policy).toEqual([
+    expect.stringMatching(/asks for less than its published source.*switched off.*Line care of our unit/),
+    expect.stringContaining('“trouble” of the default is left out'),
+  ]);
+  for (const text of policy)
+    expect(lines.map((line) => (JSON.parse(line) as { msg: string }).msg)).toContain(text);
+});
+
+describe('a policy that nobody has approved', () => {
+  const written = async (name: string, more: object) => {
+    const file = join(folder, name);
+    await writeFile(file, JSON.stringify(unitPlan(more)));
+    return file;
+  };
+
+  it.each([
+    ['draft', { status: 'draft', experimental: false }],
+    ['experimental', { status: 'active', experimental: true }],
+    ['retired', { status: 'retired', experimental: false }],
+  ])('P1: a plan that is %s is refused unless it is allowed by name', async (state, more) => {
+    const file = await written(`${state}.json`, more);
+    expect(await run(['--once'], settings({ DWELLWARD_POLICY: file }))).toBe(2);
+    expect(complained[0]).toContain(`“${file}” is ${state}.`);
+    expect(complained[0]).toContain('DWELLWARD_POLICY_UNAPPROVED');
+    const allowed = { DWELLWARD_POLICY: file, DWELLWARD_POLICY_UNAPPROVED: file };
+    expect(await run(['--once'], settings(allowed))).not.toBe(2);
+  });
+
+  it('P1: a name that is allowed must be one that is used', async () => {
+    expect(await run(['--once'], settings({ DWELLWARD_POLICY_UNAPPROVED: 'other.json' }))).toBe(2);
+    expect(complained[0]).toContain('“other.json” is not in DWELLWARD_POLICY');
   });
 });
 

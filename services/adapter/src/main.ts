@@ -6,7 +6,7 @@ import { UnfitServer } from './fit.js';
 import { helpText } from './help.js';
 import { realMachine } from './machine.js';
 import { loadPolicy } from './policy.js';
-import { makePoller, startService, type ServiceOptions } from './service.js';
+import { makePoller, sayPolicy, startService, type ServiceOptions } from './service.js';
 
 /** What the command has to do with the world outside. */
 export interface Outside {
@@ -38,7 +38,7 @@ export async function main(args: readonly string[], outside: Outside): Promise<n
   if (options.demo) return runDemo({ ...outside, serve: options.serve });
   try {
     const config = readConfig(outside.environment);
-    const policy = await loadPolicy(config.policy, config.policyWithout);
+    const policy = await loadPolicy(config.policy, config.policyWithout, config.policyUnapproved);
     const service = { config, policy, machine: realMachine, log: logger(config) };
     return await (options.once ? once(service) : serve(service, outside.interrupted));
   } catch (error) {
@@ -51,6 +51,7 @@ export async function main(args: readonly string[], outside: Outside): Promise<n
 
 async function once(options: ServiceOptions): Promise<number> {
   const never = new AbortController().signal;
+  sayPolicy(options);
   const poller = makePoller(options, { drain: never, stop: never });
   const round = await poller.round().catch((error: unknown) => {
     if (error instanceof UnfitServer) throw error;

@@ -15,14 +15,18 @@ import { ConfigError } from './config.js';
  * its effectivePeriod, by the unit’s calendar, and due care judges every item by the version in which its window opened.
  * @param over names of bundled layers and paths of PlanDefinition files, to lie over the default in this order.
  * @param without layers of the default to leave out.
+ * @param unapproved those of `over` that may be used though they are no approved policy (draft, experimental, retired).
  * @throws ConfigError with everything that is wrong with any of them.
  */
 export async function loadPolicy(
   over: readonly string[],
   without: readonly DefaultLayerName[] = [],
+  unapproved: readonly string[] = [],
 ): Promise<Policy> {
   const layers = overDefault(over, without);
-  const problems: string[] = [];
+  const problems = unapproved
+    .filter((name) => !over.includes(name))
+    .map((name) => `DWELLWARD_POLICY_UNAPPROVED: “${name}” is not in DWELLWARD_POLICY.`);
   const plans: unknown[] = [];
   for (const layer of layers) {
     try {
@@ -36,7 +40,11 @@ export async function loadPolicy(
   }
   if (problems.length > 0) throw new ConfigError(problems);
   const reading = readPolicy(plans);
-  if (reading.ok) return reading.policy;
+  if (reading.ok) {
+    const refused = layers.flatMap((layer, at) => unapprovedText(layer, plans[at] as Plan, unapproved) ?? []);
+    if (refused.length > 0) throw new ConfigError(refused);
+    return reading.policy;
+  }
   throw new ConfigError(
     reading.findings
       .filter(({ severity }) => severity === 'error')
@@ -45,6 +53,19 @@ export async function loadPolicy(
           `DWELLWARD_POLICY: “${layers[layer] ?? ''}”, ${path}: ${message} ${cure}`,
       ),
   );
+}
+
+type Plan = { readonly status?: string; readonly experimental?: boolean };
+
+/** Why a layer is refused: care of patients needs a policy that somebody has approved. */
+function unapprovedText(
+  layer: string,
+  { status, experimental }: Plan,
+  allowed: readonly string[],
+): string | undefined {
+  const state = status !== 'active' ? status : experimental === true ? 'experimental' : undefined;
+  if (state === undefined || allowed.includes(layer)) return undefined;
+  return `DWELLWARD_POLICY: “${layer}” is ${state}. Tasks are written for patients only by a plan that is active and not experimental, once whoever may decide it has approved it. To try it all the same, name it in DWELLWARD_POLICY_UNAPPROVED.`;
 }
 
 function isBundled(name: string): name is BundledPlanName {

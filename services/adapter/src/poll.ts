@@ -4,6 +4,7 @@ import type { Care, Slice } from './care.js';
 import { FhirServerError, type Doubt, type FhirServer } from './fhir-server/index.js';
 import { checkFit, type Fit } from './fit.js';
 import type { Machine } from './machine.js';
+import { PolicyWatch } from './policy-watch.js';
 import { reconcilePatient } from './reconcile-patient.js';
 import type { DispensableType } from './slice.js';
 import { described, newCounters, type Counters, type LastRound, type Status } from './status.js';
@@ -52,6 +53,7 @@ export class Poller {
   readonly #whom: Whom;
   readonly #writer: DifferenceWriter;
   readonly #brake: Brake;
+  readonly #watch: PolicyWatch;
   /** What the server has said of its answers, each once. */
   readonly #heard = new Set<string>();
   /** The round that runs, so that the next waits for it: two would write for the same patient. */
@@ -71,6 +73,13 @@ export class Poller {
     const { server, maxEntries, acceptedGaps = [], massClosing = false } = options;
     this.#writer = new DifferenceWriter(server, maxEntries);
     this.#brake = new Brake(acceptedGaps, massClosing);
+    this.#watch = new PolicyWatch(({ policy }) => {
+      this.counters.policyFights += 1;
+      options.log.error(
+        { policy },
+        'Another adapter keeps the same Tasks by this other policy. Nothing that it asks for is taken back until one of the two is switched off.',
+      );
+    });
     this.#whom = new Whom(options, this.#brake, (doubt) => this.#say(doubt));
   }
 
@@ -147,6 +156,7 @@ export class Poller {
       if (full && !this.#stopping) {
         this.counters.fullRounds += 1;
         this.#fullOwed = false;
+        server.lacking.forgetRefusals();
         this.#whom.feed.startFrom(startedMs + server.clockSkewMs);
       }
       this.#completedMs = machine.now();
@@ -204,6 +214,7 @@ export class Poller {
     try {
       const { care, asOf, drain, without = [] } = this.#options;
       const reviewed: Care = {
+        policies: (at) => care.policies?.(at) ?? [],
         difference: (slice, at) => {
           const { bundle, ...rest } = care.difference(slice, at);
           look.slice = slice;
@@ -215,6 +226,7 @@ export class Poller {
         {
           server,
           care: reviewed,
+          watch: this.#watch,
           asOf,
           machine,
           writer: this.#writer,

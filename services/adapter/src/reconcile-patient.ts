@@ -1,6 +1,8 @@
-import type { Care } from './care.js';
+import type { Resource } from 'fhir/r4.js';
+import type { Care, Slice } from './care.js';
 import { FhirServerError, type FhirServer } from './fhir-server/index.js';
 import type { Machine } from './machine.js';
+import type { PolicyWatch } from './policy-watch.js';
 import { readSlice, type DispensableType } from './slice.js';
 import { nothingWritten, plus, type DifferenceWriter, type Written } from './write.js';
 
@@ -9,6 +11,8 @@ export interface Reconciling {
   readonly server: FhirServer;
   readonly writer: DifferenceWriter;
   readonly care: Care;
+  /** Finds out whether another policy keeps the same Tasks. */
+  readonly watch: PolicyWatch;
   /** Types that the server does not have. */
   readonly without: readonly DispensableType[];
   /** The instant to compute for, ISO 8601; asked anew for every try. */
@@ -44,22 +48,51 @@ export async function reconcilePatient(
 ): Promise<Reconciled> {
   const { server, writer, care, machine, stop } = reconciling;
   let written = nothingWritten;
+  const matches = new Map<string, Resource>();
   for (let tries = 1; ; tries++) {
-    const slice = await readSlice(server, patientId, reconciling.without, lumens);
-    const { bundle, nextChangeMs } = care.difference(slice, reconciling.asOf());
+    const slice = withMatches(await readSlice(server, patientId, reconciling.without, lumens), matches);
+    const asOf = reconciling.asOf();
+    const contested = reconciling.watch.look(slice.existing, care.policies?.(asOf) ?? [], machine.now());
+    const { bundle, nextChangeMs } = care.difference({ ...slice, contested }, asOf);
     if (bundle === undefined || (bundle.entry ?? []).length === 0) return { written, nextChangeMs, tries };
     try {
+      const found: string[] = [];
       await writer.write(bundle, (part) => {
         written = plus(written, part);
+        found.push(...part.matches);
         onWritten(part);
       });
-      return { written, nextChangeMs, tries };
+      reconciling.watch.wrote(bundle);
+      const unread = found.filter((name) => name.startsWith('Task/') && !matches.has(name));
+      if (unread.length === 0 || tries >= maxTries || stop?.aborted) return { written, nextChangeMs, tries };
+      await readMatches(server, unread, matches);
     } catch (error) {
       if (!mayReadAgain(error) || tries >= maxTries || stop?.aborted) throw error;
       // Two adapters that met once must not meet again in step.
       await machine.sleep(waitBetweenTriesMs * 2 ** (tries - 1) * (0.5 + machine.random()), stop);
     }
   }
+}
+
+/**
+ * Tasks that a conditional create found though the patient’s slice did not hold them: another wrote them in the meantime,
+ * or they name another patient. Unread they would stand for care of which nobody knows what became.
+ */
+async function readMatches(
+  server: FhirServer,
+  names: readonly string[],
+  matches: Map<string, Resource>,
+): Promise<void> {
+  for (const name of names) {
+    const task = await server.read('Task', name.slice('Task/'.length));
+    if (task !== undefined) matches.set(name, task);
+  }
+}
+
+function withMatches(slice: Slice, matches: ReadonlyMap<string, Resource>): Slice {
+  const known = new Set(slice.existing.map(({ resourceType, id }) => `${resourceType}/${id}`));
+  const more = [...matches].filter(([name]) => !known.has(name)).map(([, task]) => task);
+  return more.length === 0 ? slice : { ...slice, existing: [...slice.existing, ...more] };
 }
 
 function mayReadAgain(error: unknown): boolean {

@@ -6,8 +6,10 @@ import { createApp } from './app.js';
 import type { Care } from './care.js';
 import type { Config } from './config.js';
 import { dueCareBy } from './due-care.js';
-import { FhirServer, FhirServerError } from './fhir-server/index.js';
+import { tellNotUnderstood } from './not-understood.js';
+import { FhirServer, FhirServerError, Lacking } from './fhir-server/index.js';
 import type { Machine } from './machine.js';
+import { policyWarnings } from './policy-words.js';
 import { Poller, runRounds } from './poll.js';
 import { described } from './status.js';
 
@@ -36,7 +38,14 @@ export function makePoller(
   { config, policy, machine, log, asOf, care }: ServiceOptions,
   signals: { readonly drain: AbortSignal; readonly stop: AbortSignal },
 ): Poller {
+  const lacking = new Lacking(config.without, ({ type, detail }) =>
+    log.warn(
+      { type, detail },
+      'The server does not have this type: it is left out. Tasks are kept all the same.',
+    ),
+  );
   const server = new FhirServer({
+    lacking,
     baseUrl: config.fhirUrl,
     bearerToken: config.fhirToken,
     timeLimitMs: config.callSeconds * 1000,
@@ -47,7 +56,7 @@ export function makePoller(
   });
   return new Poller({
     server,
-    care: care ?? dueCareBy(policy, config.zone),
+    care: care ?? dueCareBy(policy, config.zone, tellNotUnderstood(log)),
     machine,
     log,
     asOf: asOf ?? (() => new Date(machine.now()).toISOString()),
@@ -62,6 +71,16 @@ export function makePoller(
   });
 }
 
+/** What has to be known of the policy in force now, by the machine’s clock or the one that was given. */
+function warningsNow({ config, policy, machine, asOf }: ServiceOptions): string[] {
+  return policyWarnings(policy, config, asOf?.() ?? new Date(machine.now()).toISOString());
+}
+
+/** Logs what has to be known of the policy. */
+export function sayPolicy(options: ServiceOptions): void {
+  for (const warning of warningsNow(options)) options.log.warn(warning);
+}
+
 /**
  * Starts polling and listening. A server that can’t be asked yet is asked again with every round.
  * @throws UnfitServer where the server can be asked and must not be worked with.
@@ -69,6 +88,7 @@ export function makePoller(
  */
 export async function startService(options: ServiceOptions): Promise<Service> {
   const { config, machine, log } = options;
+  sayPolicy(options);
   const drain = new AbortController();
   const stop = new AbortController();
   const poller = makePoller(options, { drain: drain.signal, stop: stop.signal });
@@ -76,7 +96,7 @@ export async function startService(options: ServiceOptions): Promise<Service> {
     if (!(error instanceof FhirServerError)) throw error;
     log.error(described(error), 'The server can’t be asked what it is yet.');
   });
-  const http = createServer(createApp(poller, config.readySeconds * 1000));
+  const http = createServer(createApp(poller, config.readySeconds * 1000, () => warningsNow(options)));
   await new Promise<void>((resolve, reject) => {
     http.once('error', reject);
     http.listen(config.port, config.host, resolve);

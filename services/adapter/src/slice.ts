@@ -1,7 +1,13 @@
 import { identifierSystem } from '@dwellward/profiles';
 import type { Encounter, Location, MedicationAdministration, Resource, Task } from 'fhir/r4.js';
 import type { Slice, Version } from './care.js';
-import { FhirServerError, type Doubt, type FhirServer, type Found } from './fhir-server/index.js';
+import {
+  FhirServerError,
+  sparableTypes,
+  type Doubt,
+  type FhirServer,
+  type Found,
+} from './fhir-server/index.js';
 import { idIn, patientIdsOf } from './references.js';
 
 /** Types that due care is computed from and that are found through their patient. */
@@ -18,8 +24,12 @@ export const recordTypes = [
   'Condition',
 ] as const;
 
-/** Record types that a server may do without; what they would tell is then unknown and read protectively. */
+/**
+ * Types that a server may do without. What those of the record would tell is then unknown and read protectively; what
+ * would be written beside the Tasks is left out.
+ */
 export const dispensableTypes = [
+  ...sparableTypes,
   'MedicationAdministration',
   'Encounter',
   'DeviceUseStatement',

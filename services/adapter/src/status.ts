@@ -32,6 +32,8 @@ export interface Counters {
   created: number;
   updated: number;
   deleted: number;
+  /** Other policies found to keep the same Tasks. */
+  policyFights: number;
 }
 
 export function newCounters(): Counters {
@@ -48,6 +50,7 @@ export function newCounters(): Counters {
     created: 0,
     updated: 0,
     deleted: 0,
+    policyFights: 0,
   };
 }
 

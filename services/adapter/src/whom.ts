@@ -6,6 +6,7 @@ import { FailingPatients } from './failing.js';
 import type { Doubt, FhirServer } from './fhir-server/index.js';
 import { findPatientsWithLines, type PatientsWithLines } from './lines.js';
 import type { Machine } from './machine.js';
+import { patientsWithOpenTasks } from './own-tasks.js';
 import { PendingChanges } from './pending.js';
 import type { DispensableType } from './slice.js';
 
@@ -58,8 +59,10 @@ export class Whom {
   /** Everybody, for a full round. @throws FhirServerError where the server can’t be asked. */
   async everyone(): Promise<string[]> {
     await this.#discover();
+    const withTasks = await patientsWithOpenTasks(this.#options.server, this.#hear);
     return this.#inTurn([
       ...this.#lines.patients,
+      ...withTasks.keys(),
       ...this.#nextChangeMs.keys(),
       ...this.#pending.patients,
       ...this.#brake.heldIds,

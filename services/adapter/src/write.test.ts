@@ -1,6 +1,7 @@
 import type { Bundle, BundleEntry } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
-import { FhirServerError, type FhirServer } from './fhir-server/index.js';
+import { codeSystem } from '@dwellward/profiles';
+import { FhirServerError, Lacking, type FhirServer } from './fhir-server/index.js';
 import { DifferenceWriter, groups, nothingWritten, plus, type Written } from './write.js';
 
 const entry = (n: number, reference?: string): BundleEntry => ({
@@ -23,7 +24,9 @@ const failure = (status: number, code: 'refused' | 'conflict' = 'refused') =>
 const server = (mayTake: (sent: BundleEntry[]) => FhirServerError | undefined = () => undefined) => {
   const sizes: number[] = [];
   const taken: string[] = [];
+  let next = 0;
   const fake = {
+    lacking: new Lacking(),
     transaction: async ({ entry: sent = [] }: Bundle): Promise<Bundle> => {
       sizes.push(sent.length);
       const error = mayTake(sent);
@@ -32,7 +35,9 @@ const server = (mayTake: (sent: BundleEntry[]) => FhirServerError | undefined = 
       return {
         resourceType: 'Bundle',
         type: 'transaction-response',
-        entry: sent.map(() => ({ response: { status: '201' } })),
+        entry: sent.map(({ resource }) => ({
+          response: { status: '201', location: `${resource!.resourceType}/s${(next += 1)}` },
+        })),
       };
     },
   };
@@ -63,6 +68,110 @@ it('halves what is refused, writes all of it, and remembers the size that went t
   sizes.length = 0;
   await write(writer, numbered(30));
   expect(sizes).toEqual([8, 8, 8, 6]);
+});
+
+it('T8: halves what is refused with 413, and does not when it is refused with 403', async () => {
+  const { fake, taken } = server((sent) => (sent.length > 8 ? failure(413) : undefined));
+  expect((await write(new DifferenceWriter(fake, 500), numbered(30))).created).toBe(30);
+  expect(new Set(taken).size).toBe(30);
+  const strict = server(() => failure(403));
+  await expect(write(new DifferenceWriter(strict.fake, 500), numbered(30))).rejects.toMatchObject({
+    status: 403,
+  });
+  expect(strict.sizes).toEqual([30]);
+});
+
+it.each(['too-long', 'too-costly'])(
+  'A9: halves what an outcome calls %s, whatever the status',
+  async (code) => {
+    const outcome = { resourceType: 'OperationOutcome', issue: [{ severity: 'error', code }] } as const;
+    const at = { method: 'POST', resourceType: 'Bundle', url: 'http://fhir.test', status: 403 } as const;
+    const { fake } = server((sent) =>
+      sent.length > 8 ? new FhirServerError('refused', { ...at, outcome: outcome as never }) : undefined,
+    );
+    expect((await write(new DifferenceWriter(fake, 500), numbered(30))).created).toBe(30);
+  },
+);
+
+describe('a Task and the one that takes its place', () => {
+  const task = (activity: string, focus: string) => ({
+    resourceType: 'Task',
+    code: { coding: [{ system: codeSystem.lineCareActivity, code: activity }] },
+    focus: { reference: focus },
+  });
+  const closing = (n: number): BundleEntry => ({
+    resource: { ...task('flush', `Device/${n}`), id: `old${n}`, status: 'completed' } as never,
+    request: { method: 'PUT', url: `Task/old${n}` },
+    fullUrl: `urn:uuid:old${n}`,
+  });
+  const next = (n: number): BundleEntry => ({ ...entry(n), resource: task('flush', `Device/${n}`) as never });
+
+  it('A9: are written together, or neither is, however often the whole is halved', async () => {
+    const entries = [...[0, 1, 2, 3].map(closing), ...[0, 1, 2, 3].map(next)];
+    // It takes four at most, and refuses the successor of the third alone.
+    const { fake, taken } = server((sent) =>
+      sent.length > 4 || sent.some(({ fullUrl }) => fullUrl === 'urn:uuid:2') ? failure(422) : undefined,
+    );
+    await expect(write(new DifferenceWriter(fake, 500), entries)).rejects.toMatchObject({ status: 422 });
+    expect([...taken].sort()).toEqual([0, 1, 3].flatMap((n) => [`urn:uuid:${n}`, `urn:uuid:old${n}`]).sort());
+  });
+
+  it('A9: are told apart from those of another lumen', () => {
+    expect(groups([closing(0), next(1), next(0)]).map((group) => group.length)).toEqual([2, 1]);
+  });
+});
+
+describe('a server without a type beside the Tasks', () => {
+  const beside = (type: string, n: number, target?: string): BundleEntry => ({
+    fullUrl: `urn:uuid:${type}${n}`,
+    resource: { resourceType: type, ...(target ? { target: [{ reference: target }] } : {}) } as never,
+    request: { method: 'POST', url: type, ifNoneExist: `identifier=a|${type}${n}` },
+  });
+  const whole = () => [
+    ...numbered(3),
+    ...[0, 1, 2].map((n) => beside('Provenance', n, `urn:uuid:${n}`)),
+    beside('Flag', 0),
+    beside('DetectedIssue', 0),
+  ];
+  const typesIn = (sent: BundleEntry[]) => sent.map(({ resource }) => resource!.resourceType as string);
+
+  it.each([
+    ['Provenance', 404],
+    ['Flag', 400],
+    ['DetectedIssue', 422],
+  ] as const)(
+    'A17: %s, refused with %i: all the rest is written, and it is left out from then on',
+    async (type, status) => {
+      const { fake, taken, sizes } = server((sent) =>
+        typesIn(sent).includes(type) ? failure(status) : undefined,
+      );
+      const writer = new DifferenceWriter(fake, 500);
+      await write(writer, whole());
+      expect(taken.filter((url) => url.includes(type))).toEqual([]);
+      expect(taken).toHaveLength(type === 'Provenance' ? 5 : 7);
+      expect(fake.lacking.all.map((lack) => lack.type)).toEqual([type]);
+      sizes.length = 0;
+      await write(writer, whole());
+      expect(sizes).toEqual([type === 'Provenance' ? 5 : 7]);
+    },
+  );
+
+  it('A17: one that the server takes otherwise is itself wrong, and said', async () => {
+    const { fake, taken } = server((sent) =>
+      sent.some(({ fullUrl }) => fullUrl === 'urn:uuid:Flag0') ? failure(422) : undefined,
+    );
+    const entries = [...whole(), beside('Flag', 1)];
+    await expect(write(new DifferenceWriter(fake, 500), entries)).rejects.toMatchObject({ status: 422 });
+    expect(taken).toHaveLength(8);
+    expect(fake.lacking.all).toEqual([]);
+  });
+
+  it('A17: what is left out by the settings is not even tried', async () => {
+    const { fake, taken } = server();
+    const set = Object.assign(fake, { lacking: new Lacking(['Flag', 'Provenance']) });
+    await write(new DifferenceWriter(set, 500), whole());
+    expect(taken).toEqual(['urn:uuid:0', 'urn:uuid:1', 'urn:uuid:2', 'urn:uuid:DetectedIssue0']);
+  });
 });
 
 it('writes the rest where one entry is refused even alone, then says so, and keeps its size', async () => {
@@ -136,6 +245,7 @@ it('counts by what the server says it did', async () => {
     request: { method: 'PUT', url: 'Task/t' },
   };
   const fake = {
+    lacking: new Lacking(),
     transaction: async () => ({
       resourceType: 'Bundle',
       type: 'transaction-response',
@@ -153,5 +263,6 @@ it('counts by what the server says it did', async () => {
     deleted: 0,
     transactions: 1,
     versions: ['Task/a/1', 'Task/b/7'],
+    matches: ['Task/b'],
   });
 });

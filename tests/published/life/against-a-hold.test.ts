@@ -40,7 +40,7 @@ describe('an infusion that was started while a hold forbade it', () => {
         path: 'MedicationAdministration.effective',
         line: 'Device/line',
         sentence: expect.stringMatching(
-          /^The infusion on red was started at 2026-11-25T09:00:00\+01:00 against the hold .*infusion-start-before-tip-confirmation.*It runs\. Find out what runs: “electrolytes”\. .*Anything else: stop it and clamp, or say why\.$/,
+          /^The infusion on red was started at Wed 25 Nov 2026 09:00 against the hold .*It runs\. Find out what runs: “electrolytes”\. .*Anything else: stop it and clamp, or say why\.$/,
         ) as string,
         related: ['Procedure/inserted'],
       },

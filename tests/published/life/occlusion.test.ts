@@ -39,13 +39,15 @@ describe('dose (US label and UK SmPC, seen)', () => {
     ['below 30 kg: at most 2 mg', 29.9, 2.5, '2'],
     ['below 30 kg: 110 % of 0.8 mL, down to 0.01 mg', 10, 0.8, '0.88'],
   ])('%s', (_, weightKg, red, dose) => {
-    expect(amount({ weightKg, primingMl: red === undefined ? {} : { red } })).toEqual([dose, 'mg']);
-    const steps = stepsOf(doseOf({ weightKg, primingMl: red === undefined ? {} : { red } }));
+    const birthDate = weightKg < 20 ? '2023-11-05' : '1980-05-05';
+    const given = { weightKg, birthDate, primingMl: red === undefined ? {} : { red } };
+    expect(amount(given)).toEqual([dose, 'mg']);
+    const steps = stepsOf(doseOf(given));
     expect(places(steps, [new RegExp(`Instil ${dose} mg in ${dose} mL`)])).not.toContain(-1);
   });
 
   it('below 30 kg with no lumen volume there is no number: it has to be asked for', () => {
-    const item = doseOf({ weightKg: 12, primingMl: {} });
+    const item = doseOf({ weightKg: 12, birthDate: '2023-11-05', primingMl: {} });
     expect(item?.work.some(({ kind }) => kind === 'thrombolytic-dose')).toBe(false);
     expect(cautionsOf(item).join(' ')).toMatch(/not worked out: below 30 kg.*Ask for it/);
     stopsThere(stepsOf(item), /below 30 kg.*Ask for it/);
@@ -160,10 +162,34 @@ describe('the dwell (US label: 30 minutes, then 120 minutes; seen)', () => {
 
   it('on success withdraw 4 to 5 mL from 10 kg on, 3 mL below (US dosing card, seen)', () => {
     expect(stepsOf(due(given, '09:30:00'))[1]).toContain('withdraw and discard 4 to 5 mL');
-    const infant = [...lineOf({ weightKg: 9.9 }), ...given.slice(lineOf({ weightKg: 70 }).length)];
-    expect(stepsOf(due(infant, '09:30:00'))[1]).toContain('withdraw and discard 3 mL');
-    const child = [...lineOf({ weightKg: 10 }), ...given.slice(lineOf({ weightKg: 70 }).length)];
-    expect(stepsOf(due(child, '09:30:00'))[1]).toContain('withdraw and discard 4 to 5 mL');
+    const of = (weightKg: number, birthDate: string) =>
+      stepsOf(
+        due(
+          [...lineOf({ weightKg, birthDate }), ...given.slice(lineOf({ weightKg: 70 }).length)],
+          '09:30:00',
+        ),
+      )[1];
+    expect(of(9.9, '2024-11-05')).toContain('withdraw and discard 3 mL');
+    expect(of(10, '2024-11-05')).toContain('withdraw and discard 4 to 5 mL');
+  });
+
+  it('C5: what is withdrawn from a child is said to be blood loss, and held against the limit of the day', () => {
+    const of = (weightKg: number, birthDate: string) =>
+      stepsOf(
+        due(
+          [...lineOf({ weightKg, birthDate }), ...given.slice(lineOf({ weightKg: 70 }).length)],
+          '09:30:00',
+        ),
+      )[1];
+    // 850 g, 20 days old: 3 % of 78 mL/kg (laboratory table, seen) is 1.9 mL.
+    expect(of(0.85, '2026-11-05')).toMatch(
+      /3 mL \(blood loss, MORE THAN THE 1\.9 mL that may still be drawn today: ask the prescriber first/,
+    );
+    // 6 kg, 4 months: 3 % of 75 mL/kg (paediatric guidance page, seen) is 13.5 mL.
+    expect(of(6, '2026-07-25')).toMatch(
+      /3 mL \(it counts as blood loss; 13\.5 mL may still be drawn today\)/,
+    );
+    expect(of(70, '1980-05-05')).not.toMatch(/blood loss/);
   });
 
   it('at 120 minutes one second, equal dose may follow; two doses and 4 mg are the most', () => {

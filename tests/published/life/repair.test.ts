@@ -44,6 +44,7 @@ const all = {
   kitForThisDevice: true,
   lumenFreeOfClot: true,
   performerAllowed: true,
+  leastIntactCm: '4',
 } satisfies RepairOptions;
 /** All but one, which is then not known. */
 const without = (left: keyof RepairOptions): RepairOptions =>
@@ -58,12 +59,12 @@ describe('whether', () => {
   });
 
   it.each([
-    ['intact-length', { intactExternalLengthCm: '3.9' }],
+    ['intact-length', { intactExternalLengthCm: '4.4' }],
     ['kit-size', { kitFrench: '6.6' }],
     ['kit-for-device', { kitForThisDevice: false }],
     ['no-clot', { lumenFreeOfClot: false }],
     ['length-afterwards', { newSegmentLengthCm: '15' }],
-    ['stump-left', { trimCm: '6' }],
+    ['stump-left', { trimCm: '3.6', leastIntactCm: '1' }],
     ['who-may-repair', { performerAllowed: false }],
   ] as const)('%s not met: not possible, with the reason', (name, change) => {
     const found = judge({ ...all, ...change });
@@ -73,13 +74,30 @@ describe('whether', () => {
     expect(failed[0]?.reason).toMatch(/\S{3}/);
   });
 
-  it('exactly 4 cm intact is enough; the kit’s own length comes first', () => {
-    expect(judge({ ...all, intactExternalLengthCm: '4' }).verdict).toBe('possible');
-    expect(judge({ ...all, intactExternalLengthCm: '4', leastIntactCm: '5' }).verdict).toBe('not-possible');
+  it('C6: what the kit needs has to be left after the trim', () => {
+    expect(judge({ ...all, intactExternalLengthCm: '4.5' }).verdict).toBe('possible');
+    expect(judge({ ...all, intactExternalLengthCm: '4.5', leastIntactCm: '5' }).verdict).toBe('not-possible');
+    // 2 mm left for the clamp.
+    expect(judge({ ...all, intactExternalLengthCm: '4.2', trimCm: '4' }).verdict).toBe('not-possible');
+  });
+  it('C6: without the kit’s figure no repair is possible yet, and the figure is asked for', () => {
+    const found = judge(without('leastIntactCm'));
+    expect(found.verdict).toBe('not-known');
+    expect(found.preconditions.find(({ name }) => name === 'intact-length')?.reason).toMatch(/not known/);
+    expect(found.measures).toBeUndefined();
+  });
+  it('C6: less than 2.5 cm left is never enough, whatever the kit says', () => {
+    const short = { ...all, intactExternalLengthCm: '3', leastIntactCm: '1' };
+    expect(judge({ ...short, trimCm: '0.5' }).verdict).toBe('possible');
+    expect(judge({ ...short, trimCm: '0.6' }).verdict).toBe('not-possible');
+    expect(judge({ ...without('leastIntactCm'), intactExternalLengthCm: '3', trimCm: '0.6' }).verdict).toBe(
+      'not-possible',
+    );
   });
 
   it.each([
-    ['trimCm', ['stump-left', 'length-afterwards']],
+    ['trimCm', ['intact-length', 'stump-left', 'length-afterwards']],
+    ['leastIntactCm', ['intact-length']],
     ['newSegmentLengthCm', ['length-afterwards']],
     ['lumenFrench', ['kit-size']],
     ['kitForThisDevice', ['kit-for-device']],
@@ -163,7 +181,7 @@ describe('how', () => {
     expect(found).not.toContain(-1);
     expect(found).toEqual([...found].sort((a, b) => a - b));
     expect(steps.join('\n')).toContain('Then flush with at least 1.6 mL');
-    expect(steps.join('\n')).toContain('Then lock with 0.96 mL');
+    expect(steps.join('\n')).toContain('Then lock with 1 mL');
   });
 
   it('measures: cut, length afterwards, air of the segment (geometry: π · 1.6² / 4 · 100 mm³)', () => {

@@ -2,6 +2,7 @@ import { type Result, answerAmount, card, inconsistent, raisedWhere } from '../l
 import { deferToClinician } from '../lib/cautions.js';
 import { cellCountUnits, perUl } from '../lib/cell-count.js';
 import { type Decimal, compare, decimal, plus, times, toText } from '../lib/decimal.js';
+import { neutrophilCautions } from '../lib/laboratory.js';
 import { type InputOf, choice, optional, quantity, readInput } from '../lib/input.js';
 
 export const absoluteNeutrophilCountCard = () =>
@@ -87,10 +88,13 @@ export function absoluteNeutrophilCount(input: AbsoluteNeutrophilCountInput): Re
       ...working,
       `${toText(leucocytes)} /uL × ${toText(share)} % ÷ 100 = ${toText(count)} /uL`,
     ],
-    raisedWhere([
-      read.segmentedPercent !== undefined && read.bandsPercent === undefined,
-      'Bands were not given and count as 0 %; with bands the count would be higher.',
-    ]),
+    [
+      ...neutrophilCautions(count),
+      ...raisedWhere([
+        read.segmentedPercent !== undefined && read.bandsPercent === undefined,
+        'Bands were not given and count as 0 %; with bands the count would be higher.',
+      ]),
+    ],
   );
 }
 

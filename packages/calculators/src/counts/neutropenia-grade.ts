@@ -1,6 +1,7 @@
 import { type Result, answer, card, raisedWhere } from '../lib/calculator.js';
 import { deferToClinician } from '../lib/cautions.js';
 import { compare, decimal, toText } from '../lib/decimal.js';
+import { neutrophilCautions } from '../lib/laboratory.js';
 import { type InputOf, optional, quantity, readInput } from '../lib/input.js';
 
 export const neutropeniaGradeCard = () =>
@@ -17,7 +18,12 @@ export const neutropeniaGradeCard = () =>
       deferToClinician,
     ],
     inputs: {
-      neutrophilsPerUl: quantity('/uL', '0', '1000000', 'absolute neutrophil count'),
+      neutrophilsPerUl: quantity(
+        '/uL',
+        '0',
+        '100000',
+        'absolute neutrophil count; a higher one is a slip of the unit, or needs its leucocytes beside it',
+      ),
       lowerLimitOfNormalPerUl: optional(
         quantity('/uL', '500', '10000', 'of the laboratory; it divides grade 1 from none'),
       ),
@@ -35,7 +41,8 @@ export type NeutropeniaGradeInput = InputOf<ReturnType<typeof neutropeniaGradeCa
  * @formula 4 below 500, 3 from 500, 2 from 1000, 1 from 1500 /uL to below the lower limit of normal, else 0
  * @units `neutrophilsPerUl` in /uL; `lowerLimitOfNormalPerUl` in /uL; result in grade
  * @ranges
- * - `neutrophilsPerUl`: 0 to 1000000 /uL; absolute neutrophil count
+ * - `neutrophilsPerUl`: 0 to 100000 /uL; absolute neutrophil count; a higher one is a slip of the unit, or
+ *   needs its leucocytes beside it
  * - `lowerLimitOfNormalPerUl` (optional): 500 to 10000 /uL; of the laboratory; it divides grade 1 from none
  * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
  * @cautions
@@ -62,9 +69,15 @@ export function neutropeniaGrade(input: NeutropeniaGradeInput): Result<number> {
     own,
     grade,
     [`${toText(count)} /uL${limit ? `, lower limit of normal ${toText(limit)} /uL` : ''}: grade ${grade}`],
-    raisedWhere(
-      [undecided, 'The lower limit of normal was not given: grade 1 is the protective reading, it may be 0.'],
-      [grade === 4, 'Below 500 /uL: high risk of infection; watch exit site and temperature closely.'],
-    ),
+    [
+      ...neutrophilCautions(count),
+      ...raisedWhere(
+        [
+          undecided,
+          'The lower limit of normal was not given: grade 1 is the protective reading, it may be 0.',
+        ],
+        [grade === 4, 'Below 500 /uL: high risk of infection; watch exit site and temperature closely.'],
+      ),
+    ],
   );
 }

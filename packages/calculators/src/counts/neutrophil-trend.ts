@@ -2,6 +2,7 @@ import { type Result, answerAmount, card, raisedWhere } from '../lib/calculator.
 import { dateOf } from '../lib/calendar.js';
 import { deferToClinician } from '../lib/cautions.js';
 import { type Decimal, compare, toText } from '../lib/decimal.js';
+import { neutrophilCautions } from '../lib/laboratory.js';
 import { type InputOf, date, list, quantity, readInput } from '../lib/input.js';
 
 export const neutrophilTrendCard = () =>
@@ -21,7 +22,12 @@ export const neutrophilTrendCard = () =>
         1000,
         {
           date: date('day of the blood sample'),
-          neutrophilsPerUl: quantity('/uL', '0', '1000000', 'absolute neutrophil count'),
+          neutrophilsPerUl: quantity(
+            '/uL',
+            '0',
+            '100000',
+            'absolute neutrophil count; a higher one is a slip of the unit, or needs its leucocytes beside it',
+          ),
         },
         'the counts, in any order',
       ),
@@ -47,7 +53,8 @@ export interface NeutrophilTrend extends Result {
  * @ranges
  * - `counts`: a list of 1 to 1000 entries; the counts, in any order
  * - `counts[].date`: a date YYYY-MM-DD of the years 1900 to 2199; day of the blood sample
- * - `counts[].neutrophilsPerUl`: 0 to 1000000 /uL; absolute neutrophil count
+ * - `counts[].neutrophilsPerUl`: 0 to 100000 /uL; absolute neutrophil count; a higher one is a slip of the
+ *   unit, or needs its leucocytes beside it
  * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
  * @cautions
  * - The lowest of the counts measured; the true lowest may lie on a day without a count.
@@ -70,7 +77,10 @@ export function neutrophilTrend(input: NeutrophilTrendInput): NeutrophilTrend {
         ...days.map((each) => `${dateOf(each.day)}: ${toText(each.count)} /uL`),
         `lowest on ${dateOf(lowest.day)}, ${daysSinceLowest} d before the last count; ${direction}`,
       ],
-      raisedWhere([direction === 'falling', 'Still falling: the lowest count may be ahead.']),
+      [
+        ...new Set(counts.flatMap(({ neutrophilsPerUl }) => neutrophilCautions(neutrophilsPerUl))),
+        ...raisedWhere([direction === 'falling', 'Still falling: the lowest count may be ahead.']),
+      ],
     ),
     lowestOn: dateOf(lowest.day),
     direction,

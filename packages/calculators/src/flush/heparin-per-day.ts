@@ -2,7 +2,14 @@ import { type Result, answerAmount, card, raisedWhere } from '../lib/calculator.
 import { deferToDrug } from '../lib/cautions.js';
 import { type Decimal, compare, decimal, divide, plus, smaller, times, toText } from '../lib/decimal.js';
 import { CalculatorError } from '../lib/error.js';
-import { heparinCautions, heparinStanding } from '../lib/heparin.js';
+import {
+  heparinAmountRefusals,
+  heparinAmountsSource,
+  heparinCautions,
+  heparinStanding,
+  lockAmountCautions,
+  lockedLineInputs,
+} from '../lib/heparin.js';
 import { type InputOf, list, name, optional, quantity, readInput, whole } from '../lib/input.js';
 
 export const heparinPerDayCard = () =>
@@ -11,15 +18,17 @@ export const heparinPerDayCard = () =>
     title: 'Heparin in a day over all lumens, against the child’s limit',
     formula: 'units/day = Σ concentration × volume × times per day; units/kg/day = units/day / weight',
     unit: 'U/d',
-    source:
-      'Age of 60 days or less, or weight below 3 kg: at most 40 units/kg in 24 h (caregiver sheet of a US children’s hospital, heparin-lock-flush-infants, seen); age limits: US heparin lock labels',
+    source: `Age of 60 days or less, or weight below 3 kg: at most 40 units/kg in 24 h (caregiver sheet of a US children’s hospital, heparin-lock-flush-infants, seen); age limits: US heparin lock labels; ${heparinAmountsSource}`,
     cautions: [
       'Heparin from infusions, line pressure bags and treatment comes on top.',
       'An intermittent dose must not approach a therapeutic dose per kg.',
       heparinStanding.hit,
       deferToDrug,
     ],
-    refuses: ['a limit applies (small infant, or limit given) and the weight is missing'],
+    refuses: [
+      'a limit applies (small infant, or limit given) and the weight is missing',
+      ...heparinAmountRefusals,
+    ],
     inputs: {
       lumens: list(
         1,
@@ -32,8 +41,9 @@ export const heparinPerDayCard = () =>
         },
         'every lumen that is locked with heparin',
       ),
-      weightKg: optional(quantity('kg', '0.3', '300', 'weight of the patient')),
+      weightKg: optional(quantity('kg', '0.2', '300', 'weight of the patient')),
       ageDays: optional(whole('d', '0', '45000', 'age of the patient')),
+      ...lockedLineInputs(),
       limitUnitsPerKgPerDay: optional(
         quantity(
           'U/kg/d',
@@ -72,13 +82,20 @@ export interface HeparinPerDay extends Result {
  * - `lumens[].concentrationUnitsPerMl`: 0.5 to 5000 U/mL; concentration of the heparin
  * - `lumens[].volumeMl`: 0 to 20 mL; volume of one lock
  * - `lumens[].timesPerDay`: 0 to 24 /d; locks a day; 0.5 is every other day
- * - `weightKg` (optional): 0.3 to 300 kg; weight of the patient
+ * - `weightKg` (optional): 0.2 to 300 kg; weight of the patient
  * - `ageDays` (optional): a whole number from 0 to 45000 d; age of the patient
+ * - `premature` (optional): true or false; born before 37 weeks; no when left out
+ * - `dialysisLine` (optional): true or false; the line is a dialysis catheter, whose lock is drawn off
+ *   before use; no when left out
  * - `limitUnitsPerKgPerDay` (optional): 1 to 400 U/kg/d; limit of local policy; in a small infant the lower
  *   of it and 40 counts
  * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
  * @throws {@link CalculatorError} where refused together: a limit applies (small infant, or limit given) and
  *   the weight is missing
+ * @throws {@link CalculatorError} where refused together: more than 25,000 units in one lock
+ * @throws {@link CalculatorError} where refused together: 50 units/kg or more in one lock, 25 in a child
+ *   born before 37 weeks, but for a dialysis line
+ * @throws {@link CalculatorError} where refused together: a weight that nobody of that age has
  * @cautions
  * - Heparin from infusions, line pressure bags and treatment comes on top.
  * - An intermittent dose must not approach a therapeutic dose per kg.
@@ -87,11 +104,18 @@ export interface HeparinPerDay extends Result {
  * - The prescription, local policy and the drug’s and device’s own instructions rule; this is a check, not
  *   an order.
  * @source Age of 60 days or less, or weight below 3 kg: at most 40 units/kg in 24 h (caregiver sheet of a US
- *   children’s hospital, heparin-lock-flush-infants, seen); age limits: US heparin lock labels
+ *   children’s hospital, heparin-lock-flush-infants, seen); age limits: US heparin lock labels; questions
+ *   and refusals by amount: common practice, no source, drawn from therapeutic loading doses of 25 to 100
+ *   units/kg (Blood/ASH table, seen), 50 units/kg (US label, seen) and reported mix-ups of strengths (FDA
+ *   notices, seen)
  */
 export function heparinPerDay(input: HeparinPerDayInput): HeparinPerDay {
   const own = heparinPerDayCard();
-  const { lumens, weightKg, ageDays, limitUnitsPerKgPerDay } = readInput(own.inputs, input);
+  const read = readInput(own.inputs, input);
+  const { lumens, weightKg, ageDays, limitUnitsPerKgPerDay } = read;
+  const asked = lumens.flatMap(({ concentrationUnitsPerMl, volumeMl }) =>
+    lockAmountCautions(times(concentrationUnitsPerMl, volumeMl), concentrationUnitsPerMl, read),
+  );
   const doses = lumens.map((lumen) =>
     times(times(lumen.concentrationUnitsPerMl, lumen.volumeMl), lumen.timesPerDay),
   );
@@ -120,8 +144,9 @@ export function heparinPerDay(input: HeparinPerDayInput): HeparinPerDay {
   const unknown = !small && (weightKg === undefined || ageDays === undefined);
   return {
     ...answerAmount(own, total, steps, [
+      ...raisedWhere([within === false, 'ABOVE THE LIMIT: ask the prescriber before the next lock.']),
+      ...new Set(asked),
       ...raisedWhere(
-        [within === false, 'ABOVE THE LIMIT: ask the prescriber before the next lock.'],
         [
           unknown,
           'Age or weight not given: up to 60 days of age, and below 3 kg, the published limit is 40 units/kg in 24 h.',

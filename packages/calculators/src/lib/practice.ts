@@ -18,26 +18,10 @@ const value = (amount: string, unit: string, about: string, guidance: string): P
 
 const kit = 'The device’s own repair kit instructions rule; published texts give no number (from memory).';
 
-// Each on its own, so that a calculator that needs one doesn't bring in the texts of all.
-export const capNeedleLongest = () =>
-  value(
-    '25.4',
-    'mm',
-    'longest needle through an injection cap, 1 inch',
-    'Older practice: needle-free connectors are accessed without a needle.',
-  );
-
-export const granulocytesForDailyDressing = () =>
-  value(
-    '200',
-    '/uL',
-    'below it a dressing change every day, otherwise three times a week',
-    'No national guideline with a neutrophil-triggered interval was found; gauze every 2 days, transparent every 7 days, at once when damp, loosened or soiled (CDC 2011).',
-  );
-
 /** The numbers of a repair, in the units of `practiceValues`. */
 export const repairPractice = {
   leastIntactCm: '4',
+  neverBelowCm: '2.5',
   cleansingMinutes: '2',
   adhesiveMl: '1',
   wantedExternalCm: '15',
@@ -71,8 +55,18 @@ export const practiceValues = () => ({
     'saline flush after a sample',
     'Older practice. 10 to 20 mL after a blood draw (INS, from memory).',
   ),
-  'cap-needle-longest': capNeedleLongest(),
-  'granulocytes-for-daily-dressing': granulocytesForDailyDressing(),
+  'cap-needle-longest': value(
+    '25.4',
+    'mm',
+    'longest needle through an injection cap, 1 inch',
+    'Older practice: needle-free connectors are accessed without a needle.',
+  ),
+  'granulocytes-for-daily-dressing': value(
+    '200',
+    '/uL',
+    'below it a dressing change every day, otherwise three times a week',
+    'No national guideline with a neutrophil-triggered interval was found; gauze every 2 days, transparent every 7 days, at once when damp, loosened or soiled (CDC 2011).',
+  ),
   'skin-scrub-before-insertion': value(
     '5',
     'min',

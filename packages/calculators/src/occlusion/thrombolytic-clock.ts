@@ -1,4 +1,4 @@
-import { type Result, answer, card, inconsistent } from '../lib/calculator.js';
+import { type Result, answer, card, inconsistent, raisedWhere } from '../lib/calculator.js';
 import { localTimeOf } from '../lib/calendar.js';
 import { deferToDrug } from '../lib/cautions.js';
 import { type InputOf, flag, localTime, optional, readInput, whole } from '../lib/input.js';
@@ -7,9 +7,11 @@ export const thrombolyticClockCard = () =>
   card({
     name: 'thrombolytic-clock',
     title: 'Where a thrombolytic dwell stands and what comes next',
-    formula: 'first assessment at instillation + 30 min, second at + 120 min',
+    formula:
+      'first assessment at instillation + 30 min, second at + 120 min; over at + 240 min, whatever was found',
     unit: '',
-    source: 'US label of alteplase for catheter occlusion: 30 min, 120 min, second equal dose (seen)',
+    source:
+      'US label of alteplase for catheter occlusion: 30 min, 120 min, second equal dose (seen); over after 240 min: common practice, no source',
     cautions: [
       'Wall-clock times: where the clocks change during the dwell, count the minutes yourself.',
       deferToDrug,
@@ -31,7 +33,12 @@ export const thrombolyticClockCard = () =>
 export type ThrombolyticClockInput = InputOf<ReturnType<typeof thrombolyticClockCard>['inputs']>;
 
 export type ThrombolyticStep =
-  'wait' | 'assess-now' | 'withdraw-and-flush' | 'second-dose-may-follow' | 'stop-and-call-the-prescriber';
+  | 'wait'
+  | 'assess-now'
+  | 'withdraw-and-flush'
+  | 'second-dose-may-follow'
+  | 'stop-and-call-the-prescriber'
+  | 'dwell-over';
 
 /** Next step as `value`; both assessment times beside it. */
 export interface ThrombolyticClock extends Result<ThrombolyticStep> {
@@ -43,7 +50,10 @@ export interface ThrombolyticClock extends Result<ThrombolyticStep> {
 /**
  * The next step of a thrombolytic dwell, from its start, the time now, and what was found.
  *
- * @formula first assessment at instillation + 30 min, second at + 120 min
+ * The clock ends 240 minutes after the drug went in: whoever asks later is not told to do now what was to be done then.
+ *
+ * @formula first assessment at instillation + 30 min, second at + 120 min; over at + 240 min, whatever was
+ *   found
  * @units `dosesGiven` in doses; result a word
  * @ranges
  * - `instilledAt`: a local date and time YYYY-MM-DDThh:mm of the years 1900 to 2199; when the drug went in
@@ -61,7 +71,8 @@ export interface ThrombolyticClock extends Result<ThrombolyticStep> {
  * - Wall-clock times: where the clocks change during the dwell, count the minutes yourself.
  * - The prescription, local policy and the drug’s and device’s own instructions rule; this is a check, not
  *   an order.
- * @source US label of alteplase for catheter occlusion: 30 min, 120 min, second equal dose (seen)
+ * @source US label of alteplase for catheter occlusion: 30 min, 120 min, second equal dose (seen); over
+ *   after 240 min: common practice, no source
  */
 export function thrombolyticClock(input: ThrombolyticClockInput): ThrombolyticClock {
   const own = thrombolyticClockCard();
@@ -80,10 +91,18 @@ export function thrombolyticClock(input: ThrombolyticClockInput): ThrombolyticCl
   const firstAssessmentAt = localTimeOf(read.instilledAt + 30);
   const secondAssessmentAt = localTimeOf(read.instilledAt + 120);
   return {
-    ...answer(own, step, [
-      `first assessment ${firstAssessmentAt}, second ${secondAssessmentAt}`,
-      `${minutes} min since the instillation: ${step}`,
-    ]),
+    ...answer(
+      own,
+      step,
+      [
+        `first assessment ${firstAssessmentAt}, second ${secondAssessmentAt}`,
+        `${minutes} min since the instillation: ${step}`,
+      ],
+      raisedWhere([
+        step === 'dwell-over',
+        'This dwell is over. Go by how the lumen is found now: try gently to draw blood; where none comes, leave it clamped and call the prescriber. No second dose on this clock.',
+      ]),
+    ),
     firstAssessmentAt,
     secondAssessmentAt,
     minutesSinceInstillation: minutes,
@@ -96,12 +115,16 @@ function refuseFuture(input: string, works: boolean | undefined, minutes: number
   }
 }
 
+/** Twice the time to the second assessment: nothing is known of a drug that stays in longer. */
+const overAfterMinutes = 240;
+
 function nextStep(
   minutes: number,
   worksAt30: boolean | undefined,
   worksAt120: boolean | undefined,
   doses: number,
 ): ThrombolyticStep {
+  if (minutes > overAfterMinutes) return 'dwell-over';
   if (worksAt30 === true || worksAt120 === true) return 'withdraw-and-flush';
   if (worksAt120 === false) return doses === 1 ? 'second-dose-may-follow' : 'stop-and-call-the-prescriber';
   if (minutes >= 120) return 'assess-now';

@@ -10,14 +10,14 @@ export const repairPlanCard = () =>
     name: 'repair-plan',
     title: 'Repair of a broken external catheter: possible or not, and its measures',
     formula:
-      'cut = intact length − trim; length afterwards = cut + new segment; air = π · d² / 4 · L; possible where every precondition is met',
+      'left = intact length − trim, at least the kit’s length and 2.5 cm; length afterwards = left + new segment; air = π · d² / 4 · L; possible where every precondition is met',
     unit: '',
-    source: `${practiceSource} (4 cm intact, 2 min cleansing, 1 mL adhesive, 15 to 20 cm outside at most, 2 h before infusion, 48 h splinted); clamp between damage and body: home sheet (seen); clot check before a permanent repair: JAVA 25(2):40 (seen)`,
+    source: `the kit’s own instructions; ${practiceSource} (never below 2.5 cm left, 2 min cleansing, 1 mL adhesive, 15 to 20 cm outside at most, 48 h splinted); clamp between damage and body: home sheet (seen); clot check before a permanent repair: JAVA 25(2):40 (seen)`,
     cautions: [
       'The device maker’s repair instructions and kit rule over every number here.',
       'First of all: clamp between the damage and the body, cover the damage with sterile gauze, call for help.',
       'Studies disagree on whether a repair raises the risk of infection; weigh repair against replacement.',
-      'After the adhesive: no infusion for 2 h, splint for 48 h.',
+      'After the adhesive: no infusion for as long as the kit says; while that is not known, none. Splint for 48 h.',
       deferToDevice,
     ],
     inputs: {
@@ -31,7 +31,15 @@ export const repairPlanCard = () =>
       lumenFreeOfClot: optional(
         flag('the lumen was checked for a clot and is free; left out when not checked'),
       ),
-      leastIntactCm: optional(quantity('cm', '1', '20', 'the maker’s least intact length; 4 when left out')),
+      leastIntactCm: quantity(
+        'cm',
+        '0.5',
+        '20',
+        'intact tube outside the skin that the kit needs after the trim; its instructions say it',
+      ),
+      noInfusionHours: optional(
+        quantity('h', '0', '240', 'wait before an infusion; the kit’s instructions say it'),
+      ),
       mostExternalCm: optional(
         quantity('cm', '5', '60', 'longest external length afterwards; 20 when left out'),
       ),
@@ -60,21 +68,23 @@ export interface RepairPlan extends Result<'possible' | 'not-possible'> {
   readonly airToWithdrawMl: string;
   readonly cleansingMinutes: number;
   readonly adhesiveMl: string;
-  readonly noInfusionHours: number;
+  /** Absent where the kit’s time was not given: no infusion until it is known. */
+  readonly noInfusionHours?: string;
   readonly splintHours: number;
 }
 
 /**
  * Whether a broken external segment can be repaired, and where to clamp and cut.
  *
- * Each precondition comes with its reason; one that was not checked counts as not met. Lengths are exact; the air
- * is rounded up to 0.01 mL.
+ * Each precondition comes with its reason; one that was not checked counts as not met. What counts is what is left after
+ * the trim: it has to be what the kit needs, and is never enough below 2.5 cm. Lengths are exact; the air is rounded up to
+ * 0.01 mL.
  *
- * @formula cut = intact length − trim; length afterwards = cut + new segment; air = π · d² / 4 · L; possible
- *   where every precondition is met
+ * @formula left = intact length − trim, at least the kit’s length and 2.5 cm; length afterwards = left + new
+ *   segment; air = π · d² / 4 · L; possible where every precondition is met
  * @units `intactExternalLengthCm` in cm; `trimCm` in cm; `newSegmentLengthCm` in cm;
  *   `newSegmentInnerDiameterMm` in mm; `lumenFrench` in [Ch]; `kitFrench` in [Ch]; `leastIntactCm` in cm;
- *   `mostExternalCm` in cm; result a word
+ *   `noInfusionHours` in h; `mostExternalCm` in cm; result a word
  * @ranges
  * - `intactExternalLengthCm`: 0 to 100 cm; intact catheter from the skin to the damage
  * - `trimCm`: 0 to 20 cm; cut off on the body’s side of the damage for a clean, square end
@@ -85,24 +95,28 @@ export interface RepairPlan extends Result<'possible' | 'not-possible'> {
  * - `kitForThisDevice`: true or false; the kit is the maker’s for this very device
  * - `lumenFreeOfClot` (optional): true or false; the lumen was checked for a clot and is free; left out when
  *   not checked
- * - `leastIntactCm` (optional): 1 to 20 cm; the maker’s least intact length; 4 when left out
+ * - `leastIntactCm`: 0.5 to 20 cm; intact tube outside the skin that the kit needs after the trim; its
+ *   instructions say it
+ * - `noInfusionHours` (optional): 0 to 240 h; wait before an infusion; the kit’s instructions say it
  * - `mostExternalCm` (optional): 5 to 60 cm; longest external length afterwards; 20 when left out
  * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
  * @cautions
  * - The device maker’s repair instructions and kit rule over every number here.
  * - First of all: clamp between the damage and the body, cover the damage with sterile gauze, call for help.
  * - Studies disagree on whether a repair raises the risk of infection; weigh repair against replacement.
- * - After the adhesive: no infusion for 2 h, splint for 48 h.
+ * - After the adhesive: no infusion for as long as the kit says; while that is not known, none. Splint for
+ *   48 h.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
- * @source common practice, no source (4 cm intact, 2 min cleansing, 1 mL adhesive, 15 to 20 cm outside at
- *   most, 2 h before infusion, 48 h splinted); clamp between damage and body: home sheet (seen); clot check
- *   before a permanent repair: JAVA 25(2):40 (seen)
+ * @source the kit’s own instructions; common practice, no source (never below 2.5 cm left, 2 min cleansing,
+ *   1 mL adhesive, 15 to 20 cm outside at most, 48 h splinted); clamp between damage and body: home sheet
+ *   (seen); clot check before a permanent repair: JAVA 25(2):40 (seen)
  */
 export function repairPlan(input: RepairPlanInput): RepairPlan {
   const own = repairPlanCard();
   const read = readInput(own.inputs, input);
   const { intactExternalLengthCm: intact, trimCm, newSegmentLengthCm: segment } = read;
-  const least = read.leastIntactCm ?? decimal(repairPractice.leastIntactCm);
+  const least = read.leastIntactCm;
+  const bound = decimal(repairPractice.neverBelowCm);
   const most = read.mostExternalCm ?? decimal(repairPractice.mostExternalCm);
   const cut = notNegative(minus(intact, trimCm));
   const after = plus(cut, segment);
@@ -110,8 +124,8 @@ export function repairPlan(input: RepairPlanInput): RepairPlan {
   const checks: readonly RepairPrecondition[] = [
     check(
       'intact-length',
-      atLeast(intact, least),
-      `${toText(intact)} cm intact outside the skin, ${toText(least)} cm needed to clamp and join`,
+      atLeast(cut, least),
+      `${toText(cut)} cm intact outside the skin after the trim, ${toText(least)} cm needed by the kit`,
     ),
     check(
       'kit-size',
@@ -130,8 +144,8 @@ export function repairPlan(input: RepairPlanInput): RepairPlan {
     ),
     check(
       'stump-left',
-      cut.digits > 0n,
-      `${toText(cut)} cm left outside the skin after the cut, for the clamp`,
+      atLeast(cut, bound),
+      `${toText(cut)} cm left outside the skin after the cut, for the clamp; below ${toText(bound)} cm never`,
     ),
     check(
       'length-afterwards',
@@ -160,6 +174,10 @@ export function repairPlan(input: RepairPlanInput): RepairPlan {
           compare(after, decimal(repairPractice.wantedExternalCm)) > 0,
           'Longer than 15 cm outside the skin afterwards: secure it especially well.',
         ],
+        [
+          read.noInfusionHours === undefined,
+          'How long the adhesive needs is not known: no infusion until the kit’s instructions were read.',
+        ],
       ),
     ),
     preconditions: checks,
@@ -169,7 +187,7 @@ export function repairPlan(input: RepairPlanInput): RepairPlan {
     airToWithdrawMl: toText(air),
     cleansingMinutes: Number(repairPractice.cleansingMinutes),
     adhesiveMl: repairPractice.adhesiveMl,
-    noInfusionHours: Number(repairPractice.noInfusionHours),
+    ...(read.noInfusionHours && { noInfusionHours: toText(read.noInfusionHours) }),
     splintHours: Number(repairPractice.splintHours),
   };
 }

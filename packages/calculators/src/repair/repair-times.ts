@@ -9,7 +9,7 @@ export const repairTimesCard = () =>
   card({
     name: 'repair-times',
     title: 'When a repaired line may be infused through, and when its splint comes off',
-    formula: 'infusion from repair + 2 h; splint off at repair + 48 h; up to the minute',
+    formula: 'infusion from repair + the kit’s time; splint off at repair + 48 h; up to the minute',
     unit: 'local date and time',
     source: practiceSource,
     cautions: [
@@ -19,7 +19,7 @@ export const repairTimesCard = () =>
     ],
     inputs: {
       repairedAt: localTime('when the adhesive was put on'),
-      noInfusionHours: optional(quantity('h', '0', '240', 'of the kit’s instructions; 2 when left out')),
+      noInfusionHours: quantity('h', '0', '240', 'wait before an infusion; the kit’s instructions say it'),
       splintHours: optional(quantity('h', '0', '1000', 'of the kit’s instructions; 48 when left out')),
     },
   });
@@ -34,12 +34,12 @@ export interface RepairTimes extends Result {
 /**
  * The two times that follow a repair. A part of a minute counts as a whole one, so neither comes early.
  *
- * @formula infusion from repair + 2 h; splint off at repair + 48 h; up to the minute
+ * @formula infusion from repair + the kit’s time; splint off at repair + 48 h; up to the minute
  * @units `noInfusionHours` in h; `splintHours` in h; result in local date and time
  * @ranges
  * - `repairedAt`: a local date and time YYYY-MM-DDThh:mm of the years 1900 to 2199; when the adhesive was
  *   put on
- * - `noInfusionHours` (optional): 0 to 240 h; of the kit’s instructions; 2 when left out
+ * - `noInfusionHours`: 0 to 240 h; wait before an infusion; the kit’s instructions say it
  * - `splintHours` (optional): 0 to 1000 h; of the kit’s instructions; 48 when left out
  * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
  * @cautions
@@ -51,7 +51,7 @@ export interface RepairTimes extends Result {
 export function repairTimes(input: RepairTimesInput): RepairTimes {
   const own = repairTimesCard();
   const read = readInput(own.inputs, input);
-  const wait = read.noInfusionHours ?? decimal(repairPractice.noInfusionHours);
+  const wait = read.noInfusionHours;
   const splint = read.splintHours ?? decimal(repairPractice.splintHours);
   const after = (hours: typeof wait): string =>
     localTimeOf(read.repairedAt + Number(round(times(hours, decimal('60')), 0, 'up').digits));

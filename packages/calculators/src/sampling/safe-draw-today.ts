@@ -75,7 +75,7 @@ export interface SafeDrawToday extends Result {
  *   mL; `lostLast30DaysMl` in mL; `eightWeekPercent` in %; `lostLast8WeeksMl` in mL; `plannedMl` in mL;
  *   result in mL
  * @ranges
- * - `weightKg`: 0.3 to 300 kg; weight of the patient
+ * - `weightKg`: 0.2 to 300 kg; weight of the patient
  * - `ageDays`: a whole number from 0 to 45000 d; age of the patient
  * - `premature` (optional): true or false; born before term; counts up to 30 days of age; no when left out
  * - `mlPerKg` (optional): 50 to 110 mL/kg; blood volume of local policy, instead of the table
@@ -91,6 +91,7 @@ export interface SafeDrawToday extends Result {
  * - `plannedMl` (optional): 0 to 1000 mL; what is about to be drawn, to compare
  * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
  * @throws {@link CalculatorError} where refused together: one haemoglobin value without the other
+ * @throws {@link CalculatorError} where refused together: a weight that nobody of that age has
  * @throws {@link CalculatorError} where refused together: more lost in 24 h than in 30 days, or in 30 days
  *   than in 8 weeks
  * @throws {@link CalculatorError} where refused together: the percentage of 8 weeks without their loss, or
@@ -103,9 +104,9 @@ export interface SafeDrawToday extends Result {
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source Howie 2011, Bull WHO 89:46-53: 1 to 5 % of total blood volume in 24 h, up to 10 % in 8 weeks
  *   (seen); a paediatric guidance page: 5 % in 24 h, 10 % a month, ideally below 3 % (seen). Blood volume:
- *   Lower end of the ranges in a US children’s hospital’s laboratory table (premature 90 to 105, term
- *   newborn 78 to 86, over 1 month 78, over 1 year 74 to 82, adult 68 to 88 mL/kg; seen); correction for
- *   anaemia: PMC4890332 (seen)
+ *   The lowest of two published sets: a US children’s hospital’s laboratory table (premature 90 to 105, term
+ *   newborn 78 to 86 mL/kg; seen), a paediatric guidance page (1 to 12 months 75, to 3 years 70, older 65
+ *   mL/kg; seen); adult 65 to 70 mL/kg (from memory); correction for anaemia: PMC4890332 (seen)
  */
 export function safeDrawToday(input: SafeDrawTodayInput): SafeDrawToday {
   const own = safeDrawTodayCard();

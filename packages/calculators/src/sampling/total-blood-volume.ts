@@ -36,7 +36,7 @@ export type TotalBloodVolumeInput = InputOf<ReturnType<typeof totalBloodVolumeCa
  * @units `weightKg` in kg; `ageDays` in d; `mlPerKg` in mL/kg; `haemoglobinGPerL` in g/L;
  *   `referenceHaemoglobinGPerL` in g/L; result in mL
  * @ranges
- * - `weightKg`: 0.3 to 300 kg; weight of the patient
+ * - `weightKg`: 0.2 to 300 kg; weight of the patient
  * - `ageDays`: a whole number from 0 to 45000 d; age of the patient
  * - `premature` (optional): true or false; born before term; counts up to 30 days of age; no when left out
  * - `mlPerKg` (optional): 50 to 110 mL/kg; blood volume of local policy, instead of the table
@@ -44,12 +44,13 @@ export type TotalBloodVolumeInput = InputOf<ReturnType<typeof totalBloodVolumeCa
  * - `referenceHaemoglobinGPerL` (optional): 80 to 250 g/L; normal haemoglobin at this age
  * @throws {@link CalculatorError} for an input that is missing, unknown, ill-formed or out of range
  * @throws {@link CalculatorError} where refused together: one haemoglobin value without the other
+ * @throws {@link CalculatorError} where refused together: a weight that nobody of that age has
  * @cautions
  * - The lower end of each published range is used; a text may use the upper end or a flat 80 mL/kg.
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
- * @source Lower end of the ranges in a US children’s hospital’s laboratory table (premature 90 to 105, term
- *   newborn 78 to 86, over 1 month 78, over 1 year 74 to 82, adult 68 to 88 mL/kg; seen); correction for
- *   anaemia: PMC4890332 (seen)
+ * @source The lowest of two published sets: a US children’s hospital’s laboratory table (premature 90 to
+ *   105, term newborn 78 to 86 mL/kg; seen), a paediatric guidance page (1 to 12 months 75, to 3 years 70,
+ *   older 65 mL/kg; seen); adult 65 to 70 mL/kg (from memory); correction for anaemia: PMC4890332 (seen)
  */
 export function totalBloodVolume(input: TotalBloodVolumeInput): Result {
   const own = totalBloodVolumeCard();

@@ -2,13 +2,14 @@ import { type Result, answer, card, raisedWhere } from '../lib/calculator.js';
 import { deferToClinician } from '../lib/cautions.js';
 import { type InputOf, flag, readInput } from '../lib/input.js';
 
+// What the published scale asks for at each score, in our own words.
 const actions = [
-  'observe the cannula',
-  'observe the cannula',
-  'resite the cannula',
-  'resite the cannula, consider treatment',
-  'resite the cannula, treat',
-  'initiate treatment',
+  'it may stay; keep looking',
+  'it may stay; look again soon',
+  'take it out, and ask for another place',
+  'take it out, ask for another place, and tell the prescriber',
+  'take it out, ask for another place, and have the vein treated',
+  'take it out, and have the vein and the fever treated without delay',
 ] as const;
 
 export const vipScoreCard = () =>
@@ -31,7 +32,7 @@ export const vipScoreCard = () =>
 
 export type VipScoreInput = InputOf<ReturnType<typeof vipScoreCard>['inputs']>;
 
-/** Score as `value`, the published action beside it. */
+/** Score as `value`; what follows from it beside it. */
 export interface VipScore extends Result<number> {
   readonly action: string;
 }
@@ -66,7 +67,7 @@ export function vipScore(input: VipScoreInput): VipScore {
       score,
       [
         `${signs} of pain, erythema, swelling; palpable cord ${yesNo(palpableCord)}; pyrexia ${yesNo(pyrexia)}: ${score}`,
-        `published action: ${action}`,
+        `what follows: ${action}`,
       ],
       raisedWhere(
         [

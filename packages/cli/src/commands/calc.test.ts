@@ -66,10 +66,24 @@ describe('dwellward calc', () => {
     expect(out).toContain('red');
   });
 
+  it('C17: takes true and false of what is a yes or a no, as its help says', async () => {
+    const dose = (...args: string[]) => calc('thrombolytic-dose', '--weight-kg', '40', ...args);
+    const { exit, out } = await dose('--hypersensitivity', 'true');
+    expect(exit).toBe(0);
+    expect(out).toMatch(/: contraindicated\n/);
+    expect(out).not.toMatch(/2 mg\n|second dose allowed: true|volume ml/);
+    expect((await dose('--hypersensitivity', 'false')).out).toMatch(/: 2 mg\n/);
+    expect((await dose('--help')).out).toContain('--hypersensitivity true|false');
+    for (const wrong of [['--hypersensitivity', 'yes'], ['--hypersensitivity']]) {
+      const refused = await dose(...wrong);
+      expect([refused.exit, refused.out]).toEqual([2, '']);
+    }
+  });
+
   it.each([
     [['no-such'], 'There is no calculator no-such'],
     [['flush-volume'], '--catheter-volume-ml: missing'],
-    [['flush-volume', '--catheter-volume-ml', '90'], 'accepted: 0.001 to 30 mL'],
+    [['flush-volume', '--catheter-volume-ml', '90'], 'accepted: 0.001 to 10 mL'],
     [['flush-volume', '--catheter-volume-ml', 'lots'], 'not a number'],
     [['flush-volume', '--volume', '1'], '--volume'],
     [['lumens-to-lock', '--lumens', 'red'], 'a list is written as JSON'],

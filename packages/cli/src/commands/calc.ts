@@ -1,4 +1,3 @@
-import { parseArgs } from 'node:util';
 import {
   calculators,
   CalculatorError,
@@ -6,6 +5,7 @@ import {
   type Result,
   type Spec,
 } from '@dwellward/calculators/catalog';
+import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 
@@ -36,17 +36,10 @@ export async function calc(args: string[], io: Io): Promise<keyof typeof exitCod
   const { values } = parseArgs({
     args: rest,
     options: {
-      ...Object.fromEntries(
-        inputs.map(([input, spec]) => [
-          kebab(input),
-          { type: spec.kind === 'flag' ? ('boolean' as const) : ('string' as const) },
-        ]),
-      ),
+      ...Object.fromEntries(inputs.map(([input]) => [kebab(input), { type: 'string' as const }])),
       help: { type: 'boolean' as const, short: 'h' },
       format: { type: 'string' as const },
     },
-    // A flag can be said to be false, which is not the same as not saying it.
-    allowNegative: true,
   });
   if (values.help) {
     io.write(helpOf(entry));
@@ -58,8 +51,7 @@ export async function calc(args: string[], io: Io): Promise<keyof typeof exitCod
   const given: Record<string, unknown> = {};
   for (const [input, spec] of inputs) {
     const value: unknown = (values as Readonly<Record<string, unknown>>)[kebab(input)];
-    if (value !== undefined)
-      given[input] = spec.kind === 'list' ? parseList(String(value), kebab(input)) : value;
+    if (value !== undefined) given[input] = readValue(spec, String(value), kebab(input));
   }
   let result: Result<string | number>;
   try {
@@ -113,7 +105,7 @@ function helpOf(entry: CatalogEntry): string {
 }
 
 function inputText(input: string, spec: Spec): string {
-  const value = spec.kind === 'flag' ? '' : spec.kind === 'list' ? ' JSON' : ' VALUE';
+  const value = spec.kind === 'flag' ? ' true|false' : spec.kind === 'list' ? ' JSON' : ' VALUE';
   const entries =
     spec.kind === 'list'
       ? Object.entries(spec.of).map(([name, one]) => `      ${name}: ${one.about}; ${one.accepted}`)
@@ -146,6 +138,15 @@ function resultText(
     `Source: ${source}`,
     '',
   ].join('\n');
+}
+
+/** A value as a calculator takes it: said to be false is not the same as not said. */
+function readValue(spec: Spec, text: string, option: string): unknown {
+  if (spec.kind === 'list') return parseList(text, option);
+  if (spec.kind !== 'flag') return text;
+  if (text !== 'true' && text !== 'false')
+    throw new CliError('usage', `--${option} ${text}: true or false; leave it out where it is not known.`);
+  return text === 'true';
 }
 
 function parseList(text: string, option: string): unknown {

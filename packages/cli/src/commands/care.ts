@@ -1,6 +1,8 @@
 import {
   dueCare,
   instantMs,
+  noLineFound,
+  notUnderstoodSaid,
   readRecords,
   Calendar,
   english,
@@ -54,13 +56,22 @@ export async function computeCare(file: string | undefined, values: CareValues, 
   return { records, cares, policy, when, unreadable: placesUnread(records) };
 }
 
-/** Every place of the input that could not be read, with the reason. */
-export function placesUnread({ issues }: Records): readonly string[] {
+// On the error stream; the JSON answer has all of them.
+const mostKinds = 10;
+
+/** Every place of the input that could not be read, with the reason, and every kind of thing that was not understood. */
+export function placesUnread(records: Records): readonly string[] {
   // Times in what can’t be read are told as they were sent: no zone is needed to say them.
   const say = speaker(english, new Calendar('UTC'));
-  return issues
+  const unread = records.issues
     .filter(({ code }) => code === 'unreadable')
     .map(({ resource, path, sentence }) => `${[...new Set([resource, path])].join(', ')}: ${say(sentence)}`);
+  const none = noLineFound(records);
+  const kinds = notUnderstoodSaid(records.notUnderstood, mostKinds)?.kinds ?? [];
+  // An input without any Device may be that of a unit without a line.
+  return [...unread, ...(none && kinds.length > 0 ? [none] : []), ...kinds].map((one) =>
+    typeof one === 'string' ? one : say(one),
+  );
 }
 
 /** The moment and the zone of the options; both have to be given. */
@@ -94,7 +105,7 @@ export function whenOf({ at, zone }: Pick<CareValues, 'at' | 'zone'>, io: Io): A
 /** Tells on the error stream what could not be read; the exit code says so too. */
 export function reportUnreadable(unreadable: readonly string[], io: Io): 'done' | 'partly-unreadable' {
   if (unreadable.length === 0) return 'done';
-  io.warn(`Could not be read (${unreadable.length}); everything else was computed:\n`);
+  io.warn(`Not read or not understood (${unreadable.length}); everything else was computed:\n`);
   for (const place of unreadable) io.warn(`  ${place}\n`);
   return 'partly-unreadable';
 }

@@ -1,5 +1,5 @@
-import { parseArgs } from 'node:util';
 import { hasRepairSteps, repairJudgement, renderRepair, type RepairOptions } from '@dwellward/core';
+import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { careOptions, reportUnreadable } from './care.js';
@@ -22,14 +22,14 @@ not known, and stands in the way until it is found out. The damage itself has to
   --kit-for-device     yes or no: the kit is the maker's for this very device
   --free-of-clot       yes or no: the lumen was checked for a clot and is free
   --may-repair         yes or no: who is to do it may, by the maker's instructions and local policy
-  --least-intact       the kit's own least intact length, cm; 4 if left out
+  --least-intact       cm of intact catheter that the kit needs after the trim: its instructions say it
   --longest            longest length outside the skin afterwards, cm; 20 if left out
   --format             text (default) or json
   --at, --zone, --policy, --without, --only-policy: as for dwellward due
 
 Example
   dwellward repair unit.json --line cvc-1 --lumen red --intact 6 --trim 0.5 --segment 10 --segment-diameter 1.6 \\
-    --lumen-size 9.6 --kit-size 9.6 --kit-for-device yes --free-of-clot yes --may-repair yes \\
+    --lumen-size 9.6 --kit-size 9.6 --least-intact 4 --kit-for-device yes --free-of-clot yes --may-repair yes \\
     --at 2026-11-25T07:30:00+01:00 --zone Europe/Berlin
 
 Exit codes: as for dwellward due

@@ -1,12 +1,14 @@
 import type { CalculatedName, Policy, Rule } from '@dwellward/policy';
 import { Calendar, instantMs } from '../timeline/calendar.js';
-import { discardOf, flushOf, isDialysis, orderOfDraw, said } from '../due/calculated.js';
+import { isKnownAdult } from '../facts/blood-loss.js';
+import { catheterVolume, discardOf, flushOf, mayBeDialysis, orderOfDraw, said } from '../due/calculated.js';
 import { dueCare } from '../due/due-care.js';
 import { policyAt } from '../due/in-force.js';
 import type { AsOf } from '../model/care.js';
 import type { Moment } from '../facts/facts.js';
+import { applies } from '../rules/applies.js';
 import { targetsOf } from '../timeline/targets.js';
-import { timelineOf } from '../timeline/timeline.js';
+import { timelineOf, type Timeline } from '../timeline/timeline.js';
 import { questionsOf } from '../due/questions.js';
 import { partFor, stepOf, workOf } from '../due/work.js';
 import { whatRuns } from '../lumens/stopping.js';
@@ -17,7 +19,15 @@ import { Refusal } from '../words/refusal.js';
 import type { LineRecord, Lumen } from '../model/record.js';
 import { drawLumens } from './draw-lumens.js';
 import { lossOf, sumMl } from './draw-loss.js';
-import { aboveLimit, drugInLumen, forCoagulation, isBeforeDiscard, samplePitfalls } from './draw-sample.js';
+import {
+  aboveLimit,
+  askInstead,
+  drugInLumen,
+  forCoagulation,
+  isBeforeDiscard,
+  samplePitfalls,
+  withoutLimit,
+} from './draw-sample.js';
 import type { DrawOptions, BloodDraw, DrawTest, DrawTube } from './model.js';
 
 /** The tube of each sample: which additive a test needs is the laboratory’s to say; these are the usual ones. */
@@ -52,17 +62,16 @@ export const drawTests = (Object.keys(tubeOf) as DrawTest[]).sort(
  */
 export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, when: AsOf): BloodDraw {
   const options = inOrder(given);
-  const rule = stepsRule(policyAt(policy, when));
   if (options.tests.length === 0) throw new Refusal({ code: 'no-test-named' });
   const calendar = new Calendar(when.zone);
   const timeline = timelineOf(line, calendar, instantMs(when.asOf));
   const lumen = lumenOf(line, options);
-  const staleAfter = policy.labStaleAfter;
   const moment = (one: Lumen): Moment => {
     const target = targetsOf(line, 'lumen').find(({ ref }) => ref === one.ref);
     if (!target) throw noSuchLumen(line, one.ref);
-    return { timeline, target, ms: timeline.asOfMs, staleAfter };
+    return { timeline, target, ms: timeline.asOfMs, staleAfter: policy.labStaleAfter };
   };
+  const rule = stepsRule(policyAt(policy, when), moment(lumen));
   const care = dueCare(line, policy, when);
   const held = care.holds.filter(
     (hold) =>
@@ -70,21 +79,23 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
       (hold.target.scope === 'line' || hold.target.ref === lumen.ref) &&
       instantMs(hold.from) <= timeline.asOfMs,
   );
-  const lumens = drawLumens(care, whatRuns(timeline), lumen, isDialysis(line.type), held);
+  const lumens = drawLumens(care, whatRuns(timeline), lumen, mayBeDialysis(line.type), held);
   const withheld = questionsOf(rule, timeline);
-  const tests = options.tests.map(({ test }) => test);
+  const tests = testsOf(options);
   const tubes = tubesOf(options);
   const coagulation = tests.includes('coagulation');
-  const discard = coagulation ? forCoagulation(discardOf(lumen, 'coagulation')) : discardOf(lumen, 'general');
+  const adult = isKnownAdult(timeline);
+  const discard = coagulation
+    ? forCoagulation(discardOf(lumen, 'coagulation', timeline), adult)
+    : discardOf(lumen, 'general', timeline);
   const own: Partial<Record<CalculatedName, StepPart>> = {
     discardVolume: said(discard, 'volume'),
     tubes: { code: 'tubes-drawn', tubes },
     infusingLumens: lumens.infusing,
     idleLumens: lumens.idle,
   };
-  const target = moment(lumen).target;
-  const work = workOf(rule, timeline, target);
-  const flushBefore = said(forCoagulation(flushOf(lumen)), 'volume');
+  const work = workOf(rule, timeline, moment(lumen).target);
+  const flushBefore = said(forCoagulation(flushOf(lumen), adult), 'volume');
   const steps = (rule.work.steps ?? []).map((step, i, all) => {
     const before = coagulation && isBeforeDiscard(all, i);
     return stepOf(step, (name) =>
@@ -99,11 +110,11 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
     ...(discard.ok
       ? discard.cautions
       : [{ code: 'not-worked-out', what: 'discard-volume', reason: discard.reason } as const]),
-    ...(discard.ok && coagulation ? [{ code: 'discard-before-coagulation' } as const] : []),
+    ...(discard.ok && coagulation && adult ? [{ code: 'discard-before-coagulation' } as const] : []),
     ...work.filter(({ kind }) => kind === 'caution').map(({ text }) => text),
   ];
   const discardMl = discard.ok ? discard.value : undefined;
-  const loss = lossOf(options, tubes, discardMl, moment(lumen));
+  const taken = whatItTakes(options, rule, { timeline, lumen, tubes, discardMl, adult });
   return {
     line: line.ref,
     patient: line.patient.ref,
@@ -111,19 +122,54 @@ export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, 
     at: calendar.text(timeline.asOfMs),
     rule: { id: rule.id, title: rule.title },
     questions: withheld.questions,
-    warnings: [...aboveLimit(tests, loss, discardMl), ...drugInLumen(tests, timeline, lumen)],
-    steps,
+    warnings: taken.warnings,
+    steps: taken.ask.length > 0 ? [] : steps,
+    ask: taken.ask,
     tubes,
     stop: lumens.stop,
     irrigate: lumens.irrigate,
     leave: lumens.leave,
     ...(discardMl === undefined ? {} : { discardMl }),
+    ...(taken.oldLockMl === undefined ? {} : { oldLockMl: taken.oldLockMl }),
     holds: held,
-    supplies: work.filter(({ kind }) => kind === 'supply').map(({ text }) => text),
+    supplies:
+      taken.ask.length > 0 ? [] : work.filter(({ kind }) => kind === 'supply').map(({ text }) => text),
     cautions: [...new Map(cautions.map((caution) => [sentenceKey(caution), caution])).values()],
     sources: rule.citations,
     notes: rule.notes,
+    loss: taken.loss,
+  };
+}
+
+/** What the draw takes against the limit, what has to be known before it, and what to ask in place of its steps. */
+function whatItTakes(
+  options: DrawOptions,
+  rule: Rule,
+  given: {
+    readonly timeline: Timeline;
+    readonly lumen: Lumen;
+    readonly tubes: readonly DrawTube[];
+    readonly discardMl: string | undefined;
+    readonly adult: boolean;
+  },
+): Pick<BloodDraw, 'loss' | 'warnings' | 'ask' | 'oldLockMl'> {
+  const { timeline, lumen, tubes, discardMl, adult } = given;
+  const tests = testsOf(options);
+  const deadSpace = catheterVolume(lumen);
+  const oldLockMl = deadSpace.ok && namesOldLock(rule) ? deadSpace.value : undefined;
+  const drawnOff = namesOldLock(rule) ? { oldLock: { ml: oldLockMl } } : {};
+  const loss = lossOf(options, tubes, { discardMl, ...drawnOff }, timeline);
+  const ran = drugInLumen(tests, timeline, lumen);
+  return {
     loss,
+    warnings: [
+      ...aboveLimit(tests, loss, discardMl, { timeline, adult, deadSpace, drugRan: ran.length > 0 }),
+      ...(timeline.line.type === undefined ? [{ code: 'draw-from-unknown-type' } as const] : []),
+      ...withoutLimit(adult, loss),
+      ...ran,
+    ],
+    ask: askInstead(loss, tubes),
+    ...(oldLockMl === undefined ? {} : { oldLockMl }),
   };
 }
 
@@ -138,12 +184,19 @@ export function hasDrawSteps(policy: Policy, when: AsOf): boolean {
   return policyAt(policy, when).rules.some(describesDraw);
 }
 
+function namesOldLock({ work }: Rule): boolean {
+  return (work.steps ?? []).some((step) =>
+    step.some((part) => typeof part !== 'string' && part.calculated === 'oldLockVolume'),
+  );
+}
+
 function describesDraw({ activity, work }: Rule): boolean {
   return activity === 'blood-sampling' && (work.steps ?? []).length > 0;
 }
 
-function stepsRule(policy: Policy): Rule {
-  const rule = policy.rules.find(describesDraw);
+/** The rule that says how a draw from this line and this patient is done. */
+function stepsRule(policy: Policy, at: Moment): Rule {
+  const rule = policy.rules.find((one) => describesDraw(one) && applies(one, at).applies);
   if (!rule) throw new Refusal({ code: 'no-steps-of-a-draw' });
   return rule;
 }
@@ -168,6 +221,10 @@ function noSuchLumen(line: LineRecord, given: string): Refusal {
 
 function namesOf({ lumens }: LineRecord) {
   return lumens.map(({ ref, name }) => ({ ref, name }));
+}
+
+function testsOf({ tests }: DrawOptions): DrawTest[] {
+  return tests.map(({ test }) => test);
 }
 
 function tubesOf({ tests }: DrawOptions): DrawTube[] {

@@ -3,7 +3,13 @@ import type { Citation } from '@dwellward/policy';
 import type { DueItem, Hold, InstantText } from '../model/care.js';
 import type { Ref } from '../model/record.js';
 import type { Name, Sentence, WorkText } from '../model/sentences.js';
-import type { DrawCautionSentences, DrawWarningSentences, LossSentences } from '../model/sentences/draw.js';
+import type { GivenDraw, LossLimit } from '../facts/blood-loss.js';
+import type {
+  DrawAskSentences,
+  DrawCautionSentences,
+  DrawWarningSentences,
+  LossSentences,
+} from '../model/sentences/draw.js';
 import type { LumenWhySentences } from '../model/sentences/lumens.js';
 import type { DrawTest } from '../model/sentences/tubes.js';
 
@@ -22,18 +28,9 @@ export interface DrawOptions {
    * Earlier draws, discards included; what was given back does not count. They stand beside the Specimens on record:
    * one that was collected within ten minutes of a draw given here is taken to be in it.
    */
-  readonly draws?: readonly {
-    /** Instant with offset. */
-    readonly at: string;
-    readonly drawnMl: string;
-    readonly returnedMl?: string;
-  }[];
+  readonly draws?: readonly GivenDraw[];
   /** The unit’s limit, in percent of the blood volume; the strictest ceilings in use where left out. */
-  readonly limit?: {
-    readonly dailyPercent: string;
-    readonly monthlyPercent: string;
-    readonly eightWeekPercent?: string;
-  };
+  readonly limit?: LossLimit;
 }
 
 /** One tube in its place in the order of draw. */
@@ -46,14 +43,16 @@ export interface DrawTube {
 
 /** What sampling takes and took from the patient. */
 export interface DrawLoss {
-  /** Tubes and discard of this draw; absent where a volume is not known. */
+  /** Tubes, discard and drawn-off lock of this draw; absent where a volume is not known. */
   readonly thisDrawMl?: string;
+  /** Where one is not known: what the known ones are together. */
+  readonly leastMl?: string;
   readonly last24HoursMl: string;
   readonly last30DaysMl: string;
   readonly last8WeeksMl: string;
   /** The most that may still be drawn today; absent where no limit is kept to or it could not be worked out. */
   readonly safeTodayMl?: string;
-  /** Whether this draw keeps within; absent where one of the two is not known. */
+  /** Whether this draw keeps within; absent where that is not known. */
   readonly within?: boolean;
   /** Which limit, what is not known. */
   readonly remarks: readonly Sentence<keyof LossSentences>[];
@@ -70,7 +69,9 @@ export interface BloodDraw {
   readonly questions: DueItem['questions'];
   /** What has to be known before the first step: that it takes too much, that its result would be false. */
   readonly warnings: readonly Sentence<keyof DrawWarningSentences>[];
+  /** None where the draw takes more than may be drawn: what to ask stands in their place. */
   readonly steps: readonly Sentence<'step'>[];
+  readonly ask: readonly Sentence<keyof DrawAskSentences>[];
   readonly tubes: readonly DrawTube[];
   /** Lumens whose infusion stops, and those of which it is not known whether anything runs. */
   readonly stop: readonly { readonly ref: Ref; readonly name: Name; readonly sure: boolean }[];
@@ -85,6 +86,8 @@ export interface BloodDraw {
   }[];
   /** mL as decimal text; absent where it could not be worked out. */
   readonly discardMl?: string;
+  /** Of a dialysis catheter: the old lock that is drawn off first, mL; absent where it is not known. */
+  readonly oldLockMl?: string;
   /** What stands in the way of a draw from this lumen now. */
   readonly holds: readonly Hold[];
   readonly supplies: readonly WorkText[];

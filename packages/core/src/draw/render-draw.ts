@@ -21,7 +21,7 @@ export function renderDraw(draw: BloodDraw, line: Name, zone: string, language: 
   // In the first line: who reads the steps in order must not learn it after the tubes are full.
   const above = loss.within === false ? warnings[0] : undefined;
   const others = above === undefined ? warnings : warnings.slice(1);
-  const { last24HoursMl, last30DaysMl, last8WeeksMl, thisDrawMl, safeTodayMl, within } = loss;
+  const { last24HoursMl, last30DaysMl, last8WeeksMl, thisDrawMl, leastMl, safeTodayMl, within } = loss;
   return [
     ...(above === undefined ? [] : [say(above), '']),
     say({
@@ -39,11 +39,16 @@ export function renderDraw(draw: BloodDraw, line: Name, zone: string, language: 
         say({ code: 'hold-by-title', title, ...(until === undefined ? {} : { until }) }),
       ),
     ),
+    ...part('ask-first', draw.ask.map(say), true),
     ...part('steps', draw.steps.map(say), true),
     ...part('take', draw.supplies.map(say)),
     ...part('mind', draw.cautions.map(say)),
     ...part('blood-loss', [
-      say({ code: 'this-draw-takes', ...(thisDrawMl === undefined ? {} : { ml: thisDrawMl }) }),
+      say({
+        code: 'this-draw-takes',
+        ...(thisDrawMl === undefined ? {} : { ml: thisDrawMl }),
+        ...(leastMl === undefined ? {} : { leastMl }),
+      }),
       say({ code: 'lost-before', last24HoursMl, last30DaysMl, last8WeeksMl }),
       ...(safeTodayMl === undefined
         ? []

@@ -13,6 +13,9 @@ import type { TubeCode } from '../model/sentences/tubes.js';
 import type { Reason, Sentence, StepPart, WorkText } from '../model/sentences.js';
 import type { Timeline } from '../timeline/timeline.js';
 import { dosesSinceOpen } from '../facts/doses.js';
+import { isKnownAdult, lossesUntilNow, safeToday } from '../facts/blood-loss.js';
+import { ageDaysAt } from '../facts/patient.js';
+import { latestMeasurement } from '../facts/labs.js';
 import { aboutWhatRuns, whatRuns } from '../lumens/stopping.js';
 
 /** An amount with its cautions, or why there is none. */
@@ -50,22 +53,27 @@ export function catheterVolume(lumen: Lumen | undefined): Amount {
   return { ok: false, reason: { code: 'priming-volume-not-on-record' } };
 }
 
-/** The least flush of a lumen. */
+/** The least flush of a lumen, to a mark of the syringe. It follows what the lumen holds, at any age. */
 export function flushOf(lumen: Lumen | undefined): Amount {
-  return ofVolume(lumen, (catheterVolumeMl) => flushVolume({ catheterVolumeMl }));
+  return ofVolume(lumen, (catheterVolumeMl) => onSyringe(flushVolume({ catheterVolumeMl })));
+}
+
+/** What a calculator gives, as the syringe shows it. */
+function onSyringe<R extends { readonly onSyringeMl: string }>(result: R): R & { readonly value: string } {
+  return { ...result, value: result.onSyringeMl };
 }
 
 /**
- * The lock of a lumen. Of a dialysis catheter it is the fill volume and no more: what is locked in there is too strong
- * to reach the blood (KDOQI 2019, from memory), and an overfill is right only for a lock that does no harm there
- * (Goossens 2015, Table 4).
+ * The lock of a lumen, to a mark of the syringe. Of a dialysis catheter, and of a line of unknown type, it is the fill
+ * volume that is printed on it and no more: what is locked in there is too strong to reach the blood (KDOQI 2019, from
+ * memory), and an overfill is right only for a lock that does no harm there (Goossens 2015, Table 4).
  */
 export function lockOf(lumen: Lumen | undefined, type: LineRecord['type']): Amount {
-  if (isDialysis(type)) {
+  if (mayBeDialysis(type)) {
     const volume = catheterVolume(lumen);
     return volume.ok ? { ...volume, cautions: [...volume.cautions, { code: 'no-overfill' }] } : volume;
   }
-  return ofVolume(lumen, (catheterVolumeMl) => lockVolume({ catheterVolumeMl }));
+  return ofVolume(lumen, (catheterVolumeMl) => onSyringe(lockVolume({ catheterVolumeMl })));
 }
 
 /** Lines whose lock is drawn off before any use and never flushed in (instructions of dialysis catheters). */
@@ -73,9 +81,28 @@ export function isDialysis(type: LineRecord['type']): boolean {
   return type === 'tunneled-dialysis-catheter' || type === 'nontunneled-dialysis-catheter';
 }
 
-/** What to discard before a sample from a lumen. Add-ons are not in it. */
-export function discardOf(lumen: Lumen | undefined, sampleFor: 'general' | 'coagulation'): Amount {
-  return ofVolume(lumen, (deadSpaceMl) => discardVolume({ deadSpaceMl, sampleFor }));
+/** The same, and lines of which nobody knows that they are none. */
+export function mayBeDialysis(type: LineRecord['type']): boolean {
+  return type === undefined || isDialysis(type);
+}
+
+/** What the old lock of a lumen fills, which is drawn off before anything goes in. */
+export function oldLockOf(lumen: Lumen | undefined): StepPart {
+  const volume = catheterVolume(lumen);
+  const printed = lumen?.primingVolume?.high !== undefined;
+  return { code: 'old-lock', printed, ...(volume.ok ? { ml: volume.value } : {}) };
+}
+
+/** What to discard before a sample from a lumen, to a mark of the syringe. Add-ons are not in it. */
+export function discardOf(
+  lumen: Lumen | undefined,
+  sampleFor: 'general' | 'coagulation',
+  timeline: Timeline,
+): Amount {
+  const ageDays = ageDaysAt(timeline, timeline.asOfMs);
+  return ofVolume(lumen, (deadSpaceMl) =>
+    onSyringe(discardVolume({ deadSpaceMl, sampleFor, ...(ageDays === undefined ? {} : { ageDays }) })),
+  );
 }
 
 /**
@@ -87,7 +114,7 @@ export function doseOf(
   timeline: Timeline,
   lumen: Lumen | undefined,
 ): (Amount & { readonly ok: false }) | (Amount & { readonly ok: true; readonly withdrawal: StepPart }) {
-  const measured = timeline.line.patient.measurements.filter(({ kind }) => kind === 'weight').at(-1);
+  const measured = latestMeasurement({ timeline, ms: timeline.asOfMs }, 'weight')?.fact;
   const weight = measured?.value;
   if (measured === undefined || weight?.low === undefined || weight.low !== weight.high)
     return { ok: false, reason: { code: 'weight-not-exact' } };
@@ -96,30 +123,48 @@ export function doseOf(
   if (lumenVolumeMl === undefined && Number(weight.low) < 30)
     return { ok: false, reason: { code: 'dose-needs-lumen-volume' } };
   const given = lumen ? dosesSinceOpen(timeline, { scope: 'lumen', ...lumen }) : [];
+  const ageDays = ageDaysAt(timeline, timeline.asOfMs);
   if (given.length > 1) return { ok: false, reason: { code: 'doses-already-given', count: given.length } };
   try {
     const result = thrombolyticDose({
       weightKg: weight.low,
       dosesGiven: given.length,
+      ...(ageDays === undefined ? {} : { ageDays }),
       ...(lumenVolumeMl === undefined ? {} : { lumenVolumeMl }),
     });
-    const { withdrawLeastMl: least, withdrawMostMl: most } = result;
+    const { withdrawLeastMl: least, withdrawMostMl: most, volumeMl } = result;
+    if (least === undefined || most === undefined || volumeMl === undefined)
+      return { ok: false, reason: calculatorText(result.furtherCautions[0] ?? result.value) };
     return {
       ok: true,
       value: result.value,
       unit: result.unit,
-      inMl: result.volumeMl,
+      inMl: volumeMl,
       cautions: [
         { code: 'dose-is-for-weight', kg: weight.low, measured: measured.at },
         ...given.map(({ ms }) => ({ code: 'second-and-last-dose', firstAt: ms }) as const),
         ...result.furtherCautions.map(calculatorText),
       ],
-      withdrawal: { code: 'volume-between', leastMl: least, mostMl: most },
+      withdrawal: {
+        code: 'volume-between',
+        leastMl: least,
+        mostMl: most,
+        ...lossByWithdrawal(timeline, most),
+      },
     };
   } catch (error) {
     if (!(error instanceof CalculatorError)) throw error;
     return { ok: false, reason: calculatorText(error.message) };
   }
+}
+
+/** What is withdrawn from a child is held against what may still be drawn today. */
+function lossByWithdrawal(
+  timeline: Timeline,
+  plannedMl: string,
+): { readonly loss?: { readonly safeTodayMl?: string; readonly within?: boolean } } {
+  if (isKnownAdult(timeline)) return {};
+  return { loss: safeToday(timeline, lossesUntilNow(timeline, [], []), undefined, plannedMl, []) };
 }
 
 /** The least syringe. */
@@ -134,7 +179,9 @@ export function calculatedPart(name: CalculatedName, timeline: Timeline, lumen: 
     case 'flushVolume':
       return said(flushOf(lumen), 'volume');
     case 'lockVolume':
-      return said(lockOf(lumen, timeline.line.type), 'volume');
+      return lockPart(lumen, timeline.line.type);
+    case 'oldLockVolume':
+      return oldLockOf(lumen);
     case 'syringeSize':
       return said(syringeSize(), 'volume');
     case 'thrombolyticDose':
@@ -144,8 +191,8 @@ export function calculatedPart(name: CalculatedName, timeline: Timeline, lumen: 
       return dose.ok ? dose.withdrawal : { code: 'withdrawal-by-weight' };
     }
     case 'discardVolume': {
-      const general = discardOf(lumen, 'general');
-      const coagulation = discardOf(lumen, 'coagulation');
+      const general = discardOf(lumen, 'general', timeline);
+      const coagulation = discardOf(lumen, 'coagulation', timeline);
       return general.ok && coagulation.ok
         ? { code: 'discard-volumes', generalMl: general.value, coagulationMl: coagulation.value }
         : said(general, 'volume');
@@ -161,6 +208,14 @@ export function calculatedPart(name: CalculatedName, timeline: Timeline, lumen: 
     case 'whatRuns':
       return aboutWhatRuns(whatRuns(timeline), 'now');
   }
+}
+
+/** What is printed on a limb is what its lock is filled to; no syringe’s marks change that. */
+function lockPart(lumen: Lumen | undefined, type: LineRecord['type']): StepPart {
+  const found = lockOf(lumen, type);
+  return found.ok && mayBeDialysis(type) && lumen?.primingVolume?.high !== undefined
+    ? { code: 'printed-volume', ml: found.value }
+    : said(found, 'volume');
 }
 
 /** An amount in a sentence; in its place the reason, so that nobody takes a gap for a number. */

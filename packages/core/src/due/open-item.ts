@@ -13,14 +13,18 @@ import { compareText, type Timeline } from '../timeline/timeline.js';
 import { joinedQuestions } from './questions.js';
 import { joinedWork } from './work.js';
 
-/** The same for the same activity, line, target and last time it was done, so that the next time is another item. */
+/**
+ * The same for the same patient, activity, line, target and last time it was done, so that the next time is another
+ * item, and a line that was charted for the wrong patient asks anew once it is the right one’s.
+ */
 export function itemId(
-  timeline: { readonly line: { readonly ref: string } },
+  timeline: { readonly line: { readonly ref: string; readonly patient: { readonly ref: string } } },
   rule: Pick<Rule, 'activity'>,
   target: Target,
   last: string | undefined,
 ): string {
-  return digest(rule.activity, timeline.line.ref, target.scope, target.ref, last ?? 'start');
+  const { ref, patient } = timeline.line;
+  return digest(patient.ref, rule.activity, ref, target.scope, target.ref, last ?? 'start');
 }
 
 /**
@@ -39,7 +43,7 @@ export function otherIds(
     line.planned !== undefined && line.planned.ref !== line.ref && target.ref === line.ref && line.planned;
   const asPlanned = planned
     ? [last?.fact.ref, ...twins].map((ref) =>
-        itemId({ line: planned }, rule, { ...target, ref: planned.ref }, ref),
+        itemId({ line: { ...line, ref: planned.ref } }, rule, { ...target, ref: planned.ref }, ref),
       )
     : [];
   const ids = [...twins.map((ref) => itemId(timeline, rule, target, ref)), ...asPlanned];

@@ -1,6 +1,8 @@
 import { always, spanText, type Policy, type Rule } from '@dwellward/policy';
 import { activityRow, displayOf } from '@dwellward/profiles';
 import type { Order } from '../model/record.js';
+import { applies } from '../rules/applies.js';
+import { targetsOf } from '../timeline/targets.js';
 import { compareText, type Timeline } from '../timeline/timeline.js';
 
 /** A patient's order as a rule, and since when it counts. */
@@ -13,19 +15,22 @@ export interface OrderRule {
  * The patient's own orders, as far as they count at the moment, as rules of the top layer. They stand beside the
  * policy's rules, so an order can bring care forward but never put it off: the most protective rule wins.
  */
-export function orderRules({ line, calendar, asOfMs }: Timeline, policy: Policy): OrderRule[] {
+export function orderRules(timeline: Timeline, policy: Policy): OrderRule[] {
+  const { line, calendar, asOfMs } = timeline;
   return [...line.orders]
     .sort((a, b) => compareText(a.ref, b.ref))
     .map((order) => ({
-      rule: orderRule(order, policy),
+      rule: orderRule(order, policy, timeline),
       sinceMs: order.from ? calendar.earliest(order.from) : -Infinity,
       untilMs: order.until ? calendar.latest(order.until) : Infinity,
     }))
     .filter(({ sinceMs, untilMs }) => sinceMs <= asOfMs && asOfMs < untilMs);
 }
 
-function orderRule(order: Order, policy: Policy): Rule {
-  const same = policy.rules.filter(({ activity }) => activity === order.activity);
+function orderRule(order: Order, policy: Policy, timeline: Timeline): Rule {
+  const same = policy.rules.filter(
+    (rule) => rule.activity === order.activity && describes(rule, policy, timeline),
+  );
   const like =
     same.find(({ begins }) => begins.kind === 'interval') ??
     same.find(({ work }) => work.supplies.length + work.cautions.length + (work.steps ?? []).length > 0);
@@ -51,4 +56,12 @@ function orderRule(order: Order, policy: Policy): Rule {
       order: order.ref,
     },
   };
+}
+
+/** Whether a rule says how the ordered act is done in this line: of an act that is only planned, while it applies. */
+function describes(rule: Rule, { labStaleAfter: staleAfter }: Policy, timeline: Timeline): boolean {
+  if (rule.begins.kind !== 'planned') return true;
+  return targetsOf(timeline.line, 'line').some(
+    (target) => applies(rule, { timeline, target, ms: timeline.asOfMs, staleAfter }).applies,
+  );
 }

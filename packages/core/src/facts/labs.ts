@@ -14,7 +14,7 @@ export const labFacts: FactGroup<'labs'> = {
 
 /** The newest collection; of one collection the most trusted. */
 export function latestMeasurement(
-  { timeline, ms }: Moment,
+  { timeline, ms }: Pick<Moment, 'timeline' | 'ms'>,
   kind: Measurement['kind'],
 ): Timed<Measurement> | undefined {
   const candidates = timeline.measurements.filter(({ fact, ms: when }) => fact.kind === kind && when <= ms);

@@ -1,7 +1,15 @@
 import { everyDay, atMeasurements, type FactGroup } from './definition.js';
 import { fresh, latestMeasurement } from './labs.js';
 import { nothing } from './moment.js';
-import { compareText } from '../timeline/timeline.js';
+import { compareText, type Timeline } from '../timeline/timeline.js';
+
+/** Age in whole days; undefined where it is not on record, or the date of birth lies ahead. */
+export function ageDaysAt(timeline: Timeline, ms: number): number | undefined {
+  const { birthDate } = timeline.line.patient;
+  if (!birthDate) return undefined;
+  const days = timeline.calendar.daysBetween(timeline.calendar.earliest(birthDate), ms);
+  return days < 0 ? undefined : days;
+}
 
 /** What is known of the patient. */
 export const patientFacts: FactGroup<'patient'> = {
@@ -9,8 +17,8 @@ export const patientFacts: FactGroup<'patient'> = {
     read: ({ timeline, ms }) => {
       const { birthDate, ref } = timeline.line.patient;
       if (!birthDate) return nothing;
-      const days = timeline.calendar.daysBetween(timeline.calendar.earliest(birthDate), ms);
-      return days < 0
+      const days = ageDaysAt(timeline, ms);
+      return days === undefined
         ? { refs: [ref], remark: { code: 'birth-date-in-future' } }
         : { value: days, refs: [ref] };
     },

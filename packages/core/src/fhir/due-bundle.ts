@@ -10,6 +10,7 @@ import type { Language } from '../words/language.js';
 import { speaker } from '../words/say.js';
 import { detectedIssueOf, flagOf, issueId, lumenFlagOf, provenanceOf } from './others.js';
 import { uuidUrn } from './references.js';
+import { issuesNotUnderstood } from './issues-not-understood.js';
 import { taskOf } from './task.js';
 
 /** Every issue of the record and of the lines, each once. */
@@ -47,7 +48,7 @@ export function dueBundle(
     ...care.holds.map((hold) => entry(hold.id, flagOf(hold, care.patient, say))),
     ...lumenWarnings(care).map((warning) => entry(warning.id, lumenFlagOf(warning, care.patient, say))),
   ]);
-  const issues = allIssues(records, cares).map((issue) =>
+  const issues = [...allIssues(records, cares), ...issuesNotUnderstood(records.notUnderstood)].map((issue) =>
     entry(issueId(issue), detectedIssueOf(issue, when, say)),
   );
   const entries = [...tasks, ...flags, ...issues];

@@ -81,7 +81,7 @@ describe('a Flag of a lumen', () => {
       period: { start: at('08:00') },
     });
     expect(flag?.period?.end).toBeUndefined();
-    expect(flag?.extension).toEqual(
+    expect(flag?.extension?.filter(({ url }) => url === standard.flagDetail)).toEqual(
       ['Device/red', 'Observation/blood-return-0800'].map((reference) => ({
         url: standard.flagDetail,
         valueReference: { reference },

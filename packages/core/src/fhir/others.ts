@@ -7,12 +7,13 @@ import type { AsOf, DueItem, Hold } from '../model/care.js';
 import { issueKey } from '../record/issues.js';
 import type { RecordIssue, Ref } from '../model/record.js';
 import type { Say } from '../words/say.js';
+import { ourName, withWorkedOut } from './own.js';
 import { isResource, referenceTo } from './references.js';
 
 /** What must not be done until when, pointing to the line or lumen and to the event behind it. */
 export function flagOf(hold: Hold, patient: Ref, say: Say): Flag {
   const details = [hold.target.device, ...(hold.because ? [hold.because] : [])];
-  return {
+  return withItsFacts({
     resourceType: 'Flag',
     extension: details.map((ref) => ({ url: standard.flagDetail, valueReference: referenceTo(ref) })),
     identifier: [{ system: identifierSystem.hold, value: hold.id }],
@@ -28,12 +29,12 @@ export function flagOf(hold: Hold, patient: Ref, say: Say): Flag {
     },
     subject: referenceTo(patient),
     period: { start: hold.from, ...(hold.until ? { end: hold.until } : {}) },
-  };
+  });
 }
 
 /** A damaged or blocked lumen, pointing to the lumen or the line and to what was found. */
 export function lumenFlagOf({ id, fact, name, device }: LumenWarning, patient: Ref, say: Say): Flag {
-  return {
+  return withItsFacts({
     resourceType: 'Flag',
     extension: [device, ...fact.because].map((ref) => ({
       url: standard.flagDetail,
@@ -47,7 +48,13 @@ export function lumenFlagOf({ id, fact, name, device }: LumenWarning, patient: R
     },
     subject: referenceTo(patient),
     ...(fact.since ? { period: { start: fact.since } } : {}),
-  };
+  });
+}
+
+/** A Flag or an issue says what was worked out of it; when an issue was seen first is no part of that. */
+function withItsFacts<Kind extends Flag | DetectedIssue>(resource: Kind): Kind {
+  const seen = resource.resourceType === 'DetectedIssue' ? { identifiedDateTime: undefined } : {};
+  return withWorkedOut(resource, JSON.stringify({ ...resource, ...seen }));
 }
 
 /** The identity of an issue: the same issue of the same resource is the same DetectedIssue. */
@@ -59,7 +66,7 @@ export function issueId(issue: RecordIssue): string {
 export function detectedIssueOf(issue: RecordIssue, when: AsOf, say: Say): DetectedIssue {
   const implicated = [issue.resource, ...(issue.line ? [issue.line] : []), ...issue.related];
   const refs = [...new Set(implicated.map((ref) => ref.split('#')[0] as string))].filter(isResource);
-  return {
+  return withItsFacts({
     resourceType: 'DetectedIssue',
     identifier: [{ system: identifierSystem.recordIssue, value: issueId(issue) }],
     status: 'final',
@@ -70,7 +77,7 @@ export function detectedIssueOf(issue: RecordIssue, when: AsOf, say: Say): Detec
     ...(refs.length > 0 ? { implicated: refs.map(referenceTo) } : {}),
     evidence: [{ code: [{ text: issue.path }] }],
     detail: say({ code: 'issue-at', resource: issue.resource, path: issue.path, issue: issue.sentence }),
-  };
+  });
 }
 
 /** Every resource that an item was computed from. */
@@ -115,7 +122,7 @@ export function provenanceOf(item: DueItem, task: string, when: AsOf, say: Say):
             },
           ],
         },
-        who: { display: 'Dwellward' },
+        who: { display: ourName },
       },
     ],
     entity: sources.map((ref) => ({ role: 'source', what: referenceTo(ref) })),

@@ -1,10 +1,34 @@
-import type { Task } from 'fhir/r4.js';
-import { codeSystem, coding, identifierSystem, type ClosingReason } from '@dwellward/profiles';
+import type { Annotation, Task } from 'fhir/r4.js';
+import { codeSystem, coding, type ClosingReason } from '@dwellward/profiles';
 import type { AsOf, DueItem, LineCare, MetItem } from '../model/care.js';
 import type { LineRecord } from '../model/record.js';
 import type { Say } from '../words/say.js';
+import { askOfItem, askOfTask, type Ask } from './asks.js';
+import type { Met } from './met.js';
+import {
+  notesOfPeople,
+  ourName,
+  ownIdentity,
+  policiesOf,
+  policyKey,
+  withIdentity,
+  withOwnExtensions,
+  withWorkedOut,
+  workedOutIn,
+} from './own.js';
+import { msIn, without } from './parts.js';
 import { referenceTo } from './references.js';
 import { saysTheSame } from './same.js';
+import {
+  byClaim,
+  byId,
+  closedHere,
+  completedHere,
+  isOpen,
+  isTaken,
+  isUntaken,
+  metOutput,
+} from './task-status.js';
 
 /** What is to become of a Task: written anew, or as it is with changes. */
 export interface TaskChange {
@@ -19,11 +43,22 @@ interface Wanted {
   readonly task: Task;
 }
 
+/** What Tasks are held against. */
+export interface TaskFacts {
+  readonly cares: readonly LineCare[];
+  readonly lines: readonly LineRecord[];
+  readonly met: Met;
+  readonly when: AsOf;
+  readonly say: Say;
+  /** Policies by which others keep the same Tasks: nothing is taken back of what they ask for. */
+  readonly contested: ReadonlySet<string>;
+}
+
 /** Elements that are computed; all others of a Task are left as they are found. */
 const computed = [
   'instantiatesUri',
   'basedOn',
-  'businessStatus',
+  'groupIdentifier',
   'intent',
   'priority',
   'code',
@@ -39,117 +74,166 @@ const computed = [
 /**
  * The changes that bring the Tasks of a patient in step with due care.
  *
- * A Task that a person has taken, done or turned down keeps its status and everything the person wrote; only a Task
- * that was closed here is opened here again.
+ * What a Task asks for (activity, target) is open once. Of several the one that a person has taken stands: where the
+ * event that it counted from was withdrawn or written anew under another id, it takes the new identity, with its status,
+ * owner and notes. A Task that nothing asks for any more is cancelled; one that a person has taken says so and is left to
+ * that person, but is cancelled, too, where its line is out or gone: there is nothing left to do it to.
+ * What a person has done or turned down keeps that word; only what was closed here is opened here again.
  */
 export function reconcileTasks(
   wanted: readonly Wanted[],
-  cares: readonly LineCare[],
   existing: readonly Task[],
-  when: AsOf,
-  lines: readonly LineRecord[],
-  say: Say,
+  facts: TaskFacts,
 ): TaskChange[] {
-  const byId = new Map<string, Task[]>();
-  for (const task of existing) {
-    const id = ownIdentity(task);
-    if (id !== undefined) byId.set(id, [...(byId.get(id) ?? []), task]);
-  }
-  const met = new Map(
-    cares
-      .flatMap((care) => care.met)
-      .flatMap((one) => [one.id, ...(one.otherIds ?? [])].map((id) => [id, one] as const)),
-  );
+  const pool = new Pool(existing);
   const changes: TaskChange[] = [];
-  for (const { item, task } of wanted) {
-    // Where the last time was charted twice the Task may have been written when only the other was on record.
-    const ids = [item.id, ...(item.otherIds ?? [])];
-    const [found, ...twins] = ids.flatMap((one) => byId.get(one) ?? []).sort(byClaim);
-    for (const one of ids) byId.delete(one);
-    const change = found ? updated(found, task, item, when) : { task, item };
-    if (change) changes.push(change);
-    changes.push(...twins.flatMap((twin) => closed(twin, 'duplicate', when)));
+  const spokenFor = new Set(wanted.flatMap(({ item }) => [item.id, ...(item.otherIds ?? [])]));
+  const isStray = (task: Task) => !spokenFor.has(ownIdentity(task) ?? '') && facts.met.of(task) === undefined;
+  for (const one of wanted) changes.push(...settled(one, pool, isStray, facts));
+  for (const task of pool.rest()) changes.push(...unasked(task, facts));
+  return changes.filter(({ existing: before, task }) => !before || !takesBack(before, task, facts));
+}
+
+/** The Tasks of ours on the server, each to be dealt with once. */
+class Pool {
+  readonly #left = new Set<Task>();
+  readonly #byId = new Map<string, Task[]>();
+  readonly #byAsk = new Map<Ask, Task[]>();
+
+  constructor(existing: readonly Task[]) {
+    for (const task of [...existing].sort(byId)) {
+      const id = ownIdentity(task);
+      if (id === undefined) continue;
+      this.#left.add(task);
+      this.#byId.set(id, [...(this.#byId.get(id) ?? []), task]);
+      const ask = askOfTask(task);
+      this.#byAsk.set(ask, [...(this.#byAsk.get(ask) ?? []), task]);
+    }
   }
-  for (const [id, tasks] of [...byId].sort(([a], [b]) => (a < b ? -1 : 1))) {
-    const [found, ...twins] = tasks.sort(byClaim) as [Task, ...Task[]];
-    const done = met.get(id);
-    changes.push(
-      ...(done ? metBy(found, done, when) : closed(found, reasonFor(found, cares, lines, say), when)),
-    );
-    changes.push(...twins.flatMap((twin) => closed(twin, 'duplicate', when)));
+
+  /** Takes out those of an identity. */
+  take(ids: readonly string[]): Task[] {
+    return this.#taken(ids.flatMap((id) => this.#byId.get(id) ?? []));
   }
-  return changes;
-}
 
-/** The identity under which a Task of ours was written. */
-export function ownIdentity(task: Task): string | undefined {
-  return task.identifier?.find(({ system }) => system === identifierSystem.dueItem)?.value;
-}
-
-/** Statuses in which nobody has taken the Task yet. */
-const untaken = new Set<Task['status']>(['requested', 'draft']);
-const taken = new Set<Task['status']>(['received', 'accepted', 'ready', 'in-progress', 'on-hold']);
-
-function closedHere(task: Task): boolean {
-  const cancelledHere =
-    task.status === 'cancelled' &&
-    task.statusReason?.coding?.some(({ system }) => system === codeSystem.closingReason);
-  return cancelledHere === true || completedHere(task);
-}
-
-function completedHere(task: Task): boolean {
-  return task.status === 'completed' && metOutput(task) !== undefined;
-}
-
-function metOutput(task: Task): string | undefined {
-  return task.output?.find(({ type }) =>
-    type.coding?.some(({ system, code }) => system === codeSystem.taskOutput && code === 'met-by'),
-  )?.valueReference?.reference;
-}
-
-// Of several Tasks of one identity the one that a person has dealt with stands; else the open one; else the first.
-function byClaim(a: Task, b: Task): number {
-  const rank = (task: Task) => (untaken.has(task.status) ? 1 : closedHere(task) ? 2 : 0);
-  return rank(a) - rank(b) || ((a.id ?? '') < (b.id ?? '') ? -1 : 1);
-}
-
-function updated(found: Task, wanted: Task, item: DueItem, when: AsOf): TaskChange | undefined {
-  const open = untaken.has(found.status) || taken.has(found.status);
-  if (!open && !closedHere(found)) return undefined;
-  const next: Task = { ...found };
-  for (const key of computed) {
-    if (wanted[key] === undefined) Reflect.deleteProperty(next, key);
-    else Object.assign(next, { [key]: wanted[key] });
+  /** Takes out the open ones of an ask that pass. */
+  takeOpen(ask: Ask, passes: (task: Task) => boolean): Task[] {
+    return this.#taken((this.#byAsk.get(ask) ?? []).filter((task) => isOpen(task) && passes(task)));
   }
-  // With nothing to count from the item is due now, whenever it is looked at: the first answer stands.
-  if (item.countedFrom.basis === 'nothing' && open && found.restriction) next.restriction = found.restriction;
-  next.note = withOwnNote(found, wanted);
-  if (!open) {
+
+  #taken(tasks: readonly Task[]): Task[] {
+    return tasks.filter((task) => this.#left.delete(task));
+  }
+
+  rest(): readonly Task[] {
+    const key = (task: Task) => `${ownIdentity(task) ?? ''} ${task.id ?? ''}`;
+    return [...this.#left].sort((a, b) => (key(a) < key(b) ? -1 : 1));
+  }
+}
+
+/** One item: the Task that stands for it, and what becomes of the others that ask for the same. */
+function settled(
+  { item, task }: Wanted,
+  pool: Pool,
+  isStray: (task: Task) => boolean,
+  facts: TaskFacts,
+): TaskChange[] {
+  // Where the last time was charted twice the Task may have been written when only the other was on record.
+  const exact = pool.take([item.id, ...(item.otherIds ?? [])]);
+  const strays = pool.takeOpen(askOfItem(item, facts.say), isStray);
+  const taken = [...exact, ...strays].filter(isTaken).sort(byClaim);
+  const [stands] = [
+    ...taken,
+    ...exact.filter(isUntaken),
+    ...exact.filter(closedHere),
+    ...strays.filter(isUntaken),
+  ];
+  if (!stands) return [{ task, item }];
+  const others = [...exact, ...strays].filter((one) => one !== stands);
+  const words = others.filter(isOpen).flatMap(notesOfPeople);
+  const change = updated(stands, task, item, words, facts.when);
+  return [
+    ...(change ? [change] : []),
+    ...others.flatMap((one) => {
+      const twin = isOpen(one) && (exact.includes(one) || isTaken(one));
+      return closed(one, twin ? 'duplicate' : 'event-corrected', facts.when, true);
+    }),
+  ];
+}
+
+function updated(
+  found: Task,
+  wanted: Task,
+  item: DueItem,
+  words: readonly Annotation[],
+  when: AsOf,
+): TaskChange | undefined {
+  const reopened = !isOpen(found);
+  const moved = ownIdentity(found) !== item.id;
+  // The same facts as when it was last written here: what differs was done by others, and stays.
+  const same = !reopened && !moved && workedOutIn(found) === workedOutIn(wanted);
+  const next: Task = { ...withIdentity(found, item.id) };
+  if (!same) {
+    for (const key of computed) put(next, key, wanted[key]);
+    // With nothing to count from the item is due now, whenever it is looked at: the first answer stands.
+    if (item.countedFrom.basis === 'nothing' && !reopened && found.restriction)
+      next.restriction = found.restriction;
+    Object.assign(next, withOwnExtensions(found.extension, wanted.extension));
+  }
+  put(next, 'businessStatus', wanted.businessStatus);
+  const kept = same ? (found.note ?? []) : [...(wanted.note ?? []), ...notesOfPeople(found)];
+  next.note = [...kept, ...words.filter((word) => !kept.some((one) => saysTheSame(one, word)))];
+  if (reopened) {
     next.status = 'requested';
-    Reflect.deleteProperty(next, 'statusReason');
-    Reflect.deleteProperty(next, 'output');
+    put(next, 'statusReason', undefined);
+    put(next, 'output', undefined);
+    put(next, 'executionPeriod', withoutEnd(found.executionPeriod));
   }
-  return saysTheSame(found, next)
-    ? undefined
-    : { task: { ...next, lastModified: when.asOf }, existing: found, item };
+  const differs = same ? !saysTheSame(found, next) : !saysTheSame(unmarked(found), unmarked(next));
+  return differs ? { task: { ...next, lastModified: when.asOf }, existing: found, item } : undefined;
 }
 
-/** Notes by people are kept; ours is the one without an author. */
-function withOwnNote(found: Task, wanted: Task): NonNullable<Task['note']> {
-  const others = (found.note ?? []).filter(
-    (note) =>
-      note.authorString !== undefined || note.authorReference !== undefined || note.time !== undefined,
-  );
-  return [...(wanted.note ?? []), ...others];
+/** What was worked out, and by which policy, is written with what it changes and not for its own sake. */
+function unmarked(task: Task): Task {
+  const { extension } = withOwnExtensions(task.extension, []);
+  const bare = { ...task };
+  put(bare, 'extension', extension);
+  return bare;
+}
+
+function put<Key extends keyof Task>(task: Task, key: Key, value: Task[Key] | undefined): void {
+  if (value === undefined) Reflect.deleteProperty(task, key);
+  else task[key] = value;
+}
+
+/** A Task that is open again has not ended; when somebody began it stays. */
+function withoutEnd(period: Task['executionPeriod']): Task['executionPeriod'] {
+  if (!period) return undefined;
+  const rest = without(period, 'end');
+  return Object.keys(rest).length > 0 ? rest : undefined;
+}
+
+/** A Task that no item stands behind: met by an event, or nothing asks for it any more. */
+function unasked(found: Task, facts: TaskFacts): TaskChange[] {
+  if (!isOpen(found) && !closedHere(found)) return [];
+  const done = facts.met.of(found);
+  if (done) return metBy(found, done, facts.when);
+  const line = lineOf(found, facts);
+  // What was done on a line that is not on record is history.
+  if (line === undefined && completedHere(found)) return [];
+  const reason = reasonFor(found, line, facts);
+  const gone = reason !== 'no-longer-asked-for' && reason !== 'event-corrected';
+  if (isTaken(found) && !gone) return saidToTaker(found, facts);
+  return closed(found, reason, facts.when, gone);
 }
 
 function metBy(found: Task, met: MetItem, when: AsOf): TaskChange[] {
-  const open = untaken.has(found.status) || taken.has(found.status);
-  if (!open && !closedHere(found)) return [];
   // Completed by the other of two records of one event: it stands as it is.
   if (completedHere(found) && met.twins?.includes(metOutput(found) ?? '')) return [];
+  const ids = [met.id, ...(met.otherIds ?? [])];
+  const known = ids.includes(ownIdentity(found) ?? '') || !completedHere(found);
   const next: Task = {
-    ...found,
+    ...(known ? found : withIdentity(found, met.id)),
     status: 'completed',
     executionPeriod: { ...found.executionPeriod, end: met.at },
     output: [
@@ -159,63 +243,76 @@ function metBy(found: Task, met: MetItem, when: AsOf): TaskChange[] {
       { type: { coding: [coding('taskOutput', 'met-by')] }, valueReference: referenceTo(met.by) },
     ],
   };
-  Reflect.deleteProperty(next, 'statusReason');
-  Reflect.deleteProperty(next, 'businessStatus');
+  put(next, 'statusReason', undefined);
+  put(next, 'businessStatus', undefined);
   return saysTheSame(found, next) ? [] : [{ task: { ...next, lastModified: when.asOf }, existing: found }];
 }
 
-function closed(found: Task, reason: ClosingReason, when: AsOf): TaskChange[] {
-  if (!untaken.has(found.status) && !completedHere(found)) return [];
+/** @param evenTaken also where a person has taken it. */
+function closed(found: Task, reason: ClosingReason, when: AsOf, evenTaken: boolean): TaskChange[] {
+  if (!isUntaken(found) && !completedHere(found) && !(evenTaken && isTaken(found))) return [];
   const next: Task = {
     ...found,
     status: 'cancelled',
     statusReason: { coding: [coding('closingReason', reason)] },
     lastModified: when.asOf,
   };
-  Reflect.deleteProperty(next, 'output');
-  Reflect.deleteProperty(next, 'businessStatus');
+  put(next, 'output', undefined);
+  put(next, 'businessStatus', undefined);
   return [{ task: next, existing: found }];
 }
 
-function reasonFor(
-  task: Task,
-  cares: readonly LineCare[],
-  lines: readonly LineRecord[],
-  say: Say,
-): ClosingReason {
+/** Whoever has taken a Task that nothing asks for any more is told, once. */
+function saidToTaker(found: Task, { say, when }: TaskFacts): TaskChange[] {
+  const ours = { authorString: ourName, text: say({ code: 'nobody-asks' }) };
+  // Asked for again, it is written anew: by its mark nothing is worked out of it.
+  const next = withWorkedOut<Task>({ ...found, note: [ours, ...notesOfPeople(found)] }, 'nobody-asks');
+  put(next, 'businessStatus', undefined);
+  if (saysTheSame(unmarked(found), unmarked(next))) return [];
+  return [{ task: { ...next, lastModified: when.asOf }, existing: found }];
+}
+
+function lineOf(task: Task, { lines }: TaskFacts): LineRecord | undefined {
   const focus = task.focus?.reference;
-  const line = lines.find(
-    ({ ref, lumens }) => ref === focus || lumens.some(({ device }) => device === focus),
+  return lines.find(
+    ({ ref, lumens, planned }) =>
+      ref === focus || planned?.ref === focus || lumens.some(({ device }) => device === focus),
   );
+}
+
+function reasonFor(task: Task, line: LineRecord | undefined, { cares, say }: TaskFacts): ClosingReason {
   const care = cares.find((one) => one.line === line?.ref);
-  if (care?.closed === 'patient-deceased') return 'patient-deceased';
-  if (care?.closed === 'line-removed') return 'line-removed';
-  if (care?.closed === 'inserted') return 'line-inserted';
-  if (care?.closed === 'plan-withdrawn') return 'plan-withdrawn';
+  switch (care?.closed) {
+    case undefined:
+      if (care === undefined) return 'line-not-on-record';
+      break;
+    case 'patient-deceased':
+      return 'patient-deceased';
+    case 'line-removed':
+      return 'line-removed';
+    case 'inserted':
+      return 'line-inserted';
+    case 'plan-withdrawn':
+      return 'plan-withdrawn';
+    case 'entered-in-error':
+      return 'line-not-on-record';
+    case 'not-inserted-yet':
+      break;
+  }
   // The care is asked for still, but counts from another event: the one that this Task counted from no longer does.
-  const activity = task.code?.coding?.find(({ system }) => system === codeSystem.lineCareActivity)?.code;
-  const place = placeIn(task);
-  const askedFor = care?.items.some(
-    ({ activity: other, target }) =>
-      other === activity &&
-      target.device === focus &&
-      (place === undefined || place === placeOf(target, say)),
-  );
+  const ask = askOfTask(task);
+  const askedFor = care.items.some((item) => askOfItem(item, say) === ask);
   return askedFor || completedHere(task) ? 'event-corrected' : 'no-longer-asked-for';
 }
 
-/** What tells apart the targets that share one Device: a site, or a lumen that is only counted. */
-function placeOf({ scope, name }: DueItem['target'], say: Say): string {
-  return scope === 'lumen' ? say(name) : scope;
-}
-
-/** The same as a Task's input says it. */
-function placeIn({ input }: Task): string | undefined {
-  return input
-    ?.map(({ valueCodeableConcept, valueString, type }) =>
-      type.coding?.some(({ code }) => code === 'lumen')
-        ? valueString
-        : valueCodeableConcept?.coding?.find(({ system }) => system === codeSystem.lineSite)?.code,
-    )
-    .find((one) => one !== undefined);
+/**
+ * Whether a change takes back what another policy asks for: closes the Task, or has it due later. Where two policies
+ * keep one Task, only what asks for more is written, so that both come to rest with the care that protects most.
+ */
+function takesBack(before: Task, after: Task, { contested }: TaskFacts): boolean {
+  if (!contested.has(policyKey(policiesOf(before))) || after.status === 'completed') return false;
+  if (!isOpen(before)) return false;
+  if (!isOpen(after)) return true;
+  const dueMs = (task: Task) => msIn(task.restriction?.period?.end);
+  return !(dueMs(after) < dueMs(before));
 }

@@ -5,10 +5,20 @@ import { explain, ruleUri } from '../explain/explain.js';
 import type { AsOf, DueItem, WorkInput } from '../model/care.js';
 import type { Say } from '../words/say.js';
 import { priorityOf } from '../rules/priority.js';
+import { carePolicies, ourName, withPolicies, withWorkedOut } from './own.js';
+import { without } from './parts.js';
 import { referenceTo } from './references.js';
 
 /** The Task of an open item. What depends on when it was computed is only `authoredOn` and `lastModified`. */
 export function taskOf(item: DueItem, policy: Policy, when: AsOf, say: Say): Task {
+  const task = plainTask(item, policy, when, say);
+  const facts = without(task, 'businessStatus', 'authoredOn', 'lastModified');
+  // With nothing to count from the item is due whenever it is looked at: its window is no fact that moves.
+  const lasting = item.countedFrom.basis === 'nothing' ? without(facts, 'restriction') : facts;
+  return withPolicies(withWorkedOut(task, JSON.stringify(lasting)), carePolicies(policy, when));
+}
+
+function plainTask(item: DueItem, policy: Policy, when: AsOf, say: Say): Task {
   const { rule, activity, target } = item;
   const [reason] = item.movedBy;
   const held = item.state === 'held' && item.heldBy;
@@ -40,7 +50,10 @@ export function taskOf(item: DueItem, policy: Policy, when: AsOf, say: Say): Tas
     lastModified: when.asOf,
     reasonCode: { text: say({ code: 'policy-text', text: rule.title }) },
     ...(reason ? { reasonReference: referenceTo(reason) } : {}),
-    note: [...item.questions.map(say), say(explain(item, policy).sentence)].map((text) => ({ text })),
+    note: [...item.questions.map(say), say(explain(item, policy).sentence)].map((text) => ({
+      authorString: ourName,
+      text,
+    })),
     restriction: { period: { start: item.opens, end: item.dueBy } },
     ...(input.length > 0 ? { input } : {}),
   };

@@ -3,7 +3,7 @@ import type { Policy } from '@dwellward/policy';
 import { identifierSystem } from '@dwellward/profiles';
 import { digest } from '../model/digest.js';
 import type { AsOf, DueItem, LineCare } from '../model/care.js';
-import type { Records } from '../model/record.js';
+import type { RecordIssue, Records } from '../model/record.js';
 import { allIssues } from './due-bundle.js';
 import { lumenWarnings } from '../lumens/warnings.js';
 import { Calendar } from '../timeline/calendar.js';
@@ -11,7 +11,21 @@ import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { speaker, type Say } from '../words/say.js';
 import { detectedIssueOf, flagOf, lumenFlagOf, provenanceOf } from './others.js';
-import { reconcileTasks } from './reconcile-tasks.js';
+import { issuesNotUnderstood } from './issues-not-understood.js';
+import { Met } from './met.js';
+import {
+  carePolicies,
+  closedHereMark,
+  ownIdentity,
+  policiesOf,
+  policyKey,
+  withOwnExtensions,
+  withPolicies,
+  withWorkedOut,
+  workedOutIn,
+} from './own.js';
+import { afterPeople } from './peoples-word.js';
+import { reconcileTasks, type TaskChange } from './reconcile-tasks.js';
 import { uuidUrn } from './references.js';
 import { isEarlier, saysTheSame } from './same.js';
 import { taskOf } from './task.js';
@@ -24,6 +38,11 @@ export interface Reconciliation {
   readonly when: AsOf;
   /** The Tasks, Flags and DetectedIssues of the patient that are on the server; those of others are left alone. */
   readonly existing: readonly FhirResource[];
+  /**
+   * Policies by which others keep the same patient, each as `policyKey` names it. What they ask for and what is asked for
+   * here is then both kept: the earlier time stands, and nothing is closed that they have written. None where absent.
+   */
+  readonly contested?: ReadonlySet<string>;
   /** Of what the resources say to people; English where none is given. */
   readonly language?: Language;
 }
@@ -33,43 +52,65 @@ export interface Reconciliation {
  * conditional create on their identifier, changed ones by an update on their version. Undefined where there is none,
  * so that a second run writes nothing.
  */
-export function transactionFor({
-  records,
-  cares,
-  policy,
-  when,
-  existing,
-  language = english,
-}: Reconciliation): Bundle | undefined {
+export function transactionFor(given: Reconciliation): Bundle | undefined {
+  const { records, cares, policy, when, existing, contested = new Set(), language = english } = given;
   const say = speaker(language, new Calendar(when.zone));
+  const tasks = existing.filter(
+    (one): one is Task => one.resourceType === 'Task' && ownIdentity(one) !== undefined,
+  );
+  const { lines } = records;
+  const met = new Met(cares, lines, tasks, say);
+  const after = afterPeople({ lines, cares, policy, when, tasks, met, say });
+  const wanted = after.items.map((item) => ({ item, task: taskOf(item, policy, when, say) }));
+  const changes = reconcileTasks(wanted, tasks, { cares, lines, met, when, say, contested });
+  const ours = carePolicies(policy, when);
+  const issues = [
+    ...allIssues(records, cares),
+    ...issuesNotUnderstood(records.notUnderstood),
+    ...after.issues,
+    ...twoPolicies(contested, tasks, ours),
+  ];
+  const standing = new Standings(existing, contested, ours);
   const entries = [
-    ...taskEntries(records, cares, policy, existing, when, say),
-    ...flagEntries(cares, existing, when, say),
-    ...issueEntries(records, cares, existing, when, say),
+    ...changes.flatMap((change) => taskEntries(change, ours, when, say)),
+    ...flagEntries(cares, standing, when, say),
+    ...issueEntries(issues, standing, when, say),
   ];
   return entries.length === 0 ? undefined : { resourceType: 'Bundle', type: 'transaction', entry: entries };
 }
 
 function taskEntries(
-  records: Records,
-  cares: readonly LineCare[],
-  policy: Policy,
-  existing: readonly FhirResource[],
+  { task, existing: before, item }: TaskChange,
+  ours: readonly string[],
   when: AsOf,
   say: Say,
 ): BundleEntry[] {
-  const wanted = cares.flatMap(({ items }) =>
-    items.map((item) => ({ item, task: taskOf(item, policy, when, say) })),
-  );
-  const tasks = existing.filter((one): one is Task => one.resourceType === 'Task');
-  return reconcileTasks(wanted, cares, tasks, when, records.lines, say).flatMap(
-    ({ task, existing: before, item }) => {
-      const entry = before ? update(task, before) : create(task, identifierSystem.dueItem);
-      return item
-        ? [entry, provenanceEntry(item, before ? `Task/${before.id}` : (entry.fullUrl ?? ''), when, say)]
-        : [entry];
+  const entry = before ? update(withPolicies(task, ours), before) : create(task, identifierSystem.dueItem);
+  return item
+    ? [entry, provenanceEntry(item, before ? `Task/${before.id}` : (entry.fullUrl ?? ''), when, say)]
+    : [entry];
+}
+
+/** What is wrong where another policy keeps the Tasks of the patient, too; the same by whichever of the two it is told. */
+function twoPolicies(
+  contested: ReadonlySet<string>,
+  tasks: readonly Task[],
+  ours: readonly string[],
+): RecordIssue[] {
+  const [first] = tasks;
+  if (!first || contested.size === 0) return [];
+  const patient = first.for?.reference;
+  return [
+    {
+      code: 'two-policies',
+      severity: 'high',
+      resource: patient ?? `Task/${first.id}`,
+      path: 'Task.extension',
+      sentence: { code: 'kept-by-two-policies', policies: [...contested, policyKey(ours)].sort() },
+      ...(patient ? { patient } : {}),
+      related: [],
     },
-  );
+  ];
 }
 
 function provenanceEntry(item: DueItem, task: string, when: AsOf, say: Say): BundleEntry {
@@ -86,12 +127,7 @@ function provenanceEntry(item: DueItem, task: string, when: AsOf, say: Say): Bun
   };
 }
 
-function flagEntries(
-  cares: readonly LineCare[],
-  existing: readonly FhirResource[],
-  when: AsOf,
-  say: Say,
-): BundleEntry[] {
+function flagEntries(cares: readonly LineCare[], standing: Standings, when: AsOf, say: Say): BundleEntry[] {
   const holds = new Map(
     cares.flatMap((care) => care.holds.map((hold) => [hold.id, flagOf(hold, care.patient, say)] as const)),
   );
@@ -100,60 +136,88 @@ function flagEntries(
       lumenWarnings(care).map((warning) => [warning.id, lumenFlagOf(warning, care.patient, say)] as const),
     ),
   );
-  const found = existing.filter((one): one is Flag => one.resourceType === 'Flag');
   const close = (flag: Flag): Flag | undefined => {
     if (flag.status !== 'active') return undefined;
     const end = flag.period?.end ?? when.asOf;
-    return { ...flag, status: 'inactive', period: { ...flag.period, end } };
+    return withWorkedOut({ ...flag, status: 'inactive', period: { ...flag.period, end } }, closedHereMark);
   };
   return [
-    ...standing(holds, found, identifierSystem.hold, close),
-    ...standing(warnings, found, identifierSystem.lumenWarning, close),
+    ...standing.entries('Flag', holds, identifierSystem.hold, close),
+    ...standing.entries('Flag', warnings, identifierSystem.lumenWarning, close),
   ];
 }
 
 function issueEntries(
-  records: Records,
-  cares: readonly LineCare[],
-  existing: readonly FhirResource[],
+  issues: readonly RecordIssue[],
+  standing: Standings,
   when: AsOf,
   say: Say,
 ): BundleEntry[] {
   const wanted = new Map(
-    allIssues(records, cares).map((issue) => {
+    issues.map((issue) => {
       const resource = detectedIssueOf(issue, when, say);
       return [resource.identifier?.[0]?.value ?? '', resource] as const;
     }),
   );
-  const found = existing.filter((one): one is DetectedIssue => one.resourceType === 'DetectedIssue');
-  return standing(wanted, found, identifierSystem.recordIssue, (issue) =>
+  return standing.entries('DetectedIssue', wanted, identifierSystem.recordIssue, (issue) =>
     issue.status === 'cancelled' || issue.status === 'entered-in-error'
       ? undefined
-      : { ...issue, status: 'cancelled' },
+      : withWorkedOut({ ...issue, status: 'cancelled' }, closedHereMark),
   );
 }
 
 type Standing = Flag | DetectedIssue;
 
-/** Creates what is wanted and not there, brings back what was closed, and closes what is there and not wanted. */
-function standing<Kind extends Standing>(
-  wanted: ReadonlyMap<string, Kind>,
-  existing: readonly Kind[],
-  system: string,
-  close: (found: Kind) => Kind | undefined,
-): BundleEntry[] {
-  const entries: BundleEntry[] = [];
-  const seen = new Set<string>();
-  for (const found of [...existing].sort((a, b) => ((a.id ?? '') < (b.id ?? '') ? -1 : 1))) {
-    const id = found.identifier?.find((one) => one.system === system)?.value;
-    if (id === undefined) continue;
-    const want = wanted.get(id);
-    const next = want && !seen.has(id) ? { ...found, ...want, ...keptTime(found) } : close(found);
-    seen.add(id);
-    if (next && !saysTheSame(found, next)) entries.push(update(next, found));
+/** The Flags and DetectedIssues on a server, and what is to become of them. */
+class Standings {
+  readonly #existing: readonly FhirResource[];
+  readonly #contested: ReadonlySet<string>;
+  readonly #ours: readonly string[];
+
+  constructor(existing: readonly FhirResource[], contested: ReadonlySet<string>, ours: readonly string[]) {
+    this.#existing = existing;
+    this.#contested = contested;
+    this.#ours = ours;
   }
-  for (const [id, resource] of wanted) if (!seen.has(id)) entries.push(create(resource, system));
-  return entries;
+
+  /**
+   * Creates what is wanted and not there, brings back what was closed here, and closes what is there and not wanted.
+   * What a person has closed or edited stays as it is for as long as the facts are the same; what another policy has
+   * written stays for as long as it is open.
+   */
+  entries<Kind extends Standing>(
+    type: Kind['resourceType'],
+    wanted: ReadonlyMap<string, Kind>,
+    system: string,
+    close: (found: Kind) => Kind | undefined,
+  ): BundleEntry[] {
+    const entries: BundleEntry[] = [];
+    const seen = new Set<string>();
+    const all = this.#existing.filter((one): one is Kind => one.resourceType === type);
+    for (const found of all.sort((a, b) => ((a.id ?? '') < (b.id ?? '') ? -1 : 1))) {
+      const id = found.identifier?.find((one) => one.system === system)?.value;
+      if (id === undefined) continue;
+      const want = wanted.get(id);
+      const next = want && !seen.has(id) ? standingAs(found, want) : close(found);
+      seen.add(id);
+      if (next && !saysTheSame(found, next) && !this.#isTheirs(found))
+        entries.push(update(withPolicies(next, this.#ours), found));
+    }
+    for (const [id, resource] of wanted)
+      if (!seen.has(id)) entries.push(create(withPolicies(resource, this.#ours), system));
+    return entries;
+  }
+
+  /** Open, and last written by another policy that keeps the same patient. */
+  #isTheirs(found: Standing): boolean {
+    const open = found.status === 'active' || found.status === 'final';
+    return open && this.#contested.has(policyKey(policiesOf(found)));
+  }
+}
+
+function standingAs<Kind extends Standing>(found: Kind, want: Kind): Kind {
+  if (workedOutIn(found) === workedOutIn(want)) return found;
+  return { ...found, ...want, ...withOwnExtensions(found.extension, want.extension), ...keptTime(found) };
 }
 
 /** When an issue was first seen stays as it was. */

@@ -385,7 +385,7 @@ describe('supplies', () => {
       ],
       policy,
     );
-    // Red: flushes 08:00, 12:00, 16:00, each twice 0.8 mL; a lock 10:00 of 0.8 mL and 20 %.
+    // Red: flushes 08:00, 12:00, 16:00, each twice 0.8 mL; a lock 10:00 of 0.8 mL and 20 %, up to the mark of the syringe.
     // White: flushes 10:00, 14:00, 18:00, each twice 1 mL; its lock is due tomorrow.
     expect(
       supplies.lumens.map(({ lumen: ref, flushMl, flushes, lockMl, locks }) => [
@@ -396,10 +396,10 @@ describe('supplies', () => {
         locks,
       ]),
     ).toEqual([
-      ['Device/red', 4.8, 3, 0.96, 1],
+      ['Device/red', 4.8, 3, 1, 1],
       ['Device/white', 6, 3, 0, 0],
     ]);
-    expect([Number(supplies.flushMl), Number(supplies.lockMl)]).toEqual([10.8, 0.96]);
+    expect([Number(supplies.flushMl), Number(supplies.lockMl)]).toEqual([10.8, 1]);
     expect(supplies.counts).toEqual([{ text: { code: 'policy-text', text: 'gloves' }, count: 7 }]);
     expect(supplies.syringes).toEqual([{ sizeMl: '10', count: 7 }]);
     expect(supplies.notWorkedOut).toEqual([]);

@@ -102,6 +102,7 @@ export function handover(
     warnings: issues
       .filter(({ line, patient }) => line === undefined && patient === undefined)
       .map(recordWarning),
+    notUnderstood: notUnderstoodOf(records, new Set(byPatient.keys())),
     loosened: (policyAt(policy, { asOf: shift.from, zone: shift.zone }).loosened ?? []).map((rule) => ({
       code: 'asks-for-less',
       rule,
@@ -116,6 +117,14 @@ export function handover(
           ].sort(compareText),
     supplies: addSupplies(patients.map(({ supplies }) => supplies)),
   };
+}
+
+/** What was not understood of these patients, of patients without a line, and of nobody. */
+function notUnderstoodOf({ lines, notUnderstood }: Records, told: ReadonlySet<Ref>) {
+  const withLines = new Set(lines.map(({ patient }) => patient.ref));
+  return notUnderstood.filter(({ patients }) =>
+    patients.some(({ patient }) => patient === undefined || told.has(patient) || !withLines.has(patient)),
+  );
 }
 
 function belongs({ ref, unit }: LineRecord['patient'], of: HandoverOf): boolean {
@@ -182,6 +191,7 @@ const aboutTime: ReadonlySet<Remark['code']> = new Set([
   'held',
   'applies-since',
   'opens-after-spacing',
+  'asked-again',
   // It stands with its row.
   'also-asked',
 ]);
@@ -204,6 +214,7 @@ const remarkOrder: Readonly<Record<Remark['code'], number>> = {
   held: 7,
   'applies-since': 7,
   'opens-after-spacing': 7,
+  'asked-again': 7,
 };
 
 /** Every other remark says that something is not known: a new kind of remark is told rather than left out. */

@@ -7,6 +7,7 @@ import type { HomeTodoSentences } from '../model/sentences/home.js';
 import { compareText } from '../timeline/timeline.js';
 import type { LineRecord, Records, Ref } from '../model/record.js';
 import { sentenceKey } from '../words/keys.js';
+import { doneBy, homeKindOf, type HomeKind } from './home-kinds.js';
 import { always, bring, broken, emergencies, never, signs, type Advice } from './home-advice.js';
 import type { ShiftItem, Supplies } from './model.js';
 import { heldForNow, projectedItems } from './projection.js';
@@ -90,9 +91,11 @@ export function homeSheet(
   const inPlace = own.filter((line) => careOf.get(line.ref)?.inPlace);
   const name = own[0]?.patient.name;
   const types = new Set(inPlace.map(({ type }) => type));
+  const kinds = new Set(inPlace.map((line) => homeKindOf(line, calendar, nowMs)));
   const fits = (advice: Advice) =>
     // A line whose type is not known may be one of them.
-    advice.types === undefined || types.has(undefined) || advice.types.some((type) => types.has(type));
+    (advice.types === undefined || types.has(undefined) || advice.types.some((type) => types.has(type))) &&
+    (advice.kinds === undefined || kinds.size === 0 || advice.kinds.some((kind) => kinds.has(kind)));
   return {
     patient,
     ...(name === undefined ? {} : { name }),
@@ -121,8 +124,10 @@ function plannedLine({ plannedFor, items }: LineCare, nowMs: number): HomeSheet[
     .flatMap(({ activity, dueBy }): HomeTodo[] => {
       const { atHome } = activityRow(activity);
       if (atHome === undefined || atHome === 'team') return [];
-      const task = { code: 'home-task', activity, at: 'line', tubes: [], who: atHome } as const;
+      const task = { code: 'home-task', activity, at: 'line', tubes: [] } as const;
       const late = instantMs(dueBy) < nowMs;
+      if (atHome === 'unit')
+        return [{ text: { code: late ? 'nurse-late' : 'nurse-does-by', at: dueBy, tasks: [task] } }];
       return [{ text: late ? { code: 'do-late', task } : { code: 'do-by-day', at: dueBy, task } }];
     });
   return { ...(plannedFor === undefined ? {} : { when: plannedFor }), todo };
@@ -135,10 +140,11 @@ function homeLine(
   calendar: Calendar,
   nowMs: number,
 ): HomeLine {
+  const kind = homeKindOf(line, calendar, nowMs);
   const startMs = calendar.startOfDay(nowMs);
   const toMs = calendar.add(startMs, { value: homeDays, unit: 'd' });
   const items = projectedItems(line, care, policy, calendar.zone, { fromMs: nowMs, toMs }).filter(
-    ({ activity }) => activityRow(activity).atHome !== 'team',
+    (item) => activityRow(item.activity).atHome !== 'team' && (isTrouble(item) || concerns(item, kind)),
   );
   const timed = items.filter((item) => !heldForNow(item) && !isTrouble(item) && !waitsForAnswer(item));
   const late = timed.filter(({ dueBy }) => instantMs(dueBy) < nowMs);
@@ -149,7 +155,7 @@ function homeLine(
     return todoOf(
       ahead.filter(({ dueBy }) => instantMs(dueBy) >= ms && instantMs(dueBy) < endMs),
       calendar,
-      true,
+      { kind, late: false, times: true },
     );
   });
   const everyDay = onEveryDay(byDay);
@@ -158,21 +164,29 @@ function homeLine(
     line: line.ref,
     name: line.name,
     callNow: [
-      ...[...new Set(items.filter(isTrouble).map(({ rule }) => rule.title))]
-        .sort(compareText)
-        .map((title) => ({ code: 'call-about', title }) as const),
+      ...distinct(
+        items
+          .filter(isTrouble)
+          .map(({ activity, rule }) => ({ code: 'call-about', activity, title: rule.title }) as const),
+      ).sort((a, b) => compareText(a.title, b.title)),
       ...unansweredSaid(care).map((found) => ({ code: 'tell-nurse', found }) as const),
     ],
-    late: todoOf(late, calendar),
+    late: todoOf(late, calendar, { kind, late: true }),
     notNow: [
       ...askFirst(
         items.filter((item) => !isTrouble(item)),
         calendar,
+        kind,
       ),
-      ...distinct(care.holds.flatMap((hold) => heldAtHome(hold, care.holds, line))),
+      ...distinct(
+        care.holds
+          .filter(({ activity }) => toldOf(activity, kind))
+          .flatMap((hold) => heldAtHome(hold, care.holds, line)),
+      ),
       ...todoOf(
         items.filter((item) => heldForNow(item) && !isTrouble(item)),
         calendar,
+        { kind, late: false },
       ).map(({ text: todo }) => ({ code: 'wait-with-this', todo }) as const),
     ],
     everyDay,
@@ -181,7 +195,7 @@ function homeLine(
       at: calendar.text(ms),
       todo: (byDay[i] ?? []).filter((todo) => !daily.has(keyOf(todo))),
     })),
-    supplies: suppliesOf(timed.filter(({ activity }) => activityRow(activity).atHome === 'patient')),
+    supplies: suppliesOf(timed.filter(({ activity }) => doneBy(activity, kind) === 'patient')),
     safeSide: care.items.some(({ remarks }) => remarks.some(({ code }) => code === 'protective-reading')),
   };
 }
@@ -192,11 +206,9 @@ function waitsForAnswer({ questions, activity }: ShiftItem): boolean {
 }
 
 /** What waits for an answer, and what may hold something that the record speaks against. */
-function askFirst(items: readonly ShiftItem[], calendar: Calendar): HomeLine['notNow'] {
+function askFirst(items: readonly ShiftItem[], calendar: Calendar, kind: HomeKind): HomeLine['notNow'] {
   const waiting = items.filter(waitsForAnswer);
-  const others = items.filter(
-    (item) => activityRow(item.activity).atHome === 'patient' && !waitsForAnswer(item),
-  );
+  const others = items.filter((item) => doneBy(item.activity, kind) === 'patient' && !waitsForAnswer(item));
   const inThem = distinct(
     others.flatMap(({ questions }) =>
       questions.map(({ substance }) => ({ code: 'ask-what-is-in-it', substance }) as const),
@@ -207,7 +219,7 @@ function askFirst(items: readonly ShiftItem[], calendar: Calendar): HomeLine['no
     const own = waiting.filter((item) => item.activity === activity);
     const against = own.flatMap(({ questions }) => questions.map(({ substance }) => substance));
     const substances = [...new Set(against)].sort(compareText);
-    return todoOf(own, calendar).map(
+    return todoOf(own, calendar, { kind, late: false }).map(
       ({ text: todo }) => ({ code: 'ask-before-you-do', todo, substances }) as const,
     );
   });
@@ -230,40 +242,67 @@ function onEveryDay(byDay: readonly (readonly HomeTodo[])[]): readonly HomeTodo[
 }
 
 /** Items that differ only in their lumen are one thing to do. */
-function todoOf(items: readonly ShiftItem[], calendar: Calendar, withTime = false): HomeTodo[] {
-  const groups = new Map<string, ShiftItem[]>();
+function todoOf(
+  items: readonly ShiftItem[],
+  calendar: Calendar,
+  { kind, late, times = false }: { kind: HomeKind; late: boolean; times?: boolean },
+): HomeTodo[] {
+  const ours = items.filter(({ activity }) => doneBy(activity, kind) === 'unit');
+  const own = items.filter(({ activity }) => doneBy(activity, kind) !== 'unit');
+  const tasks = distinct(grouped(ours, '').map((group) => taskOf(group, kind)));
+  const nurse: HomeTodo['text'][] =
+    tasks.length === 0 ? [] : [{ code: late ? 'nurse-late' : 'nurse-does', tasks }];
+  const texts = grouped(own, times ? calendar : '').map((group): HomeTodo['text'] => {
+    const [{ activity, dueBy }] = group;
+    const task = taskOf(group, kind);
+    return times && !activityRow(activity).look
+      ? { code: 'do-by-clock', clock: clock(instantMs(dueBy), calendar), task }
+      : { code: 'do-it', task };
+  });
+  return distinct([...texts, ...nurse]).map((text) => ({ text }));
+}
+
+type Group = readonly [ShiftItem, ...ShiftItem[]];
+
+/** Items of one activity and place, and of one time where a calendar is given. */
+function grouped(items: readonly ShiftItem[], by: Calendar | ''): readonly Group[] {
+  const groups = new Map<string, [ShiftItem, ...ShiftItem[]]>();
   for (const item of items) {
-    const time = withTime ? clock(instantMs(item.dueBy), calendar) : '';
+    const time = by === '' ? '' : clock(instantMs(item.dueBy), by);
     const key = [time, item.activity, item.target.scope].join('\u0000');
     const group = groups.get(key);
     if (group) group.push(item);
     else groups.set(key, [item]);
   }
-  const texts = [...groups.values()].flatMap((group): HomeTodo['text'][] => {
-    const [first] = group;
-    if (!first) return [];
-    const task = taskOf(first, group);
-    return [
-      withTime
-        ? { code: 'do-by-clock', clock: clock(instantMs(first.dueBy), calendar), task }
-        : { code: 'do-it', task },
-    ];
-  });
-  return distinct(texts).map((text) => ({ text }));
+  return [...groups.values()];
 }
 
-function taskOf(
-  { activity, target: { scope } }: ShiftItem,
-  group: readonly ShiftItem[],
-): HomeTodo['text']['task'] {
-  const { atHome } = activityRow(activity);
+function taskOf(group: Group, kind: HomeKind): Sentence<'home-task'> {
+  const [
+    {
+      activity,
+      target: { scope },
+    },
+  ] = group;
+  const place = kind === 'port' || kind === 'port-with-needle' ? 'port' : 'line';
   return {
     code: 'home-task',
     activity,
-    at: activity === 'site-assessment' && scope === 'incision' ? 'incision' : 'line',
+    at: activityRow(activity).look && scope === 'incision' ? 'incision' : place,
     tubes: tubesOf(group),
-    who: atHome === undefined || atHome === 'team' ? 'ask' : atHome,
   };
+}
+
+/** What is done to what is outside: of a port with no needle in it nothing is, and staff see to a needle. */
+function concerns({ activity, target: { scope } }: ShiftItem, kind: HomeKind): boolean {
+  if (kind !== 'port') return true;
+  const { look, atHome } = activityRow(activity);
+  return scope !== 'exit-site' || look === true || atHome === 'anybody';
+}
+
+/** Whether a hold is news to the person: of what they do themselves, or would feel. */
+function toldOf(activity: ShiftItem['activity'], kind: HomeKind): boolean {
+  return activityRow(activity).atHome !== 'patient' || kind === 'tube';
 }
 
 /** Records write these where a lumen has no name. */

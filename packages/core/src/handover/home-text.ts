@@ -125,7 +125,7 @@ export function dayText(
 /** Supplies for people at home: each with its number. */
 export function supplyTexts({ counts, syringes }: Supplies, say: Say): string[] {
   return [
-    ...counts.map(({ text: what, count }) => say({ code: 'count-of', count, what })),
+    ...counts.map(({ text: what, count }) => say({ code: 'home-supply', count, what })),
     ...syringes.map(({ sizeMl, count }) => say({ code: 'count-of-syringes', count, sizeMl, where: 'home' })),
   ];
 }

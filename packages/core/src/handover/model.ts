@@ -1,7 +1,7 @@
 import type { LineCareActivity, LineType, RecordIssueCode } from '@dwellward/profiles';
 import type { Priority, Rule } from '@dwellward/policy';
 import type { DueItem, Hold, InstantText, LineCare, LumenState, Target } from '../model/care.js';
-import type { RecordedTime, RecordIssue, Ref } from '../model/record.js';
+import type { NotUnderstood, RecordedTime, RecordIssue, Ref } from '../model/record.js';
 import type { Name, Remark, Sentence } from '../model/sentences.js';
 
 /** A shift: from its first moment on, up to but without its last. */
@@ -181,5 +181,7 @@ export interface Handover {
   readonly loosened: readonly Sentence<'asks-for-less'>[];
   /** Of a unit: patients with a line whose unit is not on record. They are not on the list, and may belong to it. */
   readonly withoutUnit: readonly Ref[];
+  /** What was given of these patients’ lines and not understood: care that was charted in it counts as not done. */
+  readonly notUnderstood: readonly NotUnderstood[];
   readonly supplies: Supplies;
 }

@@ -217,8 +217,41 @@ export interface LineRecord {
   readonly planned?: PlannedInsertion;
 }
 
+/**
+ * Something that was given of a line, or of a patient who has one, and was not understood: one code, value or status, with
+ * how many resources have it. What counts as such is said at `understood` (`record/understanding.ts`).
+ */
+export interface NotUnderstood {
+  readonly resourceType:
+    'Device' | 'Procedure' | 'Observation' | 'MedicationAdministration' | 'ServiceRequest';
+  /** The element, in FHIRPath: `Procedure.code`. */
+  readonly path: string;
+  readonly system?: string;
+  /** The code or the status; absent where there is none, or a text alone. */
+  readonly code?: string;
+  readonly text?: string;
+  /** Whether one of them points to a line or a lumen by itself. */
+  readonly onLine: boolean;
+  /** Resources. */
+  readonly count: number;
+  /** A few of them. */
+  readonly examples: readonly Ref[];
+  /** All of them, by patient; one without a patient where the record names none. */
+  readonly patients: readonly { readonly patient?: Ref; readonly resources: readonly Ref[] }[];
+}
+
+/** How many resources of a type concern no line, and were not looked at any further. */
+export interface OtherBusiness {
+  readonly resourceType: string;
+  readonly count: number;
+}
+
 /** What was read: every line, and every issue with any of the resources. */
 export interface Records {
+  /** What was given of lines and not understood, what points to a line first: every output says it on top. */
+  readonly notUnderstood: readonly NotUnderstood[];
+  /** Counted, so that nothing is passed over in silence. */
+  readonly otherBusiness: readonly OtherBusiness[];
   readonly lines: readonly LineRecord[];
   readonly issues: readonly RecordIssue[];
 }

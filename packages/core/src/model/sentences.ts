@@ -16,6 +16,7 @@ import type { ConditionSentences, ExplainPageSentences } from './sentences/pages
 import type { PreviewSentences } from './sentences/preview.js';
 import type { RepairSentences } from './sentences/repair.js';
 import type { FactSentences, ReadingSentences, RemarkSentences } from './sentences/remarks.js';
+import type { UnderstandingSentences } from './sentences/understanding.js';
 import type { CalculatedSentences, ReasonSentences, WorkSentences } from './sentences/work.js';
 
 export type { Name, Scheduled, When } from './sentences/common.js';
@@ -42,6 +43,7 @@ export interface Sentences
     CalculatedSentences,
     UnusableSentences,
     IssueSentences,
+    UnderstandingSentences,
     LumenSentences,
     OutputSentences,
     TableSentences,

@@ -5,7 +5,6 @@ import {
   dressingConditions,
   dressingTypes,
   findingRow,
-  lineCareActivities,
   lineSites,
   securementTypes,
   wordsForNo,
@@ -13,7 +12,7 @@ import {
   type LineCareActivity,
   type SecurementType,
 } from '@dwellward/profiles';
-import { activityOf, findingOf, ownCodes, unknownOwnCode } from './codes.js';
+import { activityOf, findingOf, ownCodes } from './codes.js';
 import { deviceRefsOf } from './procedure-devices.js';
 import { outcomeOf } from './outcomes.js';
 import { drugOf } from './drugs.js';
@@ -53,18 +52,8 @@ export function readEvents(
     const { ref, value } = procedure;
     const named = deviceRefsOf(procedure, index);
     const activity = activityOf(value.code, named.some(isLine));
-    if (!activity) {
-      const wrong = unknownOwnCode('lineCareActivity', lineCareActivities, value.code);
-      if (wrong)
-        issues.add(
-          'unknown-code',
-          ref,
-          'Procedure.code',
-          { code: 'not-an-activity', given: wrong },
-          { severity: 'high' },
-        );
-      return [];
-    }
+    // What it is can’t be told: `understood` gathers it.
+    if (!activity) return [];
     const subject = index.nameOf(value.subject, ref);
     const planned = named.length === 0 ? plannedInsertionOf(procedure) : undefined;
     const devices = planned === undefined ? named : [planned];

@@ -18,6 +18,8 @@ export interface ResourceEntry {
   readonly place?: string;
   /** Why there is no resource, where whoever read the input knows it. */
   readonly problem?: string;
+  /** In the place of a resource: what whoever read the input knows to be missing from it, without a full stop. */
+  readonly missing?: string;
 }
 
 /** A resource that was read, with the one name by which the rest of the record knows it. */
@@ -130,6 +132,11 @@ function wholeResource(entry: ResourceEntry, position: number, issues: IssueList
     );
     return undefined;
   };
+  if (entry.missing !== undefined) {
+    const reason = { code: 'outside-text', text: entry.missing } as const;
+    issues.add('unreadable', place, place, { code: 'input-not-whole', reason }, { severity: 'high' });
+    return undefined;
+  }
   if (typeof resource !== 'object' || resource === null || Array.isArray(resource)) {
     return unreadable(
       entry.problem === undefined

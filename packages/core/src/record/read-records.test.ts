@@ -193,12 +193,12 @@ describe('codes', () => {
   it('that are misspelt are reported', () => {
     expect(issuesOf(patient(), line('pick'))).toEqual(['unknown-code Device/line Device.type']);
     expect(
-      issuesOf(
+      read(
         patient(),
         line(),
         change({ code: { coding: [{ system: codeSystem.lineCareActivity, code: 'dressing' }] } }),
-      ),
-    ).toEqual(['unknown-code Procedure/change Procedure.code']);
+      ).notUnderstood,
+    ).toMatchObject([{ path: 'Procedure.code', code: 'dressing', examples: ['Procedure/change'] }]);
     expect(issuesOf(patient(), line(), change(dressing('gauze')))).toEqual([
       'unknown-code Procedure/change Procedure.usedCode',
     ]);

@@ -14,6 +14,7 @@ import type { Shape } from './shapes.js';
 import { readDrawnBlood } from './specimens.js';
 import { readTemperatures } from './temperatures.js';
 import { recordedTime, yearsOfBirth } from './times.js';
+import { understood } from './understanding.js';
 import { reportTimes } from './unread-times.js';
 
 /**
@@ -43,7 +44,8 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
       patient,
     });
   const haveLines = new Set(devices.flatMap(({ patient }) => patient ?? []));
-  reportTimes(index, new Set([...haveLines, ...planned.map(({ patient }) => patient)]), issues);
+  const patientsWithLines = new Set([...haveLines, ...planned.map(({ patient }) => patient)]);
+  reportTimes(index, patientsWithLines, issues);
   const place = <Fact>(facts: readonly OnDevice<Fact>[], what: Placed, path: string) =>
     placeOnLines(facts, home, issues, what, path);
 
@@ -97,7 +99,12 @@ export function readRecords(entries: Iterable<ResourceEntry>): Records {
   const toCome = planned
     .filter(({ device }) => device === undefined || !lines.some(({ ref }) => ref === device))
     .map((one) => plannedRecord(one, patients, events(one.insertion.ref) as CareEvent[]));
-  return { lines: [...ofPatients(lines), ...toCome], issues: issues.sorted() };
+  const rest = understood(index, {
+    isLine: (device) => home.has(device),
+    patients: patientsWithLines,
+    none: lines.length + toCome.length === 0,
+  });
+  return { lines: [...ofPatients(lines), ...toCome], issues: issues.sorted(), ...rest };
 }
 
 /** What is done for a patient as a whole, whichever line it was charted on, is done for the other lines too. */

@@ -147,6 +147,11 @@ function unitAsSent(analyte: Analyte, quantity: Quantity): string | undefined {
   return analyte === 'inr' && ratioSpellings.has((sent ?? '').toLowerCase()) ? '1' : sent;
 }
 
+/** Whether a code is one of the results that are read. */
+export function isResultCode(code: Codeable | undefined): boolean {
+  return analyteOf(code) !== undefined;
+}
+
 function analyteOf(code: Codeable | undefined): Analyte | undefined {
   const codes = codesOf(standard.loinc, code);
   return (Object.keys(loinc) as Analyte[]).find((analyte) =>

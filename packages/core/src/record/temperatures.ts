@@ -6,7 +6,7 @@ import type { IssueList } from './issues.js';
 import type { Finding, Ref } from '../model/record.js';
 import { readRange, sentOf, sentUnit } from './quantities.js';
 import { noResult } from './results.js';
-import type { Quantity, Shape } from './shapes.js';
+import type { Codeable, Quantity, Shape } from './shapes.js';
 import { recordedTime } from './times.js';
 
 // A value outside of these, °C, is a unit or a digit that was mistaken, not a patient: common practice, no source.
@@ -105,17 +105,22 @@ function readTemperature(
   return { patient, finding };
 }
 
+/** Whether a code is that of a body temperature. */
+export function isTemperatureCode(concept: Codeable | undefined): boolean {
+  return (
+    codesOf(standard.loinc, concept).some((one) => temperatureCodes.has(one)) ||
+    findingOf(concept) === 'body-temperature'
+  );
+}
+
 /** One temperature of an Observation, or of each place among its components. */
 function temperaturesIn({ code, valueQuantity, component }: Shape<'Observation'>): Temperature[] {
-  const isTemperature = (concept: typeof code) =>
-    codesOf(standard.loinc, concept).some((one) => temperatureCodes.has(one)) ||
-    findingOf(concept) === 'body-temperature';
   return [
-    ...(isTemperature(code) && (valueQuantity || !component?.length)
+    ...(isTemperatureCode(code) && (valueQuantity || !component?.length)
       ? [{ quantity: valueQuantity, path: 'Observation.valueQuantity' }]
       : []),
     ...(component ?? []).flatMap((one, i) =>
-      isTemperature(one.code)
+      isTemperatureCode(one.code)
         ? [{ quantity: one.valueQuantity, path: `Observation.component[${i}].valueQuantity` }]
         : [],
     ),

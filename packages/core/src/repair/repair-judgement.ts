@@ -29,7 +29,7 @@ export interface RepairOptions {
   readonly lumenFreeOfClot?: boolean;
   /** Whether who is to do it may, by the device maker’s instructions and local policy. */
   readonly performerAllowed?: boolean;
-  /** The kit’s own least length; 4 cm, common practice, where left out. */
+  /** The intact length that the kit needs after the trim; its instructions say it. Nothing stands in for it. */
   readonly leastIntactCm?: string;
   /** The longest external length afterwards; 20 cm, common practice, where left out. */
   readonly mostExternalCm?: string;
@@ -82,7 +82,7 @@ type Asked = keyof RepairPlanInput & keyof RepairOptions;
 
 // What each precondition depends on.
 const depends: readonly (readonly [RepairPrecondition['name'], readonly Asked[]])[] = [
-  ['intact-length', ['intactExternalLengthCm']],
+  ['intact-length', ['intactExternalLengthCm', 'trimCm', 'leastIntactCm']],
   ['kit-size', ['lumenFrench', 'kitFrench']],
   ['kit-for-device', ['kitForThisDevice']],
   ['no-clot', ['lumenFreeOfClot']],
@@ -90,10 +90,20 @@ const depends: readonly (readonly [RepairPrecondition['name'], readonly Asked[]]
   ['length-afterwards', ['intactExternalLengthCm', 'trimCm', 'newSegmentLengthCm']],
 ];
 
+/** What has to be known before it is said where to cut: also how much the kit needs. */
+const measured: readonly Asked[] = [
+  'intactExternalLengthCm',
+  'trimCm',
+  'leastIntactCm',
+  'newSegmentLengthCm',
+  'newSegmentInnerDiameterMm',
+];
+
 /** Stand in for what is not known; no precondition that depends on them is taken over. */
 const fillers = {
   intactExternalLengthCm: '0',
   trimCm: '0',
+  leastIntactCm: '1',
   newSegmentLengthCm: '1',
   newSegmentInnerDiameterMm: '1',
   lumenFrench: '1',
@@ -161,8 +171,7 @@ export function repairJudgement(
     questions: tellsHow ? questionsOf(rule, timeline).questions : [],
     preconditions,
     ...(damage ? { damage } : {}),
-    ...(tellsHow &&
-    knows(['intactExternalLengthCm', 'trimCm', 'newSegmentLengthCm', 'newSegmentInnerDiameterMm'])
+    ...(tellsHow && knows(measured)
       ? {
           measures: {
             cutAtCm: result.cutAtCm,

@@ -11,7 +11,9 @@ import { keepsFromUse } from '../lumens/use-against-holds.js';
 import type { Name } from '../model/sentences.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
+import { questionsInFull, questionsInShort } from '../words/questions.js';
 import { lumenIs } from '../words/lumen.js';
+import { noLineFound, notUnderstoodSaid } from '../words/not-understood.js';
 import { nameKey } from '../words/keys.js';
 import { speaker, type Say } from '../words/say.js';
 import { repairsOn } from '../repair/repair-judgement.js';
@@ -96,6 +98,7 @@ export function renderTable(
     );
   return [
     ...headText(rows, byPatient.size, calendar, view),
+    ...notUnderstoodText(records, view),
     ...cares.flatMap((care) => unansweredText(care, lines.get(care.line), view)),
     ...(options.loosened ?? []).map((rule) => wrap(say({ code: 'asks-for-less', rule }), 4, options.columns)),
     ...body,
@@ -103,11 +106,28 @@ export function renderTable(
     ...(issues.length > 0
       ? ['', view.style('strong', say({ code: 'things-to-put-right', count: issues.length })), ...issues]
       : []),
+    ...(records.otherBusiness.length > 0
+      ? ['', wrap(say({ code: 'other-business', counts: records.otherBusiness }), 2, options.columns)]
+      : []),
     '',
     say({ code: 'not-read' }),
     say({ code: 'advice-not-order' }),
     '',
   ].join('\n');
+}
+
+// As many as a nurse reads before the list itself.
+const mostKinds = 5;
+
+/** What was not understood, before all care: what was charted in it counts for nothing. */
+function notUnderstoodText(records: Records, { say, style, options }: View): string[] {
+  const none = noLineFound(records);
+  const said = notUnderstoodSaid(records.notUnderstood, mostKinds);
+  const heads = [...(none ? [none] : []), ...(said ? [said.head] : [])];
+  return [
+    ...heads.map((one) => style('overdue', wrap(`!! ${say(one)}`, 4, options.columns))),
+    ...(said?.kinds ?? []).map((one) => wrap(`     ${say(one)}`, 7, options.columns)),
+  ];
 }
 
 /** What was found wrong and the policy does not answer, before all care. */
@@ -210,7 +230,7 @@ function lineText({ care, line, items }: Row, view: View): string[] {
   });
   return [
     `  ${head}`,
-    ...care.warnings.map((warning) =>
+    ...[...care.warnings, ...questionsInFull(shown.map(({ item }) => item))].map((warning) =>
       view.style('overdue', wrap(`    !! ${say(warning)}`, 10, options.columns)),
     ),
     ...holdsText(care, line, view),
@@ -302,7 +322,7 @@ function rowText(group: Group, view: View): string {
       fact.startsWith('labs.') && value !== 'unknown' && rule.applicability.uses.includes(fact),
   );
   const why = [
-    ...item.questions.map(say),
+    ...questionsInShort(item).map(say),
     say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) }),
     ...results.map(({ fact, value }) => say({ code: 'result-is', fact, value })),
     ...item.remarks.map(say),

@@ -48,6 +48,12 @@ function standing(looks: readonly PatencyLook[]): PatencyLook[] {
   );
 }
 
+/** The first look at or after a moment that found a lumen open. */
+export function foundOpenAfter(timeline: Timeline, target: Target, ms: number): Timed<Finding> | undefined {
+  return looksOn(timeline, target, timeline.asOfMs).find(({ found, grade }) => grade === 0 && found.ms >= ms)
+    ?.found;
+}
+
 /** The last look that found a lumen open, nothing being wrong with it then; undefined where none did. */
 export function lastFoundOpen(timeline: Timeline, target: Target, ms: number): Timed<Finding> | undefined {
   const looks = looksOn(timeline, target, ms);

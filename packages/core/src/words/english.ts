@@ -5,6 +5,7 @@ import {
   inputIssues,
   plannedIssues,
   resultIssues,
+  taskIssues,
   timeIssues,
   unanswered,
   unusable,
@@ -21,6 +22,7 @@ import { pages } from './english/pages.js';
 import { previews } from './english/preview.js';
 import { facts, readings, remarks } from './english/remarks.js';
 import { repairs } from './english/repair.js';
+import { understanding } from './english/understanding.js';
 import { calculated, reasons, work } from './english/work.js';
 import type { Language } from './language.js';
 
@@ -43,8 +45,10 @@ export const english: Language = {
     ...resultIssues,
     ...plannedIssues,
     ...timeIssues,
+    ...taskIssues,
     ...againstHolds,
     ...unanswered,
+    ...understanding,
     ...lumens,
     ...outputs,
     ...table,

@@ -108,6 +108,8 @@ function tableOf(unit: UnitCare, when: AsOf, options: Parameters<typeof renderTa
   const records = {
     lines: all.flatMap(({ records: { lines } }) => lines),
     issues: all.flatMap(({ records: { issues } }) => issues),
+    notUnderstood: all.flatMap(({ records: { notUnderstood } }) => notUnderstood),
+    otherBusiness: all.flatMap(({ records: { otherBusiness } }) => otherBusiness),
   };
   const cares = all.flatMap(({ cares: own }) => own);
   return renderTable(records, cares, when, options);

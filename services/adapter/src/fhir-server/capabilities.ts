@@ -8,6 +8,8 @@ export interface Capabilities {
   readonly speaks: 'r4' | 'r4b' | 'other' | 'unsaid';
   /** Whether it says that it takes transactions; undefined where it lists nothing of the kind. */
   readonly transactions: boolean | undefined;
+  /** The resource types that it lists; undefined where it lists none. */
+  readonly types: ReadonlySet<string> | undefined;
 }
 
 /**
@@ -15,13 +17,14 @@ export interface Capabilities {
  * same resources in other shapes, which would be read as “nothing there”.
  */
 export function readCapabilities({ fhirVersion, rest }: CapabilityStatement): Capabilities {
-  const listed = (Array.isArray(rest) ? rest : [])
-    .filter(({ mode }) => mode === 'server')
-    .flatMap(({ interaction }) => interaction ?? []);
+  const servers = (Array.isArray(rest) ? rest : []).filter(({ mode }) => mode === 'server');
+  const listed = servers.flatMap(({ interaction }) => interaction ?? []);
+  const types = servers.flatMap(({ resource }) => resource ?? []).map(({ type }) => type as string);
   return {
     fhirVersion,
     speaks: speaks(fhirVersion),
     transactions: listed.length === 0 ? undefined : listed.some(({ code }) => code === 'transaction'),
+    types: types.length === 0 ? undefined : new Set(types),
   };
 }
 

@@ -5,6 +5,7 @@ import { readCapabilities, type Capabilities } from './capabilities.js';
 import type { Doubt } from './doubts.js';
 import { FhirServerError } from './errors.js';
 import { Gate } from './gate.js';
+import { isSparable, Lacking, saysItLacks, sparableTypes } from './lacking.js';
 import { writeOneByOne } from './one-by-one.js';
 import { pagesOf, type Found } from './paging.js';
 import { withRetry, type RetryLimits } from './retry.js';
@@ -30,11 +31,15 @@ export interface FhirServerOptions {
   readonly machine?: Machine;
   /** Ends running and waiting calls. */
   readonly stop?: AbortSignal;
+  /** What the server does not have of the types beside the Tasks; found out where it is absent. */
+  readonly lacking?: Lacking;
 }
 
 /** A FHIR R4 server as the adapter uses it. Every failure is a {@link FhirServerError}. */
 export class FhirServer {
   readonly baseUrl: string;
+  /** What the server does not have of the types beside the Tasks. */
+  readonly lacking: Lacking;
   readonly #call: Caller;
   readonly #machine: Machine;
   readonly #retry: RetryLimits;
@@ -54,6 +59,7 @@ export class FhirServer {
     this.#pageSize = options.pageSize ?? 200;
     this.#maxPages = options.maxPages ?? 1_000;
     this.#stop = options.stop;
+    this.lacking = options.lacking ?? new Lacking();
     this.#gate = new Gate(this.#machine);
     const caller = makeCaller({
       baseUrl: this.baseUrl,
@@ -96,6 +102,8 @@ export class FhirServer {
     const capabilities = readCapabilities(body as CapabilityStatement);
     if (this.#transactions !== 'refused' && capabilities.transactions !== undefined)
       this.#transactions = capabilities.transactions ? 'stated' : 'not-stated';
+    for (const type of sparableTypes.filter((one) => capabilities.types?.has(one) === false))
+      this.lacking.learn({ type, because: 'not-listed', detail: 'its CapabilityStatement does not list it' });
     return capabilities;
   }
 
@@ -116,7 +124,7 @@ export class FhirServer {
       resourceType,
       firstUrl: this.#searchUrl(resourceType, params),
       maxPages: this.#maxPages,
-      page: (url) => this.#page(resourceType, url),
+      page: (url) => this.#pageUnlessLacking(resourceType, url),
       hear,
     });
   }
@@ -189,6 +197,19 @@ export class FhirServer {
         if (error.code === 'timed-out') this.#timedOut += 1;
       }
       throw error;
+    }
+  }
+
+  /** Nothing of a type beside the Tasks that the server does not have. @throws any other error. */
+  async #pageUnlessLacking(type: string, url: string): Promise<Bundle> {
+    const nothing = { resourceType: 'Bundle', type: 'searchset' } as const;
+    if (this.lacking.has(type)) return nothing;
+    try {
+      return await this.#page(type, url);
+    } catch (error) {
+      if (!isSparable(type) || !saysItLacks(error)) throw error;
+      this.lacking.learn({ type, because: 'refused', detail: error.message });
+      return nothing;
     }
   }
 

@@ -7,11 +7,40 @@ import type { Name, Of, Plain, When, WordSentences } from './common.js';
 
 /** What has to be known before the first step of a draw. */
 export interface DrawWarningSentences {
-  readonly 'draw-above-limit': { readonly thisDrawMl: string; readonly safeTodayMl: string };
+  readonly 'draw-above-limit': {
+    readonly thisDrawMl: string;
+    readonly safeTodayMl: string;
+    /** Not every volume is known: it takes at least this. */
+    readonly atLeast: boolean;
+  };
   readonly 'no-push-pull-for-coagulation': Plain;
-  /** With what the draw takes without its discard, and whether that keeps within. */
-  readonly 'push-pull-instead': { readonly without?: { readonly ml: string; readonly within: boolean } };
+  readonly 'no-push-pull-for-level': Plain;
+  /** A child in whom one cycle is too much against the blood volume, or it is not known. */
+  readonly 'no-push-pull-for-child': { readonly cycleMl?: string; readonly mostMl?: string };
+  /** With what the draw takes without its discard, and whether that keeps within; of a child with its own cycle. */
+  readonly 'push-pull-instead': {
+    readonly cycleMl: string;
+    readonly child: boolean;
+    readonly without?: { readonly ml: string; readonly within: boolean };
+  };
+  /** A child whose limit could not be worked out. */
+  readonly 'child-without-limit': Plain;
+  readonly 'draw-from-unknown-type': Plain;
   readonly 'drug-may-be-in-lumen': { readonly lumen: Name };
+}
+
+/** What to ask where a draw takes more than may be drawn. */
+export interface DrawAskSentences {
+  readonly 'ask-which-can-wait': {
+    readonly tubes: readonly {
+      readonly tube: Of<TubeSentences>;
+      readonly tests: readonly DrawTest[];
+      readonly volumeMl?: string;
+    }[];
+  };
+  readonly 'ask-for-smaller-tubes': Plain;
+  readonly 'ask-another-way': Plain;
+  readonly 'then-ask-again': Plain;
 }
 
 /** What falsifies a sample, and what else to mind. */
@@ -26,6 +55,8 @@ export interface DrawCautionSentences {
 export interface LossSentences {
   readonly 'volumes-without-discards': Plain;
   readonly 'draws-of-unknown-volume': { readonly count: number };
+  /** What was withdrawn after a blocked lumen was opened. */
+  readonly 'withdrawals-counted': { readonly count: number };
   readonly 'fill-volume-not-given': { readonly tests: readonly DrawTest[] };
   readonly 'discard-not-worked-out': Plain;
   readonly 'no-limit-without-age': Plain;
@@ -76,7 +107,7 @@ export interface DrawPageSentences {
     readonly at: When;
   };
   readonly 'hold-by-title': { readonly title: string; readonly until?: When };
-  readonly 'this-draw-takes': { readonly ml?: string };
+  readonly 'this-draw-takes': { readonly ml?: string; readonly leastMl?: string };
   readonly 'lost-before': {
     readonly last24HoursMl: string;
     readonly last30DaysMl: string;
@@ -90,6 +121,7 @@ export interface DrawSentences
     TubeSentences,
     DrawPartSentences,
     DrawWarningSentences,
+    DrawAskSentences,
     DrawCautionSentences,
     LossSentences,
     RefusalSentences,

@@ -1,5 +1,6 @@
 import type { LineCareActivity, SubstanceCode } from '@dwellward/profiles';
 import type { UnansweredSentences } from './issues.js';
+import type { WorkText } from './handover.js';
 import type { Name, Of, When } from './common.js';
 
 /** Titles and standing sentences of the sheet for home. */
@@ -39,6 +40,11 @@ export type AdviceCode =
   | 'hard-to-breathe'
   | 'line-falls-out'
   | 'line-breaks'
+  | 'cap-off'
+  | 'needle-out'
+  | 'port-red'
+  | 'port-needle-is-for-staff'
+  | 'dialysis-unit-only'
   | 'fever'
   | 'cold-after-flush'
   | 'red-or-fluid'
@@ -66,11 +72,9 @@ export type AdviceCode =
 export interface HomeTaskSentences {
   readonly 'home-task': {
     readonly activity: LineCareActivity;
-    readonly at: 'line' | 'incision';
+    readonly at: 'line' | 'incision' | 'port';
     /** The lumens it is done to, where they have names. */
     readonly tubes: readonly Name[];
-    /** Who does it; `ask` where it has no plain words and is the unit’s to explain. */
-    readonly who: 'patient' | 'unit' | 'ask';
   };
 }
 
@@ -83,13 +87,17 @@ export interface HomeTodoSentences {
   readonly 'do-it': { readonly task: Task };
   readonly 'do-by-day': { readonly at: When; readonly task: Task };
   readonly 'do-late': { readonly task: Task };
+  /** What staff do, on the day that stands beside it; by a time; or that is late. */
+  readonly 'nurse-does': { readonly tasks: readonly Task[] };
+  readonly 'nurse-does-by': { readonly tasks: readonly Task[]; readonly at: When };
+  readonly 'nurse-late': { readonly tasks: readonly Task[]; readonly at?: When };
 }
 
 export interface HomeSentences extends HomeTaskSentences, HomeTodoSentences {
   readonly 'home-label': { readonly label: HomeLabel };
   readonly 'home-advice': { readonly advice: AdviceCode };
-  /** Trouble on record, by the title of the rule that answers it. */
-  readonly 'call-about': { readonly title: string };
+  /** Trouble on record: by what answers it, with the title of its rule where there are no plain words. */
+  readonly 'call-about': { readonly activity: LineCareActivity; readonly title: string };
   /** What was found wrong and the plan has no answer to. */
   readonly 'tell-nurse': { readonly found: Of<UnansweredSentences> };
   readonly 'wait-with-this': { readonly todo: Of<HomeTodoSentences> };
@@ -107,5 +115,7 @@ export interface HomeSentences extends HomeTaskSentences, HomeTodoSentences {
   readonly 'sheet-for': { readonly patient: string; readonly made: When };
   readonly 'your-line': { readonly name: Name };
   readonly 'line-goes-in': { readonly at?: When };
+  /** Something to have at home, in the words of a family. */
+  readonly 'home-supply': { readonly count: number; readonly what: WorkText };
   readonly 'home-day': { readonly at: When };
 }

@@ -40,7 +40,6 @@ export interface DeviceIssueSentences {
 
 /** What was done, seen and given. */
 export interface EventIssueSentences {
-  readonly 'not-an-activity': { readonly given: string };
   readonly 'activity-on-no-line': { readonly activity: LineCareActivity };
   readonly 'tip-outcome-not-readable': Plain;
   readonly 'period-without-end': Plain;
@@ -66,11 +65,23 @@ export interface EventIssueSentences {
 /** What has a place on a line. */
 export type Placed = 'event' | 'finding' | 'infusion';
 
+/** An element with the code or the text that it has. */
+export interface CodedElement {
+  /** In FHIRPath: `Procedure.code`. */
+  readonly path: string;
+  readonly system?: string;
+  readonly coded?: string;
+  readonly text?: string;
+}
+
 /** The input itself. */
 export interface InputIssueSentences {
   readonly 'one-of-several-elements': { readonly elements: readonly string[] };
   readonly 'element-left-out': { readonly reason: Unusable };
   readonly 'time-not-used': { readonly given: string; readonly reason: Unusable };
+  readonly 'input-not-whole': { readonly reason: Unusable };
+  /** Of one patient, however often. */
+  readonly 'not-understood': CodedElement;
   /** Resources of one type and id that differ, none of them known to be the newer. */
   readonly 'several-of-one-id': { readonly resources: number; readonly elements: readonly string[] };
   readonly 'nothing-of-it-used': { readonly reason: Unusable };
@@ -153,6 +164,18 @@ export interface AgainstHoldSentences {
   };
 }
 
+/** What Tasks say that the record does not. */
+export interface TaskIssueSentences {
+  /** The last of so many Tasks of one care that were marked as done, with nothing charted since. */
+  readonly 'done-by-task-alone': {
+    readonly activity: LineCareActivity;
+    readonly at: When;
+    readonly times: number;
+  };
+  /** Several policies keep the same Tasks; each by its plans with their versions. */
+  readonly 'kept-by-two-policies': { readonly policies: readonly string[] };
+}
+
 /** What the policy in force has no answer to. */
 export interface UnansweredSentences {
   readonly 'finding-unanswered': {
@@ -173,6 +196,7 @@ export interface IssueSentences
     ResultIssueSentences,
     PlannedIssueSentences,
     TimeIssueSentences,
+    TaskIssueSentences,
     AgainstHoldSentences,
     Pick<WarningSentences, 'vesicant-in-small-vein' | 'runs-before-tip-is-confirmed'>,
     UnansweredSentences {}

@@ -123,6 +123,8 @@ export interface FhirSentences {
   };
   readonly 'issue-at': { readonly resource: Ref; readonly path: string; readonly issue: Of<IssueSentences> };
   readonly 'worked-out': Plain;
+  /** Of a Task that a person has taken and that nothing asks for any more. */
+  readonly 'nobody-asks': Plain;
 }
 
 /** What the answer to `$apply` says. */

@@ -10,6 +10,7 @@ import type { Name, Of, When, WordSentences } from './common.js';
 /** Headings of the pages on one line: its draw, its repair, why its care is due. */
 export type Heading =
   | 'before-first-step'
+  | 'ask-first'
   | 'not-now'
   | 'steps'
   | 'take'

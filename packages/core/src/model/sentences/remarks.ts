@@ -40,6 +40,8 @@ export interface RemarkSentences {
     readonly title?: string;
     readonly results: readonly { readonly fact: FactName; readonly value: string }[];
   };
+  /** A person closed the Task before it, done or turned down, and nothing was charted since. */
+  readonly 'asked-again': { readonly done: boolean; readonly at: When };
   /** Other rules that ask for it at once, by their titles. */
   readonly 'also-asked': { readonly titles: readonly string[] };
   readonly 'asked-for-since': { readonly change: PolicyChange; readonly since: When };

@@ -41,7 +41,16 @@ export type Reason = Of<ReasonSentences & Pick<WordSentences, 'calculator-text'>
 export interface CalculatedSentences {
   readonly 'dose-in-volume': { readonly mg: string; readonly ml: string };
   readonly 'cannot-be-worked-out': { readonly what: 'volume' | 'dose'; readonly reason: Reason };
-  readonly 'volume-between': { readonly leastMl: string; readonly mostMl: string };
+  /** What is withdrawn from a treated lumen; in a child with what may still be drawn today, where that is known. */
+  readonly 'volume-between': {
+    readonly leastMl: string;
+    readonly mostMl: string;
+    readonly loss?: { readonly safeTodayMl?: string; readonly within?: boolean };
+  };
+  /** What an old lock fills; absent where no volume of the lumen is on record. */
+  readonly 'old-lock': { readonly ml?: string; readonly printed: boolean };
+  /** What is put in fills the lumen and no more. */
+  readonly 'printed-volume': { readonly ml: string };
   readonly 'withdrawal-by-weight': Plain;
   readonly 'discard-volumes': { readonly generalMl: string; readonly coagulationMl: string };
   readonly 'order-of-draw': { readonly tubes: readonly TubeCode[] };

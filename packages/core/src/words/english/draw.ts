@@ -47,12 +47,29 @@ export const draws: Wordings<keyof DrawSentences> = {
     );
     return [others, ...left].join('; ');
   },
-  'draw-above-limit': ({ thisDrawMl, safeTodayMl }) =>
-    `THIS DRAW IS ABOVE WHAT MAY STILL BE DRAWN TODAY: ${thisDrawMl} mL, discard included, and ${safeTodayMl} mL may be. Draw less, or ask the prescriber first.`,
+  'draw-above-limit': ({ thisDrawMl, safeTodayMl, atLeast }) =>
+    `THIS DRAW IS ABOVE WHAT MAY STILL BE DRAWN TODAY: ${atLeast ? 'at least ' : ''}${thisDrawMl} mL, discard included, and ${safeTodayMl} mL may be. No steps are given for it: draw less, or ask the prescriber first.`,
   'no-push-pull-for-coagulation': () =>
     'Push–pull wastes nothing, but a coagulation sample needs its discard (CLSI H21-A5, from memory): ask whether it can wait, or take it from a vein.',
-  'push-pull-instead': ({ without }) =>
-    `Push–pull instead of the discard wastes nothing: draw 6 mL and give it back, at least 3 times, with the same syringe, where local policy allows it (Royal Marsden Manual, chapter 13).${
+  'no-push-pull-for-level': () =>
+    'No push–pull for the level of a drug that may have run through this lumen (common practice, no source): take it from a vein.',
+  'no-push-pull-for-child': ({ cycleMl, mostMl }) =>
+    cycleMl === undefined || mostMl === undefined
+      ? 'No push–pull: what one cycle takes, or the child’s blood volume, is not known (common practice, no source).'
+      : `No push–pull: one cycle of ${cycleMl} mL is more than the ${mostMl} mL, 1 % of the blood volume, that may go out and in at once, or too little to be drawn (common practice, no source).`,
+  'child-without-limit': () =>
+    'HOW MUCH MAY BE DRAWN COULD NOT BE WORKED OUT, and this may be a child: find out age and weight, and ask the prescriber before you draw.',
+  'draw-from-unknown-type': () =>
+    'WHICH LINE THIS IS IS NOT ON RECORD: find out before anything goes in. Until then it is treated as a dialysis catheter.',
+  'ask-which-can-wait': ({ tubes: drawn }, { say }) =>
+    `Ask the prescriber which of these can wait: ${say({ code: 'tubes-drawn', tubes: drawn })}.`,
+  'ask-for-smaller-tubes': () =>
+    'Ask the laboratory for its smallest tubes, and which tests can share one (common practice, no source).',
+  'ask-another-way': () =>
+    'Ask whether a vein, or a prick of heel or finger, does: then nothing is discarded (common practice, no source).',
+  'then-ask-again': () => 'Then ask again here, with the tests and volumes that are left.',
+  'push-pull-instead': ({ cycleMl, child, without }) =>
+    `Push–pull instead of the discard wastes nothing: draw ${cycleMl} mL and give it back, at least 3 times, with the same syringe, where local policy and the laboratory allow it (Royal Marsden Manual, chapter 13${child ? ', of adults; the volume, 3 × dead space and at most 1 % of the blood volume: common practice, no source' : ''}).${
       without === undefined
         ? ''
         : ` Without the discard this draw takes ${without.ml} mL: ${without.within ? 'that keeps within' : 'still above'}.`
@@ -64,12 +81,14 @@ export const draws: Wordings<keyof DrawSentences> = {
   'level-of-a-given-drug': () =>
     'The level of a drug comes out too high from a lumen that it ran through: take it from a vein, or from a lumen that never had it (common practice, no source).',
   'discard-before-coagulation': () =>
-    'Coagulation: flush 5 mL, then discard 5 mL or 6 × dead space (CLSI H21-A5, from memory; 6 × also RNAO): the larger is taken.',
+    'Coagulation in an adult: flush 5 mL, then discard 5 mL or 6 × dead space (CLSI H21-A5, from memory; 6 × also RNAO): the larger is taken.',
   'lumen-is-sluggish': ({ why }, { say }) => `This lumen is sluggish: do not force it. ${say(why)}`,
   'volumes-without-discards': () =>
     'Volumes are from the samples on record, without what was discarded: the loss is at least this.',
   'draws-of-unknown-volume': ({ count }) =>
     `Draws on record in the last 8 weeks whose volume is not known: ${count}. The loss is at least this.`,
+  'withdrawals-counted': ({ count }) =>
+    `Counted too: what was withdrawn after a treated lumen opened, ${count} times, 3 mL each below 10 kg and 5 mL above (US dosing card).`,
   'fill-volume-not-given': ({ tests }) =>
     `The volume of this draw is not known: give the fill volume of ${tests.join(', ')}.`,
   'discard-not-worked-out': () =>
@@ -112,7 +131,8 @@ export const draws: Wordings<keyof DrawSentences> = {
     `Blood draw, ${say(name)} (${line}), ${lumenNamed(lumen)}, ${patient}, at ${instant(at)}`,
   'hold-by-title': ({ title, until }, { instant }) =>
     `${title}${until === undefined ? '' : `, until ${instant(until)}`}`,
-  'this-draw-takes': ({ ml }) => `this draw: ${ml === undefined ? 'not known' : `${ml} mL`}`,
+  'this-draw-takes': ({ ml, leastMl }) =>
+    `this draw: ${ml === undefined ? `not known${leastMl === undefined ? '' : `, at least ${leastMl} mL`}` : `${ml} mL`}`,
   'lost-before': ({ last24HoursMl, last30DaysMl, last8WeeksMl }) =>
     `before it, as far as known: ${last24HoursMl} mL in 24 hours, ${last30DaysMl} mL in 30 days, ${last8WeeksMl} mL in 8 weeks`,
   'may-still-be-drawn': ({ ml, within }) =>

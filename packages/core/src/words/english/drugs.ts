@@ -43,6 +43,8 @@ export const drugs: Wordings<keyof DrugSentences> = {
       withheld ? ' What belongs to it is left out here until that is answered.' : ''
     }`;
   },
+  'ask-first-of': ({ substances }) =>
+    `ASK FIRST, as above: ${substances.map((one) => substanceRow(one).display).join(', ')}.`,
   'not-read': () =>
     'Not read, and so behind nothing here: prescriptions and other orders for drugs, pregnancy, and what stands in free notes only.',
 };
@@ -84,14 +86,13 @@ function whatRunsText(running: readonly RunningSaid[], stop: Stop): string {
 /** A drug with its lumen, as far as either is known. */
 function drugText({ lumen, drug, unsure }: RunningSaid): string {
   const through = lumen === undefined ? '' : ` through ${shortName(lumen)}`;
-  return `${drugName(drug)}${through}${unsure ? ' (whether it still runs is not known: look)' : ''}`;
+  const hint = (drug?.mayBe ?? []).map((code) => drugRow(code).display).join(' or ');
+  const perhaps = hint === '' ? '' : ` (which may be ${hint})`;
+  return `${drugName(drug)}${through}${perhaps}${unsure ? ' (whether it still runs is not known: look)' : ''}`;
 }
 
 function drugName(drug: RunningSaid['drug']): string {
   if (drug === undefined) return 'a drug that is not named';
   if (drug.codes.length > 0) return drug.codes.map((code) => drugRow(code).display).join(' with ');
-  const { text = 'a drug without a name', mayBe } = drug;
-  const hint = mayBe.map((code) => drugRow(code).display).join(' or ');
-  const quoted = drug.text === undefined ? text : `“${text}”`;
-  return hint === '' ? quoted : `${quoted}, which may be ${hint}`;
+  return drug.text === undefined ? 'a drug without a name' : `“${drug.text}”`;
 }

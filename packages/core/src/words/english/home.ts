@@ -1,8 +1,9 @@
 import { substanceRow, type LineCareActivity } from '@dwellward/profiles';
-import type { Name } from '../../model/sentences.js';
+import type { Name, Sentence } from '../../model/sentences.js';
 import type { AdviceCode, HomeLabel, HomeSentences } from '../../model/sentences/home.js';
 import type { Speech, Wordings } from '../language.js';
 import { capital, lowerDisplay, msOf } from './common.js';
+import { plainSupplies } from './home-supplies.js';
 import { unansweredText } from './issues.js';
 import { timeOfDay, weekdayText } from './times.js';
 
@@ -16,7 +17,7 @@ const labels: Readonly<Record<HomeLabel, string>> = {
   'unit-phone': 'Your unit, day and night:',
   'emergency-phone': 'Emergency number:',
   'emergency-title': 'Call the emergency number at once if',
-  'broken-title': 'If the line breaks',
+  'broken-title': 'If the line breaks or is open',
   'signs-title': 'Call the unit at once, day or night, if',
   'late-title': 'Late: do this today, or call the unit',
   'now-title': 'Call the unit now',
@@ -45,7 +46,13 @@ const advice: Readonly<Record<AdviceCode, string>> = {
   'line-falls-out': 'The line falls out. Press hard on the spot with a clean pad, and keep on.',
   'line-breaks':
     'The line breaks or leaks. Clamp it at once, between the break and your body. Put clean gauze on the break. Then call.',
-  fever: 'You have a fever of 38 °C (100.4 °F) or more.',
+  fever: 'You have a fever of 38.0 °C (100.4 °F) or more.',
+  'cap-off':
+    'The cap is off, or the tube is open. Close the clamp at once, near your body. Lie down. Then call.',
+  'needle-out': 'The needle comes out of the port. Press on the spot with a clean pad.',
+  'port-red': 'The skin over the port is red, hot, sore or open, or it swells.',
+  'port-needle-is-for-staff': 'If there is a needle in your port, your nurse looks after it.',
+  'dialysis-unit-only': 'Never let anyone but the dialysis unit open the line.',
   'cold-after-flush': 'You shake or feel cold after a flush.',
   'red-or-fluid': 'The skin at the line is red, or fluid comes out.',
   rash: 'You get a rash.',
@@ -74,14 +81,14 @@ const tasks: Readonly<Partial<Record<LineCareActivity, string | ((tubes: string)
   'site-assessment': 'look at the skin where the line comes out',
   'dressing-change': 'change the dressing',
   flush: (tubes) => `flush ${tubes}`,
-  lock: (tubes) => `lock ${tubes}`,
+  lock: (tubes) => `put the lock fluid into ${tubes}`,
   'needleless-connector-change': (tubes) => `put a new cap on ${tubes}`,
   'administration-set-change': (tubes) => `change the drip set on ${tubes}`,
   'external-length-measurement': 'measure the part of the line that is outside',
   'clamp-position-change': 'move the clamp to a new place',
   'securement-change': 'change what holds the line in place',
   bath: 'wash with the soap you were given',
-  teaching: 'go through this sheet with your nurse',
+  teaching: 'go through this sheet with you',
   'laboratory-review': 'look at your blood test',
   'patency-assessment': 'test the line',
   'suture-removal': 'take out the stitches',
@@ -98,10 +105,27 @@ const tasks: Readonly<Partial<Record<LineCareActivity, string | ((tubes: string)
   insertion: 'put in the line',
 };
 
+/** What was found, to the family, by what answers it. */
+const troubles: Readonly<Partial<Record<LineCareActivity, string>>> = {
+  'air-entry-response':
+    'Air may have got into the line. Close the clamp, lie down, and call the emergency number.',
+  'breakage-response': 'The line is broken or leaks. Clamp it between the break and your body.',
+  'bleeding-response': 'Blood comes out at the line. Press on the spot with a clean pad.',
+  'extravasation-response': 'Fluid may have gone under the skin.',
+  'fever-response': 'You have a fever, or you shake.',
+  'infection-sign-response': 'The skin at the line may have an infection.',
+  'swelling-response': 'Your arm, your neck or your face swells.',
+  'new-site-response': 'The new spot where the line goes in drips or swells.',
+  'migration-response': 'The line has moved. Tape it down as it is. Do not push it in.',
+  'retained-catheter-response':
+    'A piece of the line may be left in you. Lie still and call the emergency number.',
+  'blockage-response': 'The line may be blocked. Do not force it.',
+};
+
 const held: Readonly<Partial<Record<LineCareActivity, (on: string) => string>>> = {
   'infusion-start': (on) => `Let nothing run through ${on}`,
   flush: (on) => `Do not flush ${on}`,
-  lock: (on) => `Do not lock ${on}`,
+  lock: (on) => `Do not put the lock fluid into ${on}`,
   'dressing-change': () => 'Leave the dressing on',
   'getting-up': () => 'Lie flat, and do not get up',
 };
@@ -109,19 +133,23 @@ const held: Readonly<Partial<Record<LineCareActivity, (on: string) => string>>> 
 export const home: Wordings<keyof HomeSentences> = {
   'home-label': ({ label }) => labels[label],
   'home-advice': ({ advice: code }) => advice[code],
-  'home-task': ({ activity, at, tubes, who }, speech) => {
+  'home-task': ({ activity, at, tubes }, speech) => {
     if (at === 'incision') return 'look at the small cut over the vein';
+    if (at === 'port' && activity === 'site-assessment') return 'look at the skin over the port';
     const task = tasks[activity];
-    if (who === 'ask' || task === undefined)
-      return `ask the unit about this: ${lowerDisplay('lineCareActivity', activity)}`;
-    const text = typeof task === 'string' ? task : task(tubesText(tubes, speech));
-    return who === 'unit' ? `have the unit ${text}` : text;
+    if (task === undefined) return `ask the unit about this: ${lowerDisplay('lineCareActivity', activity)}`;
+    return typeof task === 'string' ? task : task(tubesText(tubes, at === 'port', speech));
   },
+  'nurse-does': ({ tasks: all }, speech) => `Your nurse does this: ${inPairs(all, speech)}.`,
+  'nurse-does-by': ({ tasks: all, at }, speech) =>
+    `By ${dayAndClock(msOf(at), speech)} your nurse does this: ${inPairs(all, speech)}.`,
+  'nurse-late': ({ tasks: all }, speech) =>
+    `This is late, and your nurse does it: ${inPairs(all, speech)}. Call the unit and ask when.`,
   'do-by-clock': ({ clock, task }, { say }) => `By ${clock}: ${say(task)}.`,
   'do-it': ({ task }, { say }) => `${capital(say(task))}.`,
   'do-by-day': ({ at, task }, speech) => `By ${dayAndClock(msOf(at), speech)}: ${speech.say(task)}.`,
   'do-late': ({ task }, { say }) => `Late, do this now or call the unit: ${say(task)}.`,
-  'call-about': ({ title }) => `${withoutFirstSteps(title)}.`,
+  'call-about': ({ activity, title }) => troubles[activity] ?? `${title}.`,
   'tell-nurse': ({ found }, speech) =>
     `Tell your nurse now: ${unansweredText(found, speech)}. This plan does not say what to do about it.`,
   'wait-with-this': ({ todo }, { say }) => `Wait with this until the unit says so: ${say(todo)}`,
@@ -142,21 +170,28 @@ export const home: Wordings<keyof HomeSentences> = {
     at === undefined
       ? 'Your line goes in soon. Ask the unit when.'
       : `Your line goes in on ${dayAndClock(msOf(at), speech)}.`,
+  'home-supply': ({ count, what }, { say }) => {
+    const plain =
+      what.code === 'policy-text' && Object.hasOwn(plainSupplies, what.text)
+        ? plainSupplies[what.text]
+        : undefined;
+    return `${count} x ${plain ?? say(what)}`;
+  },
   'home-day': ({ at }, { calendar }) => weekdayText(msOf(at), calendar),
 };
 
-function tubesText(tubes: readonly Name[], { list }: Speech): string {
+/** Two in a sentence: a long list is not read to its end. */
+function inPairs(all: readonly Sentence<'home-task'>[], { list }: Speech): string {
+  const pairs = Array.from({ length: Math.ceil(all.length / 2) }, (_, i) => all.slice(2 * i, 2 * i + 2));
+  return pairs.map((pair) => list(pair, '; ')).join('. And this: ');
+}
+
+function tubesText(tubes: readonly Name[], ofPort: boolean, { list }: Speech): string {
+  if (ofPort) return 'the port';
   if (tubes.length === 0) return 'the line';
   return `${tubes.length === 1 ? 'this tube' : 'these tubes'}: ${list(tubes, ', ')}`;
 }
 
 function dayAndClock(ms: number, { calendar }: Speech): string {
   return `${weekdayText(ms, calendar)}, ${timeOfDay(ms, calendar)}`;
-}
-
-const firstSteps = ': first steps';
-
-/** A title of a plan says in its last words what the rule is; a family needs only what was found. */
-function withoutFirstSteps(title: string): string {
-  return title.endsWith(firstSteps) ? title.slice(0, -firstSteps.length) : title;
 }

@@ -8,12 +8,14 @@ import type {
   InputIssueSentences,
   PlannedIssueSentences,
   ResultIssueSentences,
+  TaskIssueSentences,
   TimeIssueSentences,
   UnansweredSentences,
   UnusableSentences,
 } from '../../model/sentences/issues.js';
 import type { Speech, Wordings } from '../language.js';
 import { lowerDisplay, unstopped } from './common.js';
+import { elementText } from './understanding.js';
 import { amountText, unitText } from './quantities.js';
 import { recordedText } from './times.js';
 
@@ -51,7 +53,6 @@ export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
 };
 
 export const eventIssues: Wordings<keyof EventIssueSentences> = {
-  'not-an-activity': ({ given }) => `“${given}” is not a line-care activity; the event is not used.`,
   'activity-on-no-line': ({ activity }) =>
     `The ${lowerDisplay('lineCareActivity', activity)} does not say on which line it was done; it is not used.`,
   'tip-outcome-not-readable': () =>
@@ -89,6 +90,10 @@ export const inputIssues: Wordings<keyof InputIssueSentences> = {
     `The element can’t be read (${say(reason)}) and was left out; the rest of the resource is used.`,
   'time-not-used': ({ given, reason }, { say }) =>
     `The time “${given}” can’t be used: ${unstopped(say(reason))}. It counts as not known.`,
+  'input-not-whole': ({ reason }, { say }) =>
+    `${unstopped(say(reason))}. What is missing counts as not done.`,
+  'not-understood': (element) =>
+    `${elementText(element)} is not understood: what is charted with it counts for nothing. Add a code that is known, or have it mapped.`,
   'several-of-one-id': ({ resources, elements }) =>
     `There are ${resources} of this type and id, and they differ in ${elements.join(', ')}. None of them counts as the right one: what they disagree on is not known. Put right which one holds.`,
   'nothing-of-it-used': ({ reason }, { say }) => `${unstopped(say(reason))}. Nothing of it was used.`,
@@ -166,6 +171,13 @@ export const timeIssues: Wordings<keyof TimeIssueSentences> = {
     `The repair does not say of which lumen: damage of ${partsText(damaged, speech)} was on record. It stands until a repair names its lumen.`,
   'repair-of-another-lumen': ({ repaired, damaged }, speech) =>
     `The repair names ${speech.say(repaired)}, the damage ${partsText(damaged, speech)}: it stands until the line, or each of its lumens, was repaired.`,
+};
+
+export const taskIssues: Wordings<keyof TaskIssueSentences> = {
+  'done-by-task-alone': ({ activity, at, times }, { instant }) =>
+    `The Task of this ${activity} was marked as done on ${instant(at)}, and nothing was charted${times > 1 ? `, nor for ${times - 1} before it` : ''}. Chart it, or say that it was not done: until then it is not known to be done.`,
+  'kept-by-two-policies': ({ policies }) =>
+    `Two policies keep these Tasks and ask for different care: ${policies.join('; and ')}. Until one of them is switched off the earlier time stands, and nothing that either asks for is closed.`,
 };
 
 function partsText(parts: readonly Part[], { list }: Speech): string {

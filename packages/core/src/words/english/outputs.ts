@@ -174,6 +174,8 @@ export const fhir: Wordings<keyof FhirSentences> = {
   'flag-of-lumen': ({ state, name, why }, { say }) =>
     `${display('lumenState', state)}, ${say(name)}: ${say(why)}`,
   'issue-at': ({ resource, path, issue }, { say }) => `${resource}, ${path}: ${say(issue)}`,
+  'nobody-asks': () =>
+    'No longer asked for by the policy as the record now stands. Whoever has taken it finishes or closes it.',
   'worked-out': () => 'Due care worked out from the record and the policy',
 };
 

@@ -5,6 +5,7 @@ import { closedText } from './outputs.js';
 
 const headings: Readonly<Record<Heading, string>> = {
   'before-first-step': 'BEFORE THE FIRST STEP',
+  'ask-first': 'Ask first',
   'not-now': 'NOT NOW',
   steps: 'Steps',
   take: 'Take',

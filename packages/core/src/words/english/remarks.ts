@@ -29,6 +29,10 @@ export const remarks: Wordings<keyof RemarkSentences> = {
           `${say({ code: 'fact-noun', fact })} ${say({ code: 'fact-value', fact, value })}`,
       ),
     ].join('; ')}.`,
+  'asked-again': ({ done, at }, { instant }) =>
+    done
+      ? `The Task before it was marked as done on ${instant(at)} and nothing was charted: counted from then.`
+      : `The Task before it was turned down on ${instant(at)}: asked for again.`,
   'also-asked': ({ titles }) => `At the same time: ${titles.join('; ')}.`,
   'asked-for-since': ({ change, since }, { instant }) =>
     `Asked for since ${changeText(change)}, in force since ${instant(since)}: not asked for before.`,

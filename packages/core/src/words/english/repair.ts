@@ -5,11 +5,12 @@ import { lumenNamed } from './common.js';
 const who = 'the device maker’s instructions and local policy say who may repair a line';
 
 const toFindOut: Readonly<Record<PreconditionName, string>> = {
-  'intact-length': 'measure the intact catheter between the skin and the damage',
+  'intact-length':
+    'measure the intact catheter between the skin and the damage, and what is trimmed off it; read in the kit’s instructions how much it needs after that',
   'kit-size': 'read the size of the lumen and of the kit',
   'kit-for-device': 'see whether the kit is the maker’s for this very device',
   'no-clot': 'check the lumen for a clot',
-  'stump-left': 'measure what is left for the clamp after the cut',
+  'stump-left': 'measure what is left for the clamp after the cut: never below 2.5 cm',
   'length-afterwards': 'measure the lengths of catheter, cut and new segment',
   'who-may-repair': who,
 };

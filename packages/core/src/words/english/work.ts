@@ -47,9 +47,24 @@ export const calculated: Wordings<keyof CalculatedSentences> = {
   'dose-in-volume': ({ mg, ml }) => `${mg} mg in ${ml} mL`,
   'cannot-be-worked-out': ({ what, reason }, { say }) =>
     `a ${what} that could not be worked out (${unstopped(say(reason))})`,
-  'volume-between': ({ leastMl, mostMl }) =>
-    leastMl === mostMl ? `${leastMl} mL` : `${leastMl} to ${mostMl} mL`,
-  'withdrawal-by-weight': () => '4 to 5 mL, below 10 kg 3 mL',
+  'volume-between': ({ leastMl, mostMl, loss }) => {
+    const volume = leastMl === mostMl ? `${leastMl} mL` : `${leastMl} to ${mostMl} mL`;
+    if (loss === undefined) return volume;
+    const { safeTodayMl, within } = loss;
+    if (within === false)
+      return `${volume} (blood loss, MORE THAN THE ${safeTodayMl} mL that may still be drawn today: ask the prescriber first how much)`;
+    return safeTodayMl === undefined
+      ? `${volume} (it counts as blood loss; how much may be drawn today is not known: ask the prescriber first)`
+      : `${volume} (it counts as blood loss; ${safeTodayMl} mL may still be drawn today)`;
+  },
+  'withdrawal-by-weight': () => '4 to 5 mL, below 10 kg 3 mL (it counts as blood loss)',
+  'old-lock': ({ ml, printed }) =>
+    ml === undefined
+      ? 'whose volume is not on record (read it from the limb before you go on; where none is printed, stop and ask)'
+      : printed
+        ? `${ml} mL as printed on its limb, with what hangs on it`
+        : `${ml} mL by its measures, with what hangs on it (the volume printed on the limb comes first)`,
+  'printed-volume': ({ ml }) => `${ml} mL, the volume printed on its limb, and no more`,
   'discard-volumes': ({ generalMl, coagulationMl }) =>
     `${generalMl} mL, ${coagulationMl} mL where a coagulation sample is drawn`,
   'order-of-draw': ({ tubes }, { list }) =>

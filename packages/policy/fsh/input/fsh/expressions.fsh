@@ -27,6 +27,10 @@ RuleSet: IsIdle
 RuleSet: IsNeonate
 * insert Named(isNeonate, [[%patient.ageDays <= 28]])
 
+// 18 years begin 6575 days after the birth, the longest that they can take. An age that is not known is read as a child’s.
+RuleSet: IsChild
+* insert Named(isChild, [[%patient.ageDays < 6575]])
+
 RuleSet: IsOutpatient
 * insert Named(isOutpatient, [[%patient.setting in ('home' | 'ambulatory')]])
 

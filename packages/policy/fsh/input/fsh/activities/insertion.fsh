@@ -82,7 +82,7 @@ InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(teaching-at-home, teaching, Teach what to watch for)
 * insert Supply(written list with the number to call)
-* insert Caution([[Call for: fever of 38.0 °C (100.5 °F) or more.]])
+* insert Caution([[Call for: fever of 38.0 °C (100.4 °F) or more.]])
 * insert Caution(Call for: chills after a flush.)
 * insert Caution(Call for: redness or drainage at the site.)
 * insert Caution(Call for: a rash.)

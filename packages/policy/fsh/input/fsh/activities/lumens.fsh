@@ -56,11 +56,25 @@ RuleSet: DialysisLock
 * insert LockVolumeSource
 * relatedArtifact[+] insert Seen(Dialysis catheter instructions, [[Instructions of dialysis catheters: aspirate the lock before use.]])
 
-RuleSet: DrawOffAndLock
-* insert Step(Draw off the old lock that is still in the lumen and throw it away: it is never flushed in.)
+// Before anything goes into a lumen of a dialysis catheter.
+RuleSet: DrawOffOldLock
+* insert TrainedForDialysisOnly
+* insert ComputedStep([['Before anything goes in, draw off the old lock, the whole of what this lumen holds, ' & %calculated.oldLockVolume & ', and throw it away: it is never flushed in. No blood follows: put nothing in, and ask.']])
+
+RuleSet: FlushAndLockDialysis
 * insert Step(Then flush the lumen: a lock is no flush.)
 * insert ThenLock
 * insert DialysisLock
+
+RuleSet: DrawOffAndLock
+* insert DrawOffOldLock
+* insert FlushAndLockDialysis
+
+// At the end of a session the old lock is out already, unless the lumen was not used in it.
+RuleSet: LockAfterSession
+* insert TrainedForDialysisOnly
+* insert ComputedStep([['Was this lumen not used in the session, so that its old lock is still in it: before anything goes in, draw off the whole of what it holds, ' & %calculated.oldLockVolume & ', and throw it away. No blood follows: put nothing in, and ask.']])
+* insert FlushAndLockDialysis
 
 RuleSet: SetChangeWork
 * insert Supply(administration set with its add-ons)
@@ -81,7 +95,7 @@ InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(flush-after-use, flush, Flush the lumen after it was used)
 * insert Flush
-* insert Caution([[After blood or a viscous infusion more than the least: 10 to 20 mL is published (INS, MASCC; from memory); 3 mL after a draw is common practice, no source.]])
+* insert Caution([[In an adult more than the least after blood or a viscous infusion: 10 to 20 mL is published (INS, MASCC; from memory); 3 mL after a draw is common practice, no source. In a child no fixed volume: twice what the lumen holds with its add-ons, counted in the child’s fluids.]])
 
 Instance: flush-idle
 InstanceOf: ActivityDefinition
@@ -100,7 +114,6 @@ Usage: #definition
 * insert Gloves
 * insert NoSmallSyringe
 * insert StopOnResistanceAndLook
-* insert Caution([[The lock of a dialysis catheter is drawn off, never flushed in.]])
 
 Instance: lock
 InstanceOf: ActivityDefinition
@@ -142,7 +155,7 @@ InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(lock-dialysis-session, lock, Lock the dialysis lumen)
 * insert LockSolution
-* insert DialysisLock
+* insert LockAfterSession
 
 // Before anything goes into a lumen of which it is not known what it holds.
 RuleSet: DrawBackFirst
@@ -198,16 +211,16 @@ Usage: #definition
 * insert Work(administration-set-change, administration-set-change, Change the administration set)
 * insert SetChangeWork
 
-Instance: blood-sampling
-InstanceOf: ActivityDefinition
-Usage: #definition
-* insert Work(blood-sampling, blood-sampling, Draw blood through the line)
+// A blood draw up to the flush: what goes before it differs by line.
+RuleSet: DrawBegins
 * insert Computes(syringe-size)
 * insert Step([[Check the patient’s name, the order and the tubes at the bedside.]])
 * insert ComputedStep([['Stop what runs, where it may stop. ' & %calculated.infusingLumens]])
 * insert Step(Clamp every lumen. Clamps are on before any cap comes off.)
 * insert Step(Scrub the connector and let it dry; for a blood culture put on a new connector first.)
-* insert ComputedStep([['Flush the lumen with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 % and see that it runs free. Of a dialysis catheter draw off the lock and throw it away before this flush: never flush it in.']])
+
+RuleSet: DrawGoesOn
+* insert ComputedStep([['Flush the lumen with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 % and see that it runs free.']])
 * insert ComputedStep([['Draw back and discard ' & %calculated.discardVolume & '. Clamp before the syringe comes off.']])
 * insert ComputedStep([['Fill the tubes in this order: ' & %calculated.tubes & '.']])
 * insert ComputedStep([['Flush the lumen with sodium chloride 0.9 %: at least ' & %calculated.flushVolume & ', more by local policy.']])
@@ -220,9 +233,61 @@ Usage: #definition
 * insert FlushingSaline
 * insert Supply(antiseptic pads for the connector)
 * insert Gloves
+* insert Caution(What is discarded counts as blood loss.)
+
+// Fixed volumes are of adults: in a child what counts is what the lumen holds.
+RuleSet: DrawFromAdult
 * insert Caution([[Discard, common practice, no source: 6 mL. Published: 3 to 6 mL or 2 × dead space, 6 × for coagulation (RNAO), 5 to 10 mL (Royal Marsden Manual).]])
 * insert Caution([[Saline after the draw, common practice, no source: 3 mL. Published: 10 to 20 mL (INS, MASCC; from memory).]])
-* insert Caution(What is discarded counts as blood loss.)
+
+RuleSet: DrawFromChild
+* insert Supply([[the smallest tubes that the laboratory takes]])
+* insert Caution([[Discard and flush follow what the lumen holds with its add-ons: no fixed volume of adults. Discard 2 × dead space, 6 × for coagulation (RNAO).]])
+* insert Caution([[The discard is not routinely given back (infection, clots); where the child is anaemic or has many samples, only on order and in a closed system (AVATAR group).]])
+* insert Caution([[Count the flushes in the child’s fluids.]])
+
+RuleSet: DrawFromDialysisLine
+* insert Supply([[an empty syringe for the old lock of the lumen]])
+* insert SterileGloves
+* insert Mask
+* insert Caution([[The old lock can hold thousands of units of heparin: drawn off and thrown away, never given back, never pushed in.]])
+* relatedArtifact[+] insert Seen(Dialysis catheter instructions, [[Instructions of dialysis catheters: draw the lock out of each lumen before use, else the patient is heparinised; fill exactly the printed volume. A hospital’s page on anaesthesia: a competency is required.]])
+
+Instance: blood-sampling
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(blood-sampling, blood-sampling, Draw blood through the line)
+* insert DrawBegins
+* insert DrawGoesOn
+* insert DrawFromAdult
+
+Instance: blood-sampling-child
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(blood-sampling-child, blood-sampling, Draw blood through a child’s line)
+* insert DrawBegins
+* insert DrawGoesOn
+* insert DrawFromChild
+
+Instance: blood-sampling-dialysis
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(blood-sampling-dialysis, blood-sampling, Draw blood through a dialysis catheter)
+* insert DrawBegins
+* insert DrawOffOldLock
+* insert DrawGoesOn
+* insert DrawFromDialysisLine
+* insert DrawFromAdult
+
+Instance: blood-sampling-dialysis-child
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(blood-sampling-dialysis-child, blood-sampling, Draw blood through a child’s dialysis catheter)
+* insert DrawBegins
+* insert DrawOffOldLock
+* insert DrawGoesOn
+* insert DrawFromDialysisLine
+* insert DrawFromChild
 
 Instance: patency-assessment-first
 InstanceOf: ActivityDefinition

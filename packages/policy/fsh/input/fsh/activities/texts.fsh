@@ -26,6 +26,10 @@ RuleSet: ClinicianDecidesOnRemoval
 RuleSet: ClampsClosed
 * insert Caution(Every clamp closed before a cap comes off.)
 
+// A hospital’s page on anaesthesia (seen): a competency is required.
+RuleSet: TrainedForDialysisOnly
+* insert Step([[Only staff trained for dialysis catheters open one: else stop here, and call them.]])
+
 // A step where the line is broken, a caution where it comes out: kind is Step or Caution.
 RuleSet: TakeItForAir(kind)
 * insert {kind}([[Short of breath, chest pain or pale: take it for air in the vein and start with those first steps.]])

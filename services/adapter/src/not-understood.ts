@@ -1,0 +1,23 @@
+import { english, notUnderstoodSaid, speaker, Calendar } from '@dwellward/core';
+import type { Logger } from 'pino';
+import type { Computed } from './due-care.js';
+
+/** As many kinds as a log row holds; the patient’s DetectedIssues have all of them. */
+const mostKinds = 10;
+
+/**
+ * Tells the log what was given of a patient’s lines and not understood: once, and again when it changes. Codes and
+ * references of the server stand in it, names of patients do not.
+ */
+export function tellNotUnderstood(log: Logger): (patient: string, computed: Computed) => void {
+  const told = new Map<string, string>();
+  const say = speaker(english, new Calendar('UTC'));
+  return (patient, { records: { notUnderstood } }) => {
+    const said = notUnderstoodSaid(notUnderstood, mostKinds);
+    const kinds = (said?.kinds ?? []).map(say);
+    const key = kinds.join('\n');
+    if ((told.get(patient) ?? '') === key) return;
+    told.set(patient, key);
+    if (said) log.warn({ patient, notUnderstood: kinds }, say(said.head));
+  };
+}
