@@ -1,5 +1,21 @@
 #!/usr/bin/env node
-import { run } from '../dist/index.js';
+import { exitCodes, run, systemRefusal } from '../dist/index.js';
+
+// A write that fails later than it was asked for comes as an event: a closed pipe, a full disk.
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on('error', (error) => {
+    const refused = systemRefusal(error);
+    if (!refused) throw error;
+    if (stream === process.stdout) {
+      try {
+        process.stderr.write(`dwellward: ${refused.words}\n`);
+      } catch {
+        // Nobody is left to tell.
+      }
+    }
+    process.exit(exitCodes['not-written']);
+  });
+}
 
 process.exitCode = await run(process.argv.slice(2), {
   stdin: process.stdin,

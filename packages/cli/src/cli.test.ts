@@ -239,7 +239,7 @@ describe('explain', () => {
     expect(await dwellward(slip)).toMatchObject({
       exit: 2,
       err: expect.stringMatching(
-        /^dwellward: --activity dressing: one of insertion, .*dressing-change/,
+        /^dwellward: --activity dressing: there is no such activity. There are insertion, .*dressing-change/,
       ) as string,
     });
     expect(await dwellward(['explain', unit, ...at])).toMatchObject({

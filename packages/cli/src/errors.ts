@@ -1,31 +1,8 @@
 import { CalculatorError } from '@dwellward/calculators';
 import { CoreError, type CoreErrorCode } from '@dwellward/core';
+import { CliError } from './exit-codes.js';
 
-/** What the exit code of `dwellward` means. Overdue care is no error: the command did what it was asked. */
-export const exitCodes = {
-  done: 0,
-  'internal-error': 1,
-  usage: 2,
-  'unreadable-input': 3,
-  'policy-refused': 4,
-  /** Everything that could be read was computed and printed, but parts of the input could not be read. */
-  'partly-unreadable': 5,
-  /** The draw was worked out and printed, and takes more than may still be drawn today. */
-  'above-limit': 6,
-} as const;
-
-export type CliErrorCode = Exclude<keyof typeof exitCodes, 'done' | 'partly-unreadable' | 'above-limit'>;
-
-/** A refusal with what was wrong and what to do. */
-export class CliError extends Error {
-  readonly code: CliErrorCode;
-
-  constructor(code: CliErrorCode, message: string, options?: ErrorOptions) {
-    super(message, options);
-    this.name = 'CliError';
-    this.code = code;
-  }
-}
+export { CliError, exitCodes, type CliErrorCode } from './exit-codes.js';
 
 /** How the command ends on each error of core: those that no input of a nurse or an integrator can cause are our own. */
 const endings: Readonly<Record<CoreErrorCode, 'usage' | 'internal-error'>> = {

@@ -1,19 +1,12 @@
-import { calculators } from '@dwellward/calculators/catalog';
-import { apply } from './commands/apply.js';
-import { calc } from './commands/calc.js';
-import { calendar } from './commands/calendar.js';
-import { draw } from './commands/draw.js';
-import { due } from './commands/due.js';
-import { explain } from './commands/explain.js';
-import { handover } from './commands/handover.js';
-import { home } from './commands/home.js';
-import { policy } from './commands/policy.js';
-import { repair } from './commands/repair.js';
-import { CliError, exitCodes } from './errors.js';
+import { readFile } from 'node:fs/promises';
+import { forTerminal, safeJson } from '@dwellward/core/safe-text';
+import { CliError, exitCodes } from './exit-codes.js';
 import type { Io } from './io.js';
+import { systemRefusal } from './system-errors.js';
 
-export { CliError, exitCodes, type CliErrorCode } from './errors.js';
+export { CliError, exitCodes, type CliErrorCode } from './exit-codes.js';
 export type { Io } from './io.js';
+export { systemRefusal, type SystemRefusal } from './system-errors.js';
 
 const help = `dwellward: what care every central venous line needs, when, and why
 
@@ -28,47 +21,96 @@ const help = `dwellward: what care every central venous line needs, when, and wh
   dwellward apply PLAN      the CarePlan that PlanDefinition/$apply gives for one patient
   dwellward calc NAME       flush and lock volumes, counts, doses, ratios, with the working
 
-dwellward COMMAND --help tells more, with examples.
+dwellward COMMAND --help tells more, with examples; dwellward --version says which it is.
 
 It advises and never orders: local policy, the instructions of device and drug, and the licensed clinician come first.
 `;
 
-const commands = { apply, calc, calendar, draw, due, explain, handover, home, policy, repair } as const;
+type Command = (args: string[], io: Io) => Promise<keyof typeof exitCodes>;
+
+// Each is loaded when it is asked for: the whole of it takes most of a second.
+const commands = {
+  apply: async (): Promise<Command> => (await import('./commands/apply.js')).apply,
+  calc: async (): Promise<Command> => (await import('./commands/calc.js')).calc,
+  calendar: async (): Promise<Command> => (await import('./commands/calendar.js')).calendar,
+  draw: async (): Promise<Command> => (await import('./commands/draw.js')).draw,
+  due: async (): Promise<Command> => (await import('./commands/due.js')).due,
+  explain: async (): Promise<Command> => (await import('./commands/explain.js')).explain,
+  handover: async (): Promise<Command> => (await import('./commands/handover.js')).handover,
+  home: async (): Promise<Command> => (await import('./commands/home.js')).home,
+  policy: async (): Promise<Command> => (await import('./commands/policy.js')).policy,
+  repair: async (): Promise<Command> => (await import('./commands/repair.js')).repair,
+} as const;
+
+/** The same outside world, to which nothing goes that a terminal would obey, whatever the input holds. */
+function guarded(io: Io): Io {
+  return {
+    ...io,
+    stdin: io.stdin,
+    // JSON is data: what it holds is escaped, and nothing of it changed.
+    write: (text) => io.write(forTerminal(text.startsWith('{') ? safeJson(text) : text, io.colour)),
+    // Progress begins its line anew.
+    warn: (text) => io.warn(text.startsWith('\r') ? `\r${forTerminal(text.slice(1))}` : forTerminal(text)),
+  };
+}
 
 /** Runs the command and gives its exit code. Never throws. */
-export async function run(args: readonly string[], io: Io): Promise<number> {
+export async function run(args: readonly string[], given: Io): Promise<number> {
+  const io = guarded(given);
   const [name, ...rest] = args;
   if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
     io.write(help);
     return name === undefined ? exitCodes.usage : exitCodes.done;
   }
   try {
-    const command = Object.hasOwn(commands, name) ? commands[name as keyof typeof commands] : undefined;
-    if (!command)
-      throw new CliError('usage', `There is no command ${name}: ${Object.keys(commands).join(', ')}.`);
+    if (name === '--version' || name === '-V') {
+      io.write(`dwellward ${await version()}\n`);
+      return exitCodes.done;
+    }
+    if (!Object.hasOwn(commands, name)) {
+      const { meant } = await import('./args.js');
+      throw new CliError('usage', `There is no command ${name}. ${meant(name, Object.keys(commands))}`);
+    }
+    const command = await commands[name as keyof typeof commands]();
     return exitCodes[await command(rest, io)];
   } catch (error) {
-    if (error instanceof CliError) {
-      io.warn(`dwellward: ${error.message}\n`);
-      if (error.code === 'usage') io.warn(`${helpCommand(args)} tells how.\n`);
-      return exitCodes[error.code];
-    }
-    if (isArgumentError(error)) {
-      io.warn(`dwellward ${name}: ${error.message}\n${helpCommand(args)} tells how.\n`);
-      return exitCodes.usage;
-    }
-    io.warn(
-      `dwellward: this should not have happened: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
-    );
-    return exitCodes['internal-error'];
+    return ended(error, args, io);
   }
 }
 
+async function version(): Promise<string> {
+  const text = await readFile(new URL('../package.json', import.meta.url), 'utf8');
+  return (JSON.parse(text) as { readonly version: string }).version;
+}
+
+/** Says what went wrong in plain words, and gives the exit code of it. */
+async function ended(error: unknown, args: readonly string[], io: Io): Promise<number> {
+  const [name = ''] = args;
+  if (error instanceof CliError) {
+    io.warn(`dwellward: ${error.message}\n`);
+    if (error.code === 'usage') io.warn(`${await helpCommand(args)} tells how.\n`);
+    return exitCodes[error.code];
+  }
+  if (isArgumentError(error)) {
+    io.warn(`dwellward ${name}: ${error.message}\n${await helpCommand(args)} tells how.\n`);
+    return exitCodes.usage;
+  }
+  const refused = systemRefusal(error);
+  if (refused) {
+    io.warn(`dwellward: ${refused.words}\n`);
+    return exitCodes[refused.code];
+  }
+  io.warn(
+    `dwellward: this should not have happened: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`,
+  );
+  return exitCodes['internal-error'];
+}
+
 /** The help that fits: the calculator's own for one that exists, else the command's. */
-function helpCommand([name = '', next = '']: readonly string[]): string {
+async function helpCommand([name = '', next = '']: readonly string[]): Promise<string> {
   const command = Object.hasOwn(commands, name) ? [name] : [];
-  const calculator = name === 'calc' && Object.hasOwn(calculators, next) ? [next] : [];
-  return ['dwellward', ...command, ...calculator, '--help'].join(' ');
+  const calculators = name === 'calc' ? (await import('@dwellward/calculators/catalog')).calculators : {};
+  return ['dwellward', ...command, ...(Object.hasOwn(calculators, next) ? [next] : []), '--help'].join(' ');
 }
 
 function isArgumentError(error: unknown): error is Error {

@@ -1,5 +1,4 @@
 import type { ActivityRow } from './activity-row.js';
-import type { Concept } from './codes.js';
 import { insertionCodes } from './standard-codes.js';
 
 // What local policy may name for the skin.
@@ -357,32 +356,3 @@ export const activities = {
 } as const satisfies Readonly<Record<string, ActivityRow>>;
 
 export type LineCareActivity = keyof typeof activities;
-
-const rows: Readonly<Record<LineCareActivity, ActivityRow>> = activities;
-
-/** Every activity, in the order of the table. */
-export const activityCodes = Object.keys(activities) as readonly LineCareActivity[];
-
-/** The activities as concepts of their code system. */
-export const lineCareActivities: readonly Concept<LineCareActivity>[] = activityCodes.map((code) => [
-  code,
-  rows[code].display,
-  rows[code].definition,
-]);
-
-/** What the table says of an activity. */
-export function activityRow(activity: LineCareActivity): ActivityRow {
-  return rows[activity];
-}
-
-/** The activities of which the table says so, in its order. */
-export function activitiesWhere(says: (row: ActivityRow) => unknown): readonly LineCareActivity[] {
-  return activityCodes.filter((code) => Boolean(says(rows[code])));
-}
-
-/** The activity with which a line begins or ends. */
-export function activityOfRole(role: NonNullable<ActivityRow['role']>): LineCareActivity {
-  const [activity] = activitiesWhere((row) => row.role === role);
-  if (activity === undefined) throw new RangeError(`No activity has the role ${role}.`);
-  return activity;
-}

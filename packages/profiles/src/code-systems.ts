@@ -1,6 +1,6 @@
 import type { CodeSystem } from 'fhir/r4.js';
 import { base, codeSystem } from './base.js';
-import { lineCareActivities } from './activities.js';
+import { lineCareActivities } from './activity-queries.js';
 import * as codes from './codes.js';
 import { activityProperties, findingProperties, type ConceptProperties } from './concept-properties.js';
 import { lineFindings } from './findings.js';

@@ -1,6 +1,7 @@
 import type { CodeSystemConceptProperty, CodeSystemProperty } from 'fhir/r4.js';
 import type { ActivityRow } from './activity-row.js';
-import { activities, activityRow, type LineCareActivity } from './activities.js';
+import { activities, type LineCareActivity } from './activities.js';
+import { activityRow } from './activity-queries.js';
 import { codeSystem, standard } from './base.js';
 import type { FindingRow } from './finding-row.js';
 import { findingRow, findings, valuesOf, type LineFinding } from './findings.js';

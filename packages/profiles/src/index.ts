@@ -3,6 +3,7 @@ export * from './codes.js';
 export * from './standard-codes.js';
 export * from './activity-row.js';
 export * from './activities.js';
+export * from './activity-queries.js';
 export * from './finding-row.js';
 export * from './findings.js';
 export * from './source.js';

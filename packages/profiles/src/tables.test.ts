@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { activitiesWhere, activityCodes, activityOfRole, activityRow } from './activities.js';
+import { activitiesWhere, activityCodes, activityOfRole, activityRow } from './activity-queries.js';
 import { codeSystem } from './base.js';
 import { codeSystems } from './code-systems.js';
 import { connectorConditions, dressingConditions } from './codes.js';

@@ -101,6 +101,10 @@ describe('an allergy to chlorhexidine', () => {
     ];
     for (const page of pages) {
       expect(page).toContain(question);
+      // In full once: the items only name it.
+      expect(page.split(question).length - 1).toBe(
+        page === pages[2] ? page.split('ASK FIRST: an allergy').length - 1 : 1,
+      );
       expect(page).toContain('Not read, and so behind nothing here: prescriptions');
     }
     const tasks = tasksOf(dueBundle(records, cares, policy, when));

@@ -1,5 +1,5 @@
-import { parseArgs } from 'node:util';
 import { applyPlan, readRecords } from '@dwellward/core';
+import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';

@@ -1,4 +1,3 @@
-import { parseArgs } from 'node:util';
 import {
   calculators,
   CalculatorError,
@@ -6,6 +5,7 @@ import {
   type Result,
   type Spec,
 } from '@dwellward/calculators/catalog';
+import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 

@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
-import { parseArgs } from 'node:util';
 import { calendarFeed, instantMs, readFeed, type CalendarFeedOptions } from '@dwellward/core';
+import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { careOptions, computeCare, reportUnreadable } from './care.js';

@@ -1,5 +1,5 @@
-import { parseArgs } from 'node:util';
 import { dueBundle, policyAt, renderTable } from '@dwellward/core';
+import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { plainCare } from '../plain.js';
@@ -34,6 +34,7 @@ Exit codes
   3  the input can't be read at all
   4  the policy was refused
   5  computed, but parts of the input could not be read; they are named on the error stream
+  7  not all of the answer could be written: who read it has stopped, or there is no room
 `;
 
 export async function due(args: string[], io: Io): Promise<keyof typeof exitCodes> {
@@ -67,7 +68,7 @@ export async function due(args: string[], io: Io): Promise<keyof typeof exitCode
         colour: io.colour,
         columns: io.columns,
         loosened: policyAt(policy, when).loosened ?? [],
-        ...(values.all ? {} : { upcomingWithinHours: hours }),
+        ...(values.all ? {} : { upcomingWithinHours: hours, showsAll: '--all' }),
       }),
     );
   } else {

@@ -1,6 +1,6 @@
-import { parseArgs } from 'node:util';
 import { renderExplanation } from '@dwellward/core';
 import { lineCareActivities } from '@dwellward/profiles';
+import { meant, parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { careOptions, computeCare, reportUnreadable } from './care.js';
@@ -38,14 +38,17 @@ export async function explain(args: string[], io: Io): Promise<keyof typeof exit
   const activities = lineCareActivities.map(([code]) => code);
   // A slip of the pen must not read as “nothing is asked for”.
   if (values.activity && !activities.some((code) => code === values.activity))
-    throw new CliError('usage', `--activity ${values.activity}: one of ${activities.join(', ')}.`);
+    throw new CliError(
+      'usage',
+      `--activity ${values.activity}: there is no such activity. ${meant(values.activity, activities)}`,
+    );
   const care = await computeCare(positionals[0], values, io);
   const found = care.cares.find(({ line }) => line === values.line || line === `Device/${values.line}`);
   if (!found) {
-    const known = care.cares.map(({ line }) => line).join(', ');
+    const known = care.cares.map(({ line }) => line);
     throw new CliError(
       'usage',
-      `--line ${values.line}: no such line in the input. Lines: ${known || 'none'}.`,
+      `--line ${values.line}: no such line in the input. ${meant(values.line, known, 'Lines:')}`,
     );
   }
   const line = care.records.lines.find(({ ref }) => ref === found.line);

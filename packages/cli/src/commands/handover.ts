@@ -1,4 +1,3 @@
-import { parseArgs } from 'node:util';
 import {
   Calendar,
   english,
@@ -9,6 +8,7 @@ import {
   speaker,
   type HandoverOf,
 } from '@dwellward/core';
+import { parseArgs } from '../args.js';
 import { CliError, coreCode, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { careOptions, computeCare, reportUnreadable } from './care.js';

@@ -1,5 +1,5 @@
-import { parseArgs } from 'node:util';
 import { homeSheet, renderHomeHtml, renderHomeText } from '@dwellward/core';
+import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { careOptions, computeCare, reportUnreadable } from './care.js';

@@ -10,6 +10,7 @@ import {
   type Ref,
 } from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
+import { meant } from '../args.js';
 import { CliError, refusalOf } from '../errors.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';
@@ -50,7 +51,11 @@ export async function readOneLine(
   if (!line)
     throw new CliError(
       'usage',
-      `--line ${values.line}: no such line in the input. Lines: ${records.lines.map(({ ref }) => ref).join(', ') || 'none'}.`,
+      `--line ${values.line}: no such line in the input. ${meant(
+        values.line,
+        records.lines.map(({ ref }) => ref),
+        'Lines:',
+      )}`,
     );
   return { line, policy, when, unreadable: placesUnread(records) };
 }

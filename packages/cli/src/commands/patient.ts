@@ -1,4 +1,5 @@
 import type { Records, Ref } from '@dwellward/core';
+import { meant } from '../args.js';
 import { CliError } from '../errors.js';
 
 /** The patient that `--patient ID` or `--patient Patient/ID` names. Throws a CliError where nobody's line is theirs. */
@@ -10,7 +11,7 @@ export function patientOf(given: string | undefined, { lines }: Records): Ref {
   if (!found)
     throw new CliError(
       'usage',
-      `--patient ${given}: nobody of that id has a line in the input. Patients: ${refs.join(', ') || 'none'}.`,
+      `--patient ${given}: nobody of that id has a line in the input. ${meant(given, refs, 'Patients:')}`,
     );
   return found;
 }

@@ -1,7 +1,7 @@
-import { parseArgs } from 'node:util';
 import { wrap } from '@dwellward/core';
 import { diffPolicies, spanText, type ChangedRule, type PolicyDiff, type Rule } from '@dwellward/policy';
 import { displayOf } from '@dwellward/profiles';
+import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { layerHelp, layerOptions, loadPolicy } from '../policies.js';

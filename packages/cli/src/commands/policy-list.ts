@@ -1,4 +1,3 @@
-import { parseArgs } from 'node:util';
 import { wrap } from '@dwellward/core';
 import {
   bundledPlan,
@@ -9,6 +8,7 @@ import {
   type BundledPlanName,
   type ChoicePlace,
 } from '@dwellward/policy';
+import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { isFromMemory } from '../rules.js';

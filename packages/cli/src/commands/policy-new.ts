@@ -1,5 +1,5 @@
-import { parseArgs } from 'node:util';
 import { policyExamples, policyExamplesFsh, policyTemplate, policyTemplateFsh } from '@dwellward/policy';
+import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 

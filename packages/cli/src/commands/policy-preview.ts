@@ -1,4 +1,3 @@
-import { parseArgs } from 'node:util';
 import {
   Calendar,
   english,
@@ -11,6 +10,7 @@ import {
   type PolicyPreview,
   type PreviewChange,
 } from '@dwellward/core';
+import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';

@@ -1,5 +1,5 @@
-import { parseArgs } from 'node:util';
 import { hasRepairSteps, repairJudgement, renderRepair, type RepairOptions } from '@dwellward/core';
+import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { careOptions, reportUnreadable } from './care.js';

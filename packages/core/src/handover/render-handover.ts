@@ -5,6 +5,7 @@ import type { HandoverSection } from '../model/sentences/handover.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { lumenIs, lumenReasons } from '../words/lumen.js';
+import { questionsInFull, questionsInShort } from '../words/questions.js';
 import { styler, wrap, type Styler } from '../words/layout.js';
 import { notUnderstoodSaid } from '../words/not-understood.js';
 import { oneLine } from '../words/safe-text.js';
@@ -179,7 +180,9 @@ function lineText(line: LineHandover, view: View): string[] {
       ...(line.type ? { type: line.type } : {}),
       lumens: line.lumens,
     })}`,
-    ...line.onTop.map((warning) => view.style('overdue', `    ${say(warning)}`)),
+    ...[...line.onTop, ...questionsInFull([...line.overdue, ...line.due, ...line.held, ...line.early])].map(
+      (warning) => view.style('overdue', `    ${say(warning)}`),
+    ),
     ...closedText(line, view),
     ...holdRows(line.holds, line.lumens > 1).map((row) => view.style('held', `    ${say(row)}`)),
     ...section('lumens', lumensText(line, view)),
@@ -249,7 +252,7 @@ function rows(
     });
     return [
       `      ${style(late ? 'overdue' : 'due', box)} ${when}  ${style('strong', what)}`,
-      ...item.questions.map((question) => style('overdue', `          ${say(question)}`)),
+      ...questionsInShort(item).map((question) => style('overdue', `          ${say(question)}`)),
       `          ${say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) })}`,
       ...item.remarks.filter(({ code }) => code === 'also-asked').map((remark) => `          ${say(remark)}`),
       // Those of emergencies stand at the top of the list.

@@ -6,6 +6,7 @@ import { ResourceIndex, type Indexed, type ResourceEntry } from './index-resourc
 import { IssueList } from './issues.js';
 import type { Placed } from '../model/sentences/issues.js';
 import { readMeasurements } from './measurements.js';
+import { believedWeights } from './plausible.js';
 import type { CareEvent, Finding, LineRecord, PatientRecord, Records, Ref } from '../model/record.js';
 import { readOrders } from './orders.js';
 import { readPlaces } from './places.js';
@@ -272,7 +273,7 @@ function patientReader(
       ...(birthDate ? { birthDate } : {}),
       stays: [],
       ...places.get(ref),
-      measurements: measurements.get(ref) ?? [],
+      measurements: believedWeights(measurements.get(ref) ?? [], birthDate, ref, issues),
       drawn: drawn.get(ref) ?? [],
       alerts: alerts.get(ref) ?? [],
       ...deceasedOf(resource),

@@ -11,6 +11,7 @@ import { keepsFromUse } from '../lumens/use-against-holds.js';
 import type { Name } from '../model/sentences.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
+import { questionsInFull, questionsInShort } from '../words/questions.js';
 import { lumenIs } from '../words/lumen.js';
 import { noLineFound, notUnderstoodSaid } from '../words/not-understood.js';
 import { nameKey } from '../words/keys.js';
@@ -229,7 +230,7 @@ function lineText({ care, line, items }: Row, view: View): string[] {
   });
   return [
     `  ${head}`,
-    ...care.warnings.map((warning) =>
+    ...[...care.warnings, ...questionsInFull(shown.map(({ item }) => item))].map((warning) =>
       view.style('overdue', wrap(`    !! ${say(warning)}`, 10, options.columns)),
     ),
     ...holdsText(care, line, view),
@@ -321,7 +322,7 @@ function rowText(group: Group, view: View): string {
       fact.startsWith('labs.') && value !== 'unknown' && rule.applicability.uses.includes(fact),
   );
   const why = [
-    ...item.questions.map(say),
+    ...questionsInShort(item).map(say),
     say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) }),
     ...results.map(({ fact, value }) => say({ code: 'result-is', fact, value })),
     ...item.remarks.map(say),

@@ -60,10 +60,15 @@ export interface QuestionSentences {
   };
 }
 
+/** The same in short, where it stands in full above. */
+export interface ShortQuestionSentences {
+  readonly 'ask-first-of': { readonly substances: readonly SubstanceCode[] };
+}
+
 /** What is not read, and so stands behind no item: said once in every output. */
 export interface NotReadSentences {
   readonly 'not-read': Plain;
 }
 
 export interface DrugSentences
-  extends WhatRunsSentences, WarningSentences, QuestionSentences, NotReadSentences {}
+  extends WhatRunsSentences, WarningSentences, QuestionSentences, ShortQuestionSentences, NotReadSentences {}

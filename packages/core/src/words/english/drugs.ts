@@ -43,6 +43,8 @@ export const drugs: Wordings<keyof DrugSentences> = {
       withheld ? ' What belongs to it is left out here until that is answered.' : ''
     }`;
   },
+  'ask-first-of': ({ substances }) =>
+    `ASK FIRST, as above: ${substances.map((one) => substanceRow(one).display).join(', ')}.`,
   'not-read': () =>
     'Not read, and so behind nothing here: prescriptions and other orders for drugs, pregnancy, and what stands in free notes only.',
 };

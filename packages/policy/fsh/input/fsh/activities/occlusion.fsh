@@ -48,6 +48,7 @@ Usage: #definition
 * insert Step([[Chart which it is: sluggish, flushes without blood return, or neither.]])
 * insert Step([[Then think of a precipitate: ask the pharmacy about the drugs, calcium phosphate and fat that ran last.]])
 * insert Step(Then think of a clot: ask the prescriber about treatment.)
+* insert Uses(thrombolytic)
 * insert Step([[Do not leave it for later, and do not count on the other lumen: tell who is responsible.]])
 * insert Connector
 * insert Syringe
