@@ -81,6 +81,8 @@ export interface DueItem {
   readonly opens: InstantText;
   readonly dueBy: InstantText;
   readonly state: DueState;
+  /** The visit that it is done in, where others are done with it: people read, and are called to, the visit. */
+  readonly visit?: string;
   /** Of a look in a series: when the next one takes its place. */
   readonly lapses?: InstantText;
   readonly heldBy?: Hold;

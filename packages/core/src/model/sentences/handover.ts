@@ -123,6 +123,8 @@ export interface FeedSentences {
     readonly held?: string;
   };
   readonly 'may-be-done-from-now': { readonly summary: string };
+  /** At which hours of the day the calendar rings. */
+  readonly 'alarms-at': { readonly from: string; readonly to: string };
   readonly 'due-soon': { readonly summary: string };
   readonly 'no-longer-open': Plain;
 }

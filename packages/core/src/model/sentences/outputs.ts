@@ -56,6 +56,8 @@ export interface TableSentences {
   readonly 'line-not-in-place': { readonly name: Name; readonly line: Ref; readonly because: ClosedBecause };
   readonly 'things-to-put-right': { readonly count: number };
   readonly 'patient-not-given': Plain;
+  /** The latest time of something in a row that has an earlier one. */
+  readonly 'by-time': { readonly at: When };
   /** `how`: the option that shows them, where there is one. */
   readonly 'open-later': { readonly count: number; readonly how?: string };
   /** Holds of one target and one end; where many rules say one thing, what they all follow instead of their titles. */
