@@ -122,10 +122,10 @@ function wholeResource(entry: ResourceEntry, position: number, issues: IssueList
   const { resource, fullUrl } = entry;
   // The position names an entry only where nothing else does: the order of the input must not show.
   const place = fullUrl ? 'Bundle.entry.resource' : (entry.place ?? `Bundle.entry[${position}].resource`);
-  const unreadable = (reason: Unusable) => {
+  const unreadable = (reason: Unusable, name?: Ref) => {
     issues.add(
       'unreadable',
-      fullUrl ?? place,
+      name ?? fullUrl ?? place,
       place,
       { code: 'nothing-of-it-used', reason },
       { severity: 'high' },
@@ -148,7 +148,13 @@ function wholeResource(entry: ResourceEntry, position: number, issues: IssueList
   const type = content['resourceType'];
   if (typeof type !== 'string' || type === '') return unreadable({ code: 'no-resource-type' });
   if (!isResourceType(type)) return unreadable({ code: 'no-such-resource-type', type: shortened(type) });
-  if (isNestedTooDeep(resource)) return unreadable({ code: 'nested-too-deep' });
+  if (isNestedTooDeep(resource)) {
+    const { id } = content;
+    return unreadable(
+      { code: 'nested-too-deep' },
+      typeof id === 'string' ? `${type}/${shortened(id)}` : undefined,
+    );
+  }
   return { type, content };
 }
 
