@@ -3,24 +3,12 @@ import { isNestedTooDeep } from './nesting.js';
 import { contentKey, settled, type Candidate } from './rival-resources.js';
 import { baseOf, namesOfSeveralServers, withoutVersion } from './servers.js';
 import { shortened } from './shortened.js';
+import type { ResourceEntry } from './resource-entry.js';
 import { digest } from '../model/digest.js';
 import { doubledChoices, isResourceType } from './choices.js';
 import type { IssueList } from './issues.js';
 import type { Ref } from '../model/record.js';
 import type { Unusable } from '../model/sentences.js';
-
-/** A resource as it came. */
-export interface ResourceEntry {
-  readonly resource: unknown;
-  /** The full URL of its Bundle entry, where it had one. */
-  readonly fullUrl?: string;
-  /** Where it stood, for people: `Bundle.entry[7].resource`, or a file and a line. */
-  readonly place?: string;
-  /** Why there is no resource, where whoever read the input knows it. */
-  readonly problem?: string;
-  /** In the place of a resource: what whoever read the input knows to be missing from it, without a full stop. */
-  readonly missing?: string;
-}
 
 /** A resource that was read, with the one name by which the rest of the record knows it. */
 export interface Indexed<Name extends ShapeName> {
