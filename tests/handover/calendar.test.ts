@@ -73,15 +73,21 @@ describe('a calendar reads the feed back', () => {
     }
   });
 
-  it('with an alarm when it may be done and one before it is due', () => {
+  it('with one alarm before it is due, of each visit one, and one more when pressing care may be done', () => {
     const timed = events.filter(({ uid }) => !waiting.has(uid));
-    expect(timed.length).toBeGreaterThan(100);
-    expect(events.filter(({ alarms }) => alarms.length === 0)).toHaveLength(events.length - timed.length);
-    for (const { alarms, startMs, endMs, summary } of timed) {
-      expect(alarms.map(({ action }) => action)).toEqual(['DISPLAY', 'DISPLAY']);
-      expect(alarms[0]?.ms).toBe(startMs);
-      expect(alarms[1]?.ms).toBe(endMs - Math.min(3_600_000, (endMs - startMs) / 2));
+    const ringing = timed.filter(({ alarms }) => alarms.length > 0);
+    expect(ringing.length).toBeGreaterThan(50);
+    const visits = new Set(
+      items.filter(({ id }) => !waiting.has(`${id}@dwellward.example`)).map(({ id, visit }) => visit ?? id),
+    );
+    expect(ringing).toHaveLength(visits.size);
+    for (const { alarms, startMs, endMs, summary } of ringing) {
+      const soonMs = endMs - Math.min(3_600_000, (endMs - startMs) / 2);
+      expect(alarms.every(({ action }) => action === 'DISPLAY')).toBe(true);
       expect(alarms.every(({ description }) => description.endsWith(summary))).toBe(true);
+      if (alarms.length === 2) expect(alarms.map(({ ms }) => ms)).toEqual([startMs, soonMs]);
+      // A night is at most nine hours.
+      else expect(soonMs - (alarms[0]?.ms ?? 0)).toBeLessThanOrEqual(9 * 3_600_000);
     }
   });
 

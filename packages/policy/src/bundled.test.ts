@@ -140,6 +140,8 @@ describe('the bundled plans', () => {
       if (rule.effect === 'forbid' || rule.id === 'planned-insertion') continue;
       expect(rule.work.cautions[0], rule.id).toContain('Local policy');
       if (rule.activity !== 'flush' && rule.activity !== 'lock') continue;
+      // Of a line of unknown type only the printed volume counts: none is worked out.
+      if (rule.id.startsWith('lock-type-unknown')) continue;
       expect(rule.work.computed, rule.id).toEqual([`${rule.activity}-volume`, 'syringe-size']);
       expect(rule.work.cautions.join(' '), rule.id).toMatch(/syringe smaller than 10 mL.*Stop on resistance/);
     }

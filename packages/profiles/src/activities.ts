@@ -34,6 +34,7 @@ export const activities = {
     scope: 'exit-site',
     look: true,
     atHome: 'anybody',
+    visit: 'site',
   },
   'dressing-change': {
     display: 'Dressing change',
@@ -45,7 +46,7 @@ export const activities = {
     snomedOnLine: ['18949003'],
     atHome: 'patient',
     leftAtHome: true,
-    visit: 'dressing',
+    visit: 'site',
     mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   flush: {
@@ -84,7 +85,7 @@ export const activities = {
     scope: 'lumen',
     namesLumen: true,
     atHome: 'patient',
-    visit: 'dressing',
+    visit: 'site',
   },
   'administration-set-change': {
     display: 'Administration set change',
@@ -95,6 +96,7 @@ export const activities = {
     // Changing intravenous infusion line: seen in the same mapping.
     snomedOnLine: ['225199003'],
     atHome: 'unit',
+    visit: 'lumen',
   },
   'blood-sampling': {
     display: 'Blood sampling',
@@ -122,20 +124,21 @@ export const activities = {
     scope: 'line',
     look: true,
     atHome: 'patient',
-    visit: 'dressing',
+    visit: 'site',
   },
   'clamp-position-change': {
     display: 'Clamp position change',
     definition: 'Moving the clamp and its sleeve to a new place.',
     scope: 'line',
     atHome: 'patient',
+    visit: 'site',
   },
   'securement-change': {
     display: 'Securement change',
     definition: 'Renewing the device that holds the catheter.',
     scope: 'line',
     atHome: 'unit',
-    visit: 'dressing',
+    visit: 'site',
     mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   'suture-removal': {
@@ -153,7 +156,7 @@ export const activities = {
     // Accessing of implantable venous access port: seen in the same mapping.
     snomed: ['397958003'],
     atHome: 'unit',
-    visit: 'dressing',
+    visit: 'site',
     mayUse: { ...skinAntiseptics, adhesive: [] },
   },
   'access-needle-removal': {
@@ -208,6 +211,7 @@ export const activities = {
     scope: 'line',
     look: true,
     atHome: 'team',
+    visit: 'site',
   },
   'air-entry-response': {
     display: 'Air entry response',

@@ -37,7 +37,7 @@ export interface ActivityRow {
   /** It is done for the patient as a whole: once for all lines that are in. */
   readonly ofPatient?: true;
   /** What of one visit is due together is done, shown and rung for once. */
-  readonly visit?: 'lumen' | 'dressing';
+  readonly visit?: 'lumen' | 'site';
   /** It may be done for a line that is not in yet. */
   readonly preparesInsertion?: true;
   /** It puts a dressing on the exit site: always, or only where it says which. */

@@ -26,6 +26,8 @@ export const codeSystem = {
 /** Identifier systems that make a written resource the same one the next time it is computed. */
 export const identifierSystem = {
   dueItem: `${base}/due-item`,
+  /** Tasks that are done in one visit share it. */
+  visit: `${base}/visit`,
   hold: `${base}/hold`,
   lumenWarning: `${base}/lumen-warning`,
   recordIssue: `${base}/record-issue`,

@@ -40,10 +40,15 @@ export const orderOfDraw: readonly TubeCode[] = [
   'fluoride',
 ];
 
+/** No lumen holds more: dialysis catheters up to 2.5 mL (from memory); the bound itself is common practice, no source. */
+const mostMl = 10;
+
 /** The internal volume of a lumen: as printed on it, else by its inner diameter and length. */
 export function catheterVolume(lumen: Lumen | undefined): Amount {
   if (!lumen) return { ok: false, reason: { code: 'lumen-not-on-record' } };
   const printed = lumen.primingVolume?.high;
+  if (printed !== undefined && Number(printed) > mostMl)
+    return { ok: false, reason: { code: 'priming-volume-not-believed', ml: printed } };
   if (printed !== undefined && Number(printed) > 0) {
     return { ok: true, value: printed, unit: 'mL', cautions: [{ code: 'add-ons-not-counted' }] };
   }

@@ -7,6 +7,7 @@ import { inForceAt } from './in-force.js';
 import { Judge, type Group } from './judge.js';
 import type { AsOf, DueItem, LineCare, MetItem } from '../model/care.js';
 import { itemId, otherIds } from './open-item.js';
+import { inVisits } from './visits.js';
 import { plannedInsertion } from '../timeline/planned-acts.js';
 import { targetsOfRule } from '../rules/occurrences.js';
 import { compareText, eventsOn, removedMs, timelineOf, type Timeline } from '../timeline/timeline.js';
@@ -59,11 +60,14 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     inPlace: closed === undefined,
     ...(closed ? { closed } : {}),
     ...(plannedMs === undefined ? {} : { plannedFor: calendar.text(plannedMs) }),
-    items: onceEach(items).sort(
-      (a, b) =>
-        compareText(a.activity, b.activity) ||
-        compareText(a.target.ref, b.target.ref) ||
-        compareText(a.target.scope, b.target.scope),
+    items: inVisits(
+      onceEach(items).sort(
+        (a, b) =>
+          compareText(a.activity, b.activity) ||
+          compareText(a.target.ref, b.target.ref) ||
+          compareText(a.target.scope, b.target.scope),
+      ),
+      timeline.asOfMs,
     ),
     met: met.sort((a, b) => compareText(a.id, b.id)),
     holds,

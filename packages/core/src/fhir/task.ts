@@ -26,6 +26,7 @@ function plainTask(item: DueItem, policy: Policy, when: AsOf, say: Say): Task {
   return {
     resourceType: 'Task',
     identifier: [{ system: identifierSystem.dueItem, value: item.id }],
+    ...(item.visit ? { groupIdentifier: { system: identifierSystem.visit, value: item.visit } } : {}),
     instantiatesUri: ruleUri(rule),
     ...(item.basedOn ? { basedOn: [referenceTo(item.basedOn)] } : {}),
     status: 'requested',

@@ -16,6 +16,7 @@ import type { Sentence } from '../model/sentences.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { speaker, type Say } from '../words/say.js';
+import { byTurn, rowsOf } from '../due/visits.js';
 import { heldForNow } from './projection.js';
 
 /** The part of every UID after the identity of the item; `.example` is a reserved name (RFC 2606). */
@@ -50,6 +51,11 @@ export interface CalendarFeedOptions {
   readonly previous?: readonly FeedEvent[];
   /** The second alarm, so many minutes before `dueBy`; half the window where that is shorter. 60 where absent. */
   readonly alarmMinutes?: number;
+  /**
+   * Care that is not pressing rings within these hours of the zone alone, the last one included; `07:00` to `22:00`
+   * where absent: common practice, no source. Pressing care rings at any hour.
+   */
+  readonly waking?: { readonly from: string; readonly to: string };
   /** Of the texts; English where none is given. */
   readonly language?: Language;
 }
@@ -61,8 +67,9 @@ const acceptedSequence = 'a whole number from 0 to 2147483647';
 
 /**
  * Open care as an iCalendar object (RFC 5545): one VEVENT for each item, from the moment it opens to the moment it is
- * due, in UTC to the second, with an alarm when it opens and one before it is due. The UID is the item's identity, so
- * that the next feed updates the same event, and the event of care that is done goes.
+ * due, in UTC to the second, with an alarm before it is due, at waking hours; pressing care has one when it opens too, and
+ * both at any hour. What is done in one visit rings once. The UID is the item's identity, so that the next feed updates
+ * the same event, and the event of care that is done goes.
  *
  * The same items and options give the same bytes, whatever the order of the items. Throws a CoreError where the stamp
  * is not an instant, the sequence not a whole number from 0 to 2147483647, or the zone not an IANA zone.
@@ -83,10 +90,15 @@ export function calendarFeed(items: readonly DueItem[], options: CalendarFeedOpt
   const feed = ical({
     prodId: `//Dwellward//Line care//${language.tag.toUpperCase()}`,
     name: say({ code: 'line-care' }),
+    description: say({ code: 'alarms-at', ...(options.waking ?? wakingHours) }),
   });
   const open = new Map(items.map((item) => [item.id, item]));
+  const rings = new Set(rowsOf([...open.values()].sort(byTurn), ({ id }) => id).map(([first]) => first.id));
   const events = [
-    ...[...open.values()].map((item) => ({ id: item.id, data: eventOf(item, options, calendar, say) })),
+    ...[...open.values()].map((item) => ({
+      id: item.id,
+      data: eventOf(item, rings.has(item.id), options, calendar, say),
+    })),
     ...distinct(options.previous ?? [])
       .filter(({ id }) => !open.has(id))
       .map((event) => ({ id: event.id, data: cancelled(event, say) })),
@@ -110,7 +122,13 @@ function propertiesFirst(feed: string): string {
   );
 }
 
-function eventOf(item: DueItem, options: CalendarFeedOptions, calendar: Calendar, say: Say): ICalEventData {
+function eventOf(
+  item: DueItem,
+  rings: boolean,
+  options: CalendarFeedOptions,
+  calendar: Calendar,
+  say: Say,
+): ICalEventData {
   const endMs = instantMs(item.dueBy);
   const startMs = Math.min(instantMs(item.opens), endMs);
   // Seconds are the finest that iCalendar has.
@@ -127,29 +145,45 @@ function eventOf(item: DueItem, options: CalendarFeedOptions, calendar: Calendar
     // Care does not fill the days between: nobody is busy for all of it.
     transparency: ICalEventTransparency.TRANSPARENT,
     ...(priority === undefined ? {} : { priority }),
-    alarms: heldForNow(item) ? [] : alarmsOf(shown, summary, options.alarmMinutes ?? 60, say),
+    alarms: heldForNow(item) || !rings ? [] : alarmsOf(item, shown, summary, options, calendar, say),
   };
 }
 
+const wakingHours = { from: '07:00', to: '22:00' };
+
 function alarmsOf(
+  item: DueItem,
   { startMs, endMs }: { startMs: number; endMs: number },
   summary: string,
-  minutes: number,
+  { alarmMinutes = 60, waking = wakingHours }: CalendarFeedOptions,
+  calendar: Calendar,
   say: Say,
 ) {
-  const beforeMs = wholeSecond(Math.min(minutes * 60_000, (endMs - startMs) / 2));
-  return [
-    {
-      type: ICalAlarmType.display,
-      trigger: utcText(startMs),
-      description: say({ code: 'may-be-done-from-now', summary }),
-    },
-    {
-      type: ICalAlarmType.display,
-      trigger: utcText(endMs - beforeMs),
-      description: say({ code: 'due-soon', summary }),
-    },
-  ];
+  const beforeMs = wholeSecond(Math.min(alarmMinutes * 60_000, (endMs - startMs) / 2));
+  const pressingNow = priorityOf(item) !== 'routine';
+  const soonMs = endMs - beforeMs;
+  const soon = {
+    type: ICalAlarmType.display,
+    trigger: utcText(pressingNow ? soonMs : wakingBefore(soonMs, waking, calendar)),
+    description: say({ code: 'due-soon', summary }),
+  };
+  if (!pressingNow) return [soon];
+  const opens = {
+    type: ICalAlarmType.display,
+    trigger: utcText(startMs),
+    description: say({ code: 'may-be-done-from-now', summary }),
+  };
+  return [opens, soon];
+}
+
+/** The last moment at or before another at which people are awake: an alarm that comes too early can still be heeded. */
+function wakingBefore(
+  ms: number,
+  { from, to }: { readonly from: string; readonly to: string },
+  calendar: Calendar,
+): number {
+  const clock = calendar.text(ms).slice(11, 16);
+  return from <= clock && clock <= to ? ms : calendar.lastSlot(ms, [`${to}:00`]);
 }
 
 function cancelled({ start, end, summary }: FeedEvent, say: Say): ICalEventData {

@@ -43,6 +43,8 @@ export interface ShiftItem {
   readonly opens: InstantText;
   readonly dueBy: InstantText;
   readonly heldBy?: Hold;
+  /** The visit that an open item is done in. */
+  readonly visit?: string;
   readonly work: DueItem['work'];
   readonly questions: DueItem['questions'];
   readonly remarks: DueItem['remarks'];

@@ -75,6 +75,7 @@ export function shiftItem(item: DueItem, kind: ShiftItem['kind'], id: string, nt
     opens: item.opens,
     dueBy: item.dueBy,
     ...(item.heldBy ? { heldBy: item.heldBy } : {}),
+    ...(kind === 'open' && item.visit !== undefined ? { visit: item.visit } : {}),
     work: item.work,
     questions: item.questions,
     remarks: item.remarks,

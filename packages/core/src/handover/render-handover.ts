@@ -7,6 +7,7 @@ import type { Language } from '../words/language.js';
 import { lumenIs, lumenReasons } from '../words/lumen.js';
 import { questionsInFull, questionsInShort } from '../words/questions.js';
 import { styler, wrap, type Styler } from '../words/layout.js';
+import { rowsOf } from '../due/visits.js';
 import { notUnderstoodSaid } from '../words/not-understood.js';
 import { oneLine } from '../words/safe-text.js';
 import { holdRows } from '../table/hold-rows.js';
@@ -59,7 +60,7 @@ export function renderHandover(handover: Handover, options: HandoverTextOptions)
         .filter(({ priority, kind }) => priority === 'stat' && kind === 'open')
         .flatMap((item) => [
           `  ${say(emergencyOf(patient, line, item))}`,
-          ...item.questions.map((question) => `    ${say(question)}`),
+          ...questionsInShort(item).map((question) => `    ${say(question)}`),
           ...stepsText(item, '    ', view),
         ]),
     ),
@@ -219,46 +220,69 @@ function lumensText({ lumenStates }: LineHandover, { say }: View): string[] {
   );
 }
 
-/** Items that differ only in their lumen are one row. */
+/** Items that differ only in their lumen are one row; what is done in the same visit stands under the first of it. */
 function rows(
   items: readonly ShiftItem[],
   view: View,
   isMissed: (item: ShiftItem) => boolean = () => false,
 ): string[] {
-  const { say, fromMs, style } = view;
-  const groups = new Map<string, ShiftItem[]>();
-  for (const item of items) {
-    const key = [item.kind, item.nth, item.dueBy, item.activity, item.rule.id, isMissed(item)].join('\u0000');
-    const group = groups.get(key);
-    if (group) group.push(item);
-    else groups.set(key, [item]);
-  }
-  return [...groups.values()].flatMap((group) => {
-    const [item] = group;
-    if (!item) return [];
-    const { kind, priority, activity, rule } = item;
-    const dueMs = instantMs(item.dueBy);
-    const late = dueMs < fromMs;
-    const box = kind === 'open' ? '[ ]' : '( )';
-    const since = late ? say({ code: 'relative', ms: dueMs - fromMs }) : '';
-    const when = `${say({ code: 'clock', at: dueMs })}  ${since}`.trimEnd();
-    const what = say({
-      code: 'shift-item',
-      priority,
-      activity,
-      targets: group.map(({ target }) => target.name),
-      expected: kind === 'expected',
-      missed: isMissed(item),
-    });
-    return [
-      `      ${style(late ? 'overdue' : 'due', box)} ${when}  ${style('strong', what)}`,
-      ...questionsInShort(item).map((question) => style('overdue', `          ${say(question)}`)),
-      `          ${say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) })}`,
-      ...item.remarks.filter(({ code }) => code === 'also-asked').map((remark) => `          ${say(remark)}`),
-      // Those of emergencies stand at the top of the list.
-      ...(priority === 'asap' || priority === 'urgent' ? stepsText(item, ' '.repeat(10), view) : []),
-    ];
+  const key = (item: ShiftItem) => alikeKey(item, isMissed(item));
+  return rowsOf(items, key).flatMap((visit) => {
+    const [first, ...others] = alike(visit, isMissed);
+    if (first === undefined) return [];
+    return [...rowText(first, view, isMissed), ...others.flatMap((group) => withItText(group, view))];
   });
+}
+
+type Alike = readonly [ShiftItem, ...ShiftItem[]];
+
+function alikeKey({ kind, nth, dueBy, activity, rule }: ShiftItem, missed: boolean): string {
+  return [kind, nth, dueBy, activity, rule.id, missed].join('\u0000');
+}
+
+function alike(items: readonly ShiftItem[], isMissed: (item: ShiftItem) => boolean): Alike[] {
+  const alone = items.map(({ visit: _, ...item }): ShiftItem => item);
+  return [...rowsOf(alone, (item) => alikeKey(item, isMissed(item)))];
+}
+
+/** What is done with the first of a visit: a box of its own, its time where it is another, and its rule. */
+function withItText(group: Alike, { say, style }: View): string[] {
+  const [item] = group;
+  const { activity, rule } = item;
+  const what = say({ code: 'activity-on', activity, targets: group.map(({ target }) => target.name) });
+  const when = say({ code: 'by-time', at: item.dueBy });
+  return [
+    `          + ${style('due', '[ ]')} ${style('strong', what)}  ${when}`,
+    ...questionsInShort(item).map((question) => style('overdue', `              ${say(question)}`)),
+    `              ${say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) })}`,
+  ];
+}
+
+function rowText(group: Alike, view: View, isMissed: (item: ShiftItem) => boolean): string[] {
+  const { say, fromMs, style } = view;
+  const [item] = group;
+  const { kind, priority, activity, rule } = item;
+  const dueMs = instantMs(item.dueBy);
+  const late = dueMs < fromMs;
+  const box = kind === 'open' ? '[ ]' : '( )';
+  const since = late ? say({ code: 'relative', ms: dueMs - fromMs }) : '';
+  const when = `${say({ code: 'clock', at: dueMs })}  ${since}`.trimEnd();
+  const what = say({
+    code: 'shift-item',
+    priority,
+    activity,
+    targets: group.map(({ target }) => target.name),
+    expected: kind === 'expected',
+    missed: isMissed(item),
+  });
+  return [
+    `      ${style(late ? 'overdue' : 'due', box)} ${when}  ${style('strong', what)}`,
+    ...questionsInShort(item).map((question) => style('overdue', `          ${say(question)}`)),
+    `          ${say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) })}`,
+    ...item.remarks.filter(({ code }) => code === 'also-asked').map((remark) => `          ${say(remark)}`),
+    // Those of emergencies stand at the top of the list.
+    ...(priority === 'asap' || priority === 'urgent' ? stepsText(item, ' '.repeat(10), view) : []),
+  ];
 }
 
 /** The first steps of trouble, in their order. */

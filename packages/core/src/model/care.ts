@@ -4,7 +4,7 @@ import type { CountedFrom, InstantText } from './basics.js';
 import type { FactRemark, Name, Remark, Sentence, WorkText } from './sentences.js';
 import type { QuestionSentences, WarningSentences } from './sentences/drugs.js';
 import type { LumenWhySentences } from './sentences/lumens.js';
-import type { ClosedBecause } from './sentences/outputs.js';
+import type { ClosedBecause } from './sentences/common.js';
 import type { RecordIssue, Ref } from './record.js';
 
 export type { CountedFrom, InstantText } from './basics.js';
@@ -81,6 +81,8 @@ export interface DueItem {
   readonly opens: InstantText;
   readonly dueBy: InstantText;
   readonly state: DueState;
+  /** The visit that it is done in, where others are done with it: people read, and are called to, the visit. */
+  readonly visit?: string;
   /** Of a look in a series: when the next one takes its place. */
   readonly lapses?: InstantText;
   readonly heldBy?: Hold;

@@ -2,6 +2,7 @@ import type { ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Measurement, Ref } from '../model/record.js';
 import { fromAbsolutes, fromDifferential, sameCollection } from './neutrophil-counts.js';
+import { believedCount } from './plausible.js';
 import { resultsOf, type Result } from './results.js';
 import { momentKey } from './times.js';
 
@@ -46,7 +47,11 @@ function measurementsOf(results: readonly Result[], patient: Ref, issues: IssueL
     if (result.analyte === 'leucocytes') found.push(...fromDifferential(result, together, patient, issues));
     if (result.analyte === 'segmented') found.push(...fromAbsolutes(result, together));
   }
-  return settle(found, patient, issues);
+  return settle(
+    found.map((one) => believedCount(one, results, patient, issues)),
+    patient,
+    issues,
+  );
 }
 
 /**

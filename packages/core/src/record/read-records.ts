@@ -2,10 +2,12 @@ import { activityRow } from '@dwellward/profiles';
 import { readAlerts } from './alerts.js';
 import { readLineDevices, type LineDevice } from './devices.js';
 import { readEvents, readFindings, readInfusions, readUsePeriods, type OnDevice } from './events.js';
-import { ResourceIndex, type Indexed, type ResourceEntry } from './index-resources.js';
+import { ResourceIndex, type Indexed } from './index-resources.js';
+import type { ResourceEntry } from './resource-entry.js';
 import { IssueList } from './issues.js';
 import type { Placed } from '../model/sentences/issues.js';
 import { readMeasurements } from './measurements.js';
+import { believedWeights } from './plausible.js';
 import type { CareEvent, Finding, LineRecord, PatientRecord, Records, Ref } from '../model/record.js';
 import { readOrders } from './orders.js';
 import { readPlaces } from './places.js';
@@ -272,7 +274,7 @@ function patientReader(
       ...(birthDate ? { birthDate } : {}),
       stays: [],
       ...places.get(ref),
-      measurements: measurements.get(ref) ?? [],
+      measurements: believedWeights(measurements.get(ref) ?? [], birthDate, ref, issues),
       drawn: drawn.get(ref) ?? [],
       alerts: alerts.get(ref) ?? [],
       ...deceasedOf(resource),

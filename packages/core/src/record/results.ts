@@ -37,8 +37,16 @@ const unitOf: Readonly<Record<Analyte, string>> = {
   inr: '1',
 };
 
-// A value above these is a unit that was mistaken, not a patient.
-const highest: Readonly<Record<string, number>> = { '10*9/L': 5000, '%': 100, kg: 500, '1': 100 };
+// A value above these is a unit that was mistaken, not a patient. What a rule asks for is judged in plausible.ts: there it
+// becomes unknown, so that an older value does not take its place.
+const highest: Readonly<Partial<Record<Analyte, number>>> = {
+  leucocytes: 5000,
+  segmented: 5000,
+  bands: 5000,
+  neutrophilsPercent: 100,
+  segmentedPercent: 100,
+  bandsPercent: 100,
+};
 
 // A ratio has no unit; laboratories write its name in the unit’s place, or nothing.
 const ratioSpellings = new Set(['', '1', 'inr', '{inr}', 'ratio', '{ratio}']);
@@ -124,7 +132,7 @@ export function resultsOf(
       report(reading.code, path, { code: 'result-not-used', sent: sentOf(quantity), reason: reading.reason });
       continue;
     }
-    if (Number(reading.range.high ?? reading.range.low) > (highest[unitOf[analyte]] ?? Infinity)) {
+    if (Number(reading.range.high ?? reading.range.low) > (highest[analyte] ?? Infinity)) {
       report('implausible-value', path, { code: 'result-too-high', sent: sentOf(quantity) });
       continue;
     }

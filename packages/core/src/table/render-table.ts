@@ -1,5 +1,5 @@
 import { timedOf, type LoosenedRule } from '@dwellward/policy';
-import type { DueState } from '@dwellward/profiles';
+import type { DueState, LineCareActivity } from '@dwellward/profiles';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { AsOf, DueItem, InstantText, LineCare } from '../model/care.js';
@@ -7,6 +7,8 @@ import { pressing, priorityOf } from '../rules/priority.js';
 import { compareText } from '../timeline/timeline.js';
 import type { LineRecord, PatientRecord, Records, Ref } from '../model/record.js';
 import { unansweredSaid } from '../due/unanswered.js';
+import { rowsOf } from '../due/visits.js';
+import { isUnknown, unknownsOf } from '../due/unknowns.js';
 import { keepsFromUse } from '../lumens/use-against-holds.js';
 import type { Name } from '../model/sentences.js';
 import { english } from '../words/english.js';
@@ -236,6 +238,12 @@ function lineText({ care, line, items }: Row, view: View): string[] {
     ...holdsText(care, line, view),
     // A lumen that must not be used is told of, also where nothing is to be done.
     ...(shown.length > 0 || care.lumens.some(keepsFromUse) ? lumensText(care, view) : []),
+    ...unknownsOf(shown.map(({ item }) => item)).map((unknown) =>
+      view.style(
+        'upcoming',
+        wrap(`    ${say({ code: 'read-protectively', ...unknown })}`, 10, options.columns),
+      ),
+    ),
     ...together(shown).map((group) => rowText(group, view)),
     ...(later > 0
       ? [
@@ -275,24 +283,17 @@ function repairsOf(
 
 type Group = readonly [Sorted, ...Sorted[]];
 
-/** Items of one activity that differ only in their lumen are one row. */
+/** Items of one activity that differ only in their lumen are one row, and so are those of one visit. */
 function together(items: readonly Sorted[]): Group[] {
-  const rows = new Map<string, [Sorted, ...Sorted[]]>();
-  for (const one of items) {
-    const { item } = one;
-    const key = JSON.stringify([
-      item.state,
-      item.dueBy,
-      item.activity,
-      item.rule.id,
-      item.remarks,
-      item.questions,
-    ]);
-    const row = rows.get(key);
-    if (row) row.push(one);
-    else rows.set(key, [one]);
-  }
-  return [...rows.values()];
+  const rows = rowsOf(
+    items.map((one) => ({ one, visit: one.item.visit })),
+    ({ one }) => alikeKey(one.item),
+  );
+  return rows.map(([first, ...others]) => [first.one, ...others.map(({ one }) => one)]);
+}
+
+function alikeKey({ state, dueBy, activity, rule, remarks, questions }: DueItem): string {
+  return JSON.stringify([state, dueBy, activity, rule.id, remarks, questions]);
 }
 
 /** From here on what is to be done is a column of its own, with the reason beside it. */
@@ -301,32 +302,32 @@ const roomForReason = 120;
 function rowText(group: Group, view: View): string {
   const { say, nowMs, style, options } = view;
   const [{ item, dueMs }] = group;
-  const { state, activity, rule } = item;
+  const { state } = item;
   const sign = style(state, `${signs[state]} ${say({ code: 'due-state', state })}`.padEnd(11) + ' ');
   const due = `${say({ code: 'clock', at: dueMs })}  ${say({ code: 'relative', ms: dueMs - nowMs })}`;
   const when = `${due.padEnd(28)} `;
-  const targets = group.map(({ item: { target } }) => target.name);
+  // What is done in one visit stands in it by activity, each with its lumens.
+  const parts = activitiesIn(group);
   // A narrow terminal has no room for a column of its own: padding would push the reason beyond its edge.
   const whatColumns = options.columns > 0 && options.columns < roomForReason ? 0 : 46;
-  const priority = priorityOf(item);
-  const what = say({
-    code: 'shift-item',
-    priority,
-    activity,
-    targets,
-    expected: false,
-    missed: false,
-  }).padEnd(whatColumns);
-  const results = item.facts.filter(
-    ({ fact, value }) =>
-      fact.startsWith('labs.') && value !== 'unknown' && rule.applicability.uses.includes(fact),
+  const what = parts
+    .map(({ activity, targets }, at) =>
+      at === 0
+        ? say({
+            code: 'shift-item',
+            priority: priorityOf(item),
+            activity,
+            targets,
+            expected: false,
+            missed: false,
+          })
+        : say({ code: 'activity-on', activity, targets }),
+    )
+    .join('; ')
+    .padEnd(whatColumns);
+  const why = [...new Set(group.flatMap(({ item: one, dueMs: byMs }) => whyOf(one, byMs > dueMs, say)))].join(
+    ' ',
   );
-  const why = [
-    ...questionsInShort(item).map(say),
-    say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) }),
-    ...results.map(({ fact, value }) => say({ code: 'result-is', fact, value })),
-    ...item.remarks.map(say),
-  ].join(' ');
   const margin = 4 + 12 + 29;
   const plain = `${when}${what}  ${why}`;
   const wrapped = wrap(' '.repeat(16) + plain, margin, options.columns).slice(16);
@@ -339,4 +340,37 @@ function firstSteps(item: DueItem, { say, options }: View): string[] {
   return item.work
     .filter(({ kind }) => kind === 'step')
     .map(({ text }, i) => wrap(`${' '.repeat(16)}${i + 1}. ${say(text)}`, 19, options.columns));
+}
+
+interface Part {
+  readonly activity: LineCareActivity;
+  readonly targets: Name[];
+}
+
+function activitiesIn(group: Group): Part[] {
+  const parts = new Map<LineCareActivity, Part>();
+  for (const {
+    item: { activity, target },
+  } of group) {
+    const part = parts.get(activity) ?? { activity, targets: [] };
+    part.targets.push(target.name);
+    parts.set(activity, part);
+  }
+  return [...parts.values()];
+}
+
+/** Why an item is asked for, with its own time where its visit has an earlier one; what is not known stands on its line. */
+function whyOf(item: DueItem, later: boolean, say: Say): string[] {
+  const { rule, facts, remarks, dueBy } = item;
+  const results = facts.filter(
+    ({ fact, value }) =>
+      fact.startsWith('labs.') && value !== 'unknown' && rule.applicability.uses.includes(fact),
+  );
+  const title = say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) });
+  return [
+    ...questionsInShort(item).map(say),
+    later ? `${title} ${say({ code: 'by-time', at: dueBy })}` : title,
+    ...results.map(({ fact, value }) => say({ code: 'result-is', fact, value })),
+    ...remarks.filter((remark) => !isUnknown(remark)).map(say),
+  ];
 }

@@ -2,7 +2,8 @@ import type { LineCareActivity } from '@dwellward/profiles';
 import type { Priority } from '@dwellward/policy';
 import type { RecordedTime, Ref } from '../basics.js';
 import type { IssueSentences } from './issues.js';
-import type { ClosedBecause, Remark } from './outputs.js';
+import type { ClosedBecause } from './common.js';
+import type { Remark } from './outputs.js';
 import type { WorkSentences } from './work.js';
 import type { Name, Of, Plain, Scheduled, When, WordSentences } from './common.js';
 
@@ -123,6 +124,8 @@ export interface FeedSentences {
     readonly held?: string;
   };
   readonly 'may-be-done-from-now': { readonly summary: string };
+  /** At which hours of the day the calendar rings. */
+  readonly 'alarms-at': { readonly from: string; readonly to: string };
   readonly 'due-soon': { readonly summary: string };
   readonly 'no-longer-open': Plain;
 }

@@ -97,6 +97,10 @@ export interface ResultIssueSentences {
   readonly 'result-charted-as-text': { readonly analyte: Analyte; readonly text: string };
   readonly 'result-not-used': { readonly sent: SentQuantity; readonly reason: Unusable };
   readonly 'result-too-high': { readonly sent: SentQuantity };
+  /** Outside what can be: read as not known. */
+  readonly 'value-not-believed': BelievedWithin;
+  /** Unusual: used, with a question. */
+  readonly 'value-to-be-asked-about': BelievedWithin;
   readonly 'results-disagree': { readonly sent: readonly AsSent[]; readonly used: 'highest' | 'lowest' };
   readonly 'shares-above-hundred': Plain;
   readonly 'volume-not-used': { readonly sent: SentQuantity; readonly reason?: Unusable };
@@ -185,6 +189,15 @@ export interface UnansweredSentences {
     readonly at: When;
     readonly on?: Name;
   };
+}
+
+/** The limits that a value is held against, in its unit; of a weight those of the age. */
+interface BelievedWithin {
+  readonly sent: readonly SentQuantity[];
+  readonly lowest: string;
+  readonly highest: string;
+  readonly unit: string;
+  readonly ageDays?: number;
 }
 
 /** What can be wrong in a record: what it is, and what was done with it. */

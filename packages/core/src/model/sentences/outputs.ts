@@ -5,16 +5,7 @@ import type { IssueSentences } from './issues.js';
 import type { LumenWhySentences } from './lumens.js';
 import type { ConditionSentences } from './pages.js';
 import type { ReadingSentences, RemarkSentences } from './remarks.js';
-import type { Name, Of, Plain, Scheduled, When } from './common.js';
-
-/** Why a line is not in place. */
-export type ClosedBecause =
-  | 'line-removed'
-  | 'not-inserted-yet'
-  | 'inserted'
-  | 'plan-withdrawn'
-  | 'entered-in-error'
-  | 'patient-deceased';
+import type { ClosedBecause, Name, Of, Plain, Scheduled, When } from './common.js';
 
 /** Everything that an item says beyond its window. */
 export type Remark = Of<RemarkSentences & ReadingSentences>;
@@ -56,6 +47,8 @@ export interface TableSentences {
   readonly 'line-not-in-place': { readonly name: Name; readonly line: Ref; readonly because: ClosedBecause };
   readonly 'things-to-put-right': { readonly count: number };
   readonly 'patient-not-given': Plain;
+  /** The latest time of something in a row that has an earlier one. */
+  readonly 'by-time': { readonly at: When };
   /** `how`: the option that shows them, where there is one. */
   readonly 'open-later': { readonly count: number; readonly how?: string };
   /** Holds of one target and one end; where many rules say one thing, what they all follow instead of their titles. */

@@ -25,6 +25,8 @@ export interface WorkSentences {
 export interface ReasonSentences {
   readonly 'lumen-not-on-record': Plain;
   readonly 'priming-volume-not-on-record': Plain;
+  /** More than any lumen holds. */
+  readonly 'priming-volume-not-believed': { readonly ml: string };
   readonly 'weight-not-exact': Plain;
   readonly 'dose-needs-lumen-volume': Plain;
   readonly 'doses-already-given': { readonly count: number };

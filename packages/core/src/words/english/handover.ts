@@ -110,6 +110,8 @@ export const feeds: Wordings<keyof FeedSentences> = {
   'feed-description': ({ title, schedule, dueBy, zone, held }, { say }) =>
     `${title} (${say({ code: 'schedule', schedule })}): due by ${say({ code: 'clock', at: dueBy })} (${zone})${held === undefined ? '' : `, not before the hold ends (${held})`}.`,
   'may-be-done-from-now': ({ summary }) => `May be done from now: ${summary}`,
+  'alarms-at': ({ from, to }) =>
+    `Rings between ${from} and ${to}; what is pressing rings at any hour. What is done in one visit rings once.`,
   'due-soon': ({ summary }) => `Due soon: ${summary}`,
   'no-longer-open': () => 'No longer open: it was done, or is no longer asked for.',
 };

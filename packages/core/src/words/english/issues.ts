@@ -112,6 +112,21 @@ const analytes: Readonly<Record<Analyte, string>> = {
   inr: 'INR',
 };
 
+function withinText({
+  lowest,
+  highest,
+  unit,
+  ageDays,
+}: {
+  readonly lowest: string;
+  readonly highest: string;
+  readonly unit: string;
+  readonly ageDays?: number;
+}): string {
+  const age = ageDays === undefined ? '' : ` at an age of ${ageDays} days`;
+  return `accepted: ${lowest} to ${amountText(highest, unit)}${age}`;
+}
+
 export const resultIssues: Wordings<keyof ResultIssueSentences> = {
   'as-sent': ({ sent }) => sentText(sent),
   'result-without-patient': () => 'The result names no patient; it is not used.',
@@ -121,6 +136,10 @@ export const resultIssues: Wordings<keyof ResultIssueSentences> = {
     `The ${analytes[analyte]} is charted as text, “${text}”, not as a quantity; it is not used.`,
   'result-not-used': ({ sent, reason }, speech) => notUsed(`The value ${sentText(sent)}`, reason, speech),
   'result-too-high': ({ sent }) => `The value ${sentText(sent)} is more than there can be; it is not used.`,
+  'value-not-believed': ({ sent, ...within }) =>
+    `The value ${productText(sent)} can’t be right (${withinText(within)}): it is read as not known, and no older one takes its place. Measure or ask again, and chart it anew; unit and date of birth may be wrong.`,
+  'value-to-be-asked-about': ({ sent, ...within }) =>
+    `The value ${productText(sent)} is unusual (${withinText(within)}): it is used. Ask whether value, unit and date of birth are right.`,
   'results-disagree': ({ sent, used }) =>
     `Results of one collection disagree (${sent.map(productText).join('; ')}); the ${used} is used.`,
   'shares-above-hundred': () =>

@@ -1,6 +1,6 @@
+import type { ClosedBecause } from '../../model/sentences/common.js';
 import type {
   ApplySentences,
-  ClosedBecause,
   CountedFromText,
   ExplainSentences,
   FhirSentences,
@@ -91,6 +91,7 @@ export const table: Wordings<keyof TableSentences> = {
     `Not in place: ${say(name)} (${line}), ${closedText(because)}.`,
   'things-to-put-right': ({ count }) => `${plural(count, 'thing')} in the record to put right:`,
   'patient-not-given': () => 'Patient not given',
+  'by-time': ({ at }, { say }) => `By ${say({ code: 'clock', at })}.`,
   'open-later': ({ count, how }) =>
     `and ${count} that ${count === 1 ? 'opens' : 'open'} later${how === undefined ? '' : `; ${how} shows ${count === 1 ? 'it' : 'them'}`}`,
   'holds-together': ({ activities, on, until, after, findings, titles }, { say }) => {

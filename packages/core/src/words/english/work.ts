@@ -33,6 +33,8 @@ export const reasons: Wordings<keyof ReasonSentences> = {
   'lumen-not-on-record': () => 'The lumen is not on record',
   'priming-volume-not-on-record': () =>
     'the lumen’s priming volume is not on record. Read it from the lumen or the device’s instructions',
+  'priming-volume-not-believed': ({ ml }) =>
+    `a priming volume of ${ml} mL is more than any lumen holds. Read it from the lumen or the device’s instructions`,
   'weight-not-exact': () => 'the weight is not on record as one exact value. Weigh the patient',
   'dose-needs-lumen-volume': () =>
     'below 30 kg the dose follows the lumen’s internal volume, which is not on record. Ask for it: read it from the lumen or the device’s instructions',

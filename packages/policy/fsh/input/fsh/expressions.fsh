@@ -8,8 +8,9 @@ RuleSet: HasExitSite
 RuleSet: HasIncision
 * insert Named(hasIncision, [[%line.type in ('tunneled-cvc' | 'tunneled-dialysis-catheter' | 'implanted-port')]])
 
+// Of a known type only: rules of types that contradict each other never meet on one line.
 RuleSet: IsForDialysis
-* insert Named(isForDialysis, [[%line.type in ('tunneled-dialysis-catheter' | 'nontunneled-dialysis-catheter')]])
+* insert Named(isForDialysis, [[%line.type.exists() and %line.type in ('tunneled-dialysis-catheter' | 'nontunneled-dialysis-catheter')]])
 
 // Leaves the skin, is not for dialysis, and has a lumen that may be idle for weeks.
 RuleSet: IsForInfusions

@@ -157,6 +157,31 @@ Usage: #definition
 * insert LockSolution
 * insert LockAfterSession
 
+// Before anything goes into a lumen of which it is not known what it holds.
+RuleSet: DrawBackFirst
+* insert Step([[Find out which line it is: its print, the record of the insertion, whoever put it in. It may be one for dialysis: then only staff trained for dialysis lines open it.]])
+* insert Step([[Draw back what is in the lumen, the volume that is printed on it, and throw it away: it may hold thousands of units of heparin. No blood follows: put nothing in, and call the responsible clinician.]])
+
+Instance: flush-type-unknown
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(flush-type-unknown, flush, Flush a lumen of a line of unknown type)
+* insert DrawBackFirst
+* insert ComputedStep([['Then flush with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 %, in pulses. Never force.']])
+* insert Flush
+
+Instance: lock-type-unknown
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(lock-type-unknown, lock, Lock a lumen of a line of unknown type)
+* insert DrawBackFirst
+* insert Step([[Lock it with what is prescribed, with exactly the volume that is printed on the lumen and no more; none is printed: ask before anything goes in.]])
+* insert LockSolution
+* insert ConnectorPad
+* insert Gloves
+* insert NoSmallSyringe
+* insert StopOnResistance
+
 Instance: needleless-connector-change
 InstanceOf: ActivityDefinition
 Usage: #definition

@@ -97,3 +97,12 @@ Usage: #definition
 * insert Supply(tape for the sleeve)
 * insert NoScissors
 * insert Caution([[Never clamp the bare line, nor twice at the same place.]])
+
+Instance: line-identification
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(line-identification, line-identification, Find out which line it is)
+* insert Step([[Read what is printed on the line, its clamps and its lumens: type, size, length, volumes, for dialysis.]])
+* insert Step([[Look it up: the record of the insertion, the implant card, the letter of the hospital that put it in; ask the patient.]])
+* insert Step([[Until it is known nothing goes in that was not preceded by drawing back and discarding; one that may be for dialysis is opened by trained staff only.]])
+* insert Step([[Chart the type on the Device of the line, and the printed volume of each lumen.]])

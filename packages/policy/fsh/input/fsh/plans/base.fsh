@@ -266,6 +266,7 @@ Usage: #definition
 * action[+]
   * insert Ask(access-needle-change, access-needle-change, access-needle-change)
   * title = "Change the port needle"
+  * insert While([[%line.type.exists() or %last.accessNeedleChange.exists()]])
   * insert While(%line.type = 'implanted-port')
   * insert While(%line.accessed)
   * insert Every(7, d)

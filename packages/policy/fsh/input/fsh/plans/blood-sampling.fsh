@@ -25,7 +25,7 @@ Usage: #definition
 * action[+]
   * insert BloodDrawOf(blood-sampling-dialysis, Blood draw through a dialysis catheter)
   * insert DrawFromKnownAdult
-  * insert While(%isForDialysis)
+  * insert While([[%line.type.empty() or %isForDialysis]])
   * documentation[+] insert OldLockFirst
   * documentation[+] insert DiscardByDeadSpace
   * documentation[=].url = "https://bpgmobile.rnao.ca/node/805"
@@ -34,7 +34,7 @@ Usage: #definition
 * action[+]
   * insert BloodDrawOf(blood-sampling-dialysis-child, Blood draw through a child’s dialysis catheter)
   * insert While(%isChild)
-  * insert While(%isForDialysis)
+  * insert While([[%line.type.empty() or %isForDialysis]])
   * documentation[+] insert OldLockFirst
   * documentation[+] insert DiscardByDeadSpace
   * documentation[=].url = "https://bpgmobile.rnao.ca/node/805"

@@ -8,6 +8,7 @@ Usage: #definition
 * action[+]
   * insert Ask(flush-idle-daily, flush, flush-idle)
   * title = "Irrigate a lumen that is in no daily use"
+  * insert While([[%line.type.exists()]])
   * insert While(%isForInfusions)
   * insert Idle(1, d)
   * documentation[+] insert CommonPractice([[a locked lumen that is in no daily use is irrigated every day.]])
@@ -18,6 +19,7 @@ Usage: #definition
   * title = "Lock a lumen anew after it was irrigated"
   * insert On(lumen)
   * insert WhenDone(flush)
+  * insert While([[%line.type.exists()]])
   * insert While(%isForInfusions)
   * insert While(%isIdle)
   * documentation[+] insert Seen(US labels of heparin lock flush, [[US labels of heparin lock flush solutions: the lock is replaced after every use (seen)]])

@@ -6,7 +6,7 @@ Usage: #definition
 * insert HasExitSite
 * insert IsIdle
 * insert IsNeonate
-* insert Named(isCentralForInfusions, [[%line.type in ('picc' | 'tunneled-cvc' | 'nontunneled-cvc')]])
+* insert Named(isCentralForInfusions, [[%line.type.exists() and %line.type in ('picc' | 'tunneled-cvc' | 'nontunneled-cvc')]])
 * action[+]
   * insert ChangeGauzeDressing
   * insert NotOfNeonates

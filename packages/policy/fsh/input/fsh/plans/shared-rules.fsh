@@ -79,25 +79,25 @@ RuleSet: Idle(number, unit)
 * insert Every({number}, {unit})
 
 RuleSet: IdlePiccTunneled
-* insert While([[%line.type in ('picc' | 'tunneled-cvc')]])
+* insert While([[%line.type.exists() and %line.type in ('picc' | 'tunneled-cvc')]])
 * insert Idle(7, d)
 
 RuleSet: IdleMidline
-* insert While(%line.type = 'midline')
+* insert While([[%line.type.exists() and %line.type = 'midline']])
 * insert Idle(24, h)
 
 RuleSet: IdleNontunneled
-* insert While(%line.type = 'nontunneled-cvc')
+* insert While([[%line.type.exists() and %line.type = 'nontunneled-cvc']])
 * insert Idle(24, h)
 
 RuleSet: IdlePortAccessed
-* insert While(%line.type = 'implanted-port')
+* insert While([[%line.type.exists() and %line.type = 'implanted-port']])
 * insert While(%line.accessed)
 * insert Idle(24, h)
 
 RuleSet: IsPortAtRest
 * insert On(lumen)
-* insert While(%line.type = 'implanted-port')
+* insert While([[%line.type.exists() and %line.type = 'implanted-port']])
 * insert While([[%line.accessed.not()]])
 
 RuleSet: PortAtRest
@@ -164,13 +164,13 @@ RuleSet: AfterBloodSampling
 RuleSet: LockAfterInfusion(definition)
 * insert Ask(lock-after-infusion, lock, {definition})
 * title = "Lock a lumen again after an infusion"
-* insert While([[%isForDialysis.not()]])
+* insert While([[%line.type.exists() and %isForDialysis.not()]])
 * insert While(%isIdle)
 
 RuleSet: LockAfterBloodSampling(definition)
 * insert Ask(lock-after-blood-sampling, lock, {definition})
 * title = "Lock a lumen again after a blood draw"
-* insert While([[%isForDialysis.not()]])
+* insert While([[%line.type.exists() and %isForDialysis.not()]])
 * insert While(%isIdle)
 
 RuleSet: LockDialysisAfterInfusion(definition)
@@ -261,3 +261,25 @@ RuleSet: NewLineIfKnown
 
 RuleSet: UntilCleared
 * insert Note([[It ends when the record says that the line is cleared for use (finding cleared-for-use), charted by or for the responsible clinician after everything that kept it from use was looked at; the removal of the line ends it too.]])
+
+// --- A line of unknown type
+
+RuleSet: LockOutBeforeUse
+* insert Seen(Dialysis catheter leaflet and a hospital page, [[A dialysis catheter leaflet: the lock is taken out of each lumen before use, else the patient is heparinised. A hospital page on anaesthesia: the lock comes off before any other use, and a competency is required.]])
+
+RuleSet: LockAgainOfUnknownType
+* title = "Lock a lumen of a line of unknown type again after it was used"
+* insert While([[%line.type.empty()]])
+* insert While(%isIdle)
+
+// --- A site without a dressing
+
+RuleSet: SiteWithoutDressing
+* insert On(exit-site)
+* insert While(%line.dressing = 'no-dressing')
+* insert While(%hasExitSite)
+* insert Every(1, h)
+* insert Lead(59, min)
+* insert OnlyIfKnown
+* documentation[+] insert Cdc2011([[dressing regimens, recommendation 1 (category IA): sterile gauze or a sterile transparent dressing covers the site; from memory]])
+* documentation[+] insert Reason([[Asked for only where the record says that there is no dressing: one that is not on record is read as gauze. An hour is common practice, no source.]])

@@ -3,7 +3,9 @@ InstanceOf: PlanDefinition
 Usage: #definition
 * insert Plan(trouble, Trouble, First steps in trouble)
 * description = "A layer over the base: from a finding to the first steps, short and in order, to be printed. Air, breakage, bleeding, extravasation and fever with few neutrophils are emergencies: nothing holds them. First steps only: the responsible clinician decides what follows."
+* insert HasExitSite
 * insert HasIncision
+* insert IsIdle
 * insert IsCleared
 * insert IsFever
 * insert IsNewFever
@@ -276,6 +278,75 @@ Usage: #definition
   * insert LengthChanged
   * documentation[+] insert MovedIsNotUsed
   * insert NothingThroughLine(after-length-change)
+
+// --- A line of which it is not known what it is
+
+* action[+]
+  * insert Ask(line-identification, line-identification, line-identification)
+  * title = "Find out which line it is, before anything goes in"
+  * priority = #urgent
+  * insert While([[%line.type.empty()]])
+  * insert Every(1, d)
+  * insert Lead(23, h)
+  * documentation[+] insert LockOutBeforeUse
+  * documentation[+] insert Note([[A line of no type, or charted as a central venous catheter and no more, may be one for dialysis. Asked for every day until its type is on record: a reading, not a published value.]])
+* action[+]
+  * id = "idle-type-unknown"
+  * insert While([[%line.type.empty()]])
+  * insert Idle(24, h)
+  * documentation[+] insert LockOutBeforeUse
+  * documentation[+] insert InsIdleEvery24Hours
+  * documentation[+] insert Note([[The shortest interval that is stated for an idle lumen, and the rules of the types, which contradict each other, do not count: what is in the lumen is drawn back and discarded before anything goes in.]])
+  * documentation[+] insert UnknownUseIsIdle
+  * action[+]
+    * insert Ask(flush-type-unknown, flush, flush-type-unknown)
+    * title = "Flush a lumen of a line of unknown type: draw back and discard first"
+  * action[+]
+    * insert Ask(lock-type-unknown, lock, lock-type-unknown)
+    * title = "Lock a lumen of a line of unknown type: draw back and discard first"
+* action[+]
+  * insert Ask(lock-type-unknown-after-infusion, lock, lock-type-unknown)
+  * insert AfterInfusion
+  * insert LockAgainOfUnknownType
+  * documentation[+] insert LockAfterUse
+  * documentation[+] insert EndedIsStopped
+  * documentation[+] insert NoLockWhileInfusing
+* action[+]
+  * insert Ask(lock-type-unknown-after-blood-sampling, lock, lock-type-unknown)
+  * insert AfterBloodSampling
+  * insert LockAgainOfUnknownType
+  * documentation[+] insert LockAfterUse
+  * documentation[+] insert NoLockWhileInfusing
+
+// --- What is missing
+
+* action[+]
+  * insert Ask(dressing-missing, dressing-change, dressing-change)
+  * title = "Dress a site that has not healed and has no dressing"
+  * insert SiteWithoutDressing
+  * insert While([[%line.type in ('nontunneled-cvc' | 'nontunneled-dialysis-catheter' | 'picc' | 'midline' | 'implanted-port') or %line.dwellDays < 21]])
+  * documentation[+] insert Cdc2011([[dressing regimens, recommendation 9 (unresolved): whether a well-healed exit site of a long-term cuffed, tunneled catheter needs a dressing at all; from memory]])
+  * documentation[+] insert Note([[A tunneled site is read as healed 3 weeks after the insertion, about the time that it takes (from memory); that of every other line as not healed.]])
+* action[+]
+  * insert Ask(dressing-missing-low-count, dressing-change, dressing-change)
+  * title = "Dress a site that has no dressing while neutrophils are low"
+  * priority = #urgent
+  * insert SiteWithoutDressing
+  * insert While(%labs.anc < 0.5 '10*9/L')
+  * documentation[+] insert FromMemory(Oncology nursing, [[Oncology nursing texts: a healed tunneled site is left undressed only in patients who are not immunocompromised; from memory, read only in a secondary text]])
+  * documentation[+] insert Note([[Below 0.5 10*9/L: the grade at which neutropenia is severe (CTCAE grade 4, from memory); a local value.]])
+* action[+]
+  * insert Ask(tip-never-confirmed, tip-confirmation, tip-confirmation)
+  * title = "Something runs, and no confirmation of the tip is on record: ask where the tip lies"
+  * priority = #urgent
+  * insert While(%line.type != 'midline')
+  * insert While([[%last.tipConfirmation.empty()]])
+  * insert While([[%line.dwellDays >= 2 and %line.dwellDays <= 30]])
+  * insert While(%line.infusing)
+  * insert OnlyIfKnown
+  * insert ConfirmTheTip
+  * documentation[+] insert Note([[A question, from the third day on: whoever let the line be used may have confirmed it without a record. A confirmation that is charted, whenever it was done, ends it. Up to 30 days after the insertion: an item on every line of years would hide those that matter; that bound is a reading, not a published value.]])
+  * documentation[+] insert Reason([[Asked for only where the record says that something runs through the line: before that the hold until the confirmation stands.]])
 
 // --- Swelling
 

@@ -1,0 +1,106 @@
+import { CalculatorError, laboratoryPlausibility, weightPlausibility } from '@dwellward/calculators';
+import { Temporal } from 'temporal-polyfill';
+import type { IssueList } from './issues.js';
+import type { Measurement, RecordedTime, Ref } from '../model/record.js';
+import { sameCollection } from './neutrophil-counts.js';
+import type { Result } from './results.js';
+
+const laboratory = { anc: 'neutrophils', platelets: 'platelets', inr: 'inr' } as const;
+
+/** What may be believed of a value: in the unit of its kind, as decimal text. */
+interface Judged {
+  readonly verdict: 'plausible' | 'questionable' | 'implausible';
+  readonly lowest: string;
+  readonly highest: string;
+  readonly ageDays?: number;
+}
+
+/**
+ * A count or an INR as far as it may be believed: one that no patient has is read as not known, and an older one does not
+ * take its place; an unusual one is used, with a question. A neutrophil count needs its leucocytes beside it where it is
+ * very high, and can’t be more than they are.
+ */
+export function believedCount(
+  one: Measurement,
+  results: readonly Result[],
+  patient: Ref,
+  issues: IssueList,
+): Measurement {
+  if (one.kind === 'weight') return one;
+  const of = laboratory[one.kind];
+  const own = results.find(({ ref }) => one.refs.includes(ref));
+  const leucocytes =
+    own && results.find((other) => other.analyte === 'leucocytes' && sameCollection(other, own))?.range.low;
+  return believed(one, patient, issues, (amount) => {
+    const beside = one.kind === 'anc' && leucocytes !== undefined ? { leucocytes } : {};
+    const { value, lowest, highest } = laboratoryPlausibility({ of, amount, ...beside });
+    return { verdict: value, lowest, highest };
+  });
+}
+
+/** The weights of a patient as far as they may be believed at the age at which each was taken. */
+export function believedWeights(
+  measurements: readonly Measurement[],
+  birthDate: RecordedTime | undefined,
+  patient: Ref,
+  issues: IssueList,
+): Measurement[] {
+  return measurements.map((one) => {
+    if (one.kind !== 'weight') return one;
+    const ageDays = ageAt(one.at, birthDate);
+    return believed(one, patient, issues, (weightKg) => {
+      const age = ageDays === undefined ? {} : { ageDays };
+      const { value, lowestKg, highestKg } = weightPlausibility({ weightKg, ...age });
+      return { verdict: value, lowest: lowestKg, highest: highestKg, ...age };
+    });
+  });
+}
+
+function believed(
+  one: Measurement,
+  patient: Ref,
+  issues: IssueList,
+  judge: (amount: string) => Judged,
+): Measurement {
+  const { low, high, unit } = one.value;
+  // Of “above 8” only the low end is known, of “below 0.6” only the high one: each can be out on its own side.
+  const amount = low !== undefined && Number(low) > 0 ? low : high;
+  if (amount === undefined) return one;
+  const found = attempted(amount, judge);
+  if (found.verdict === 'plausible') return one;
+  const { verdict, lowest, highest, ageDays } = found;
+  const implausible = verdict === 'implausible';
+  issues.add(
+    'implausible-value',
+    one.refs[0] ?? patient,
+    'Observation.value',
+    {
+      code: implausible ? 'value-not-believed' : 'value-to-be-asked-about',
+      sent: one.asSent,
+      lowest,
+      highest,
+      unit,
+      ...(ageDays === undefined ? {} : { ageDays }),
+    },
+    { patient, severity: implausible ? 'high' : 'moderate', related: one.refs.slice(1) },
+  );
+  return implausible ? { ...one, value: { unit, lowIncluded: false, highIncluded: false } } : one;
+}
+
+/** A value beyond what the calculator takes at all is one beyond its limits. */
+function attempted(amount: string, judge: (amount: string) => Judged): Judged {
+  try {
+    return judge(amount);
+  } catch (error) {
+    if (!(error instanceof CalculatorError)) throw error;
+    return { ...judge('1'), verdict: 'implausible' };
+  }
+}
+
+function ageAt(at: RecordedTime, birthDate: RecordedTime | undefined): number | undefined {
+  const known = [at, birthDate].every((one) => one?.precision === 'day' || one?.precision === 'instant');
+  if (!known || birthDate === undefined) return undefined;
+  const day = (time: RecordedTime) => Temporal.PlainDate.from(time.text.slice(0, 10));
+  const { days } = day(birthDate).until(day(at), { largestUnit: 'days' });
+  return days < 0 ? undefined : days;
+}
