@@ -32,7 +32,7 @@ export const emergencies: readonly Scenario[] = [
     ],
     due: {
       says: [
-        /EMERGENCY/,
+        /As soon as possible|EMERGENCY/,
         /Swelling response/i,
         /norepinephrine|keeps? up the circulation/i,
         /another line/i,
@@ -42,8 +42,9 @@ export const emergencies: readonly Scenario[] = [
     },
     draw: {
       args: ['--lumen', 'white', '--tests', 'chemistry=2'],
-      says: [/swell|not (to )?be|no blood/i],
-      never: [/Step 1|^ *1\. (?!.*call)/im],
+      says: [/[Nn]o blood is drawn/, /swollen/],
+      never: [/discard .* mL/i],
+      exit: 2,
     },
     handover: { says: [/EMERGENCY|emergenc/i, /Swelling/i] },
   },
@@ -60,7 +61,12 @@ export const emergencies: readonly Scenario[] = [
       says: [/EMERGENCY/, /Air entry response/i, /clamp/i, /left side/i, /call/i],
       never: [/get up|sit up/i],
     },
-    draw: { args: ['--lumen', 'red', '--tests', 'chemistry=2'], says: [/air/i], never: [/discard .* mL/i] },
+    draw: {
+      args: ['--lumen', 'red', '--tests', 'chemistry=2'],
+      says: [/air/i],
+      never: [/discard .* mL/i],
+      exit: 2,
+    },
     handover: { says: [/Air entry/i] },
   },
   {
@@ -91,7 +97,7 @@ export const emergencies: readonly Scenario[] = [
       signs(['redness'], '07:30'),
       found('tunnel-signs', 'present', '07:30'),
     ],
-    due: { says: [/EMERGENCY/, /tunnel/i, /call|tell|clinician/i] },
+    due: { says: [/As soon as possible|EMERGENCY/, /tunnel/i, /call|tell|clinician/i] },
     handover: { says: [/tunnel/i] },
   },
   {
@@ -103,7 +109,7 @@ export const emergencies: readonly Scenario[] = [
     source: 'INS 2021, from memory; local rules use 1 to 3 cm',
     record: [...picc(), found('external-length', 6, '07:30')],
     due: {
-      says: [/(push|advance)/i, /tip/i, /3 cm|6 cm/, /not .*infus|no infusion|nothing .*(in|through)/i],
+      says: [/(push|advance)/i, /tip/i, /length/i, /not .*infus|no infusion|nothing .*(in|through)/i],
     },
     handover: { says: [/tip|moved|length/i] },
   },
@@ -126,15 +132,16 @@ export const emergencies: readonly Scenario[] = [
     ],
     asOf: '2026-11-25T20:30:00+01:00',
     due: {
-      says: [/blocked/i, /force/i, /Lumen red/i, /Lumen blue/i],
+      says: [/blocked/i, /nothing in or out/i, /Lumen red/i, /Lumen blue/i],
       never: [/Flush[^\n]*lumen white[^\n]*(due|overdue)/i],
     },
     draw: {
       args: ['--lumen', 'white', '--tests', 'chemistry=2'],
-      says: [/blocked/i],
+      says: [/could not be flushed|blocked/i, /blue/, /red/],
       never: [/discard .* mL/i],
+      exit: 2,
     },
-    handover: { says: [/white/i, /blocked/i] },
+    handover: { says: [/white/i, /blocked/i, /force/i] },
   },
   {
     name: 'a leak at the skin while the other lumen runs',
@@ -176,8 +183,9 @@ export const emergencies: readonly Scenario[] = [
     },
     draw: {
       args: ['--lumen', 'white', '--tests', 'chemistry=2'],
-      says: [/extravasation|tissue/i],
+      says: [/extravasation|tissue|left the vein/i],
       never: [/discard .* mL/i],
+      exit: 2,
     },
     handover: { says: [/Extravasation/i] },
   },

@@ -67,7 +67,7 @@ export const lives: readonly Scenario[] = [
       weight(52, '05:00'),
       found('flush-resistance', 'blocked', '07:30', 'white'),
     ],
-    due: { says: [/52 kg/, /weigh|weight/i], never: [/\b2 mg\b/] },
+    due: { says: [/52 kg can’t be right/], never: [/\b2 mg\b/] },
   },
   {
     name: 'the patient has died',
@@ -78,7 +78,7 @@ export const lives: readonly Scenario[] = [
         one.resourceType === 'Patient' ? { ...one, deceasedDateTime: '2026-11-25T03:10:00+01:00' } : one,
       ),
     ],
-    due: { says: [/died|deceased/i], never: [/overdue/i] },
+    due: { says: [/died|deceased/i], never: [/!! overdue/i] },
     handover: { says: [/died|deceased|[Nn]othing is due/] },
   },
   {
@@ -108,7 +108,6 @@ export const lives: readonly Scenario[] = [
     due: {
       says: [/insert/i, /Site assessment|Dressing change|Flush/i],
       never: [/not inserted yet/i],
-      exit: 5,
     },
   },
   {
@@ -166,7 +165,7 @@ export const lives: readonly Scenario[] = [
       done('access-needle-removal', '11-10 10:10'),
       found('incision-healed', true, '2026-02-10T10:00:00+01:00'),
     ],
-    due: { says: [/port/i], never: [/198|30\d d ago/] },
+    due: { says: [/port/i], never: [/incision[^\n]*\d+ d ago/i] },
     home: {
       says: [/nurse/i, /38\.0 °C/, /call/i],
       never: [/[Ff]lush the line/, /[Ss]crub/, /100\.5/, /every day: .*dressing/i],
