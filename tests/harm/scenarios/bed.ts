@@ -204,6 +204,8 @@ export interface Said {
   readonly never?: readonly RegExp[];
   /** The exit code of the command; 0 where nothing is said. */
   readonly exit?: number;
+  /** Why the software still falls short here; the test fails once it no longer does. */
+  readonly gap?: string;
 }
 
 /** One patient, and what a careful nurse does next. It was written down before the software was asked. */

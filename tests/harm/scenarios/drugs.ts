@@ -67,7 +67,7 @@ export const drugs: readonly Scenario[] = [
         /which (kind of |type of )?line|type of (the )?line|kind of line/i,
         /draw(n)? (it )?(back|off)|discard/i,
       ],
-      never: [/needle(?!less)/i, /idle lumen of a midline/i, /20 %/],
+      never: [/[Pp]ort needle|needle (change|removal)/i, /idle lumen of a midline/i, /20 %/],
     },
   },
   {

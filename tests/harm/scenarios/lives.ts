@@ -37,7 +37,7 @@ export const lives: readonly Scenario[] = [
     draw: {
       args: ['--tests', 'coagulation=1.3'],
       says: [/limit|may still be drawn/i],
-      never: [/\b5 mL\b/, /\b6 mL\b/, /10 mL of sodium/i],
+      never: [/(?<![.\d])5 mL/, /(?<![.\d])6 mL/, /10 mL of sodium/i],
     },
   },
   {
@@ -53,7 +53,11 @@ export const lives: readonly Scenario[] = [
       ...lifeOf(['white'], 6),
       weight(6, '11-24 08:00'),
     ],
-    due: { says: [/Flush/i], never: [/100 units/i, /every (7 days|week)[^\n]*(flush|lock)/i] },
+    due: {
+      says: [/Flush/i],
+      never: [/100 units/i, /Flush an idle lumen of a PICC or tunneled catheter \(every 7 days\)/],
+      gap: 'the weekly flush of adults is not yet kept from infants',
+    },
   },
   {
     name: 'a weight that can’t be right, and a blocked lumen',

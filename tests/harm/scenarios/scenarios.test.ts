@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 import { run } from '@dwellward/cli';
 import { at, zone, type Said, type Scenario } from './bed.js';
 import { drugs } from './drugs.js';
@@ -59,6 +59,19 @@ const outputs = scenarios.flatMap((scenario) => {
   );
 });
 
-it.each(outputs)('$name: $command', async ({ scenario, command, args, said }) => {
-  check(await told(scenario, command, args), said);
-});
+it.each(outputs.filter(({ said }) => said.gap === undefined))(
+  '$name: $command',
+  async ({ scenario, command, args, said }) => {
+    check(await told(scenario, command, args), said);
+  },
+);
+
+// What is still short, each with its reason: no test is left out, and one that no longer falls short is told.
+describe.each(outputs.filter(({ said }) => said.gap !== undefined))(
+  '$name: $command, still short: $said.gap',
+  ({ scenario, command, args, said }) => {
+    it.fails('as the nurse would have it', async () => {
+      check(await told(scenario, command, args), said);
+    });
+  },
+);
