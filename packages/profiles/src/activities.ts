@@ -98,6 +98,14 @@ export const activities = {
     atHome: 'unit',
     visit: 'lumen',
   },
+  'bag-change': {
+    display: 'Bag change',
+    definition: 'Taking down the bag or bottle of an infusion, and hanging the next where one is ordered.',
+    scope: 'lumen',
+    namesLumen: true,
+    impliedBy: 'what-hangs',
+    atHome: 'unit',
+  },
   'blood-sampling': {
     display: 'Blood sampling',
     definition: 'Drawing blood through the line.',
