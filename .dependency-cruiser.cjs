@@ -56,6 +56,7 @@ module.exports = {
           '^$1/',
           '/src/index\\.ts$',
           '^packages/calculators/src/catalog\\.ts$',
+          '^packages/core/src/words/safe-text\\.ts$',
           '^services/adapter/src/demo-server/index\\.ts$',
         ],
       },

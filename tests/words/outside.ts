@@ -101,16 +101,22 @@ function textsIn(value: unknown, key = '', parents: readonly string[] = []): str
   // A code’s display, a source as its owner cites it, a condition in FHIRPath, and a place in a resource are no words of
   // ours.
   if (key === 'citation' || key === 'expression' || parents.includes('evidence')) return [];
+  // A digest is for programs.
+  if (/^[0-9a-f]{32}$/.test(value)) return [];
   if (key === 'display') return parents.includes('focus') ? [value] : [];
   return forPeople.has(key) || /\p{L}{2,} \p{L}{2,}/u.test(value) ? [value] : [];
 }
 
 /** What an output says, without brackets: line breaks, columns, capitals and doubled full stops come of the brackets. */
 function plain(kind: Output['kind'], text: string): string {
-  return (kind === 'calendar' ? unfolded(text).join('\n') : text)
-    .replace(/[⟦⟧]/g, '')
-    .replace(/\s+/g, ' ')
-    .replace(/\.{2,}/g, '.')
-    .replace(/(lang="|\/\/)(?:qps|en)\b/gi, '$1')
-    .toLowerCase();
+  return (
+    (kind === 'calendar' ? unfolded(text).join('\n') : text)
+      .replace(/[⟦⟧]/g, '')
+      .replace(/\s+/g, ' ')
+      .replace(/\.{2,}/g, '.')
+      // What a Task says is digested with its words.
+      .replace(/(worked-out", ?"valueString": ?")[0-9a-f]{32}/g, '$1')
+      .replace(/(lang="|\/\/)(?:qps|en)\b/gi, '$1')
+      .toLowerCase()
+  );
 }

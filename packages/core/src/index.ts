@@ -16,7 +16,7 @@ export { carePolicies, policiesOf, policyKey } from './fhir/own.js';
 export { transactionFor, type Reconciliation } from './fhir/transaction.js';
 export { insertionTokens, lineDeviceTokens } from './record/codes.js';
 export * from './handover/index.js';
-export type { ResourceEntry } from './record/index-resources.js';
+export type { ResourceEntry } from './record/resource-entry.js';
 export type * from './model/record.js';
 export { readRecords } from './record/read-records.js';
 export { renderPreview, type PreviewTextOptions } from './preview/render-preview.js';

@@ -328,7 +328,7 @@ describe('a lumen that can’t be drawn from', () => {
     const given = event('given', 'occlusion-treatment', at('11:00:00'), 'red');
     const refusal = refusalOf([given], ['blood-sampling', 'occlusion']);
     expect(refusal).toContain('No blood is drawn from red (Device/red): it is not to be used since');
-    expect(refusal).toContain('until Wed 25 Nov 2026 13:00');
+    expect(refusal).toContain('until Wed 25 Nov 2026 12:00 UTC');
     expect(refusal).toContain('Draw from white (Device/white) instead, or from a vein.');
   });
 

@@ -252,7 +252,7 @@ describe('the dwell (US label: 30 minutes, then 120 minutes; seen)', () => {
         expect(treatment?.rule.title).toMatch(/second and last dose/);
         expect(doseIn(treatment)).toEqual(['2']);
         expect(cautionsOf(treatment).join('\n')).toMatch(
-          /second and last dose: the first was given 2026-11-25T09:00:00\+01:00/,
+          /second and last dose: the first was given Wed 25 Nov 2026 09:00/,
         );
         const steps = stepsOf(treatment);
         expect(

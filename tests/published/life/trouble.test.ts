@@ -216,7 +216,7 @@ describe('a fever and the neutrophil count (rules for fever in neutropenia, from
     const low = task(count(0.49));
     expect([low.priority, low.rule]).toEqual(['stat', 'fever-response-low-count']);
     expect(low.title).toMatch(/neutrophils low or not known: an emergency/);
-    expect(low.note).toMatch(/An emergency: neutrophil count 0\.49 10\*9\/L/);
+    expect(low.note).toMatch(/An emergency: neutrophil count 0\.49 10\^9\/L/);
     expect(low.movedBy).toEqual(['Observation/count', 'Observation/found']);
   });
 
@@ -230,7 +230,7 @@ describe('a fever and the neutrophil count (rules for fever in neutropenia, from
     [
       'too old to tell',
       [count(2.5, '2026-11-11T06:00:00+01:00')],
-      /the last result, 2\.5 10\*9\/L, is older than the policy’s limit/,
+      /the last result, 2\.5 10\^9\/L, is older than the policy’s limit/,
     ],
   ])('%s: an emergency that says so', (_, more, says) => {
     const unknown = task(...more);
@@ -243,7 +243,7 @@ describe('a fever and the neutrophil count (rules for fever in neutropenia, from
     const later = task(count(2.5), count(0.3, at('09:03:00'), 'later'));
     expect(later).toMatchObject({ priority: 'stat', due: at('09:00:00') });
     expect(later.note).toMatch(
-      /neutrophils low or not known: an emergency, first steps; neutrophil count 0\.3 10\*9\/L\./,
+      /neutrophils low or not known: an emergency, first steps; neutrophil count 0\.3 10\^9\/L\./,
     );
     expect(later.movedBy).toContain('Observation/later');
   });

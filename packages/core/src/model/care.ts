@@ -4,7 +4,7 @@ import type { CountedFrom, InstantText } from './basics.js';
 import type { FactRemark, Name, Remark, Sentence, WorkText } from './sentences.js';
 import type { QuestionSentences, WarningSentences } from './sentences/drugs.js';
 import type { LumenWhySentences } from './sentences/lumens.js';
-import type { ClosedBecause } from './sentences/outputs.js';
+import type { ClosedBecause } from './sentences/common.js';
 import type { RecordIssue, Ref } from './record.js';
 
 export type { CountedFrom, InstantText } from './basics.js';

@@ -3,24 +3,12 @@ import { isNestedTooDeep } from './nesting.js';
 import { contentKey, settled, type Candidate } from './rival-resources.js';
 import { baseOf, namesOfSeveralServers, withoutVersion } from './servers.js';
 import { shortened } from './shortened.js';
+import type { ResourceEntry } from './resource-entry.js';
 import { digest } from '../model/digest.js';
 import { doubledChoices, isResourceType } from './choices.js';
 import type { IssueList } from './issues.js';
 import type { Ref } from '../model/record.js';
 import type { Unusable } from '../model/sentences.js';
-
-/** A resource as it came. */
-export interface ResourceEntry {
-  readonly resource: unknown;
-  /** The full URL of its Bundle entry, where it had one. */
-  readonly fullUrl?: string;
-  /** Where it stood, for people: `Bundle.entry[7].resource`, or a file and a line. */
-  readonly place?: string;
-  /** Why there is no resource, where whoever read the input knows it. */
-  readonly problem?: string;
-  /** In the place of a resource: what whoever read the input knows to be missing from it, without a full stop. */
-  readonly missing?: string;
-}
 
 /** A resource that was read, with the one name by which the rest of the record knows it. */
 export interface Indexed<Name extends ShapeName> {
@@ -122,10 +110,10 @@ function wholeResource(entry: ResourceEntry, position: number, issues: IssueList
   const { resource, fullUrl } = entry;
   // The position names an entry only where nothing else does: the order of the input must not show.
   const place = fullUrl ? 'Bundle.entry.resource' : (entry.place ?? `Bundle.entry[${position}].resource`);
-  const unreadable = (reason: Unusable) => {
+  const unreadable = (reason: Unusable, name?: Ref) => {
     issues.add(
       'unreadable',
-      fullUrl ?? place,
+      name ?? fullUrl ?? place,
       place,
       { code: 'nothing-of-it-used', reason },
       { severity: 'high' },
@@ -148,7 +136,13 @@ function wholeResource(entry: ResourceEntry, position: number, issues: IssueList
   const type = content['resourceType'];
   if (typeof type !== 'string' || type === '') return unreadable({ code: 'no-resource-type' });
   if (!isResourceType(type)) return unreadable({ code: 'no-such-resource-type', type: shortened(type) });
-  if (isNestedTooDeep(resource)) return unreadable({ code: 'nested-too-deep' });
+  if (isNestedTooDeep(resource)) {
+    const { id } = content;
+    return unreadable(
+      { code: 'nested-too-deep' },
+      typeof id === 'string' ? `${type}/${shortened(id)}` : undefined,
+    );
+  }
   return { type, content };
 }
 

@@ -1,4 +1,4 @@
-import type { ResourceEntry } from './index-resources.js';
+import type { ResourceEntry } from './resource-entry.js';
 import { weighedKey } from './rival-resources.js';
 import { isNestedTooDeep } from './nesting.js';
 

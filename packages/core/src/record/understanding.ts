@@ -172,7 +172,11 @@ function ofObservation({ value }: Indexed<'Observation'>, onLine: boolean, conce
     return [...unknownValues(finding, value), ...unknownComponents(value)];
   }
   const codes = [value.code, ...(value.component ?? []).map(({ code }) => code)];
-  if (codes.some((code) => isResultCode(code) || isTemperatureCode(code))) return 'understood';
+  // A result of a patient without a line is one of many.
+  if (codes.some((code) => isResultCode(code) || isTemperatureCode(code)))
+    return concerned || withdrawn.has(value.status ?? '') || value.subject === undefined
+      ? 'understood'
+      : 'other';
   const own = unknownOwnCode('lineFinding', lineFindings, value.code) !== undefined;
   if (withdrawn.has(value.status ?? '')) return 'other';
   if (!onLine && !own && !(concerned && isOfCare(value))) return 'other';

@@ -70,3 +70,12 @@ export interface WordSentences {
 
 /** What something is called, as data. */
 export type Name = Of<NameSentences>;
+
+/** Why a line is not in place. */
+export type ClosedBecause =
+  | 'line-removed'
+  | 'not-inserted-yet'
+  | 'inserted'
+  | 'plan-withdrawn'
+  | 'entered-in-error'
+  | 'patient-deceased';

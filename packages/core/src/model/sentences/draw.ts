@@ -2,7 +2,7 @@ import type { LumenStateCode } from '@dwellward/profiles';
 import type { Ref } from '../basics.js';
 import type { DrawPartSentences, DrawTest, TubeSentences } from './tubes.js';
 import type { LumenWhySentences } from './lumens.js';
-import type { ClosedBecause } from './outputs.js';
+import type { ClosedBecause } from './common.js';
 import type { Name, Of, Plain, When, WordSentences } from './common.js';
 
 /** What has to be known before the first step of a draw. */

@@ -2,7 +2,8 @@ import type { LineCareActivity } from '@dwellward/profiles';
 import type { Priority } from '@dwellward/policy';
 import type { RecordedTime, Ref } from '../basics.js';
 import type { IssueSentences } from './issues.js';
-import type { ClosedBecause, Remark } from './outputs.js';
+import type { ClosedBecause } from './common.js';
+import type { Remark } from './outputs.js';
 import type { WorkSentences } from './work.js';
 import type { Name, Of, Plain, Scheduled, When, WordSentences } from './common.js';
 

@@ -5,16 +5,7 @@ import type { IssueSentences } from './issues.js';
 import type { LumenWhySentences } from './lumens.js';
 import type { ConditionSentences } from './pages.js';
 import type { ReadingSentences, RemarkSentences } from './remarks.js';
-import type { Name, Of, Plain, Scheduled, When } from './common.js';
-
-/** Why a line is not in place. */
-export type ClosedBecause =
-  | 'line-removed'
-  | 'not-inserted-yet'
-  | 'inserted'
-  | 'plan-withdrawn'
-  | 'entered-in-error'
-  | 'patient-deceased';
+import type { ClosedBecause, Name, Of, Plain, Scheduled, When } from './common.js';
 
 /** Everything that an item says beyond its window. */
 export type Remark = Of<RemarkSentences & ReadingSentences>;

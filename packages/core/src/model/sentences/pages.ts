@@ -3,7 +3,7 @@ import type { FactName } from '@dwellward/policy';
 import type { Ref } from '../basics.js';
 import type { IssueSentences } from './issues.js';
 import type { LumenWhySentences } from './lumens.js';
-import type { ClosedBecause } from './outputs.js';
+import type { ClosedBecause } from './common.js';
 import type { FactSentences } from './remarks.js';
 import type { Name, Of, When, WordSentences } from './common.js';
 

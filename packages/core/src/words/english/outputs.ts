@@ -1,6 +1,6 @@
+import type { ClosedBecause } from '../../model/sentences/common.js';
 import type {
   ApplySentences,
-  ClosedBecause,
   CountedFromText,
   ExplainSentences,
   FhirSentences,
