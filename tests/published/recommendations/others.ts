@@ -315,7 +315,7 @@ export const others = [
     'seen',
     (
       [
-        ['Fever', /^Call for: fever of 38\.0 °C \(100\.5 °F\) or more\.$/],
+        ['Fever', /^Call for: fever of 38\.0 °C \(100\.4 °F\) or more\.$/],
         ['Chills after a flush', /^Call for: chills after a flush\.$/],
         ['Redness or drainage', /^Call for: redness or drainage/],
         ['Rash', /^Call for: a rash\.$/],
