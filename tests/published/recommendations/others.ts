@@ -67,8 +67,11 @@ export const others = [
     ],
     [
       'Set for fat emulsion 24 hours',
-      kept(`${set}-fat-emulsion`, () =>
-        isDueAfter(24, set, `${set}-fat-emulsion`, { infusate: 'fat-emulsion' }),
+      kept('layer choice-fat-emulsion-set-cdc-24-hours', () =>
+        isDueAfter(24, set, `${set}-fat-emulsion`, {
+          infusate: 'fat-emulsion',
+          layers: ['choice-fat-emulsion-set-cdc-24-hours'],
+        }),
       ),
     ],
     [
