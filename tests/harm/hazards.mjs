@@ -40,12 +40,26 @@ const textOf = (file) => {
   }
 };
 
-/** Whether a test of this title stands in a file: in any of three quotes; of the cases, whether there is a folder. */
+const escaped = (text) => text.replaceAll(/[.*+?^${}()|[\]\\]/g, String.raw`\$&`);
+
+/** The texts in quotes of a source, as patterns of what a table or a template makes of them. */
+function patternsIn(text) {
+  const quoted = text.matchAll(/'((?:[^'\\\n]|\\.)+)'|"((?:[^"\\\n]|\\.)+)"|`((?:[^`\\]|\\.)+)`/g);
+  return [...quoted].map(([, single, double, template]) => {
+    const title = (single ?? double ?? template).replaceAll(/\\(.)/g, '$1');
+    const parts = title.split(/%[sdifjo]|\$\{[^}]*\}|\$[a-zA-Z][\w.]*/).map(escaped);
+    return parts.join('').length < 8 ? undefined : new RegExp(`^${parts.join('.*')}$`);
+  });
+}
+
+/** Whether a test of this title stands in a file; of the cases, whether there is a folder. */
 function namesTest(file, text, name) {
   const [first = ''] = name.split(' ');
   if (file === 'tests/cases/cases.test.ts') return textOf(`tests/cases/${first}/expected.json`) !== undefined;
-  const quoted = [name, name.replaceAll("'", "\\'"), name.replaceAll('`', '\\`')];
-  return quoted.some((title) => text.includes(title));
+  // A title that a table of calculators makes ends with the calculator’s name.
+  return [name, name.replace(/ \([a-z-]+\)$/, '')].some(
+    (title) => text.includes(title) || patternsIn(text).some((pattern) => pattern?.test(title)),
+  );
 }
 
 /** What is wrong with one hazard, without running anything. */
@@ -91,9 +105,13 @@ export function hazardsPage(hazards) {
     '',
     `${hazards.length} hazards, the worst and likeliest first.`,
     '',
+    '<!-- prettier-ignore-start -->',
+    '',
     '| hazard | what goes wrong | how it hurts | likelihood without control | severity | control | test |',
     '| --- | --- | --- | --- | --- | --- | --- |',
     ...rows.map((cells) => `| ${cells.join(' | ')} |`),
+    '',
+    '<!-- prettier-ignore-end -->',
     '',
     '## What stays with people',
     '',

@@ -6,7 +6,9 @@ import {
   lockVolume,
   lumenVolume,
   minimumSyringeSize,
+  practiceValue,
 } from './index.js';
+import * as everything from './index.js';
 
 describe('the calculators that the rest of the project builds on', () => {
   it('counts neutrophils as the surveillance manual’s example does', () => {
@@ -30,4 +32,11 @@ describe('the calculators that the rest of the project builds on', () => {
   it('counts calendar days across a leap day', () => {
     expect(dwellDays({ insertedOn: '2024-02-28', asOfDate: '2024-03-01' }).value).toBe(2);
   });
+});
+
+it('C21: values of older practice are looked up as what they are, and no calculator works by them', () => {
+  expect(practiceValue({ of: 'cap-needle-longest' }).guidance.length).toBeGreaterThan(20);
+  expect(practiceValue({ of: 'granulocytes-for-daily-dressing' }).guidance.length).toBeGreaterThan(20);
+  for (const gone of ['capNeedleLength', 'dressingByGranulocytes'])
+    expect(everything).not.toHaveProperty(gone);
 });

@@ -606,6 +606,15 @@ describe('targets and lines', () => {
     ).toEqual([]);
   });
 
+  it('I10: what counts days since the insertion is due from the insertion, and not from the midnight after it', () => {
+    const young = [patient(), line(), event('insertion', '2026-11-24T10:00:00+01:00')];
+    const firstDays = policyOf(
+      rule('first-days', { kind: 'interval', every: hours(4) }, { when: '%line.dwellDays <= 1' }),
+    );
+    const when = { asOf: '2026-11-25T00:30:00+01:00', zone: 'Europe/Berlin' };
+    expect(itemOf(young, firstDays, when).dueBy).toBe('2026-11-24T14:00:00+01:00');
+  });
+
   it('fixed times are the next after the last time', () => {
     const slots = { kind: 'fixed-times', daysOfWeek: [1, 3, 5], timesOfDay: ['08:00:00'] } as const;
     const item = itemOf(
