@@ -69,8 +69,11 @@ describe('the demo unit at its instant', () => {
     ['tamarisk-picc', 'dressing-change', undefined, '2026-11-25T10:00:00+01:00', 'due'],
     ['hemlock-tunneled', 'dressing-change', undefined, '2026-11-26T10:00:00+01:00', 'upcoming'],
     ['tamarisk-picc', 'site-assessment', undefined, '2026-11-25T16:00:00+01:00', 'upcoming'],
-    ['alder-tunneled', 'administration-set-change', 'white', '2026-11-25T19:50:00+01:00', 'upcoming'],
-    ['alder-tunneled', 'administration-set-change', 'red', '2026-11-26T05:40:00+01:00', 'upcoming'],
+    // The sets of fat emulsion alone and of red cells, by the shortest life that a source gives; and their bags.
+    ['alder-tunneled', 'administration-set-change', 'white', '2026-11-25T07:50:00+01:00', 'due'],
+    ['alder-tunneled', 'administration-set-change', 'red', '2026-11-25T09:40:00+01:00', 'upcoming'],
+    ['alder-tunneled', 'bag-change', 'white', '2026-11-25T08:00:00+01:00', 'due'],
+    ['alder-tunneled', 'bag-change', 'red', '2026-11-25T09:50:00+01:00', 'upcoming'],
     ['sycamore-dialysis', 'lock', 'red', '2026-11-27T12:05:00+01:00', 'upcoming'],
     ['quince-midline', 'flush', undefined, '2026-11-25T08:15:00+01:00', 'due'],
     ['hornbeam-tunneled', 'infusion-start', undefined, '2026-11-25T08:00:00+01:00', 'held'],

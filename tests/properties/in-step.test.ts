@@ -210,9 +210,9 @@ describe('the Tasks on a server', () => {
           expect(surplus(server.tasks)).toEqual([]);
         }
       }),
-      runs(0.5),
+      runs(0.15),
     );
-  });
+  }, 180_000);
 
   it('come back in step from any subset of them, and from duplicates', () => {
     fc.assert(

@@ -148,24 +148,45 @@ const rows: readonly Row[] = [
     lumen: { use: 'infusing', infusate: 'other' },
     spacing: '96 h',
   },
+  ...(
+    [
+      ['blood', '4 h', 'with each unit or every 4 hours (other sources: CDC 24 h, epic3 12 h)'],
+      ['fat-emulsion', '12 h', 'alone every 12 hours and with each container (other sources: CDC 24 h)'],
+      ['nutrition-with-fat', '24 h', 'every 24 hours and with each bag (CDC 24 h)'],
+    ] as const
+  ).map(([infusate, every, says]): Row => ({
+    says: `set for ${infusate} ${says}`,
+    source: ins2021,
+    mark: 'from memory',
+    activity: 'administration-set-change',
+    line: { type: 'picc' },
+    lumen: { use: 'infusing', infusate },
+    every: [every],
+  })),
   {
-    says: 'set for blood within 24 hours (other sources: INS 4 h or each unit, epic3 12 h)',
+    says: 'set of which it is not known what runs: the 24 hours that blood and fat have at most',
     source: `${cdc2011} administration sets (IB)`,
     mark: 'seen',
     activity: 'administration-set-change',
     line: { type: 'picc' },
-    lumen: { use: 'infusing', infusate: 'blood' },
+    lumen: { use: 'infusing' },
     every: ['24 h'],
   },
-  {
-    says: 'set for fat emulsion within 24 hours (other sources: INS 12 h for fat alone)',
-    source: `${cdc2011} administration sets (IB)`,
+  ...(
+    [
+      ['blood', '4 h', 'NZ Blood Service, 3.11; UK JPAC, table 4.2; CDC 2002, MMWR 51 RR-10, Appendix B'],
+      ['fat-emulsion', '12 h', 'CDC 2002, MMWR 51 RR-10, Appendix B: fat alone'],
+      ['nutrition-with-fat', '24 h', 'CDC 2002, MMWR 51 RR-10, Appendix B: fat in a 3-in-1 bag'],
+    ] as const
+  ).map(([infusate, every, source]): Row => ({
+    says: `the bag of ${infusate} hangs at most ${every}`,
+    source,
     mark: 'seen',
-    activity: 'administration-set-change',
+    activity: 'bag-change',
     line: { type: 'picc' },
-    lumen: { use: 'infusing', infusate: 'fat-emulsion' },
-    every: ['24 h'],
-  },
+    lumen: { use: 'infusing', infusate },
+    every: [every],
+  })),
   {
     says: 'set for propofol every 6 or 12 hours',
     source: `${cdc2011} administration sets (IA)`,

@@ -241,18 +241,58 @@ const published: readonly Row[] = [
   ],
   [
     'administration-set-change-blood',
-    'every 24 hours',
+    'every 4 hours',
     undefined,
-    'CDC 2011 (IB): within 24 h',
-    /2011.*\(category IB\).*24 hours/,
+    'INS: each unit or 4 h',
+    /INS 2016.*every 4 hours/,
     true,
   ],
   [
     'administration-set-change-fat-emulsion',
+    'every 12 hours',
+    undefined,
+    'INS: fat emulsion alone 12 h',
+    /INS 2016.*alone every 12 hours/,
+    true,
+  ],
+  [
+    'administration-set-change-nutrition-with-fat',
     'every 24 hours',
     undefined,
-    'French ICU consensus 2020, table 2: 24 h',
-    /2020, table 2: 24 hours/,
+    'INS: mixtures with fat 24 h',
+    /INS 2016.*mixtures with fat every 24 hours/,
+    true,
+  ],
+  [
+    'administration-set-change-unknown',
+    'every 24 hours',
+    undefined,
+    'CDC 2011 (IB): blood and fat within 24 h',
+    /2011.*\(category IB\).*24 hours/,
+    true,
+  ],
+  [
+    'bag-change-blood',
+    'every 4 hours',
+    undefined,
+    'NZ Blood Service, UK JPAC: 4 h',
+    /JPAC.*within 4 hours/,
+    false,
+  ],
+  [
+    'bag-change-fat-emulsion',
+    'every 12 hours',
+    undefined,
+    'CDC 2002: fat alone 12 h',
+    /fat emulsion alone within 12 hours/,
+    false,
+  ],
+  [
+    'bag-change-nutrition-with-fat',
+    'every 24 hours',
+    undefined,
+    'CDC 2002: 3-in-1 24 h',
+    /nutrition that holds fat within 24 hours/,
     false,
   ],
   [
@@ -558,12 +598,12 @@ describe('the base applies where it should', () => {
     ]);
   });
 
-  it('an unknown infusion counts as blood and fat emulsion, not as propofol', () => {
+  it('the set of an unknown infusion has the 24 hours that blood and fat have at most', () => {
     const asked = ids({ ...picc, 'line.dressing': 'no-dressing', 'lumen.use': 'infusing' });
-    expect(asked).toEqual(
-      expect.arrayContaining(['administration-set-change-blood', 'administration-set-change-fat-emulsion']),
-    );
-    expect(asked).not.toContain('administration-set-change-propofol');
+    expect(asked.filter((id) => /^(administration-set|bag)-change/.test(id))).toEqual([
+      'administration-set-change',
+      'administration-set-change-unknown',
+    ]);
   });
 
   it('an unknown dressing counts as gauze', () => {

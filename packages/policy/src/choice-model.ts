@@ -24,6 +24,8 @@ export interface ChoiceReading {
   /** `seen` was read in the source, `reported` in another text, `from memory` was not read. */
   readonly mark: 'seen' | 'reported' | 'from memory';
   readonly place: ChoicePlace;
+  /** Of the life of a set: the longest that the source gives, in hours. */
+  readonly hours?: number;
 }
 
 /** A point on which published sources differ. */
@@ -54,9 +56,10 @@ export const none = (why: string): ChoicePlace => ({ by: 'none', why });
 /** Of a later part of the product. */
 export const later = (part: string): ChoicePlace => ({ by: 'later', part });
 /** What one source says. */
-export const reading = (says: string, source: string, mark: Mark, place: ChoicePlace): ChoiceReading => ({
-  says,
-  source,
-  mark,
-  place,
-});
+export const reading = (
+  says: string,
+  source: string,
+  mark: Mark,
+  place: ChoicePlace,
+  { hours }: { readonly hours?: number } = {},
+): ChoiceReading => ({ says, source, mark, place, ...(hours === undefined ? {} : { hours }) });

@@ -1,6 +1,7 @@
 import { base, calculator, layer, none, reading, type Choice } from './choice-model.js';
 
 const newest = 'The newest graded guideline.';
+const shortest = 'Of blood and fat the shortest of what sources say, unless the policy names another.';
 const set = 'administration-set-change';
 
 /** Disagreements 1 to 12: what is scheduled, and what it is done with. */
@@ -51,29 +52,40 @@ export const scheduledChoices: readonly Choice[] = [
     number: 3,
     name: 'fat-emulsion-set',
     about: 'How long a set for fat emulsion stays',
-    taken: '24 hours',
-    why: 'Graded (CDC, IB), and two others agree.',
+    taken: '12 hours for fat alone, 24 hours in a mixture',
+    why: shortest,
     readings: [
-      reading('24 hours', 'CDC 2011 (IB)', 'reported', base(`${set}-fat-emulsion`)),
-      reading('24 hours', 'epic3 2014', 'from memory', base(`${set}-fat-emulsion`)),
-      reading('12 hours for fat alone', 'INS', 'from memory', layer('choice-fat-emulsion-set-ins-12-hours')),
+      reading(
+        '12 hours for fat alone, 24 hours in a mixture',
+        'INS',
+        'reported',
+        base(`${set}-fat-emulsion`, `${set}-nutrition-with-fat`),
+        { hours: 12 },
+      ),
+      reading('24 hours', 'CDC 2011 (IB)', 'reported', layer('choice-fat-emulsion-set-cdc-24-hours'), {
+        hours: 24,
+      }),
+      reading('24 hours', 'epic3 2014', 'from memory', layer('choice-fat-emulsion-set-cdc-24-hours'), {
+        hours: 24,
+      }),
     ],
   },
   {
     number: 4,
     name: 'blood-set',
     about: 'How long a set for blood stays',
-    taken: '24 hours',
-    why: 'Graded (CDC, IB).',
+    taken: 'each unit or 4 hours',
+    why: shortest,
     readings: [
-      reading('24 hours', 'CDC 2011 (IB)', 'reported', base(`${set}-blood`)),
-      reading('each unit or 4 hours', 'INS', 'from memory', layer('choice-blood-set-ins-4-hours')),
+      reading('each unit or 4 hours', 'INS', 'reported', base(`${set}-blood`), { hours: 4 }),
       reading(
         'end of the episode or 12 hours',
-        'epic3 2014',
-        'from memory',
+        'Australian Lifeblood; epic3 2014 (from memory)',
+        'seen',
         layer('choice-blood-set-epic3-12-hours'),
+        { hours: 12 },
       ),
+      reading('24 hours', 'CDC 2011 (IB)', 'reported', layer('choice-blood-set-cdc-24-hours'), { hours: 24 }),
     ],
   },
   {

@@ -31,7 +31,7 @@ export interface ActivityRow {
   /** It puts the needle of a port in, or takes it out. */
   readonly needle?: 'in' | 'out';
   /** That an infusion starts or ends tells that it was done, also where nobody charted it. */
-  readonly impliedBy?: 'start-of-infusion' | 'end-of-infusion';
+  readonly impliedBy?: 'start-of-infusion' | 'end-of-infusion' | 'what-hangs';
   /** It finds out how things are at that moment and leaves them unchanged. */
   readonly look?: true;
   /** It is done for the patient as a whole: once for all lines that are in. */

@@ -97,7 +97,8 @@ export const lineSites = [
 
 export const infusates = [
   ['blood', 'Blood or blood product', 'Red cells, platelets, plasma, whole blood.'],
-  ['fat-emulsion', 'Fat emulsion', 'Lipid alone or as a part of parenteral nutrition.'],
+  ['fat-emulsion', 'Fat emulsion', 'Lipid alone, or not known whether alone or in a mixture.'],
+  ['nutrition-with-fat', 'Parenteral nutrition with fat', 'Lipid mixed with the rest in one bag (3-in-1).'],
   ['propofol', 'Propofol', 'Propofol in its fat emulsion.'],
   ['parenteral-nutrition', 'Parenteral nutrition', 'Parenteral nutrition that holds no fat.'],
   ['pressure-monitoring', 'Pressure monitoring', 'Fluid that keeps a line open whose pressure is measured.'],

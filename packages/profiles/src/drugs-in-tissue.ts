@@ -153,7 +153,7 @@ export const drugsInTissue = {
     atc: ['B05BA10'],
     snomed: ['789708003'],
     inTissue: 'vesicant',
-    infusate: 'fat-emulsion',
+    infusate: 'nutrition-with-fat',
     sources: [codes, insList],
   },
   'parenteral-nutrition': {

@@ -165,7 +165,7 @@ describe.each(emergencies)('$charted', ({ charted, resources, activity, priority
   const line = lineOf().filter(({ id }) => !again.has(id));
   const care = careOf([...line, ...resources], policy, at('09:05:00'));
 
-  it(`C7: ${charted} has first steps with the default policy`, () => {
+  it.each([charted])('C7: %s has first steps with the default policy', () => {
     const item = itemOf(care, activity, lumen);
     expect(stepsOf(item).length).toBeGreaterThan(2);
     expect(item?.rule.priority).toBe(priority);
@@ -173,7 +173,7 @@ describe.each(emergencies)('$charted', ({ charted, resources, activity, priority
     expect(item?.heldBy).toBeUndefined();
   });
 
-  it(`C7: ${charted} holds what must wait with the default policy`, () => {
+  it.each([charted])('C7: %s holds what must wait with the default policy', () => {
     const names = care.holds.map(
       (hold) => `${hold.activity} ${(hold.target.ref ?? '').replace('Device/', '')}`,
     );

@@ -46,7 +46,7 @@ describe.each([
   ],
   ['the arm swells', found('arm-neck-swelling'), 'after-swelling'],
 ] as const)('a line where %s', (what, resource, why) => {
-  it(`C2: ${what}: nothing goes through any lumen, and what runs through another is told`, () => {
+  it.each([what])('C2: %s: nothing goes through any lumen, and what runs through another is told', () => {
     const holds = heldThrough([resource]);
     expect(holds.map(({ rule }) => rule.id).sort()).toEqual(
       [
@@ -66,7 +66,7 @@ describe.each([
       expect(['flush', 'lock'].map((one) => itemOf(care, one, lumen)?.state)).toEqual(['held', 'held']);
   });
 
-  it(`C2: ${what}: until it is cleared for use, and not before it was found`, () => {
+  it.each([what])('C2: %s: until it is cleared for use, and not before it was found', () => {
     expect(heldThrough([resource], at('08:59:59'))).toEqual([]);
     expect(heldThrough([resource, cleared], at('10:59:59'))).not.toEqual([]);
     expect(heldThrough([resource, cleared], at('11:00:01'))).toEqual([]);

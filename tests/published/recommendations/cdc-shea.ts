@@ -119,9 +119,12 @@ export const cdcAndShea = [
     ],
     [
       'Set for blood or fat emulsion within 24 hours (IB)',
-      kept([`${set}-blood`, `${set}-fat-emulsion`], () => {
-        isDueAfter(24, set, `${set}-blood`, { infusate: 'blood' });
-        isDueAfter(24, set, `${set}-fat-emulsion`, { infusate: 'fat-emulsion' });
+      kept(['layer choice-blood-set-cdc-24-hours', 'layer choice-fat-emulsion-set-cdc-24-hours'], () => {
+        isDueAfter(24, set, `${set}-blood`, { infusate: 'blood', layers: ['choice-blood-set-cdc-24-hours'] });
+        isDueAfter(24, set, `${set}-fat-emulsion`, {
+          infusate: 'fat-emulsion',
+          layers: ['choice-fat-emulsion-set-cdc-24-hours'],
+        });
       }),
       'reported',
     ],

@@ -49,6 +49,41 @@ describe('the choices', () => {
     }
   });
 
+  // A hang time and the life of a set are two items; the set of blood or fat has the shortest life that a source gives.
+  it('C9: for blood and fat the base takes the shortest life of a set, and every longer one gives its reason', () => {
+    const ofSets = choices.filter(({ name }) => /^(blood|fat-emulsion)-set$/.test(name));
+    expect(ofSets).toHaveLength(2);
+    for (const { name, readings } of ofSets) {
+      const hours = readings.map((reading) => reading.hours ?? Infinity);
+      const shortest = Math.min(...hours);
+      expect(readings[0]?.place.by, name).toBe('base');
+      for (const reading of readings) {
+        expect(reading.place.by === 'base', `${name}: ${reading.says}`).toBe(reading.hours === shortest);
+        if (reading.place.by === 'layer') {
+          const [rule] = policyOf('base', reading.place.layer).rules.filter(
+            ({ id, origin }) => id.startsWith('administration-set-change-') && origin.url.includes('choice-'),
+          );
+          expect(rule && scheduleText(rule), reading.says).toBe(`every ${reading.hours} hours`);
+        }
+      }
+      const rule = base.rules.find(
+        ({ id }) => id === `administration-set-change-${name.replace('-set', '')}`,
+      );
+      expect(rule && scheduleText(rule)).toBe(`every ${shortest} hours`);
+    }
+  });
+
+  it.each([
+    ['blood', 'every 4 hours'],
+    ['fat-emulsion', 'every 12 hours'],
+    ['nutrition-with-fat', 'every 24 hours'],
+  ])('C9: no choice changes how long the bag of %s may hang', (what, schedule) => {
+    for (const layers of [[], ...choiceLayerNames.map((name) => [name])]) {
+      const rule = policyOf('base', ...layers).rules.find(({ id }) => id === `bag-change-${what}`);
+      expect(rule && scheduleText(rule), layers.join()).toBe(schedule);
+    }
+  });
+
   it('name every choice layer', () => {
     const named = choices.flatMap(({ readings }) =>
       readings.flatMap(({ place }) => (place.by === 'layer' ? [place.layer as string] : [])),
@@ -71,12 +106,12 @@ describe('a choice layer', () => {
     ['choice-set-96-hours', 'administration-set-change', 'every 96 hours', undefined],
     ['choice-set-cdc-2002-72-hours', 'administration-set-change', 'every 7 days', '72 h'],
     [
-      'choice-fat-emulsion-set-ins-12-hours',
+      'choice-fat-emulsion-set-cdc-24-hours',
       'administration-set-change-fat-emulsion',
-      'every 12 hours',
+      'every 24 hours',
       undefined,
     ],
-    ['choice-blood-set-ins-4-hours', 'administration-set-change-blood', 'every 4 hours', undefined],
+    ['choice-blood-set-cdc-24-hours', 'administration-set-change-blood', 'every 24 hours', undefined],
     ['choice-blood-set-epic3-12-hours', 'administration-set-change-blood', 'every 12 hours', undefined],
     [
       'choice-parenteral-nutrition-set-96-hours',

@@ -149,19 +149,14 @@ export const ins = recommendationsOf('INS Standards 2016, 2021, 2024', 'from mem
   ],
   [
     'Set for fat emulsion alone every 12 hours',
-    kept('layer choice-fat-emulsion-set-ins-12-hours', () =>
-      isDueAfter(12, set, `${set}-fat-emulsion`, {
-        infusate: 'fat-emulsion',
-        layers: ['choice-fat-emulsion-set-ins-12-hours'],
-      }),
+    kept(`${set}-fat-emulsion`, () =>
+      isDueAfter(12, set, `${set}-fat-emulsion`, { infusate: 'fat-emulsion' }),
     ),
     'reported',
   ],
   [
     'Set for blood with each unit or every 4 hours',
-    kept('layer choice-blood-set-ins-4-hours', () =>
-      isDueAfter(4, set, `${set}-blood`, { infusate: 'blood', layers: ['choice-blood-set-ins-4-hours'] }),
-    ),
+    kept(`${set}-blood`, () => isDueAfter(4, set, `${set}-blood`, { infusate: 'blood' })),
     'reported',
   ],
   [

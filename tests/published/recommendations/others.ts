@@ -67,8 +67,11 @@ export const others = [
     ],
     [
       'Set for fat emulsion 24 hours',
-      kept(`${set}-fat-emulsion`, () =>
-        isDueAfter(24, set, `${set}-fat-emulsion`, { infusate: 'fat-emulsion' }),
+      kept('layer choice-fat-emulsion-set-cdc-24-hours', () =>
+        isDueAfter(24, set, `${set}-fat-emulsion`, {
+          infusate: 'fat-emulsion',
+          layers: ['choice-fat-emulsion-set-cdc-24-hours'],
+        }),
       ),
     ],
     [
@@ -312,7 +315,7 @@ export const others = [
     'seen',
     (
       [
-        ['Fever', /^Call for: fever of 38\.0 °C \(100\.5 °F\) or more\.$/],
+        ['Fever', /^Call for: fever of 38\.0 °C \(100\.4 °F\) or more\.$/],
         ['Chills after a flush', /^Call for: chills after a flush\.$/],
         ['Redness or drainage', /^Call for: redness or drainage/],
         ['Rash', /^Call for: a rash\.$/],

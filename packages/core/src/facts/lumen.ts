@@ -11,6 +11,7 @@ const setLifetimes = [
   'propofol',
   'blood',
   'fat-emulsion',
+  'nutrition-with-fat',
   'parenteral-nutrition',
   'pressure-monitoring',
 ] as const;

@@ -36,8 +36,9 @@ function definitionOf(name: FactName): FactDefinition<TimeRange | boolean | Quan
     case 'last':
       return {
         read: (at) => range(lastOf(at, eventsOn(at.timeline, fact.activity, at.target))),
-        changes: ({ events, impliedStops, impliedSets, toldLooks }, note) => {
-          for (const { ms } of [...events, ...impliedStops, ...impliedSets, ...toldLooks]) note(ms);
+        changes: ({ events, impliedStops, impliedSets, hangings, toldLooks }, note) => {
+          for (const { ms } of [...events, ...impliedStops, ...impliedSets, ...hangings, ...toldLooks])
+            note(ms);
         },
       };
     case 'found':

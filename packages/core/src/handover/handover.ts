@@ -72,7 +72,9 @@ export function handover(
     const one = lineHandover(line, care, policy, calendar, span, issues);
     // A line that is out, or not in yet, is news only where something was done or is to be done.
     const told = [one.done, one.overdue, one.due, one.held, one.early];
-    if (!care.inPlace && told.every((list) => list.length === 0) && care.unanswered.length === 0) continue;
+    // That a patient has died is told: a name that only vanished from the list would be looked for.
+    const news = care.closed === 'patient-deceased' || care.unanswered.length > 0;
+    if (!care.inPlace && told.every((list) => list.length === 0) && !news) continue;
     const known = byPatient.get(line.patient.ref);
     if (known) known.lines.push(one);
     else byPatient.set(line.patient.ref, { record: line, lines: [one] });

@@ -29,8 +29,10 @@ export function believedCount(
   if (one.kind === 'weight') return one;
   const of = laboratory[one.kind];
   const own = results.find(({ ref }) => one.refs.includes(ref));
-  const leucocytes =
-    own && results.find((other) => other.analyte === 'leucocytes' && sameCollection(other, own))?.range.low;
+  const together =
+    own && results.find((other) => other.analyte === 'leucocytes' && sameCollection(other, own))?.range;
+  // Of “below 0.5” leucocytes there may be as many as that.
+  const leucocytes = together?.high ?? together?.low;
   return believed(one, patient, issues, (amount) => {
     const beside = one.kind === 'anc' && leucocytes !== undefined ? { leucocytes } : {};
     const { value, lowest, highest } = laboratoryPlausibility({ of, amount, ...beside });

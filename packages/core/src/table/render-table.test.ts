@@ -221,6 +221,22 @@ describe('the table', () => {
     expect(rows.findIndex((row) => / Flush: /.test(row))).toBeGreaterThan(at);
   });
 
+  it('C1: gives the first steps of what is to be done as soon as possible, too: what must not be stopped stands there', () => {
+    const swollen = policyOf(
+      rule('Swelling: first steps', onFinding('arm-neck-swelling'), {
+        activity: 'swelling-response',
+        scope: 'line',
+        priority: 'asap',
+        work: { computed: [], steps: [['Call the clinician first.']], supplies: [], cautions: [] },
+      }),
+    );
+    const seen = finding('arm-neck-swelling', 'present', '2026-11-25T11:50:00+01:00');
+    const text = table([...small, seen], swollen);
+    expect(text).toMatch(/Swelling response: line[^]*1\. Call the clinician first\./);
+    const waiting = finding('arm-neck-swelling', 'absent', '2026-11-25T11:50:00+01:00');
+    expect(table([...small, waiting], swollen)).not.toContain('Call the clinician first.');
+  });
+
   it('names lines that are not in place, and what is to be put right in the record', () => {
     const text = table(
       [...small, event('removal', '2026-11-25T11:00:00+01:00'), event('bath', undefined, { id: 'bath' })],

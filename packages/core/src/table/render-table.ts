@@ -334,9 +334,10 @@ function rowText(group: Group, view: View): string {
   return [`    ${sign}${wrapped}`, ...firstSteps(item, view)].join('\n');
 }
 
-/** What is done first in an emergency: whoever reads of it needs nothing else. */
+/** What is done first in an emergency, or as soon as possible: whoever reads of it needs nothing else. */
 function firstSteps(item: DueItem, { say, options }: View): string[] {
-  if (!isEmergency(item)) return [];
+  const open = item.state === 'overdue' || item.state === 'due';
+  if (!isEmergency(item) && !(open && priorityOf(item) === 'asap')) return [];
   return item.work
     .filter(({ kind }) => kind === 'step')
     .map(({ text }, i) => wrap(`${' '.repeat(16)}${i + 1}. ${say(text)}`, 19, options.columns));

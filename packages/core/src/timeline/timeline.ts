@@ -2,6 +2,7 @@ import { activityRow, type LineCareActivity, type LineFinding } from '@dwellward
 import type { Calendar } from './calendar.js';
 import { lengthAt, readRemovedCatheter } from './catheter-length.js';
 import { withoutTwins } from './charted-twice.js';
+import { hangings } from './hangings.js';
 import { impliedSets } from './implied-sets.js';
 import { impliedStops } from './implied-stops.js';
 import { toldLooks } from './told-looks.js';
@@ -30,6 +31,8 @@ export interface Timeline {
   readonly impliedStops: readonly Timed<CareEvent>[];
   /** New sets that only the start of an infusion tells of; set changes to `eventsOn`. */
   readonly impliedSets: readonly Timed<CareEvent>[];
+  /** When what runs out of a bag with a hang time was hung; bag changes to `eventsOn`. */
+  readonly hangings: readonly Timed<CareEvent>[];
   /** Looks that only a finding tells of; the same events to `eventsOn`. */
   readonly toldLooks: readonly Timed<CareEvent>[];
   readonly findings: readonly Timed<Finding>[];
@@ -116,6 +119,7 @@ export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number)
     events,
     impliedStops: impliedStops(line, infusions, events, calendar, asOfMs),
     impliedSets: impliedSets(line, infusions, events),
+    hangings: hangings(line, infusions, asOfMs),
     toldLooks: toldLooks(findings, events),
     findings,
     damages,
@@ -203,12 +207,12 @@ function remembered<Fact>(
 }
 
 function eventsOf(
-  { events, impliedStops, impliedSets, toldLooks: told }: Timeline,
+  { events, impliedStops, impliedSets, hangings: hung, toldLooks: told }: Timeline,
   activity: LineCareActivity,
 ) {
   const own = events.filter(({ fact }) => fact.activity === activity);
   const { impliedBy } = activityRow(activity);
-  const of = { 'start-of-infusion': impliedSets, 'end-of-infusion': impliedStops };
+  const of = { 'start-of-infusion': impliedSets, 'end-of-infusion': impliedStops, 'what-hangs': hung };
   const implied = [
     ...(impliedBy ? of[impliedBy] : []),
     ...told.filter(({ fact }) => fact.activity === activity),

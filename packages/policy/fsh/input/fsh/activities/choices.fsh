@@ -60,13 +60,6 @@ Usage: #definition
 * insert UsesIn(thrombolytic, thrombolytic lock as prescribed)
 * insert UsesFor(thrombolytic, lock-volume)
 
-Instance: administration-set-change-blood-4-hours
-InstanceOf: ActivityDefinition
-Usage: #definition
-* insert Work(administration-set-change-blood-4-hours, administration-set-change, Change the administration set)
-* insert SetChangeWork
-* insert Caution([[With each unit, if that is sooner.]])
-
 Instance: administration-set-change-blood-12-hours
 InstanceOf: ActivityDefinition
 Usage: #definition

@@ -211,6 +211,27 @@ Usage: #definition
 * insert Work(administration-set-change, administration-set-change, Change the administration set)
 * insert SetChangeWork
 
+// Of blood and fat the set goes with the bag.
+Instance: administration-set-change-with-bag
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(administration-set-change-with-bag, administration-set-change, Change the administration set)
+* insert SetChangeWork
+* insert Caution([[Also with each new unit or bag: the set goes with it.]])
+
+Instance: bag-change
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(bag-change, bag-change, [[Take the bag down: its time is over]])
+* insert Step([[Stop the infusion and clamp; what is left in the bag is not given.]])
+* insert Step([[Take down the bag with its set, and close the lumen.]])
+* insert Step([[Chart the volume that went in and what was left. Was not all given: tell whoever ordered it.]])
+* insert Step([[Flush the lumen, or hang the next bag with a new set where one is ordered.]])
+* insert ConnectorPad
+* insert Gloves
+* insert Caution([[Blood: 4 hours from leaving controlled storage, not from the start of the infusion; local policy says where used bags go.]])
+* insert Caution([[Nutrition that stops suddenly: ask what runs meanwhile, and watch the blood glucose.]])
+
 // A blood draw up to the flush: what goes before it differs by line.
 RuleSet: DrawBegins
 * insert Computes(syringe-size)

@@ -84,27 +84,68 @@ Usage: #definition
   * documentation[+] insert Note([[Other values: not longer than 96 hours in SHEA/IDSA 2008 (A-II, superseded) and the French consensus 2020; not more often than 96 hours and no stated maximum in epic3 2014 (from memory); 72 hours in CDC 2002 (superseded).]])
   * documentation[+] insert Note([[Sets in intermittent use, parenteral nutrition without fat and pressure monitoring have rules of their own below.]])
 * action[+]
-  * insert SetChangeOf(blood, administration-set-change)
+  * insert SetChangeOf(blood, administration-set-change-with-bag)
   * title = "Change a set used for blood"
-  * insert Every(24, h)
-  * documentation[+] insert Cdc2011([[administration sets, (category IB): sets used for blood or blood products within 24 hours of starting; from memory, read only in a secondary text]])
-  * documentation[+] insert Note([[An infusion that is not known is read as blood, the shorter interval.]])
-  * documentation[+] insert Note([[Other values: with each unit or every 4 hours in INS (from memory); at the end of the episode or every 12 hours in epic3 2014 (from memory).]])
+  * insert Every(4, h)
+  * insert OnlyIfKnown
+  * documentation[+] insert Ins([[2016, 2021 and 2024]], [[set and filter with each unit or every 4 hours; from memory, read only in a secondary text]])
+  * documentation[+] insert Note([[Sources differ: of blood and fat the shortest counts, unless the policy names another. Other values: within 24 hours of starting in CDC 2011 (category IB; as reported); at the end of the episode or every 12 hours in epic3 2014 (from memory), 12 hours at Australian Lifeblood (seen) and BSH 2017 (from memory). The bundled choices choice-blood-set-cdc-24-hours and choice-blood-set-epic3-12-hours take these.]])
+  * documentation[+] insert SetOfUnknown
 * action[+]
-  * insert SetChangeOf(fat-emulsion, administration-set-change)
+  * insert SetChangeOf(fat-emulsion, administration-set-change-with-bag)
   * title = "Change a set used for fat emulsion"
+  * insert Every(12, h)
+  * insert OnlyIfKnown
+  * documentation[+] insert Ins([[2016, 2021 and 2024]], [[fat emulsion alone every 12 hours and with each container; from memory, read only in a secondary text]])
+  * documentation[+] insert Note([[Sources differ: of blood and fat the shortest counts, unless the policy names another. Other values: within 24 hours of starting in CDC 2011 (category IB; as reported), epic3 2014 (from memory), the French consensus 2020 and NSW ACI (seen). The bundled choice choice-fat-emulsion-set-cdc-24-hours takes these.]])
+  * documentation[+] insert SetOfUnknown
+* action[+]
+  * insert SetChangeOf(nutrition-with-fat, administration-set-change-with-bag)
+  * title = "Change a set used for parenteral nutrition with fat"
   * insert Every(24, h)
+  * insert OnlyIfKnown
+  * documentation[+] insert Ins([[2016, 2021 and 2024]], [[mixtures with fat every 24 hours and with each bag; from memory, read only in a secondary text]])
   * documentation[+] insert Cdc2011([[administration sets, (category IB): sets used for fat emulsion, alone or in a mixture, within 24 hours of starting; from memory, read only in a secondary text]])
+  * documentation[+] insert SetOfUnknown
+* action[+]
+  * insert Ask(administration-set-change-unknown, administration-set-change, administration-set-change)
+  * title = "Change a set of which it is not known what runs through it"
+  * insert On(lumen)
+  * insert While(%lumen.use = 'infusing')
+  * insert While([[%lumen.infusate.empty()]])
+  * insert Every(24, h)
+  * documentation[+] insert Cdc2011([[administration sets, (category IB): sets used for blood, blood products or fat emulsion within 24 hours of starting; from memory, read only in a secondary text]])
   * documentation[+] insert French2020([[24 hours with lipid or blood]])
-  * documentation[+] insert Note([[An infusion that is not known is read as fat emulsion, the shorter interval.]])
-  * documentation[+] insert Note([[Other values: 12 hours and with each container in INS for fat emulsion alone, 24 hours and with each bag for mixtures (from memory); 24 hours in epic3 2014 (from memory).]])
+  * documentation[+] insert Note([[What is not known may be blood or fat: the 24 hours that every guideline allows at most for both. The hang times and the shorter intervals of blood and fat count where the record says what runs.]])
+
+// --- Hang times: the bag, apart from its set
+
+* action[+]
+  * insert HangTimeOf(blood)
+  * title = "Take blood down: it has hung for 4 hours"
+  * insert Every(4, h)
+  * documentation[+] insert Seen([[NZ Blood Service; UK JPAC]], [[NZ Blood Service, Transfusion Medicine Handbook, 3.11; UK JPAC, Handbook of Transfusion Medicine, table 4.2: a transfusion of red cells is finished within 4 hours from leaving controlled storage]])
+  * documentation[=].url = "https://www.transfusionguidelines.org"
+  * documentation[+] insert Seen(CDC 2002, [[CDC 2002, MMWR 51 RR-10, Appendix B: blood products within 4 hours of hanging]])
+  * documentation[+] insert Note([[The 4 hours count from the time at which the unit left controlled storage; the record tells only when the infusion began, so the time is over sooner than it is said here by as long as the unit was out before. Platelets and plasma are given faster (platelets over 30 to 60 minutes in the UK, within an hour of issue in New Zealand; seen): the 4 hours are the longest for any of them.]])
+* action[+]
+  * insert HangTimeOf(fat-emulsion)
+  * title = "Take fat emulsion down: it has hung for 12 hours"
+  * insert Every(12, h)
+  * documentation[+] insert Seen(CDC 2002, [[CDC 2002, MMWR 51 RR-10, Appendix B: fat emulsion alone within 12 hours of hanging]])
+  * documentation[+] insert Note([[A fat emulsion that is not known to be mixed with the rest in one bag is read as one alone.]])
+* action[+]
+  * insert HangTimeOf(nutrition-with-fat)
+  * title = "Take parenteral nutrition with fat down: it has hung for 24 hours"
+  * insert Every(24, h)
+  * documentation[+] insert Seen(CDC 2002, [[CDC 2002, MMWR 51 RR-10, Appendix B: parenteral nutrition that holds fat within 24 hours of hanging]])
 * action[+]
   * insert SetChangeOf(propofol, administration-set-change)
   * title = "Change a set used for propofol"
   * insert Every(12, h)
   * insert OnlyIfKnown
   * documentation[+] insert Cdc2011([[administration sets, (category IA): sets used for propofol every 6 or 12 hours, when the vial is changed, as its maker says; from memory, read only in a secondary text]])
-  * documentation[+] insert Reason([[An infusion that is not known is not read as propofol: propofol is given under continuous observation and is charted by name, and reading every unknown infusion as propofol would ask for two changes a day of every set. The 24 hours of blood and fat emulsion stand for it.]])
+  * documentation[+] insert Reason([[An infusion that is not known is not read as propofol: propofol is given under continuous observation and is charted by name, and reading every unknown infusion as propofol would ask for two changes a day of every set. The 24 hours of a set of which it is not known what runs through it stand for it.]])
   * documentation[+] insert Note([[Where the drug’s own instructions say 6 hours or with each vial, they come first.]])
 * action[+]
   * insert Ask(administration-set-change-intermittent, administration-set-change, administration-set-change)
@@ -123,14 +164,14 @@ Usage: #definition
   * insert OnlyIfKnown
   * documentation[+] insert Ins(2021 and 2024, [[sets used for parenteral nutrition, without fat or as a mixture with it, every 24 hours and with each new bag; from memory, read only in a secondary text]])
   * documentation[+] insert Note([[Other values: no rule in CDC 2011; 96 hours in an older chart of the same publisher (from memory, secondary). With fat the 24 hours of CDC 2011 apply.]])
-  * documentation[+] insert Reason([[An infusion that is not known is read as blood and as fat emulsion already, with the same 24 hours.]])
+  * documentation[+] insert Reason([[A set of which it is not known what runs through it has a rule of its own, with the same 24 hours.]])
 * action[+]
   * insert SetChangeOf(pressure-monitoring, administration-set-change)
   * title = "Change the set of a pressure line"
   * insert Every(96, h)
   * insert OnlyIfKnown
   * documentation[+] insert Ins([[2016, 2021 and 2024]], [[transducer and set of a pressure line every 96 hours; from memory]])
-  * documentation[+] insert Reason([[An infusion that is not known is read as blood and as fat emulsion already, with shorter intervals.]])
+  * documentation[+] insert Reason([[A set of which it is not known what runs through it has a rule of its own, with a shorter interval.]])
 
 // --- Flush and lock of an idle lumen
 

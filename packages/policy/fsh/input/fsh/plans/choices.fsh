@@ -9,8 +9,8 @@ RuleSet: Choice(id, name, title, why)
 RuleSet: LocalChoice(id, name, title)
 * insert Choice({id}, {name}, [[{title}]], [[A choice of the unit between published readings; the base takes the newest graded guideline.]])
 
-RuleSet: ShorterChoice(id, name, title)
-* insert Choice({id}, {name}, [[{title}]], [[The base takes the 24 hours of CDC 2011. This one is shorter: it loosens nothing.]])
+RuleSet: LongerChoice(id, name, title)
+* insert Choice({id}, {name}, [[{title}]], [[A choice of the unit between published readings. The base takes the shortest of them for blood and fat; this one is longer. The hang time of the bag stays as it is.]])
 
 RuleSet: SwitchedOff(rule, title)
 * id = "{rule}"
@@ -46,35 +46,38 @@ Usage: #definition
   * insert SwitchedOff(administration-set-change-intermittent, Change a set in intermittent use)
   * documentation[+] insert FromMemory(The choice, [[CDC-HICPAC 2011, administration sets, recommendation 2: no recommendation on sets in intermittent use (unresolved); from memory, read only in a secondary text]])
 
-Instance: ChoiceFatEmulsionSetIns12Hours
+Instance: ChoiceFatEmulsionSetCdc24Hours
 InstanceOf: PlanDefinition
 Usage: #definition
-* insert ShorterChoice(choice-fat-emulsion-set-ins-12-hours, ChoiceFatEmulsionSetIns12Hours, Sets for fat emulsion are changed every 12 hours)
+* insert LongerChoice(choice-fat-emulsion-set-cdc-24-hours, ChoiceFatEmulsionSetCdc24Hours, Sets for fat emulsion are changed every 24 hours)
 * action[0]
   * insert SetChangeOf(fat-emulsion, administration-set-change)
   * title = "Change a set used for fat emulsion"
-  * insert Every(12, h)
-  * documentation[+] insert FromMemory(The choice, [[INS 2016, 2021 and 2024, Infusion Therapy Standards of Practice: fat emulsion alone every 12 hours and with each container; from memory]])
+  * insert Every(24, h)
+  * insert OnlyIfKnown
+  * documentation[+] insert FromMemory(The choice, [[CDC-HICPAC 2011, administration sets (category IB): sets used for fat emulsion within 24 hours of starting; from memory, read only in a secondary text. NSW ACI and the French consensus 2020 the same (seen).]])
 
-Instance: ChoiceBloodSetIns4Hours
+Instance: ChoiceBloodSetCdc24Hours
 InstanceOf: PlanDefinition
 Usage: #definition
-* insert ShorterChoice(choice-blood-set-ins-4-hours, ChoiceBloodSetIns4Hours, Sets for blood are changed every 4 hours)
+* insert LongerChoice(choice-blood-set-cdc-24-hours, ChoiceBloodSetCdc24Hours, Sets for blood are changed every 24 hours)
 * action[0]
-  * insert SetChangeOf(blood, administration-set-change-blood-4-hours)
+  * insert SetChangeOf(blood, administration-set-change)
   * title = "Change a set used for blood"
-  * insert Every(4, h)
-  * documentation[+] insert FromMemory(The choice, [[INS 2016, 2021 and 2024, Infusion Therapy Standards of Practice: set and filter with each unit or every 4 hours; from memory]])
+  * insert Every(24, h)
+  * insert OnlyIfKnown
+  * documentation[+] insert FromMemory(The choice, [[CDC-HICPAC 2011, administration sets (category IB): sets used for blood or blood products within 24 hours of starting; from memory, read only in a secondary text]])
 
 Instance: ChoiceBloodSetEpic312Hours
 InstanceOf: PlanDefinition
 Usage: #definition
-* insert ShorterChoice(choice-blood-set-epic3-12-hours, ChoiceBloodSetEpic312Hours, Sets for blood are changed every 12 hours)
+* insert LongerChoice(choice-blood-set-epic3-12-hours, ChoiceBloodSetEpic312Hours, Sets for blood are changed every 12 hours)
 * action[0]
   * insert SetChangeOf(blood, administration-set-change-blood-12-hours)
   * title = "Change a set used for blood"
   * insert Every(12, h)
-  * documentation[+] insert FromMemory(The choice, [[epic3 2014, national evidence-based guidelines (England): at the end of the episode or every 12 hours, whichever is sooner; from memory]])
+  * insert OnlyIfKnown
+  * documentation[+] insert FromMemory(The choice, [[epic3 2014, national evidence-based guidelines (England): at the end of the episode or every 12 hours, whichever is sooner; from memory. Australian Lifeblood: end of the transfusion or 12 hours (seen).]])
 
 Instance: ChoiceParenteralNutritionSet96Hours
 InstanceOf: PlanDefinition

@@ -71,6 +71,20 @@ RuleSet: SetChangeOf(infusate, definition)
 * insert While(%lumen.use = 'infusing')
 * insert While(%lumen.infusate = '{infusate}')
 
+RuleSet: SetOfUnknown
+* insert Reason([[An infusion that is not known is not read as this: a set of which it is not known what runs through it has a rule of its own, 24 hours.]])
+
+// How long the bag hangs, apart from its set. It is never lengthened.
+RuleSet: HangTimeOf(infusate)
+* insert Ask(bag-change-{infusate}, bag-change, bag-change)
+* insert On(lumen)
+* priority = #urgent
+* insert While(%lumen.use = 'infusing')
+* insert While(%lumen.infusate = '{infusate}')
+* insert Lead(1, h)
+* insert OnlyIfKnown
+* documentation[+] insert Reason([[Asked for only where the record says what runs: reading every infusion as blood or fat would ask for every bag to come down.]])
+
 // --- Flush and lock of an idle lumen: when, and the lock that a choice may replace
 
 RuleSet: Idle(number, unit)
