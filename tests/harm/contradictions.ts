@@ -18,6 +18,7 @@ import { activityRow } from '@dwellward/profiles';
 /** What a step demands that another may forbid. */
 export type Demand =
   | 'lie'
+  | 'lie-flat'
   | 'left-side'
   | 'get-up'
   | 'stay-still'
@@ -44,10 +45,9 @@ const askNothing: readonly RegExp[] = [
 const phrases: readonly (readonly [RegExp, Demand])[] = [
   [/left side/i, 'left-side'],
   [/let the patient (sit up|up)|then stand|before the patient sits up/i, 'get-up'],
-  [
-    /patient lying|lay the patient flat|flat for \d|keep the patient flat|flat on the back|lie (down|flat)/i,
-    'lie',
-  ],
+  // Until the bleeding stops: on record that is what ends the hold on getting up, and is looked at by a test of its own.
+  [/^(?!.*lying until it has stopped).*patient lying|lie down/i, 'lie'],
+  [/lay the patient flat|flat for \d|keep the patient flat|flat on the back|lie flat/i, 'lie-flat'],
   [/keep the (patient and the )?(limb|arm) still/i, 'stay-still'],
   [/lift the arm|have the patient turn/i, 'move'],
   [/^press /i, 'press'],
@@ -70,9 +70,10 @@ export const telling =
 
 const excluding: readonly (readonly [Demand, Demand])[] = [
   ['get-up', 'lie'],
+  ['get-up', 'lie-flat'],
   ['get-up', 'left-side'],
   ['get-up', 'stay-still'],
-  ['lie', 'left-side'],
+  ['lie-flat', 'left-side'],
   ['move', 'stay-still'],
   ['press', 'do-not-press'],
   ['draw-back', 'stay-clamped'],

@@ -36,7 +36,7 @@ Instance: bleeding-response
 InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(bleeding-response, bleeding-response, First steps when a site bleeds)
-* insert Step([[Press on the site with sterile gauze, firmly and for at least 5 minutes, the patient lying.]])
+* insert Step([[Press on the site with sterile gauze, firmly and for at least 5 minutes, the patient lying until it has stopped.]])
 * insert Step([[Look at clamps, caps and connections: blood that comes out of the line is stopped by its clamp.]])
 * insert Step([[Call the responsible clinician when it is much, still bleeds after 15 minutes of pressure, or swells the neck or the chest.]])
 * insert Step([[In the first days after the insertion: pressure on a site that drains much, cold on a swelling.]])
