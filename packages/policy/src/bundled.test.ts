@@ -197,7 +197,7 @@ const published: readonly Row[] = [
     undefined,
     'SHEA/IDSA/APIC 2022: at least every 7 days',
     /2022.*at least every 7 days/,
-    true,
+    false,
   ],
   [
     'dressing-change-at-once',
@@ -493,7 +493,7 @@ const published: readonly Row[] = [
     undefined,
     'SHEA/IDSA/APIC 2022, essential: bath in intensive care above 2 months',
     /2022.*above 2 months.*daily/,
-    true,
+    false,
   ],
   ['dressing-change-dialysis', 'every 7 days', undefined, 'KHA-CARI: weekly', /KHA-CARI.*weekly/, true],
   [

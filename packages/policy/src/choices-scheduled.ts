@@ -176,7 +176,7 @@ export const scheduledChoices: readonly Choice[] = [
       reading(
         'above 2 months',
         'SHEA/IDSA/APIC 2022',
-        'from memory',
+        'seen',
         layer('choice-chlorhexidine-dressing-shea-2-months'),
       ),
     ],

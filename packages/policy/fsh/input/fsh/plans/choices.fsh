@@ -153,7 +153,8 @@ Usage: #definition
 * insert HasExitSite
 * action[0]
   * insert ChangeChlorhexidineDressing(dressing-change-chlorhexidine-2-months)
-  * documentation[+] insert FromMemory(The choice, [[SHEA/IDSA/APIC 2022, essential practice: chlorhexidine-containing dressings for patients above 2 months of age; from memory]])
+  * documentation[+] insert Seen(The choice, [[SHEA/IDSA/APIC 2022, essential practice: chlorhexidine-containing dressings for patients above 2 months of age]])
+  * documentation[=].url = "https://www.guidelinecentral.com/guideline/2117032"
 
 // --- What an idle lumen is locked with
 

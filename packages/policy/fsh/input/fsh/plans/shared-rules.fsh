@@ -12,7 +12,7 @@ RuleSet: ChangeGauzeDressing
 * title = "Change a gauze dressing"
 * insert OfDressing(gauze-dressing)
 * insert Every(2, d)
-* documentation[+] insert Shea2022([[, maintenance: gauze dressings of non-tunneled central venous catheters every 2 days; from memory]])
+* documentation[+] insert Shea2022Seen([[, maintenance: gauze dressings of non-tunneled central venous catheters, adults and children, every 2 days or earlier]])
 * documentation[+] insert Cdc2011([[dressing regimens, recommendation 6 (category II): gauze dressings of short-term central venous catheter sites every 2 days; from memory]])
 * documentation[+] insert FromMemory(INS 2021/2024, [[INS 2021 (standard 42) and 2024, Infusion Therapy Standards of Practice: gauze at least every 2 days, central and midline; gauze under a transparent dressing counts as gauze; from memory]])
 * documentation[+] insert Shea2008([[, (A-I): gauze every 2 days, sooner if soiled, loose or damp]])
@@ -27,7 +27,7 @@ RuleSet: ChangeTransparentDressing
 
 RuleSet: TransparentEvery7Days
 * insert Every(7, d)
-* documentation[+] insert Shea2022([[, maintenance: transparent dressings with site care at least every 7 days, at once if soiled, loose or damp; from memory]])
+* documentation[+] insert Shea2022Seen([[, maintenance: transparent dressings with site care at least every 7 days, at once if soiled, loose or damp, of non-tunneled central venous catheters in adults and children. That fewer are allowed in newborns whose catheter may come out is from memory.]])
 * documentation[+] insert Cdc2011([[dressing regimens, recommendation 7 (category IB): transparent dressings of short-term central venous catheter sites at least every 7 days, except in children where the risk of dislodging the catheter outweighs the benefit; from memory]])
 * documentation[+] insert FromMemory(INS 2021/2024, [[INS 2021 (standard 42) and 2024, Infusion Therapy Standards of Practice: transparent dressings at least every 7 days, central and midline; from memory]])
 * documentation[+] insert French2020([[transparent dressings every 7 days unless detached, soiled or bleeding]])
