@@ -142,7 +142,9 @@ describe('the layers for the life of a line', () => {
       ],
     ]);
     const retained = rulesOf('trouble').get('retained-catheter-response');
-    expect(scheduleText(retained!)).toBe('at once when removed catheter is incomplete');
+    expect(scheduleText(retained!)).toBe(
+      'at once when removed catheter is incomplete, until a clinician clears the line for use',
+    );
   });
 
   // Common practice, no source, but the first dressing: NHS Ayrshire & Arran G004 (seen).

@@ -89,7 +89,7 @@ const emergencies: readonly Emergency[] = [
     resources: [found('arm-neck-swelling')],
     activity: 'swelling-response',
     priority: 'asap',
-    held: ['infusion-start line'],
+    held: nothingThrough,
   },
   {
     charted: 'infection of the tunnel',

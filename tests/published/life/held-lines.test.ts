@@ -44,6 +44,7 @@ describe.each([
     found('removed-catheter', 'incomplete'),
     'after-retained-catheter',
   ],
+  ['the arm swells', found('arm-neck-swelling'), 'after-swelling'],
 ] as const)('a line where %s', (what, resource, why) => {
   it.each([what])('C2: %s: nothing goes through any lumen, and what runs through another is told', () => {
     const holds = heldThrough([resource]);
@@ -76,20 +77,31 @@ describe.each([
   });
 });
 
-it('C2: a blood draw is refused after air has entered, from every lumen', () => {
+const drawFrom = (lumen: string, ...resources: Resources) => {
   const reading = readPolicy([...defaultPlans(), bundledPlan('blood-sampling')]);
   if (!reading.ok) throw new Error('The bundled plans are refused.');
-  const draw =
-    (...resources: Resources) =>
-    () =>
-      bloodDraw(
-        recordOf([...lineOf({ weightKg: 70 }), ...resources]),
-        { tests: [{ test: 'chemistry' }], lumen: 'Device/white' },
-        reading.policy,
-        { asOf: at('12:00:00'), zone },
-      );
+  return () =>
+    bloodDraw(
+      recordOf([...lineOf({ weightKg: 70 }), ...resources]),
+      { tests: [{ test: 'chemistry' }], lumen: `Device/${lumen}` },
+      reading.policy,
+      { asOf: at('12:00:00'), zone },
+    );
+};
+
+it('C2: a blood draw is refused after air has entered, from every lumen', () => {
+  const draw = (...resources: Resources) => drawFrom('white', ...resources);
   expect(draw(found('air-entry'))).toThrow(/No blood is drawn from white.*not to be used.*Air has entered/s);
   expect(draw(found('air-entry'))).toThrow(/draw from a vein/);
+});
+
+it('C11: a blood draw is refused while an arm is swollen, from every lumen, until the line is cleared', () => {
+  const swollen = found('arm-neck-swelling');
+  for (const lumen of ['red', 'white'])
+    expect(drawFrom(lumen, swollen)).toThrow(
+      new RegExp(`No blood is drawn from ${lumen}.*not to be used.*swollen`, 's'),
+    );
+  expect(drawFrom('white', swollen, cleared)().steps.length).toBeGreaterThan(3);
 });
 
 describe('damage of one lumen', () => {

@@ -36,7 +36,7 @@ Instance: bleeding-response
 InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(bleeding-response, bleeding-response, First steps when a site bleeds)
-* insert Step([[Press on the site with sterile gauze, firmly and for at least 5 minutes, the patient lying.]])
+* insert Step([[Press on the site with sterile gauze, firmly and for at least 5 minutes, the patient lying until it has stopped.]])
 * insert Step([[Look at clamps, caps and connections: blood that comes out of the line is stopped by its clamp.]])
 * insert Step([[Call the responsible clinician when it is much, still bleeds after 15 minutes of pressure, or swells the neck or the chest.]])
 * insert Step([[In the first days after the insertion: pressure on a site that drains much, cold on a swelling.]])
@@ -68,7 +68,7 @@ InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(fever-response, fever-response, First steps at a fever)
 * insert Step([[Call the responsible clinician now and say what the neutrophil count is; a low one, or none that is known, makes it an emergency.]])
-* insert Step([[Shivers during or after a flush or an infusion: stop it, clamp the lumen, do not flush; what keeps up the circulation is never just stopped but moved to another line first.]])
+* insert Step([[Shivers during or after a flush or an infusion: stop it, clamp the lumen; do not flush or lock it, due or not, until a clinician says so; what keeps up the circulation is never just stopped but moved to another line first.]])
 * insert Step([[Blood cultures, if ordered: a new connector first; the same volume from the line and from a vein, no more than 10 to 15 minutes apart, with the time on each bottle.]])
 * insert Step([[Look at the exit site, the tunnel and the pocket for redness, hardness, tenderness and drainage.]])
 * insert Step(Do not take the line out for the fever alone.)
@@ -176,7 +176,7 @@ InstanceOf: ActivityDefinition
 Usage: #definition
 * insert Work(sepsis-response, sepsis-response, First steps at signs of sepsis)
 * insert Step([[Call the emergency team or the responsible clinician now, say that there is a line, and what the neutrophil count is.]])
-* insert Step([[They began with a flush or an infusion: stop the flush, clamp that lumen, do not flush it.]])
+* insert Step([[They began with a flush or an infusion: stop the flush, clamp that lumen; do not flush or lock it, due or not, until a clinician says so.]])
 * insert Step([[Breathing, pulse, blood pressure, temperature, awareness, urine; oxygen as it is needed.]])
 * insert Step([[Blood cultures, if ordered: a new connector first; the same volume from the line and from a vein, with the time on each bottle. They do not hold up the antibiotic.]])
 * insert Step([[Antibiotic, as ordered: the first dose within 60 minutes.]])

@@ -18,6 +18,7 @@ Usage: #definition
   * title = "Air has entered the line: first steps"
   * priority = #stat
   * insert WhenFound(air-entry)
+  * insert Until(%isCleared)
   * documentation[+] insert Seen(Published, [[emedicine 761367, venous air embolism; an air embolism module of a university: clamp, left side with the head down, 100 % oxygen; aspiration only through a catheter that is in the right atrium (seen).]])
   * documentation[+] insert Seen(Resuscitation, [[PMC7785711, citing AHA 2010: cardiac arrest, flat on the back; no resuscitation guideline has the head down (seen).]])
   * documentation[=].url = "https://www.ncbi.nlm.nih.gov/pmc/articles/PMC7785711/"
@@ -68,6 +69,7 @@ Usage: #definition
   * title = "Fluid has left the vein: first steps"
   * priority = #stat
   * insert WhenFound(extravasation)
+  * insert Until(%isCleared)
   * documentation[+] insert CommonPractice([[stop, draw back, call, and keep to the drug’s own instructions.]])
   * documentation[+] insert Note([[INS infiltration scale: any amount of blood, an irritant or a vesicant counts as the highest grade (from memory).]])
 * action[+]
@@ -87,6 +89,7 @@ Usage: #definition
   * priority = #stat
   * insert WhenFound(removed-catheter)
   * insert WithValue(#incomplete)
+  * insert Until(%isCleared)
   * documentation[+] insert Seen(NCHD survival guide, [[NCHD survival guide: a severed catheter that is wholly retained: keep the limb still, dress the site, urgent help (seen).]])
   * documentation[+] insert Note([[That nothing is pulled or cut and what came out is kept is common practice, no source. No position: the left side is for air, never advised for a piece of catheter (an expert in a forum, reported). Fragments migrate, perforate, cause arrhythmia (MedSun newsletter of February 2006, seen).]])
 * action[+]
@@ -245,6 +248,8 @@ Usage: #definition
     * insert Ask(migration-response, migration-response, migration-response)
     * title = "The line has moved: first steps"
     * priority = #asap
+    * insert Until(%last.tipConfirmation >= %began)
+    * documentation[+] insert CommonPractice([[once the tip is confirmed again the line may be used, and steps that forbid it are over. The length that it has now is still to be measured.]])
   * action[+]
     * insert Ask(external-length-measurement-after-migration, external-length-measurement, external-length-measurement-after-migration)
     * title = "Measure a line that has moved"
@@ -355,15 +360,17 @@ Usage: #definition
   * title = "Arm, neck or face is swollen: first steps"
   * priority = #asap
   * insert WhenFound(arm-neck-swelling)
+  * insert Until(%isCleared)
   * documentation[+] insert FromMemory(INS, [[INS Standards of Practice: around the arm 10 cm above the elbow fold; 3 cm more, with swelling, suggests a clot (from memory).]])
   * documentation[+] insert Note([[Swelling of arm or neck is a reason to call: home sheets of two US hospitals (seen). That nothing runs until it is judged is common practice, no source.]])
 * action[+]
-  * insert Ban(infusion-start-after-swelling, infusion-start)
-  * title = "Arm, neck or face is swollen: no infusion until a clinician clears the line"
+  * id = "after-swelling"
+  * title = "Arm, neck or face is swollen: nothing in or out until a clinician clears the line"
   * insert WhenFound(arm-neck-swelling)
   * insert Until(%isCleared)
-  * documentation[+] insert CommonPractice([[nothing runs through the line until a clinician has judged whether there is a clot in the vein.]])
+  * documentation[+] insert CommonPractice([[nothing runs through the line until a clinician has judged whether there is a clot in the vein: a flush or a drug into a blocked vein goes into the tissue, and what is drawn may loosen the clot.]])
   * documentation[+] insert UntilCleared
+  * insert NothingThroughLine(after-swelling)
 
 // Getting up is asked for after a removal, up to the day after it.
 RuleSet: GettingUpIsAsked
