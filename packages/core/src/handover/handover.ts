@@ -3,7 +3,7 @@ import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { LineCare } from '../model/care.js';
 import { CoreError } from '../model/error.js';
-import type { Remark } from '../model/sentences.js';
+import type { Remark, Sentence } from '../model/sentences.js';
 import { compareText } from '../timeline/timeline.js';
 import { sentenceKey } from '../words/keys.js';
 import type { LineRecord, RecordIssue, Records, Ref } from '../model/record.js';
@@ -105,10 +105,7 @@ export function handover(
       .filter(({ line, patient }) => line === undefined && patient === undefined)
       .map(recordWarning),
     notUnderstood: notUnderstoodOf(records, new Set(byPatient.keys())),
-    loosened: (policyAt(policy, { asOf: shift.from, zone: shift.zone }).loosened ?? []).map((rule) => ({
-      code: 'asks-for-less',
-      rule,
-    })),
+    loosened: loosenedSaid(policy, shift),
     withoutUnit:
       of.unit === undefined
         ? []
@@ -127,6 +124,12 @@ function notUnderstoodOf({ lines, notUnderstood }: Records, told: ReadonlySet<Re
   return notUnderstood.filter(({ patients }) =>
     patients.some(({ patient }) => patient === undefined || told.has(patient) || !withLines.has(patient)),
   );
+}
+
+/** What the policy in force when the shift begins asks less for than its published source. */
+function loosenedSaid(policy: Policy, { from, zone }: Shift): Sentence<'asks-for-less'>[] {
+  const { loosened = [] } = policyAt(policy, { asOf: from, zone });
+  return loosened.map((rule) => ({ code: 'asks-for-less', rule }));
 }
 
 function belongs({ ref, unit }: LineRecord['patient'], of: HandoverOf): boolean {
