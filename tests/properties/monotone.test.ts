@@ -86,7 +86,11 @@ describe('doing the care', () => {
     fc.assert(
       fc.property(units, fc.nat(40), (unit, nth) => {
         const before = careOf(unit.resources, wide, unit);
-        const open = before.flatMap(({ items }) => items).filter(canBeCharted);
+        const open = before
+          .flatMap(({ items }) => items)
+          .filter(canBeCharted)
+          // What was done within ten minutes of its like is that one, charted twice.
+          .filter(({ countedFrom: { at } }) => at === undefined || unit.asOfMs - inMs(at) > 600_000);
         fc.pre(open.length > 0);
         const item = open[nth % open.length]!;
         const after = careOf([...unit.resources, eventFor(item, instantText(unit.asOfMs))], wide, unit);

@@ -455,7 +455,13 @@ const emergencies: readonly Reading[] = [
     'INS, Infusion Therapy Standards of Practice',
     '10 cm above the elbow fold, 3 cm more',
   ),
-  row('trouble', ['infusion-start-after-swelling'], none, none, 'nothing runs until a clot is judged'),
+  row(
+    'trouble',
+    each(throughLine, 'after-swelling'),
+    none,
+    none,
+    'nothing in or out until a clinician has judged whether there is a clot',
+  ),
 ];
 
 const otherTrouble: readonly Reading[] = [

@@ -51,7 +51,7 @@ function faultsOf(unit: Unit, outputs: readonly Output[]): string[] {
 }
 
 /** Words of the trade that have a capital within. */
-const known: ReadonlySet<string> = new Set(['mL', 'pH', 'mmHg', 'epic3']);
+const known: ReadonlySet<string> = new Set(['mL', 'pH', 'mmHg', 'mOsm', 'epic3']);
 
 function around(text: string, at: number): string {
   return text.slice(Math.max(0, at - 40), at + 40).replace(/\s+/g, ' ');

@@ -103,6 +103,7 @@ export const activities = {
     display: 'Bag change',
     definition: 'Taking down the bag or bottle of an infusion, and hanging the next where one is ordered.',
     scope: 'lumen',
+    visit: 'lumen',
     namesLumen: true,
     impliedBy: 'what-hangs',
     atHome: 'unit',
