@@ -15,6 +15,7 @@ export class Met {
   readonly #byAsk = new Map<Ask, MetItem[]>();
   /** Identities of Tasks that are open or were closed here: what met them is theirs. */
   readonly #spoken: ReadonlySet<string>;
+  readonly #borne: ReadonlySet<string>;
 
   constructor(cares: readonly LineCare[], lines: readonly LineRecord[], tasks: readonly Task[], say: Say) {
     const all = cares.flatMap(({ met }) => met);
@@ -33,6 +34,7 @@ export class Met {
         for (const task of tasksOf.get(ref) ?? []) this.#byTask.set(`${task} ${ask}`, one);
     }
     for (const list of this.#byAsk.values()) list.sort((a, b) => msIn(a.at) - msIn(b.at));
+    this.#borne = new Set(tasks.flatMap((task) => ownIdentity(task) ?? []));
     this.#spoken = new Set(
       tasks.filter((task) => isOpen(task) || closedHere(task)).flatMap((task) => ownIdentity(task) ?? []),
     );
@@ -46,6 +48,11 @@ export class Met {
 
   last(ask: Ask): MetItem | undefined {
     return this.#byAsk.get(ask)?.at(-1);
+  }
+
+  /** Whether a Task bears this identity, whoever closed it. */
+  isBorne(id: string): boolean {
+    return this.#borne.has(id);
   }
 
   /**

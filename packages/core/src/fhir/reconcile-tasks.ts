@@ -217,7 +217,7 @@ function withoutEnd(period: Task['executionPeriod']): Task['executionPeriod'] {
 function unasked(found: Task, facts: TaskFacts): TaskChange[] {
   if (!isOpen(found) && !closedHere(found)) return [];
   const done = facts.met.of(found);
-  if (done) return metBy(found, done, facts.when);
+  if (done) return metBy(found, done, facts);
   const line = lineOf(found, facts);
   // What was done on a line that is not on record is history.
   if (line === undefined && completedHere(found)) return [];
@@ -227,13 +227,14 @@ function unasked(found: Task, facts: TaskFacts): TaskChange[] {
   return closed(found, reason, facts.when, gone);
 }
 
-function metBy(found: Task, met: MetItem, when: AsOf): TaskChange[] {
+function metBy(found: Task, met: MetItem, facts: TaskFacts): TaskChange[] {
   // Completed by the other of two records of one event: it stands as it is.
   if (completedHere(found) && met.twins?.includes(metOutput(found) ?? '')) return [];
   const ids = [met.id, ...(met.otherIds ?? [])];
-  const known = ids.includes(ownIdentity(found) ?? '') || !completedHere(found);
+  // One that was completed under an identity of another making takes the event’s, unless another Task bears it.
+  const stays = ids.includes(ownIdentity(found) ?? '') || !completedHere(found) || facts.met.isBorne(met.id);
   const next: Task = {
-    ...(known ? found : withIdentity(found, met.id)),
+    ...(stays ? found : withIdentity(found, met.id)),
     status: 'completed',
     executionPeriod: { ...found.executionPeriod, end: met.at },
     output: [
@@ -245,7 +246,9 @@ function metBy(found: Task, met: MetItem, when: AsOf): TaskChange[] {
   };
   put(next, 'statusReason', undefined);
   put(next, 'businessStatus', undefined);
-  return saysTheSame(found, next) ? [] : [{ task: { ...next, lastModified: when.asOf }, existing: found }];
+  return saysTheSame(found, next)
+    ? []
+    : [{ task: { ...next, lastModified: facts.when.asOf }, existing: found }];
 }
 
 /** @param evenTaken also where a person has taken it. */
