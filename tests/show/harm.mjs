@@ -6,7 +6,7 @@ import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { readHazards, rowsByTable } from '../harm/hazards.mjs';
 import { Show } from './check.mjs';
-import { tested } from './run.mjs';
+import { run, tested } from './run.mjs';
 
 const quick = process.argv.includes('--quick');
 const only = process.argv.slice(2).filter((word) => !word.startsWith('--'));
@@ -101,14 +101,32 @@ for (const hazard of hazards.filter(({ rows = [] }) => rows.length === 0))
     return { ok, figure: ok ? hazard.test.name : why };
   });
 
-if (only.length === 0) {
-  await show.line('docs/hazards.md', async () => {
-    const of = await tested(['tests/harm/hazards.test.ts']);
+/** A promise that tests of a path hold, those with a title like this alone where one is given. */
+const held = (what, path, like = /./) =>
+  show.line(what, async () => {
+    const of = (await tested([path])).filter(({ title }) => like.test(title));
     const failed = of.filter(({ passed }) => !passed);
+    const figures = of.flatMap(({ figure }) => figure ?? []);
     return {
       ok: of.length > 0 && failed.length === 0,
-      figure: `${hazards.length} hazards${quick ? '; not tried without their controls (--quick)' : ', each with a test that fails without its control'}${failed.map(({ fullName }) => `; fails: ${fullName}`).join('')}`,
+      figure: [
+        `${of.length - failed.length} of ${of.length} tests pass`,
+        ...figures,
+        ...failed.map(({ fullName }) => `fails: ${fullName}`),
+      ].join('; '),
     };
+  });
+
+if (only.length === 0) {
+  const tried = quick ? 'not tried without their controls (--quick)' : 'each test fails without its control';
+  await held(`docs/hazards.md, ${hazards.length} hazards, ${tried}`, 'tests/harm/hazards.test.ts');
+  await held('what a careful nurse does next, of 34 patients', 'tests/harm/scenarios');
+  await held('no two demands that can’t both be followed', 'tests/harm/contradictions.test.ts');
+  await held('alarm burden', 'tests/harm/burden.test.ts');
+  await held('hostile names in every text output', 'packages', /^T1: /);
+  await show.line('mutated resources and policies', async () => {
+    const { exit, stdout } = await run(process.execPath, ['tests/fuzz/fuzz.mjs', '--quick']);
+    return { ok: exit === 0, figure: `${stdout.trim().split('\n').join('; ')}; npm run fuzz for all` };
   });
 }
 show.end();
