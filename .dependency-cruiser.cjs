@@ -42,8 +42,9 @@ module.exports = {
     only(
       'adapter-arrows',
       'services/adapter',
-      'services/adapter|packages/(core|policy|calculators|profiles)|fixtures',
+      'services/adapter|packages/(core|policy|calculators|profiles)',
     ),
+    only('demo-server-alone', 'services/demo-server', 'services/demo-server'),
     only('board-over-http', 'services/board', 'services/board'),
     {
       name: 'one-public-face',
@@ -57,7 +58,6 @@ module.exports = {
           '/src/index\\.ts$',
           '^packages/calculators/src/catalog\\.ts$',
           '^packages/core/src/words/safe-text\\.ts$',
-          '^services/adapter/src/demo-server/index\\.ts$',
         ],
       },
     },

@@ -1,6 +1,6 @@
 // What a network and a server do to the adapter: it must end with the right Tasks, each once, or say what is wrong.
 import { FhirServer } from '@dwellward/adapter';
-import { startDemoServer, startRawServer } from '@dwellward/adapter/demo-server';
+import { loadBundle, startDemoServer, startRawServer } from '@dwellward/demo-server';
 import type { Bundle, Task } from 'fhir/r4.js';
 import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import {
@@ -9,7 +9,6 @@ import {
   demoUpdateInstant,
   doubled,
   hurried,
-  loadBundle,
   search,
   unitOf,
   updateOf,

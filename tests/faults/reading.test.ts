@@ -1,20 +1,11 @@
 // What a server leaves out, holds back, repeats or answers from yesterday must close no Task and lose no change.
 import { dueCareBy, FhirServer, healthOf, type Poller } from '@dwellward/adapter';
-import { startDemoServer } from '@dwellward/adapter/demo-server';
+import { loadBundle, startDemoServer } from '@dwellward/demo-server';
 import { bundledPlan, readPolicy, type Policy } from '@dwellward/policy';
 import { pino } from 'pino';
 import type { Bundle, BundleEntry, OperationOutcome, Task } from 'fhir/r4.js';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import {
-  adapterOver,
-  clockwork,
-  demoZone,
-  loadBundle,
-  search,
-  send,
-  unitOf,
-  wrote,
-} from '../interop/support.js';
+import { adapterOver, clockwork, demoZone, search, send, unitOf, wrote } from '../interop/support.js';
 import { answer, startFaultyProxy, type Answer, type Fault } from './proxy.js';
 
 const heron = 'hemlock-heron';

@@ -1,7 +1,7 @@
 // How the adapter behaves to a server that is busy, refuses, hangs, has another clock or is another server altogether,
 // and what it says of itself meanwhile.
 import { createApp, FhirServer, main, type Poller } from '@dwellward/adapter';
-import { listen, startDemoServer } from '@dwellward/adapter/demo-server';
+import { listen, loadBundle, startDemoServer } from '@dwellward/demo-server';
 import { pino } from 'pino';
 import type { CapabilityStatement, Task } from 'fhir/r4.js';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -11,7 +11,6 @@ import {
   demoInstant,
   demoUpdateInstant,
   hurried,
-  loadBundle,
   search,
   send,
   unitOf,
@@ -60,8 +59,6 @@ const once = async (more: Record<string, string> = {}) => {
     },
     print: () => undefined,
     printError: (text) => void said.push(text),
-    colour: false,
-    columns: 80,
     interrupted: Promise.resolve(),
   });
   return { code, said: said.join('\n') };

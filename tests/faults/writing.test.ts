@@ -1,7 +1,7 @@
 // What is written where people, other adapters and servers do what is not expected: each care is asked for once, and by
 // those who are asked nothing is lost.
 import { FhirServer, Lacking } from '@dwellward/adapter';
-import { startDemoServer } from '@dwellward/adapter/demo-server';
+import { startDemoServer } from '@dwellward/demo-server';
 import { demoInstant } from '@dwellward/fixtures';
 import { codeSystem } from '@dwellward/profiles';
 import type {

@@ -2,7 +2,7 @@
 // Task that was open is closed by it, and the next has the period that counts from when it was done. A transparent
 // dressing every 7 days: CDC 2011 and INS 2021, from memory; ten minutes: common practice, no source.
 import { dueCareBy, FhirServer, loadPolicy, Poller } from '@dwellward/adapter';
-import { startDemoServer, startRawServer } from '@dwellward/adapter/demo-server';
+import { startDemoServer, startRawServer } from '@dwellward/demo-server';
 import type { DetectedIssue, Task } from 'fhir/r4.js';
 import { pino } from 'pino';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';

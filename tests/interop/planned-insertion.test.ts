@@ -1,6 +1,6 @@
 // A planned insertion against the router of @medplum/fhir-router, raw and within the demo server: its preparation as
 // Tasks, done, closed when the line is in, and opened again when the insertion was entered in error.
-import { startDemoServer, startRawServer } from '@dwellward/adapter/demo-server';
+import { startDemoServer, startRawServer } from '@dwellward/demo-server';
 import { dueCareBy, FhirServer, loadPolicy, Poller } from '@dwellward/adapter';
 import { pino } from 'pino';
 import type { Task } from 'fhir/r4.js';

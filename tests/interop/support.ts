@@ -1,7 +1,7 @@
+import { loadBundle } from '@dwellward/demo-server';
 import {
   dueCareBy,
   FhirServer,
-  loadBundle,
   loadPolicy,
   Poller,
   realMachine,

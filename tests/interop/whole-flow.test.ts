@@ -1,7 +1,7 @@
 // The whole flow against a FHIR server that nobody here wrote: the router of @medplum/fhir-router 5.2.13. Raw, without
 // anything of ours around it, and within the demo server. A part of the unit because raw it gives one page per search;
 // then the whole unit on the demo server.
-import { startDemoServer, startRawServer } from '@dwellward/adapter/demo-server';
+import { loadBundle, startDemoServer, startRawServer } from '@dwellward/demo-server';
 import type { DetectedIssue, Flag, Provenance, Task } from 'fhir/r4.js';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import {
@@ -9,7 +9,6 @@ import {
   base,
   demoUpdateInstant,
   doubled,
-  loadBundle,
   search,
   send,
   unitOf,

@@ -5,7 +5,7 @@ import { dueBundle, dueCare, previewPolicy, readRecords, type LineCare } from '@
 import { demoInstant, demoUnit, demoZone } from '@dwellward/fixtures';
 import { bundledPlan, lintPlan, readPolicy, type Policy } from '@dwellward/policy';
 import { codeSystem } from '@dwellward/profiles';
-import { startDemoServer } from '@dwellward/adapter/demo-server';
+import { startDemoServer } from '@dwellward/demo-server';
 import type { FhirResource, Flag, PlanDefinition, Task } from 'fhir/r4.js';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { declarations } from '../conformance/declarations.js';

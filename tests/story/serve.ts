@@ -1,5 +1,5 @@
-import { dueCareBy, FhirServer, loadBundle, Poller, realMachine, type Round } from '@dwellward/adapter';
-import { startDemoServer } from '@dwellward/adapter/demo-server';
+import { dueCareBy, FhirServer, Poller, realMachine, type Round } from '@dwellward/adapter';
+import { loadBundle, startDemoServer } from '@dwellward/demo-server';
 import { allIssues, transactionFor } from '@dwellward/core';
 import { codeSystem, identifierSystem } from '@dwellward/profiles';
 import type { Moment, Story } from '@dwellward/fixtures';

@@ -10,7 +10,5 @@ process.exitCode = await main(process.argv.slice(2), {
   environment: process.env,
   print: (text) => console.log(text),
   printError: (text) => console.error(text),
-  colour: Boolean(process.stdout.isTTY) && !process.env.NO_COLOR,
-  columns: process.stdout.columns ?? 0,
   interrupted,
 });

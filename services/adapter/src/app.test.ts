@@ -1,7 +1,7 @@
 import { pino } from 'pino';
 import { afterEach, expect, it } from 'vitest';
 import { createApp } from './app.js';
-import { listen, type RunningServer } from './demo-server/index.js';
+import { listen, type RunningServer } from '@dwellward/demo-server';
 import { FhirServer } from './fhir-server/index.js';
 import { Poller } from './poll.js';
 import { newCounters, type Status } from './status.js';

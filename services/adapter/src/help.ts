@@ -12,10 +12,6 @@ It advises and never orders. Local policy, the device’s and the drug’s own i
 come first.
 
 Examples
-  See it work, with an embedded FHIR server and an invented unit; nothing to set up:
-    dwellward-adapter --demo
-  The same, and keep server and adapter running to look around:
-    dwellward-adapter --demo --serve
   Once over a FHIR server, then end:
     DWELLWARD_FHIR_URL=https://fhir.example/r4 DWELLWARD_ZONE=Europe/Berlin dwellward-adapter --once
   As a service, with a unit’s own layer over the bundled base:
@@ -24,13 +20,11 @@ Examples
 
 Options
   --once    one round over all patients with lines, then end
-  --demo    the demonstration; no setting is read
-  --serve   with --demo: keep running until interrupted
   --help    this text
 
 Exit codes
   0  done, or stopped by a signal
-  1  a round failed, or a patient could not be brought in step or has closings held back (--once, --demo)
+  1  a round failed, or a patient could not be brought in step or has closings held back (--once)
   2  an option or a setting can’t be used, or the server must not be worked with: another FHIR version, clocks apart
   3  done, but nobody with a line was found (--once)
 

@@ -4,7 +4,6 @@ export type { Held } from './brake.js';
 export { ConfigError, readConfig, variables, type Config } from './config.js';
 export { dueCareBy, type Computed } from './due-care.js';
 export { UnfitServer } from './fit.js';
-export { loadBundle } from './demo/load.js';
 export {
   FhirServer,
   FhirServerError,

@@ -5,7 +5,7 @@ import { bundledPlan, readPolicy } from '@dwellward/policy';
 import { pino } from 'pino';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { readConfig, variables } from './config.js';
-import { startDemoServer } from './demo-server/index.js';
+import { startDemoServer } from '@dwellward/demo-server';
 import { realMachine } from './machine.js';
 import { main, type Outside } from './main.js';
 import { startService } from './service.js';
@@ -32,8 +32,6 @@ const run = (args: string[], environment: Record<string, string> = {}, more: Par
     environment,
     print: (text) => void printed.push(text),
     printError: (text) => void complained.push(text),
-    colour: false,
-    columns: 120,
     interrupted: Promise.resolve(),
     ...more,
   });
@@ -47,11 +45,11 @@ const settings = (more: Record<string, string> = {}) => ({
 
 it('--help gives examples, exit codes and every setting', async () => {
   expect(await run(['--help'])).toBe(0);
-  for (const word of ['dwellward-adapter --demo', 'Exit codes', ...Object.keys(variables)])
+  for (const word of ['dwellward-adapter --once', 'Exit codes', ...Object.keys(variables)])
     expect(printed[0]).toContain(word);
 });
 
-it.each([[['--nonsense']], [['--serve']], [['--once', '--demo']], [['file.json']]])(
+it.each([[['--nonsense']], [['--serve']], [['file.json']]])(
   '%j is refused with exit code 2',
   async (args) => {
     expect(await run(args)).toBe(2);
@@ -180,14 +178,4 @@ describe('as a service', () => {
     expect(await run([], settings({ DWELLWARD_PORT: port }))).toBe(2);
     expect(complained[0]).toContain(`port ${port}`);
   });
-});
-
-it('--demo shows the unit’s due care, what an hour changes, and that second runs write nothing', async () => {
-  expect(await run(['--demo'])).toBe(0);
-  const text = printed.join('\n');
-  expect(text).toContain('Line care due at Wed 25 Nov 07:30 (Europe/Berlin)');
-  expect(text.match(/A second run wrote 0 resources/g)).toHaveLength(2);
-  expect(text).toMatch(/Hemlock Heron.*Dressing change: now due by Wed 25 Nov 10:00, was Thu 26 Nov 10:00/);
-  expect(text).toMatch(/Buckthorn Bittern.*Dressing change: done at Wed 25 Nov 08:05/);
-  expect(text).not.toContain('could not be brought in step');
 });

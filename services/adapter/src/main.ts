@@ -1,7 +1,6 @@
 import { parseArgs } from 'node:util';
 import { pino } from 'pino';
 import { ConfigError, readConfig, type Config } from './config.js';
-import { runDemo } from './demo/demo.js';
 import { UnfitServer } from './fit.js';
 import { helpText } from './help.js';
 import { realMachine } from './machine.js';
@@ -13,15 +12,12 @@ export interface Outside {
   readonly environment: Readonly<Record<string, string | undefined>>;
   readonly print: (text: string) => void;
   readonly printError: (text: string) => void;
-  readonly colour: boolean;
-  /** Columns of the terminal; 0 where the output is not one. */
-  readonly columns: number;
   /** Resolves when the process is asked to end. */
   readonly interrupted: Promise<void>;
 }
 
 /**
- * The command: settings, then one of demo, one round, or the service until it is interrupted.
+ * The command: settings, then one round, or the service until it is interrupted.
  * @returns the exit code: 0 done, 1 not everything could be brought in step, 2 wrong options or settings, or a server that
  *   must not be worked with, 3 nobody with a line was found.
  */
@@ -35,7 +31,6 @@ export async function main(args: readonly string[], outside: Outside): Promise<n
     outside.print(helpText());
     return 0;
   }
-  if (options.demo) return runDemo({ ...outside, serve: options.serve });
   try {
     const config = readConfig(outside.environment);
     const policy = await loadPolicy(config.policy, config.policyWithout, config.policyUnapproved);
@@ -97,14 +92,7 @@ function logger(config: Config) {
 function readOptions(args: readonly string[]) {
   const flag = { type: 'boolean', default: false } as const;
   try {
-    const { values } = parseArgs({
-      args: [...args],
-      options: { help: { ...flag, short: 'h' }, once: flag, demo: flag, serve: flag },
-    });
-    if (values.serve && !values.demo)
-      return '--serve goes with --demo; without options the adapter runs as a service.';
-    if (values.once && values.demo) return '--once and --demo exclude each other.';
-    return values;
+    return parseArgs({ args: [...args], options: { help: { ...flag, short: 'h' }, once: flag } }).values;
   } catch (error) {
     return error instanceof Error ? error.message : String(error);
   }

@@ -3,7 +3,7 @@ import { pino } from 'pino';
 import type { Device, Task } from 'fhir/r4.js';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { Care, Difference } from './care.js';
-import { startDemoServer } from './demo-server/index.js';
+import { startDemoServer } from '@dwellward/demo-server';
 import { FhirServer } from './fhir-server/index.js';
 import { realMachine } from './machine.js';
 import { Poller, type PollerOptions } from './poll.js';

@@ -1,7 +1,7 @@
 import { pino } from 'pino';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { readConfig } from './config.js';
-import { startDemoServer } from './demo-server/index.js';
+import { startDemoServer } from '@dwellward/demo-server';
 import { realMachine } from './machine.js';
 import { loadPolicy } from './policy.js';
 import { startService } from './service.js';

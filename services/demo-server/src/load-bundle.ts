@@ -1,5 +1,9 @@
 import type { Bundle, BundleEntry, Resource } from 'fhir/r4.js';
-import type { FhirServer } from '../fhir-server/index.js';
+
+/** What takes a Bundle of the type batch: the adapter’s `FhirServer` among others. */
+export interface TakesBundles {
+  transaction(bundle: Bundle): Promise<unknown>;
+}
 
 /** Entries sent at once: well below what servers refuse. */
 const entriesPerBatch = 100;
@@ -9,7 +13,7 @@ const entriesPerBatch = 100;
  * transaction would make them.
  * @returns how many resources there were.
  */
-export async function loadBundle(server: FhirServer, bundle: Bundle): Promise<number> {
+export async function loadBundle(server: TakesBundles, bundle: Bundle): Promise<number> {
   const given = bundle.entry ?? [];
   const names = new Map(
     given.map(({ fullUrl, resource }) => [fullUrl, `${resource?.resourceType}/${resource?.id}`]),

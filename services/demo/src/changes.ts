@@ -1,6 +1,6 @@
+import type { Computed } from '@dwellward/adapter';
 import type { DueItem, LineCare, LineRecord } from '@dwellward/core';
 import { displayOf } from '@dwellward/profiles';
-import type { Computed } from '../due-care.js';
 
 /** What was computed of every patient, by reference. */
 export type UnitCare = ReadonlyMap<string, Computed>;

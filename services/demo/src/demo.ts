@@ -1,4 +1,17 @@
+import {
+  dueCareBy,
+  FhirServer,
+  loadPolicy,
+  makePoller,
+  readConfig,
+  realMachine,
+  startService,
+  type Computed,
+  type Round,
+  type ServiceOptions,
+} from '@dwellward/adapter';
 import { renderTable, type AsOf } from '@dwellward/core';
+import { loadBundle, startDemoServer } from '@dwellward/demo-server';
 import {
   demoInstant,
   demoPolicyLayers,
@@ -8,19 +21,12 @@ import {
   demoZone,
 } from '@dwellward/fixtures';
 import { pino } from 'pino';
-import { readConfig } from '../config.js';
-import { dueCareBy, type Computed } from '../due-care.js';
-import { FhirServer } from '../fhir-server/index.js';
-import { realMachine } from '../machine.js';
-import { loadPolicy } from '../policy.js';
-import type { Round } from '../poll.js';
-import { makePoller, startService, type ServiceOptions } from '../service.js';
 import { changesBetween, clockIn, type UnitCare } from './changes.js';
-import { loadBundle } from './load.js';
 
 export interface DemoOptions {
   readonly print: (text: string) => void;
   readonly colour: boolean;
+  /** Columns of the terminal; 0 where the output is not one. */
   readonly columns: number;
   /** Keep server and adapter running until `interrupted`. */
   readonly serve: boolean;
@@ -36,8 +42,6 @@ const upcomingWithinHours = 12;
  * @returns the exit code: 0, or 1 where a patient could not be brought in step or a second run wrote something.
  */
 export async function runDemo({ print, colour, columns, serve, interrupted }: DemoOptions): Promise<number> {
-  // Only here: the server’s definitions take a second and some memory that the service has no use for.
-  const { startDemoServer } = await import('../demo-server/index.js');
   const demo = await startDemoServer();
   try {
     const server = new FhirServer({ baseUrl: demo.baseUrl });

@@ -53,3 +53,5 @@ export function listen(app: Express, port: number): Promise<RunningServer> {
     });
   });
 }
+
+export { loadBundle, type TakesBundles } from './load-bundle.js';
