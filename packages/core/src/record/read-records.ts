@@ -27,6 +27,11 @@ import { reportTimes } from './unread-times.js';
  * lumens as Devices of their own or as a count; partial dates; the spellings of laboratories. What can’t be used is
  * an issue that names the resource and the path. Nothing throws, nothing is dropped in silence, the input is not
  * written to, and the order of the resources does not matter.
+ * @example
+ * ```ts
+ * readRecords([{ resource: { resourceType: 'Device' } }]).lines; // []
+ * readRecords(entry).lines.length === records.lines.length; // true
+ * ```
  */
 export function readRecords(entries: Iterable<ResourceEntry>): Records {
   const issues = new IssueList();
