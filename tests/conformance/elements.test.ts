@@ -6,16 +6,16 @@ import { figure } from '../figure.js';
 import { declarations } from './declarations.js';
 import { elementsOf, firstSentence, requiredCodesOf } from './r4-elements.js';
 
-// DEVELOPERS.md puts what R4 says beside what is read here, for every element, code and extension in use. What R4 says
+// docs/policy-elements.md puts what R4 says beside what is read here, for every element, code and extension in use. What R4 says
 // comes from its StructureDefinitions and CodeSystems.
 
-const developers = readFileSync(new URL('../../DEVELOPERS.md', import.meta.url), 'utf8');
+const developers = readFileSync(new URL('../../docs/policy-elements.md', import.meta.url), 'utf8');
 
 /** The rows of the table with this heading, each as the texts of its cells. */
 function table(...heading: readonly string[]): string[][] {
   const head = `| ${heading.join(' | ')} |\n`;
   const start = developers.indexOf(head);
-  if (start < 0) throw new Error(`DEVELOPERS.md has no table ${heading.join(', ')}.`);
+  if (start < 0) throw new Error(`docs/policy-elements.md has no table ${heading.join(', ')}.`);
   const [, , ...rows] = developers.slice(start).split('\n\n')[0]!.trim().split('\n');
   return rows.map((row) =>
     row

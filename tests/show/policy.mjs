@@ -54,7 +54,7 @@ const tests = await tested([...Object.values(file), ...(quick ? [] : Object.valu
 await line('no element is used against its R4 meaning', tests, file.elements, {
   like: /what each element means/,
   figure: ({ ok, figures }) =>
-    `${ok ? '0 against' : 'not so'}; in use ${figures.join(', ')}, each beside R4’s own sentence in DEVELOPERS.md, and no other`,
+    `${ok ? '0 against' : 'not so'}; in use ${figures.join(', ')}, each beside R4’s own sentence in docs/policy-elements.md, and no other`,
 });
 await line('at most 20 lines of FSH a rule on average', tests, file.fsh, { like: /lines a rule/ });
 await line('no rule differs from another only in activity, finding or scope', tests, file.fsh, {

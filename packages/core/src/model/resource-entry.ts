@@ -1,8 +1,8 @@
 /** A resource as it came. */
 export interface ResourceEntry {
-  readonly resource: unknown;
+  readonly resource?: unknown;
   /** The full URL of its Bundle entry, where it had one. */
-  readonly fullUrl?: string;
+  readonly fullUrl?: string | undefined;
   /** Where it stood, for people: `Bundle.entry[7].resource`, or a file and a line. */
   readonly place?: string;
   /** The version of FHIR that whatever it stood in names: `5.0.0`, `R4B`. */

@@ -1,0 +1,5 @@
+/** What is published, each after what it needs. */
+export const folders = [
+  ...['calculators', 'profiles', 'policy', 'core', 'cli'].map((name) => `packages/${name}`),
+  'services/adapter',
+];
