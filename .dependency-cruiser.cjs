@@ -10,6 +10,7 @@ const only = (name, from, to) => ({
 /** The rooms of core in the order of the data’s way: each may read those before it, never those behind it. */
 const rooms = [
   'model',
+  'versions',
   'record',
   'timeline',
   'facts',

@@ -1,4 +1,4 @@
-import type { ResourceEntry } from '@dwellward/core';
+import { versionOfProfiles, type ResourceEntry } from '@dwellward/core';
 import { CliError } from './errors.js';
 
 const bundleTypes = ['collection', 'searchset', 'transaction', 'batch'];
@@ -32,7 +32,12 @@ export function bundleEntries(content: unknown, path: string): ResourceEntry[] {
   if (!Array.isArray(list)) {
     throw new CliError('unreadable-input', `${path}: Bundle.entry is not a list.`);
   }
-  return [...list.flatMap((entry: unknown, i) => entryOf(entry, i)), ...missingFrom(content, list)];
+  const fhirVersion = versionOfProfiles(content);
+  const versioned = fhirVersion === undefined ? {} : { fhirVersion };
+  return [
+    ...list.flatMap((entry: unknown, i) => entryOf(entry, i).map((one) => ({ ...one, ...versioned }))),
+    ...missingFrom(content, list),
+  ];
 }
 
 function entryOf(entry: unknown, i: number): ResourceEntry[] {

@@ -56,6 +56,33 @@ describe('due', () => {
     expect(states[0]).toBe('overdue');
   });
 
+  it('reads an R5 Bundle, and says what does not fit the version that is named', async () => {
+    const coding = [{ system: 'http://snomed.info/sct', code: '445085009' }];
+    const bundle = file('r5.json', {
+      resourceType: 'Bundle',
+      type: 'collection',
+      entry: [
+        { resource: { resourceType: 'Device', id: 'l', type: [{ coding }], name: [{ value: 'Blue line' }] } },
+        {
+          resource: {
+            resourceType: 'DeviceAssociation',
+            id: 'a',
+            device: { reference: 'Device/l' },
+            subject: { reference: 'Patient/p' },
+          },
+        },
+        { resource: { resourceType: 'Patient', id: 'p', name: [{ text: 'Ann Alder' }] } },
+      ],
+    });
+    const plain = await dwellward(['due', bundle, ...at]);
+    expect(plain.out).toMatch(/Ann Alder[^]*Blue line[^]*Dressing change/);
+    expect(await dwellward(['due', bundle, ...at, '--fhir-version', '5.0.0'])).toEqual(plain);
+    const doubted = await dwellward(['due', bundle, ...at, '--fhir-version', 'R4', '--format', 'json']);
+    expect(doubted.out).toContain('R4 is said to be the version of FHIR');
+    const unknown = await dwellward(['due', bundle, ...at, '--fhir-version', 'STU3']);
+    expect([unknown.exit, unknown.err]).toEqual([2, expect.stringContaining('one of R4, R4B, R5 is wanted')]);
+  });
+
   it('gives the same from a Bundle, from standard input and from a bulk export', async () => {
     const asJson = [...at, ...layers, '--format', 'json'];
     const fromFile = await dwellward(['due', unit, ...asJson]);

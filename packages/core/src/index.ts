@@ -16,9 +16,9 @@ export { carePolicies, policiesOf, policyKey } from './fhir/own.js';
 export { transactionFor, type Reconciliation } from './fhir/transaction.js';
 export { insertionTokens, lineDeviceTokens } from './record/codes.js';
 export * from './handover/index.js';
-export type { ResourceEntry } from './record/resource-entry.js';
+export type { ResourceEntry } from './model/resource-entry.js';
 export type * from './model/record.js';
-export { readRecords } from './record/read-records.js';
+export { readRecords, type ReadOptions } from './record/read-records.js';
 export { renderPreview, type PreviewTextOptions } from './preview/render-preview.js';
 export {
   itemOf,
@@ -37,6 +37,12 @@ export {
 } from './repair/repair-judgement.js';
 export { priorityOf } from './rules/priority.js';
 export { renderTable, type TableOptions } from './table/render-table.js';
+export {
+  fhirVersionOf,
+  fhirVersions,
+  versionOfProfiles,
+  type FhirVersion,
+} from './versions/fhir-version.js';
 export { english } from './words/english.js';
 export { inWords } from './words/in-words.js';
 export { wrap } from './words/layout.js';

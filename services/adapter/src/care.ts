@@ -7,6 +7,8 @@ export interface Slice {
   readonly patient: string;
   /** The record: Patient, Devices, Procedures, Observations and the rest that due care is computed from. */
   readonly record: readonly Found[];
+  /** The version of FHIR that the server’s CapabilityStatement names. */
+  readonly fhirVersion?: string | undefined;
   /** Tasks, Flags and DetectedIssues that the adapter wrote earlier, whoever changed them since. */
   readonly existing: readonly Resource[];
   /** Other policies by which the same Tasks are kept; none where it is absent. */

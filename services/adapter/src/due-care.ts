@@ -1,6 +1,7 @@
 import {
   carePolicies,
   dueCare,
+  fhirVersionOf,
   nextChange,
   nextPolicyChange,
   readRecords,
@@ -32,7 +33,8 @@ export function dueCareBy(
     policies: (asOf: string) => carePolicies(policy, { asOf, zone }),
     difference(slice: Slice, asOf: string) {
       const when = { asOf, zone };
-      const records = readRecords(slice.record);
+      const fhirVersion = fhirVersionOf(slice.fhirVersion ?? '');
+      const records = readRecords(slice.record, fhirVersion === undefined ? {} : { fhirVersion });
       const cares = records.lines.map((line) => dueCare(line, policy, when));
       onComputed(slice.patient, { records, cares });
       const existing = slice.existing as FhirResource[];

@@ -49,7 +49,7 @@ export async function checkFit(server: FhirServer, log: Logger): Promise<Fit> {
   if (speaks === 'other') {
     throw new UnfitServer(
       'other-fhir-version',
-      `The server at ${server.baseUrl} speaks FHIR ${fhirVersion}. This adapter speaks FHIR R4 (4.0.x); another version keeps the same facts in other places, and lines would go unseen. Name the server’s R4 service base.`,
+      `The server at ${server.baseUrl} speaks FHIR ${fhirVersion}. This adapter speaks FHIR R4 (4.0.x); another version keeps the same facts in other places, and what is written here would not be understood there. Name the server’s R4 service base; an export of it is read by “dwellward due”.`,
     );
   }
   if (Math.abs(server.clockSkewMs) > skewRefusedMs) {
@@ -60,7 +60,7 @@ export async function checkFit(server: FhirServer, log: Logger): Promise<Fit> {
   }
   const warnings = [
     speaks === 'r4b'
-      ? `The server speaks FHIR R4B (${fhirVersion}), which is read as R4: what only R4B has is not seen.`
+      ? `The server speaks FHIR R4B (${fhirVersion}), whose resources of a record are those of R4.`
       : undefined,
     speaks === 'unsaid'
       ? 'The server does not say which FHIR version it speaks; it is taken for R4.'

@@ -216,7 +216,7 @@ export class Poller {
       const reviewed: Care = {
         policies: (at) => care.policies?.(at) ?? [],
         difference: (slice, at) => {
-          const { bundle, ...rest } = care.difference(slice, at);
+          const { bundle, ...rest } = care.difference({ ...slice, fhirVersion: this.#fit?.fhirVersion }, at);
           look.slice = slice;
           look.review = this.#brake.review(slice, bundle, agreed);
           return { ...rest, bundle: look.review.bundle };

@@ -1,7 +1,7 @@
-import { applyPlan, readRecords } from '@dwellward/core';
+import { applyPlan } from '@dwellward/core';
 import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
-import { readInput } from '../input.js';
+import { readRecord, recordHelp, recordOptions } from '../record.js';
 import type { Io } from '../io.js';
 import { loadPolicy, reportNotInForce } from '../policies.js';
 import { placesUnread, reportUnreadable, whenOf } from './care.js';
@@ -13,10 +13,11 @@ are the applicable actions of the plan, each with a Task. RequestGroup and Tasks
 proposals. Nothing is stored.
 
   PLAN           a PlanDefinition file or a bundled policy by its name, applied by itself
-  --on           a FHIR R4 Bundle, a folder of NDJSON files, or - for a Bundle from standard input
+  --on           a FHIR Bundle, a folder of NDJSON files, or - for a Bundle from standard input
   --patient      the subject, as Patient/ID or ID
   --at, --zone   the moment to compute for and the unit's IANA time zone
   --policy       a plan to lay PLAN over, such as base, where PLAN is a layer; may be repeated
+${recordHelp}
   --encounter, --practitioner, --organization
                  references of the context
 
@@ -48,6 +49,7 @@ export async function apply(args: string[], io: Io): Promise<keyof typeof exitCo
       encounter: { type: 'string' },
       practitioner: { type: 'string' },
       organization: { type: 'string' },
+      ...recordOptions,
       help: { type: 'boolean', short: 'h' },
     },
   });
@@ -63,7 +65,7 @@ export async function apply(args: string[], io: Io): Promise<keyof typeof exitCo
   const when = whenOf(values, io);
   const policy = await loadPolicy([...(values.policy ?? []), plan], { 'only-policy': true }, io);
   reportNotInForce(policy, when, io);
-  const records = readRecords(await readInput(values.on, io));
+  const records = await readRecord(values.on, values, io);
   const patients = [...new Set(records.lines.map(({ patient }) => patient.ref))];
   const subject = patients.find((ref) => ref === values.patient || ref === `Patient/${values.patient ?? ''}`);
   if (subject === undefined) {

@@ -18,7 +18,7 @@ The same care keeps its UID, so that a calendar updates it; what is done since g
   --alarm       minutes from the last alarm to the latest time (default 60)
   --waking      hours at which care that is not pressing may ring (default 07:00-22:00)
   --tells       care (default: neither name nor results), name, or full
-  --at, --zone, --policy, --without, --only-policy: as for dwellward due
+  --at, --zone, --policy, --without, --only-policy, --fhir-version: as for dwellward due
 
 Example
   dwellward calendar unit.json --patient spindle-wagtail --at now --zone Europe/Berlin > care.ics

@@ -3,7 +3,6 @@ import {
   instantMs,
   noLineFound,
   notUnderstoodSaid,
-  readRecords,
   Calendar,
   english,
   speaker,
@@ -13,9 +12,9 @@ import {
 } from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
 import { CliError, coreCode } from '../errors.js';
-import { readInput } from '../input.js';
 import type { Io } from '../io.js';
 import { layerOptions, loadPolicy, reportNotInForce, type LayerValues } from '../policies.js';
+import { readRecord, recordOptions, type RecordValues } from '../record.js';
 
 /** The options that every command on a record takes. */
 export const careOptions = {
@@ -23,10 +22,11 @@ export const careOptions = {
   zone: { type: 'string' },
   policy: { type: 'string', multiple: true },
   ...layerOptions,
+  ...recordOptions,
   help: { type: 'boolean', short: 'h' },
 } as const;
 
-export interface CareValues extends LayerValues {
+export interface CareValues extends LayerValues, RecordValues {
   readonly at?: string | undefined;
   readonly zone?: string | undefined;
   readonly policy?: string[] | undefined;
@@ -51,7 +51,7 @@ export async function computeCare(file: string | undefined, values: CareValues, 
   const when = whenOf(values, io);
   const policy = await loadPolicy(values.policy ?? [], values, io);
   reportNotInForce(policy, when, io);
-  const records = readRecords(await readInput(file, io));
+  const records = await readRecord(file, values, io);
   const cares = records.lines.map((line) => dueCare(line, policy, when));
   return { records, cares, policy, when, unreadable: placesUnread(records) };
 }

@@ -18,7 +18,7 @@ order of draw, flush and lock, and the blood loss against the patient’s limit.
   --daily-percent   the unit's limit of blood loss in 24 hours, in percent of the blood volume
   --monthly-percent the same in 30 days
   --format          text (default) or json
-  --at, --zone, --policy, --without, --only-policy: as for dwellward due
+  --at, --zone, --policy, --without, --only-policy, --fhir-version: as for dwellward due
 
 Example
   dwellward draw unit.json --line cvc-1 --lumen red --tests culture=10,coagulation=2.7,blood-count=2.7 \\

@@ -4,13 +4,14 @@ import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
 import { plainCare } from '../plain.js';
 import { layerHelp } from '../policies.js';
+import { recordHelp } from '../record.js';
 import { careOptions, computeCare, reportUnreadable } from './care.js';
 
 export const dueHelp = `dwellward due FILE|FOLDER|- --at INSTANT --zone ZONE [options]
 
 What care every line in the input needs, when, and why.
 
-  FILE          a FHIR R4 Bundle: collection, searchset, transaction or batch
+  FILE          a FHIR Bundle (R4, R4B, R5): collection, searchset, transaction or batch
   FOLDER        NDJSON files as a FHIR bulk export writes them
   -             a Bundle from standard input
 
@@ -19,6 +20,7 @@ What care every line in the input needs, when, and why.
   --policy      lay a PlanDefinition file, or a bundled policy by its name, over the default; may be repeated. Files of
                 one url are versions of one layer, each in force in its effectivePeriod
 ${layerHelp}
+${recordHelp}
   --format      table (default), fhir or json
   --within      table: show upcoming care that opens within so many hours (default 12)
   --all         table: show all upcoming care

@@ -12,7 +12,7 @@ Why care is due: the rule, its source, the facts with their references, and what
   --line        the line's Device, as Device/ID or ID
   --activity    one activity only, such as dressing-change
   --expressions show each rule’s condition in FHIRPath too, as the plan has it
-  --at, --zone, --policy, --without, --only-policy: as for dwellward due
+  --at, --zone, --policy, --without, --only-policy, --fhir-version: as for dwellward due
 
 Example
   dwellward explain unit.json --line Device/cvc-1 --activity dressing-change \\

@@ -25,7 +25,7 @@ shift, what the shift before did and missed, holds, doubts, and which supplies t
   --zone        the unit's IANA time zone
   --unit        only patients of this unit
   --patient     only this patient
-  --policy, --without, --only-policy: as for dwellward due
+  --policy, --without, --only-policy, --fhir-version: as for dwellward due
   --format      table (default; 90 columns, to print) or json
 
 The shift before is of the same length. Expected care is marked: it is not open yet.

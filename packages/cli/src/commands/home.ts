@@ -12,7 +12,7 @@ for and whom to call, what always and never to do, what to bring. Phone numbers 
 
   --patient     the patient, as Patient/ID or ID
   --format      text (default) or html, one page that needs nothing else, to print
-  --at, --zone, --policy, --without, --only-policy: as for dwellward due
+  --at, --zone, --policy, --without, --only-policy, --fhir-version: as for dwellward due
 
 A nurse goes through it with the patient: it does not know what they were taught.
 

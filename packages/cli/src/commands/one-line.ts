@@ -2,7 +2,6 @@ import {
   Calendar,
   english,
   inWords,
-  readRecords,
   Refusal,
   speaker,
   type AsOf,
@@ -12,7 +11,7 @@ import {
 import type { Policy } from '@dwellward/policy';
 import { meant } from '../args.js';
 import { CliError, refusalOf } from '../errors.js';
-import { readInput } from '../input.js';
+import { readRecord } from '../record.js';
 import type { Io } from '../io.js';
 import { loadPolicy } from '../policies.js';
 import { placesUnread, whenOf, type CareValues } from './care.js';
@@ -46,7 +45,7 @@ export async function readOneLine(
   const named = values.policy ?? [];
   const plain = await loadPolicy(named, values, io);
   const policy = tells(plain, when) ? plain : await loadPolicy([layer, ...named], values, io);
-  const records = readRecords(await readInput(file, io));
+  const records = await readRecord(file, values, io);
   const line = records.lines.find(({ ref }) => ref === values.line || ref === `Device/${values.line}`);
   if (!line)
     throw new CliError(

@@ -6,13 +6,12 @@ import {
   speaker,
   itemOf,
   previewPolicy,
-  readRecords,
   type PolicyPreview,
   type PreviewChange,
 } from '@dwellward/core';
 import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
-import { readInput } from '../input.js';
+import { readRecord, recordHelp, recordOptions } from '../record.js';
 import type { Io } from '../io.js';
 import { layerHelp, layerOptions, loadPolicy, reportNotInForce } from '../policies.js';
 import { plainRule } from '../rules.js';
@@ -23,10 +22,11 @@ export const policyPreviewHelp = `dwellward policy preview PLAN [PLAN ...] --on 
 Due care of everyone in the input without and with the plans: which items of which patients would move, appear or
 vanish, and by which rule. Everything else stays as it is. Nothing is written.
 
-  --on          a FHIR R4 Bundle, a folder of NDJSON files, or - for a Bundle from standard input
+  --on          a FHIR Bundle, a folder of NDJSON files, or - for a Bundle from standard input
   --at, --zone  the moment to compute for and the unit's IANA time zone, as for dwellward due
   --policy      a layer that is in use already, under PLAN; may be repeated
 ${layerHelp}
+${recordHelp}
   --format      table (default) or json
 
 Examples
@@ -48,6 +48,7 @@ export async function policyPreview(args: string[], io: Io): Promise<keyof typeo
       policy: { type: 'string', multiple: true },
       ...layerOptions,
       format: { type: 'string' },
+      ...recordOptions,
       help: { type: 'boolean', short: 'h' },
     },
   });
@@ -66,7 +67,7 @@ export async function policyPreview(args: string[], io: Io): Promise<keyof typeo
   const before = await loadPolicy(lower, values, io, true);
   const after = await loadPolicy([...lower, ...positionals], values, io);
   reportNotInForce(after, when, io);
-  const records = readRecords(await readInput(values.on, io));
+  const records = await readRecord(values.on, values, io);
   const preview = previewPolicy(records, before, after, when);
   const say = speaker(english, new Calendar(when.zone));
   io.write(

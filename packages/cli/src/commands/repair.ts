@@ -25,7 +25,7 @@ not known, and stands in the way until it is found out. The damage itself has to
   --least-intact       cm of intact catheter that the kit needs after the trim: its instructions say it
   --longest            longest length outside the skin afterwards, cm; 20 if left out
   --format             text (default) or json
-  --at, --zone, --policy, --without, --only-policy: as for dwellward due
+  --at, --zone, --policy, --without, --only-policy, --fhir-version: as for dwellward due
 
 Example
   dwellward repair unit.json --line cvc-1 --lumen red --intact 6 --trim 0.5 --segment 10 --segment-diameter 1.6 \\

@@ -48,7 +48,17 @@ const resourceTypes = new Set(
   TestReport TestScript ValueSet VerificationResult VisionPrescription`.split(/\s+/),
 );
 
-/** Whether FHIR R4 has a resource of this type: one that is not read is no concern of ours, a misspelt one is. */
+// HL7 FHIR R4B 4.3.0 and R5 5.0.0: those that R4 does not have.
+const laterResourceTypes = new Set(
+  `ActorDefinition AdministrableProductDefinition ArtifactAssessment BiologicallyDerivedProductDispense Citation
+  ClinicalUseDefinition ConditionDefinition DeviceAssociation DeviceDispense DeviceUsage EncounterHistory EvidenceReport
+  FormularyItem GenomicStudy ImagingSelection Ingredient InventoryItem InventoryReport ManufacturedItemDefinition
+  MedicinalProductDefinition NutritionIntake NutritionProduct PackagedProductDefinition Permission
+  RegulatedAuthorization RequestOrchestration Requirements SubscriptionStatus SubscriptionTopic SubstanceDefinition
+  TestPlan Transport`.split(/\s+/),
+);
+
+/** Whether FHIR has a resource of this type: one that is not read is no concern of ours, a misspelt one is. */
 export function isResourceType(type: string): boolean {
-  return resourceTypes.has(type);
+  return resourceTypes.has(type) || laterResourceTypes.has(type);
 }

@@ -1,9 +1,9 @@
 import { fhirPathOf, readShape, shapes, type Reference, type Shape, type ShapeName } from './shapes.js';
 import { isNestedTooDeep } from './nesting.js';
 import { contentKey, settled, type Candidate } from './rival-resources.js';
-import { baseOf, namesOfSeveralServers, withoutVersion } from './servers.js';
+import { baseOf, namesOfSeveralServers, ownName, withoutVersion } from './servers.js';
 import { shortened } from './shortened.js';
-import type { ResourceEntry } from './resource-entry.js';
+import type { ResourceEntry } from '../model/resource-entry.js';
 import { digest } from '../model/digest.js';
 import { doubledChoices, isResourceType } from './choices.js';
 import type { IssueList } from './issues.js';
@@ -147,12 +147,13 @@ function wholeResource(entry: ResourceEntry, position: number, issues: IssueList
 }
 
 function* candidatesOf(
-  { fullUrl }: ResourceEntry,
+  entry: ResourceEntry,
   { type, content }: Whole,
   apart: ReadonlySet<string>,
 ): Generator<Candidate> {
+  const { fullUrl } = entry;
   const id = typeof content['id'] === 'string' && content['id'] !== '' ? content['id'] : undefined;
-  const name = id === undefined ? undefined : `${type}/${id}`;
+  const name = ownName(entry);
   const own = fullUrl === undefined ? undefined : withoutVersion(fullUrl);
   // An id with a sign that parts references in it can’t be one.
   const ref =

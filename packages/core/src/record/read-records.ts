@@ -3,7 +3,7 @@ import { readAlerts } from './alerts.js';
 import { readLineDevices, type LineDevice } from './devices.js';
 import { readEvents, readFindings, readInfusions, readUsePeriods, type OnDevice } from './events.js';
 import { ResourceIndex, type Indexed } from './index-resources.js';
-import type { ResourceEntry } from './resource-entry.js';
+import type { ResourceEntry } from '../model/resource-entry.js';
 import { IssueList } from './issues.js';
 import type { Placed } from '../model/sentences/issues.js';
 import { readMeasurements } from './measurements.js';
@@ -18,13 +18,23 @@ import { readTemperatures } from './temperatures.js';
 import { recordedTime, yearsOfBirth } from './times.js';
 import { understood } from './understanding.js';
 import { reportTimes } from './unread-times.js';
+import { reportVersions } from './versions.js';
+import type { FhirVersion } from '../versions/fhir-version.js';
+import { toR4 } from '../versions/to-r4.js';
+
+/** What is known of the input from outside. */
+export interface ReadOptions {
+  /** The version of FHIR that it is said to have; each resource tells by its elements where nothing is said. */
+  readonly fhirVersion?: FhirVersion;
+}
 
 /**
  * Reads every line among the resources, with what was done to it, what was seen, and what the laboratory says; and
  * every line that is planned, with what was done to prepare for it.
  *
  * Lenient: relative, absolute, `urn:uuid:`, versioned and contained references; missing `meta`; several codings;
- * lumens as Devices of their own or as a count; partial dates; the spellings of laboratories. What can’t be used is
+ * lumens as Devices of their own or as a count; partial dates; the spellings of laboratories; R4, R4B and R5, also
+ * side by side. What can’t be used is
  * an issue that names the resource and the path. Nothing throws, nothing is dropped in silence, the input is not
  * written to, and the order of the resources does not matter.
  * @example
@@ -33,8 +43,10 @@ import { reportTimes } from './unread-times.js';
  * readRecords(entry).lines.length === records.lines.length; // true
  * ```
  */
-export function readRecords(entries: Iterable<ResourceEntry>): Records {
+export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions = {}): Records {
   const issues = new IssueList();
+  const { entries, ...doubtful } = toR4(given, options.fhirVersion);
+  reportVersions(doubtful, issues);
   const index = new ResourceIndex(entries, issues);
   const devices = readLineDevices(index, issues);
   const home = new Map<Ref, Home>();

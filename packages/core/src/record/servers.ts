@@ -1,10 +1,20 @@
-import type { ResourceEntry } from './resource-entry.js';
+import type { ResourceEntry } from '../model/resource-entry.js';
 import { weighedKey } from './rival-resources.js';
 import { isNestedTooDeep } from './nesting.js';
 
 /** The address of a resource without that of a version of it. */
 export function withoutVersion(url: string): string {
   return url.replace(/\/_history\/[^/]+$/, '');
+}
+
+/** The `Type/id` that a resource goes by where it came from. */
+export function ownName({ resource, source }: ResourceEntry): string | undefined {
+  if (source !== undefined) return source;
+  if (typeof resource !== 'object' || resource === null) return undefined;
+  const { resourceType, id } = resource as { resourceType?: unknown; id?: unknown };
+  return typeof resourceType === 'string' && typeof id === 'string' && id !== ''
+    ? `${resourceType}/${id}`
+    : undefined;
 }
 
 /** The base of the server, from the full URL of a resource and its own `Type/id`. */
@@ -19,15 +29,14 @@ export function baseOf(fullUrl: string, name: string): string | undefined {
  */
 export function namesOfSeveralServers(entries: readonly ResourceEntry[]): ReadonlySet<string> {
   const byName = new Map<string, Map<string, object>>();
-  for (const { resource, fullUrl } of entries) {
-    if (fullUrl === undefined || typeof resource !== 'object' || resource === null) continue;
-    const { resourceType, id } = resource as { resourceType?: unknown; id?: unknown };
-    if (typeof resourceType !== 'string' || typeof id !== 'string') continue;
+  for (const entry of entries) {
+    const { resource, fullUrl } = entry;
+    const name = ownName(entry);
+    if (fullUrl === undefined || name === undefined) continue;
     const url = withoutVersion(fullUrl);
-    const name = `${resourceType}/${id}`;
     if (baseOf(url, name) === undefined) continue;
     const urls = byName.get(name) ?? new Map<string, object>();
-    byName.set(name, urls.set(url, resource));
+    byName.set(name, urls.set(url, resource as object));
   }
   const apart = new Set<string>();
   for (const urls of byName.values()) {

@@ -82,6 +82,13 @@ export interface InputIssueSentences {
   readonly 'input-not-whole': { readonly reason: Unusable };
   /** Of one patient, however often. */
   readonly 'not-understood': CodedElement;
+  /** Elements of another version of FHIR than the one that is said. */
+  readonly 'another-version': {
+    readonly said: string;
+    readonly found: string;
+    readonly elements: readonly string[];
+    readonly resources: number;
+  };
   /** Resources of one type and id that differ, none of them known to be the newer. */
   readonly 'several-of-one-id': { readonly resources: number; readonly elements: readonly string[] };
   readonly 'nothing-of-it-used': { readonly reason: Unusable };

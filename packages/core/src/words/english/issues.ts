@@ -31,7 +31,7 @@ export const unusable: Wordings<keyof UnusableSentences> = {
   'no-resource-here': () => 'There is no FHIR resource here',
   'no-resource-type': () => 'The resource does not say what type it is',
   'nested-too-deep': () => 'It is nested too deeply to be a resource of FHIR',
-  'no-such-resource-type': ({ type }) => `FHIR R4 has no resource of type ${type}`,
+  'no-such-resource-type': ({ type }) => `FHIR has no resource of type ${type}`,
 };
 
 export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
@@ -94,6 +94,8 @@ export const inputIssues: Wordings<keyof InputIssueSentences> = {
     `${unstopped(say(reason))}. What is missing counts as not done.`,
   'not-understood': (element) =>
     `${elementText(element)} is not understood: what is charted with it counts for nothing. Add a code that is known, or have it mapped.`,
+  'another-version': ({ said, found, elements, resources }) =>
+    `${said} is said to be the version of FHIR, and ${resources === 1 ? 'it has' : `${resources} resources have`} ${elements.join(', ')} as ${found} does: read as ${found}. Say which version it is, or have it put right.`,
   'several-of-one-id': ({ resources, elements }) =>
     `There are ${resources} of this type and id, and they differ in ${elements.join(', ')}. None of them counts as the right one: what they disagree on is not known. Put right which one holds.`,
   'nothing-of-it-used': ({ reason }, { say }) => `${unstopped(say(reason))}. Nothing of it was used.`,
