@@ -82,7 +82,7 @@ export async function runExample(
     .join('\n');
   const { code: plain } = await transform(code, { loader: 'ts' });
   const names = Object.keys(scope);
-   
+
   const run = new Function('__hold', ...names, plain) as (...given: unknown[]) => void;
   run(hold, ...names.map((name) => scope[name]));
   return statements.filter(({ value }) => value !== undefined).length;
