@@ -85,6 +85,7 @@ export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions
   const infusions = place(readInfusions(index, issues), 'infusion', 'MedicationAdministration.device');
   const temperatures = readTemperatures(index, issues);
   const orders = readOrders(index, issues);
+  reportOrdersWithoutLine(orders, patientsWithLines, issues);
   const patients = patientReader(index, issues);
 
   const lines = devices.map((device): LineRecord => {
@@ -124,6 +125,19 @@ export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions
     none: lines.length + toCome.length === 0,
   });
   return { lines: [...ofPatients(lines), ...toCome], issues: issues.sorted(), ...rest };
+}
+
+/** Care of a line that is ordered for somebody of whom no line is on record: the line may be what is missing. */
+function reportOrdersWithoutLine(
+  orders: ReturnType<typeof readOrders>,
+  patients: ReadonlySet<Ref>,
+  issues: IssueList,
+): void {
+  for (const { patient, order } of orders) {
+    if (patients.has(patient)) continue;
+    const sentence = { code: 'order-without-line', activity: order.activity } as const;
+    issues.add('unknown-lumen', order.ref, 'ServiceRequest.subject', sentence, { patient });
+  }
 }
 
 /** What is done for a patient as a whole, whichever line it was charted on, is done for the other lines too. */

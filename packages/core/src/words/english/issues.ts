@@ -131,6 +131,8 @@ function withinText({
 
 export const resultIssues: Wordings<keyof ResultIssueSentences> = {
   'as-sent': ({ sent }) => sentText(sent),
+  'part-of-no-count': ({ sent }) =>
+    `${productText(sent)} makes no neutrophil count: what belongs to it is not on record of the same collection.`,
   'result-without-patient': () => 'The result names no patient; it is not used.',
   'result-without-time': () => 'The result has no time that can be read; it is not used.',
   'result-without-quantity': ({ analyte }) => `The ${analytes[analyte]} has no quantity; it is not used.`,
@@ -157,6 +159,8 @@ export const resultIssues: Wordings<keyof ResultIssueSentences> = {
 };
 
 export const plannedIssues: Wordings<keyof PlannedIssueSentences> = {
+  'order-without-line': ({ activity }) =>
+    `${displayOf('lineCareActivity', activity)} is ordered, and no line of the patient is on record.`,
   'order-without-patient': () => 'The order names no patient; it is not used.',
   'order-without-time': () =>
     'The order has no time that can be read; it is not used. The policy’s own rules still apply.',
