@@ -81,7 +81,7 @@ export function check(mutated, base, changed, number) {
   const entries = (Array.isArray(mutated) ? mutated : [mutated]).map((resource) => ({ resource }));
   const records = readRecords(entries);
   if (number % outputsEvery === 0) sayAll(records);
-  return silent(entries, records, unchanged(base));
+  return silent(entries, records, unchanged(base), base);
 }
 
 function sayAll(records) {
@@ -102,13 +102,19 @@ const states = new Set(['inactive', 'entered-in-error', 'cancelled', 'revoked', 
  * Resources that are gone: in no line, no issue and no list. One that points to a line by itself may be of no other business,
  * unless its status withdraws it; one that counted before must be counted among what is of other business now.
  */
-function silent(entries, records, before) {
+function silent(entries, records, before, base) {
   const now = told(records);
   const counted = sources(before);
   const lines = [...records.lines.flatMap(({ ref, lumens }) => [ref, ...lumens.map((one) => one.ref)])];
   const more = new Map(records.otherBusiness.map(({ resourceType, count: n }) => [resourceType, n]));
   for (const { resourceType, count: n } of before.otherBusiness)
     more.set(resourceType, (more.get(resourceType) ?? 0) - n);
+  // One that was of other business and can't be read at all any more is an issue of its own, and no longer among them.
+  for (const { resource: place } of records.issues) {
+    const was = base[/^Bundle\.entry\[(\d+)\]/.exec(place)?.[1]];
+    if (was !== undefined && !counted.has(`${was.resourceType}/${was.id}`))
+      more.set(was.resourceType, (more.get(was.resourceType) ?? 0) + 1);
+  }
   const gone = [];
   for (const { resource } of entries) {
     if (resource === null || typeof resource !== 'object' || !looked.has(resource.resourceType)) continue;

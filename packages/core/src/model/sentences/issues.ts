@@ -40,6 +40,8 @@ export interface DeviceIssueSentences {
 
 /** What was done, seen and given. */
 export interface EventIssueSentences {
+  /** Something ran through a device of which there is no reference, at most a name. */
+  readonly 'infusion-through-no-line': { readonly device?: string };
   readonly 'activity-on-no-line': { readonly activity: LineCareActivity };
   readonly 'tip-outcome-not-readable': Plain;
   readonly 'period-without-end': Plain;

@@ -53,6 +53,8 @@ export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
 };
 
 export const eventIssues: Wordings<keyof EventIssueSentences> = {
+  'infusion-through-no-line': ({ device }) =>
+    `It went through a device${device ? `, “${device}”,` : ''} that nothing points to; whether it runs through a line is not known.`,
   'activity-on-no-line': ({ activity }) =>
     `The ${lowerDisplay('lineCareActivity', activity)} does not say on which line it was done; it is not used.`,
   'tip-outcome-not-readable': () =>
