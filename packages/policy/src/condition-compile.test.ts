@@ -77,6 +77,8 @@ describe('conditions give the same answer as closures and on the reference FHIRP
     ['%labs.anc.exists()', { 'labs.anc': below('0.5') }, 'true'],
     // A unit that does not convert leaves the fact unknown.
     [low, { 'labs.anc': anc('0.1', 'kg') }, 'unknown'],
+    [low, { 'labs.anc': { ...below('0.1'), unit: 'kg' } }, 'unknown'],
+    [low, { 'labs.anc': { ...above('10'), unit: 'kg' } }, 'unknown'],
     [port, { 'line.type': 'picc' }, 'true'],
     [port, { 'line.type': 'implanted-port', 'line.accessed': true }, 'true'],
     [port, { 'line.type': 'implanted-port', 'line.accessed': false }, 'false'],
@@ -98,12 +100,22 @@ describe('conditions give the same answer as closures and on the reference FHIRP
     ['%line.dwellDays > 3', { 'line.dwellDays': 3 }, 'false'],
     ['%line.dwellDays >= 3', { 'line.dwellDays': 3 }, 'true'],
     ['3 < %line.dwellDays', { 'line.dwellDays': 4 }, 'true'],
+    ['%line.dwellDays > -1', { 'line.dwellDays': 0 }, 'true'],
+    ['%line.dwellDays < -1', { 'line.dwellDays': 0 }, 'false'],
+    ['%line.dwellDays > +1', { 'line.dwellDays': 2 }, 'true'],
+    ['-%line.dwellDays < -2', { 'line.dwellDays': 3 }, 'true'],
+    ['%line.dwellDays > -%line.lumenCount', { 'line.dwellDays': 3, 'line.lumenCount': 2 }, 'true'],
+    ['-%line.dwellDays < -2', { 'line.dwellDays': 2 }, 'false'],
     ['%patient.ageDays < 60 implies %line.cuffed', { 'patient.ageDays': 61 }, 'true'],
     ['%patient.ageDays < 60 implies %line.cuffed', { 'patient.ageDays': 59 }, 'unknown'],
     ['%patient.ageDays < 60 implies %line.cuffed', { 'line.cuffed': true }, 'true'],
     ['%line.cuffed xor %line.accessed', { 'line.cuffed': true, 'line.accessed': false }, 'true'],
     ['%line.cuffed xor %line.accessed', { 'line.cuffed': true }, 'unknown'],
     ["%patient.weight < 3000 'g'", { 'patient.weight': exact('2.9', 'kg') }, 'true'],
+    ["%lumen.primingVolume <= 1 'mL'", { 'lumen.primingVolume': exact('1000', 'uL') }, 'true'],
+    ["%lumen.primingVolume <= 1 'mL'", { 'lumen.primingVolume': exact('1.01', 'mL') }, 'false'],
+    ["%line.externalLengthChange >= 2 'cm'", { 'line.externalLengthChange': exact('20', 'mm') }, 'true'],
+    ["%line.externalLengthChange >= 2 'cm'", { 'line.externalLengthChange': exact('19', 'mm') }, 'false'],
     ["%patient.weight < 3000 'g'", { 'patient.weight': exact('3', 'kg') }, 'false'],
     // 1 [oz_av] is 0.028349523125 kg: limits are held to 8 places, in both ways.
     ["%patient.weight < 1 '[oz_av]'", { 'patient.weight': exact('0.02834952', 'kg') }, 'false'],
@@ -271,6 +283,15 @@ describe('compileCondition', () => {
     expect(reading.condition.evaluate({ 'line.dressing': 'no-dressing' })).toEqual({ is: 'false' });
   });
 
+  it.each(['fastest', 'engine'] as const)('names only the facts that are missing (%s)', (way) => {
+    const reading = compile(["%line.dressing = 'gauze-dressing' and %line.accessed"], way);
+    if (!reading.ok) throw new Error('refused');
+    expect(reading.condition.evaluate({ 'line.accessed': true })).toEqual({
+      is: 'unknown',
+      missing: ['line.dressing'],
+    });
+  });
+
   it.each([
     ["%line.dresing = 'gauze-dressing'", '%line.dresing is not a fact.', 'Did you mean %line.dressing?'],
     ['%lien.accessed', '%lien is not known.', 'Did you mean %line.accessed?'],
@@ -289,6 +310,7 @@ describe('compileCondition', () => {
     ["%line.type ~ 'picc'", 'takes an unknown fact as false', '='],
     ["%line.type < 'picc'", 'codes have no order', '='],
     ["%line.accessed = 'true'", 'is true or false', '%line.accessed.not()'],
+    ['%line.accessed < true', 'has no order', '%line.accessed.not()'],
     ["line.type = 'picc'", 'line is not a fact.', '%line'],
     ['%line', 'by itself', '%line.type'],
     ['%resource.id', '%resource', 'Use one of'],

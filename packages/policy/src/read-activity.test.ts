@@ -9,6 +9,10 @@ const steps = (expression: string) => ({
   url: policyExtension.workStep,
   valueExpression: { language: 'text/fhirpath', expression },
 });
+const substance = (...parts: { url: string; valueCode: string }[]) => ({
+  url: policyExtension.workSubstance,
+  extension: parts,
+});
 const supply = (valueString: unknown) => ({ url: policyExtension.workSupply, valueString });
 const caution = (valueString: unknown) => ({ url: policyExtension.workCaution, valueString });
 
@@ -57,6 +61,20 @@ describe('the work of an ActivityDefinition', () => {
       'valueExpression.language',
       'not-fhirpath',
       'valueString',
+    ],
+    [
+      'a substance that is none',
+      substance({ url: 'substance', valueCode: 'hepari' }),
+      'extension',
+      'bad-extension',
+      'heparin',
+    ],
+    [
+      'a computed value of a substance that is none',
+      substance({ url: 'substance', valueCode: 'heparin' }, { url: 'computed', valueCode: 'lock-volum' }),
+      'extension',
+      'bad-extension',
+      'lock-volume',
     ],
     ['a step that is none', steps('12'), 'valueExpression.expression', 'bad-step', '&'],
     [

@@ -45,7 +45,9 @@ function run(name, chosen, places) {
     ignorePatterns: ['dist', 'reports', 'coverage', '*.tsbuildinfo', '.git'],
     coverageAnalysis: 'perTest',
     concurrency: 1,
-    timeoutMS: 20_000,
+    // A mutant that runs in circles is stopped by how often it is hit. The clock is the last resort, and a long one: on a
+    // busy machine a short one would count slow tests as mutants found.
+    timeoutMS: 180_000,
     tempDirName: 'coverage/mutation',
     disableTypeChecks: false,
     allowEmpty: true,
@@ -156,6 +158,8 @@ async function main() {
   const { killed, counted, invalid, score } = scoreOf(shown, outcomes);
   if (counted + invalid < shown.length)
     console.log(`${shown.length - counted - invalid} of ${shown.length} mutants have not run`);
+  const timedOut = shown.filter(({ id }) => outcomes.get(id)?.status === 'Timeout').length;
+  if (timedOut > 0) console.log(`${timedOut} of those found never came to an end`);
   if (invalid > 0) console.log(`${invalid} mutants could not be judged and count neither way`);
   if (counted === 0) {
     console.log(`No mutant of ${name} has run.`);
