@@ -7,7 +7,8 @@
 //   --seed N        other cases (default 1); a case is found again by seed and number
 //   --from N        begin with this number; without it a run that was broken off goes on where it was
 //
-// A kind of input is a module with count, quick, bases() and check(mutated, base, changed) -> what was dropped.
+// A kind of input is a module with count, quick, bases() and check(mutated, base, changed, number) -> what was
+// dropped, and spoiled(changed) -> how many were.
 import { fork } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
@@ -41,7 +42,7 @@ class Run {
       values.from === undefined && existsSync(this.state) ? JSON.parse(readFileSync(this.state, 'utf8')) : {};
     Object.assign(
       this,
-      { kind, total, throws: [], slow: [], dropped: [], next: Number(values.from ?? 0) },
+      { kind, total, spoiled: 0, throws: [], slow: [], dropped: [], next: Number(values.from ?? 0) },
       before,
     );
     this.done = this.next;
@@ -57,7 +58,8 @@ class Run {
     return range;
   }
 
-  note({ number, ms, thrown, dropped = [] }) {
+  note({ number, ms, thrown, dropped = [], spoiled = 0 }) {
+    this.spoiled += spoiled;
     if (thrown !== undefined) this.throws.push({ number, thrown });
     if (ms > mostMs) this.slow.push({ number, ms: Math.round(ms) });
     if (dropped.length > 0) this.dropped.push({ number, dropped });
@@ -66,10 +68,10 @@ class Run {
   }
 
   save() {
-    const { throws, slow, dropped, done, kind, total } = this;
+    const { throws, slow, dropped, done, kind, total, spoiled } = this;
     const next = Math.min(this.next, ...[...this.open].map(({ from }) => from));
     mkdirSync(reports, { recursive: true });
-    writeFileSync(this.state, JSON.stringify({ throws, slow, dropped, next }));
+    writeFileSync(this.state, JSON.stringify({ throws, slow, dropped, spoiled, next }));
     process.stderr.write(`${kind}: ${done} of ${total}\n`);
   }
 
@@ -130,12 +132,12 @@ for (const kind of kinds) {
   const run = new Run(kind, Number(values.count ?? (values.quick ? quick : count)));
   await Promise.all(Array.from({ length: availableParallelism() }, () => run.work()));
   rmSync(run.state, { force: true });
-  const { throws, slow, dropped, total } = run;
+  const { throws, slow, dropped, total, spoiled } = run;
   for (const { number, thrown } of throws.slice(0, 5)) console.log(`${kind} ${number} throws ${thrown}`);
   for (const { number, ms } of slow.slice(0, 5)) console.log(`${kind} ${number} takes ${ms} ms`);
   for (const one of dropped.slice(0, 8)) console.log(`${kind} ${one.number} drops ${one.dropped.join('; ')}`);
   console.log(
-    `${total} mutated ${kind} (seed ${values.seed}): ${throws.length} throws, ${slow.length} over 1 s of CPU, ${dropped.length} silent drops`,
+    `${spoiled} mutated ${kind} in ${total} cases (seed ${values.seed}): ${throws.length} throws, ${slow.length} over 1 s of CPU, ${dropped.length} silent drops`,
   );
   short ||= throws.length + slow.length + dropped.length > 0;
 }

@@ -3,10 +3,10 @@ import { mutate } from './mutate.mjs';
 import { randomOf } from './random.mjs';
 
 const [, , module, seed] = process.argv;
-const { bases, check } = await import(module);
+const { bases, check, spoiled } = await import(module);
 const given = bases();
 // The first calls of everything compile it: that is no time of a case.
-for (const base of given.slice(0, 3)) check(structuredClone(base), base, []);
+for (const base of given.slice(0, 3)) check(structuredClone(base), base, [], 0);
 
 process.on('message', ({ from, to }) => {
   for (let number = from; number < to; number += 1) {
@@ -25,7 +25,7 @@ function caseOf(number) {
   const before = process.cpuUsage();
   let outcome;
   try {
-    outcome = { dropped: check(value, base, changed) };
+    outcome = { dropped: check(value, base, changed, number) };
   } catch (error) {
     outcome = {
       dropped: [],
@@ -33,5 +33,5 @@ function caseOf(number) {
     };
   }
   const { user, system } = process.cpuUsage(before);
-  return { ...outcome, ms: (user + system) / 1000 };
+  return { ...outcome, spoiled: spoiled(changed), ms: (user + system) / 1000 };
 }

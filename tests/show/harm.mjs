@@ -6,7 +6,7 @@ import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { readHazards, rowsByTable } from '../harm/hazards.mjs';
 import { Show } from './check.mjs';
-import { tested } from './run.mjs';
+import { run, tested } from './run.mjs';
 
 const quick = process.argv.includes('--quick');
 const only = process.argv.slice(2).filter((word) => !word.startsWith('--'));
@@ -123,5 +123,9 @@ if (only.length === 0) {
   await held('what a careful nurse does next, of 34 patients', 'tests/harm/scenarios');
   await held('no two demands that can’t both be followed', 'tests/harm/contradictions.test.ts');
   await held('alarm burden', 'tests/harm/burden.test.ts');
+  await show.line('spoiled input (`npm run fuzz` has the whole of it)', async () => {
+    const { exit, stdout } = await run(process.execPath, ['tests/fuzz/fuzz.mjs', '--quick']);
+    return { ok: exit === 0, figure: stdout.trim().split('\n').join('; ') };
+  });
 }
 show.end();

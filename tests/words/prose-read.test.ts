@@ -10,6 +10,10 @@ const root = fileURLToPath(new URL('../../', import.meta.url));
 
 /** What reads words all the same, and whose words they are. A row that is no longer needed goes. */
 const reviewed: Readonly<Record<string, string>> = {
+  'packages/core/src/versions/fhir-version.ts ^https?:\\/\\/hl7\\.org\\/fhir\\/(\\d\\.\\d|R4B?|R5)\\/StructureDefinition\\/':
+    'a url of the standard, for its version',
+  'packages/core/src/versions/fhir-version.ts ^https?:\\/\\/hl7\\.org\\/fhir\\/StructureDefinition\\/[A-Za-z]+\\|(\\d\\.\\d(?:\\.\\d)?)':
+    'the same',
   'packages/cli/src/commands/policy-new.ts ^(https?:\\/\\/|urn:)[^\\s|]+$': 'a url',
   'packages/core/src/fhir/references.ts ^(urn:|https?:)': 'a url',
   'packages/core/src/handover/calendar-feed.ts ((?:BEGIN:VALARM\\r\\n[^]*?\\r\\nEND:VALARM\\r\\n)+)((?:(?!BEGIN:)[^]*?\\r\\n)??)END:VEVENT\\r\\n':

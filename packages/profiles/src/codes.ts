@@ -231,6 +231,11 @@ export const recordIssues = [
     'Unanswered finding',
     'A finding that something is wrong, which no rule of the policy in force answers.',
   ],
+  [
+    'part-of-no-count',
+    'Part of no count',
+    'A share of the leucocytes, or bands, with nothing of the same collection to make a neutrophil count of.',
+  ],
   ['unreadable-order', 'Unreadable order', 'A patient’s order whose timing can’t be read.'],
 ] as const satisfies readonly Concept[];
 export type RecordIssueCode = CodeOf<typeof recordIssues>;

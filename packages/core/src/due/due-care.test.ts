@@ -609,7 +609,12 @@ describe('targets and lines', () => {
   it('I10: what counts days since the insertion is due from the insertion, and not from the midnight after it', () => {
     const young = [patient(), line(), event('insertion', '2026-11-24T10:00:00+01:00')];
     const firstDays = policyOf(
-      rule('first-days', { kind: 'interval', every: hours(4) }, { when: '%line.dwellDays <= 1' }),
+      rule(
+        'first-days',
+        { kind: 'interval', every: hours(4) },
+        // Before the insertion there were no days to count: read as unknown, it held since ever, and hid what is asked here.
+        { when: '%line.dwellDays <= 1', whenUnknown: 'default' },
+      ),
     );
     const when = { asOf: '2026-11-25T00:30:00+01:00', zone: 'Europe/Berlin' };
     expect(itemOf(young, firstDays, when).dueBy).toBe('2026-11-24T14:00:00+01:00');

@@ -7,7 +7,7 @@ import type { Measurement } from '../model/record.js';
 
 /** Laboratory results. */
 export const labFacts: FactGroup<'labs'> = {
-  'labs.anc': { read: (at) => counted(at, 'anc'), changes: atMeasurements },
+  'labs.anc': { read: atMostLeucocytes, changes: atMeasurements },
   'labs.platelets': { read: (at) => counted(at, 'platelets'), changes: atMeasurements },
   'labs.inr': { read: (at) => counted(at, 'inr'), changes: atMeasurements },
 };
@@ -64,4 +64,43 @@ function counted(at: Moment, kind: 'anc' | 'platelets' | 'inr'): Known<QuantityR
     sinceMs: staleMs,
     remark,
   };
+}
+
+/**
+ * The neutrophil count; or, where leucocytes that were counted after it are fewer, at most as many as they: a laboratory
+ * often makes no differential of the lowest counts, which are those that bring protection. More leucocytes tell of no
+ * more neutrophils, so a fall holds until there is a differential, or until it is as old as a result may be. Arithmetic;
+ * no source is needed.
+ */
+function atMostLeucocytes(at: Moment): Known<QuantityRange> {
+  const known = counted(at, 'anc');
+  const since = latestMeasurement(at, 'anc')?.ms ?? -Infinity;
+  const fewest = fewestLeucocytes(at, since);
+  if (fewest === undefined) return known;
+  const { high } = fewest.fact.value;
+  // A stale count is anything from zero up to what it was: there is no lowest of it to fall below.
+  const { low, high: most } = known.value ?? {};
+  const floor = known.remark === undefined ? (low ?? most) : most;
+  if (known.value !== undefined && !(Number(high) < Number(floor ?? Infinity))) return known;
+  const { highIncluded, unit } = fewest.fact.value;
+  return {
+    value: { low: '0', lowIncluded: true, ...(high === undefined ? {} : { high }), highIncluded, unit },
+    refs: fewest.fact.refs,
+    sinceMs: fewest.ms,
+    remark: { code: 'neutrophils-at-most', sent: fewest.fact.asSent },
+  };
+}
+
+/** Of the leucocyte counts after a moment that are not stale the lowest; where all are, the newest. */
+function fewestLeucocytes(
+  { timeline, ms, staleAfter }: Moment,
+  sinceMs: number,
+): Timed<Measurement> | undefined {
+  const later = timeline.measurements.filter(
+    ({ fact, ms: when }) => fact.kind === 'leucocytes' && when > sinceMs && when <= ms,
+  );
+  const current = later.filter((one) => ms <= timeline.calendar.add(one.ms, staleAfter));
+  return (
+    current.sort((a, b) => upper(a.fact.value) - upper(b.fact.value) || b.ms - a.ms)[0] ?? later.at(-1)
+  );
 }

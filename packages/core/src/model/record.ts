@@ -83,7 +83,8 @@ export interface Finding {
 
 /** A laboratory value or a weight in the unit of its fact. */
 export interface Measurement {
-  readonly kind: 'anc' | 'platelets' | 'inr' | 'weight';
+  /** Leucocytes as the most that the neutrophils among them can be: a low count often comes without a differential. */
+  readonly kind: 'anc' | 'leucocytes' | 'platelets' | 'inr' | 'weight';
   /** The Observation, or the ones it was worked out from. */
   readonly refs: readonly Ref[];
   /** 3 corrected or amended, 2 final, 1 preliminary. */

@@ -258,6 +258,9 @@ export function readInfusions(index: ResourceIndex, issues: IssueList): OnDevice
     const devices = (value.device ?? [])
       .map((one) => index.nameOf(one, ref))
       .filter((one) => one !== undefined);
+    const named = (value.device ?? [])[0];
+    if (devices.length === 0 && named !== undefined)
+      reportUnnamed(administration, named.display, issues, index);
     const running = value.status === 'in-progress';
     const from = recordedTime(value.effectivePeriod?.start ?? value.effectiveDateTime);
     const until = running ? undefined : recordedTime(value.effectivePeriod?.end ?? value.effectiveDateTime);
@@ -279,6 +282,23 @@ export function readInfusions(index: ResourceIndex, issues: IssueList): OnDevice
     const subject = index.nameOf(value.subject, ref);
     return devices.map((device) => ({ device, fact, ...(subject ? { subject } : {}) }));
   });
+}
+
+/** It went through a device, and nothing says through which: it may run through a line of which nobody knows that it runs. */
+function reportUnnamed(
+  { ref, value }: Indexed<'MedicationAdministration'>,
+  display: string | undefined,
+  issues: IssueList,
+  index: ResourceIndex,
+): void {
+  const subject = index.nameOf(value.subject, ref);
+  issues.add(
+    'unresolved-reference',
+    ref,
+    'MedicationAdministration.device',
+    { code: 'infusion-through-no-line', ...(display ? { device: display } : {}) },
+    { severity: 'high', ...(subject ? { patient: subject } : {}) },
+  );
 }
 
 /** Insertions and removals that only a DeviceUseStatement tells of. */

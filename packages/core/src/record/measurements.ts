@@ -1,7 +1,7 @@
 import type { ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Measurement, Ref } from '../model/record.js';
-import { fromAbsolutes, fromDifferential, sameCollection } from './neutrophil-counts.js';
+import { fromAbsolutes, fromDifferential, reportAlone, sameCollection } from './neutrophil-counts.js';
 import { believedCount } from './plausible.js';
 import { resultsOf, type Result } from './results.js';
 import { momentKey } from './times.js';
@@ -28,7 +28,13 @@ export function readMeasurements(index: ResourceIndex, issues: IssueList): Map<R
 
 function measurementsOf(results: readonly Result[], patient: Ref, issues: IssueList): Measurement[] {
   const found: Measurement[] = [];
-  const direct = { neutrophils: 'anc', platelets: 'platelets', weight: 'weight', inr: 'inr' } as const;
+  const direct = {
+    neutrophils: 'anc',
+    leucocytes: 'leucocytes',
+    platelets: 'platelets',
+    weight: 'weight',
+    inr: 'inr',
+  } as const;
   for (const result of results) {
     if (result.analyte in direct) {
       found.push({
@@ -46,6 +52,7 @@ function measurementsOf(results: readonly Result[], patient: Ref, issues: IssueL
     const together = results.filter((other) => sameCollection(other, result));
     if (result.analyte === 'leucocytes') found.push(...fromDifferential(result, together, patient, issues));
     if (result.analyte === 'segmented') found.push(...fromAbsolutes(result, together));
+    reportAlone(result, together, patient, issues);
   }
   return settle(
     found.map((one) => believedCount(one, results, patient, issues)),

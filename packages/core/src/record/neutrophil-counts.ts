@@ -71,6 +71,27 @@ export function fromDifferential(
   ];
 }
 
+/** What each part of a count needs beside it, of the same collection, to be one. */
+const needs: Readonly<Partial<Record<Analyte, (has: (analyte: Analyte) => boolean) => boolean>>> = {
+  neutrophilsPercent: (has) => has('leucocytes'),
+  segmentedPercent: (has) => has('leucocytes'),
+  bandsPercent: (has) => has('leucocytes') && (has('segmentedPercent') || has('neutrophilsPercent')),
+  bands: (has) => has('segmented'),
+};
+
+/** Says of a part of a neutrophil count that nothing stands beside it to make a count of. */
+export function reportAlone(
+  { analyte, ref, asSent }: Result,
+  together: readonly Result[],
+  patient: Ref,
+  issues: IssueList,
+): void {
+  const has = (wanted: Analyte) => together.some((other) => other.analyte === wanted);
+  if (has('neutrophils') || (needs[analyte]?.(has) ?? true)) return;
+  const sentence = { code: 'part-of-no-count', sent: asSent } as const;
+  issues.add('part-of-no-count', ref, 'Observation.code', sentence, { patient, severity: 'low' });
+}
+
 type Shares = Pick<AbsoluteNeutrophilCountInput, 'segmentedPercent' | 'bandsPercent' | 'neutrophilsPercent'>;
 
 /** In 10*9/L, from leucocytes in 10*9/L; exact. */

@@ -26,7 +26,7 @@ export function believedCount(
   patient: Ref,
   issues: IssueList,
 ): Measurement {
-  if (one.kind === 'weight') return one;
+  if (one.kind === 'weight' || one.kind === 'leucocytes') return one;
   const of = laboratory[one.kind];
   const own = results.find(({ ref }) => one.refs.includes(ref));
   const together =

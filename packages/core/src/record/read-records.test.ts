@@ -502,7 +502,59 @@ describe('results', () => {
       lab('6690-2', 2, '10*9/L', at),
       lab('769-0', 40, '%', at),
     );
-    expect(both).toEqual([{ kind: 'anc', low: '0.8', high: '0.8', derived: false }]);
+    expect(both.filter(({ kind }) => kind === 'anc')).toEqual([
+      { kind: 'anc', low: '0.8', high: '0.8', derived: false },
+    ]);
+  });
+
+  it('of leucocytes alone stand beside them, and a share alone is said', () => {
+    expect(measured(lab('6690-2', 2, '10*9/L', at))).toEqual([
+      { kind: 'leucocytes', low: '2', high: '2', derived: false },
+    ]);
+    for (const code of ['770-8', '769-0', '764-1'])
+      expect(issuesOf(patient(), line(), lab(code, 40, '%', at, { id: 'share' }))).toEqual([
+        'part-of-no-count Observation/share Observation.code',
+      ]);
+  });
+
+  it('and orders: one in a state that R4 does not know, and one of a patient without a line, are said', () => {
+    const order = (status: string): Resource => ({
+      resourceType: 'ServiceRequest',
+      id: 'order',
+      status,
+      intent: 'order',
+      code: { coding: [{ system: codeSystem.lineCareActivity, code: 'flush' }] },
+      subject: { reference: 'Patient/p' },
+      occurrenceDateTime: '2026-11-25',
+    });
+    expect(read(patient(), line(), order('ACTIVE')).notUnderstood).toMatchObject([
+      { path: 'ServiceRequest.status', code: 'ACTIVE' },
+    ]);
+    expect(issuesOf(patient(), order('active'))).toEqual([
+      'unknown-lumen ServiceRequest/order ServiceRequest.subject',
+    ]);
+  });
+
+  it('and infusions: one through a device that has a name and no reference is said', () => {
+    const drip: Resource = {
+      resourceType: 'MedicationAdministration',
+      id: 'drip',
+      status: 'in-progress',
+      subject: { reference: 'Patient/p' },
+      effectivePeriod: { start: at },
+      device: [{ display: 'red lumen' }],
+    };
+    expect(issuesOf(patient(), line(), drip)).toEqual([
+      'unresolved-reference MedicationAdministration/drip MedicationAdministration.device',
+    ]);
+  });
+
+  it('with a state that R4 does not know are used with least trust, and said', () => {
+    const { notUnderstood } = read(patient(), line(), {
+      ...lab('751-8', 1, '10*9/L', at),
+      status: 'CORRECTED',
+    });
+    expect(notUnderstood).toMatchObject([{ path: 'Observation.status', code: 'CORRECTED' }]);
   });
 
   it('whose shares add up to more than all are refused', () => {

@@ -84,7 +84,7 @@ export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions
   const findings = place(readFindings(index, issues), 'finding', 'Observation.focus');
   const infusions = place(readInfusions(index, issues), 'infusion', 'MedicationAdministration.device');
   const temperatures = readTemperatures(index, issues);
-  const orders = readOrders(index, issues);
+  const orders = ordersFor(patientsWithLines, index, issues);
   const patients = patientReader(index, issues);
 
   const lines = devices.map((device): LineRecord => {
@@ -124,6 +124,21 @@ export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions
     none: lines.length + toCome.length === 0,
   });
   return { lines: [...ofPatients(lines), ...toCome], issues: issues.sorted(), ...rest };
+}
+
+/** The orders; one for somebody of whom no line is on record is said: the line may be what is missing. */
+function ordersFor(
+  patients: ReadonlySet<Ref>,
+  index: ResourceIndex,
+  issues: IssueList,
+): ReturnType<typeof readOrders> {
+  const orders = readOrders(index, issues);
+  for (const { patient, order } of orders) {
+    if (patients.has(patient)) continue;
+    const sentence = { code: 'order-without-line', activity: order.activity } as const;
+    issues.add('unknown-lumen', order.ref, 'ServiceRequest.subject', sentence, { patient });
+  }
+  return orders;
 }
 
 /** What is done for a patient as a whole, whichever line it was charted on, is done for the other lines too. */

@@ -92,6 +92,7 @@ export function understood(
         : 'other',
   );
   judge('ServiceRequest', ({ ref, value }) => {
+    if (activityOf(value.code) !== undefined) return ofStatus('ServiceRequest', value.status, requestStates);
     if (activityOf(value.code, true) !== undefined) return 'understood';
     if (!toLine(value.supportingInfo ?? [], ref) || withdrawn.has(value.status ?? '')) return 'other';
     return [{ path: 'ServiceRequest.code', ...saidBy(value.code), onLine: true }];
@@ -99,7 +100,7 @@ export function understood(
   return { notUnderstood: gathered(unclear), otherBusiness: counted(other) };
 }
 
-// HL7 FHIR R4, event-status, observation-status and medication-admin-status; what withdraws a resource; `unknown` says that it isn’t known.
+// HL7 FHIR R4, event-status, observation-status, medication-admin-status and request-status; what withdraws a resource; `unknown` says that it isn’t known.
 const procedureStates = new Set(
   'preparation in-progress not-done on-hold stopped completed entered-in-error'.split(' '),
 );
@@ -109,6 +110,7 @@ const observationStates = new Set(
 const administrationStates = new Set(
   'in-progress not-done on-hold completed entered-in-error stopped'.split(' '),
 );
+const requestStates = new Set('draft active on-hold revoked completed entered-in-error unknown'.split(' '));
 const withdrawn = new Set(['inactive', 'entered-in-error', 'cancelled', 'revoked', 'not-done', 'registered']);
 
 function ofStatus(type: string, status: string | undefined, states: ReadonlySet<string>): Verdict {
@@ -173,10 +175,11 @@ function ofObservation({ value }: Indexed<'Observation'>, onLine: boolean, conce
   }
   const codes = [value.code, ...(value.component ?? []).map(({ code }) => code)];
   // A result of a patient without a line is one of many.
-  if (codes.some((code) => isResultCode(code) || isTemperatureCode(code)))
-    return concerned || withdrawn.has(value.status ?? '') || value.subject === undefined
-      ? 'understood'
-      : 'other';
+  if (codes.some((code) => isResultCode(code) || isTemperatureCode(code))) {
+    if (concerned && value.status !== 'unknown')
+      return ofStatus('Observation', value.status, observationStates);
+    return withdrawn.has(value.status ?? '') || value.subject === undefined ? 'understood' : 'other';
+  }
   const own = unknownOwnCode('lineFinding', lineFindings, value.code) !== undefined;
   if (withdrawn.has(value.status ?? '')) return 'other';
   if (!onLine && !own && !(concerned && isOfCare(value))) return 'other';

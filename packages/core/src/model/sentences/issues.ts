@@ -40,6 +40,8 @@ export interface DeviceIssueSentences {
 
 /** What was done, seen and given. */
 export interface EventIssueSentences {
+  /** Something ran through a device of which there is no reference, at most a name. */
+  readonly 'infusion-through-no-line': { readonly device?: string };
   readonly 'activity-on-no-line': { readonly activity: LineCareActivity };
   readonly 'tip-outcome-not-readable': Plain;
   readonly 'period-without-end': Plain;
@@ -100,6 +102,8 @@ export interface ResultIssueSentences {
   readonly 'as-sent': { readonly sent: SentQuantity };
   readonly 'result-without-patient': Plain;
   readonly 'result-without-time': Plain;
+  /** A share or bands, with nothing of the same collection to make a neutrophil count of. */
+  readonly 'part-of-no-count': { readonly sent: AsSent };
   readonly 'result-without-quantity': { readonly analyte: Analyte };
   readonly 'result-charted-as-text': { readonly analyte: Analyte; readonly text: string };
   readonly 'result-not-used': { readonly sent: SentQuantity; readonly reason: Unusable };
@@ -121,6 +125,8 @@ export interface ResultIssueSentences {
 /** Orders and planned insertions. */
 export interface PlannedIssueSentences {
   readonly 'order-without-patient': Plain;
+  /** No line of the patient is on record. */
+  readonly 'order-without-line': { readonly activity: LineCareActivity };
   readonly 'order-without-time': Plain;
   readonly 'order-timing-not-kept': { readonly reason: Unusable };
   readonly 'another-insertion-planned': { readonly others: readonly Ref[] };

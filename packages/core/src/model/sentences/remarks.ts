@@ -62,6 +62,8 @@ export interface FactSentences {
   readonly 'dressing-not-said': Plain;
   readonly 'birth-date-in-future': Plain;
   readonly 'result-is-stale': { readonly sent: AsSent };
+  /** Leucocytes were counted without a differential, or fewer than the neutrophils before. */
+  readonly 'neutrophils-at-most': { readonly sent: AsSent };
   readonly 'external-length-impossible': { readonly mostCm: number };
   readonly 'first-length-since-stands-for-it': Plain;
   readonly 'infusion-without-end': Plain;

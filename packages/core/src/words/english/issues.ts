@@ -53,6 +53,8 @@ export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
 };
 
 export const eventIssues: Wordings<keyof EventIssueSentences> = {
+  'infusion-through-no-line': ({ device }) =>
+    `It went through a device${device ? `, “${device}”,` : ''} that nothing points to; whether it runs through a line is not known.`,
   'activity-on-no-line': ({ activity }) =>
     `The ${lowerDisplay('lineCareActivity', activity)} does not say on which line it was done; it is not used.`,
   'tip-outcome-not-readable': () =>
@@ -131,6 +133,8 @@ function withinText({
 
 export const resultIssues: Wordings<keyof ResultIssueSentences> = {
   'as-sent': ({ sent }) => sentText(sent),
+  'part-of-no-count': ({ sent }) =>
+    `${productText(sent)} makes no neutrophil count: what belongs to it is not on record of the same collection.`,
   'result-without-patient': () => 'The result names no patient; it is not used.',
   'result-without-time': () => 'The result has no time that can be read; it is not used.',
   'result-without-quantity': ({ analyte }) => `The ${analytes[analyte]} has no quantity; it is not used.`,
@@ -157,6 +161,8 @@ export const resultIssues: Wordings<keyof ResultIssueSentences> = {
 };
 
 export const plannedIssues: Wordings<keyof PlannedIssueSentences> = {
+  'order-without-line': ({ activity }) =>
+    `${displayOf('lineCareActivity', activity)} is ordered, and no line of the patient is on record.`,
   'order-without-patient': () => 'The order names no patient; it is not used.',
   'order-without-time': () =>
     'The order has no time that can be read; it is not used. The policy’s own rules still apply.',

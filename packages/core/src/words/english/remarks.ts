@@ -62,6 +62,8 @@ export const facts: Wordings<keyof FactSentences> = {
   'dressing-not-said': () => 'the last dressing change does not say which dressing was put on',
   'birth-date-in-future': () => 'the birth date lies in the future',
   'result-is-stale': ({ sent }) => `the last result, ${productText(sent)}, is older than the policy’s limit`,
+  'neutrophils-at-most': ({ sent }) =>
+    `the neutrophils are at most the leucocytes, ${productText(sent)}; a later count of theirs is not on record`,
   'external-length-impossible': ({ mostCm }) => `an external length of more than ${mostCm} cm can’t be`,
   'first-length-since-stands-for-it': () =>
     'the length at the insertion or the tip confirmation is not on record; the first one since stands for it',
