@@ -8,6 +8,7 @@ import { renderHandover } from '../handover/render-handover.js';
 import { dueBundle } from '../fhir/due-bundle.js';
 import { renderTable } from '../table/render-table.js';
 import { dueCare } from './due-care.js';
+import { unansweredSaid } from './unanswered.js';
 import {
   berlin,
   care,
@@ -21,6 +22,7 @@ import {
   policyOf,
   read,
   rule,
+  said,
   type Resource,
 } from '../record.kit.js';
 
@@ -46,6 +48,12 @@ const told = (resources: readonly Resource[], policy = base()) =>
   );
 
 describe('what no rule of the policy in force answers', () => {
+  it('is told with the lumen that it was seen on', () => {
+    const seen = finding('flush-resistance', 'blocked', at, seenOn('red'));
+    const sentences = unansweredSaid(care([...twoLumens, seen], policyOf(), when));
+    expect(said(sentences)).toEqual([expect.stringContaining('red')]);
+  });
+
   it.each([
     ['air that entered', finding('air-entry', 'present', at)],
     ['an arm that is swollen', finding('arm-neck-swelling', 'present', at)],
