@@ -61,6 +61,28 @@ export const otherDeviceCodes: ReadonlySet<string> = new Set([
 ]);
 
 /**
+ * Veins that lines enter, by their codes in SNOMED CT. R4 is its value set of body sites; RT a table that maps the structures
+ * of radiotherapy; DE the examples of the German core data set.
+ */
+export const bodySites: ReadonlyMap<string, string> = new Map([
+  ['9454009', 'subclavian vein'], // R4, RT
+  ['8887007', 'brachiocephalic vein'], // R4, RT
+  ['63190004', 'jugular vein'], // RT
+  ['12123001', 'internal jugular vein'], // RT
+  ['71585003', 'external jugular vein'], // RT
+  ['83419000', 'femoral vein'], // DE
+  ['19715009', 'basilic vein'], // DE
+]);
+
+/** Sides of the body, by their codes in SNOMED CT: qualifiers (RT), and R4’s value set of the laterality of body sites. */
+export const sidesOfBody: ReadonlyMap<string, 'left' | 'right'> = new Map([
+  ['7771000', 'left'],
+  ['24028007', 'right'],
+  ['419161000', 'left'],
+  ['419465000', 'right'],
+]);
+
+/**
  * What the code of an insertion says of the line that was put in. MAP is the hand-made mapping of intensive-care charts to
  * SNOMED CT by an Australian research centre for health data (2026), REG a code list of end-stage kidney disease.
  */
