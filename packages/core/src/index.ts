@@ -37,12 +37,7 @@ export {
 } from './repair/repair-judgement.js';
 export { priorityOf } from './rules/priority.js';
 export { renderTable, type TableOptions } from './table/render-table.js';
-export {
-  fhirVersionOf,
-  fhirVersions,
-  versionOfProfiles,
-  type FhirVersion,
-} from './versions/fhir-version.js';
+export { fhirVersionOf, fhirVersions, versionOfProfiles, type FhirVersion } from './versions/fhir-version.js';
 export { english } from './words/english.js';
 export { inWords } from './words/in-words.js';
 export { wrap } from './words/layout.js';

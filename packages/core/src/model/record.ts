@@ -195,6 +195,14 @@ export interface PatientRecord {
   readonly deceased?: { readonly ref: Ref; readonly at?: RecordedTime };
 }
 
+/** Where a line enters the body. */
+export interface BodySite {
+  readonly ref: Ref;
+  /** As the record words it; of a code alone, what that is called. */
+  readonly text: string;
+  readonly side?: 'left' | 'right';
+}
+
 /** Everything known of one line. Facts keep the reference of the resource they came from. */
 export interface LineRecord {
   readonly ref: Ref;
@@ -204,6 +212,7 @@ export interface LineRecord {
   /** Whether it has clamps of its own. */
   readonly clamp?: 'integral' | 'none';
   readonly length?: LineLength;
+  readonly bodySite?: BodySite;
   readonly patient: PatientRecord;
   /** At least one. */
   readonly lumens: readonly Lumen[];

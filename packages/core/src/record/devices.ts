@@ -1,14 +1,14 @@
-import { lineProperties, type LineType } from '@dwellward/profiles';
+import { lineProperties, lineTypes, type LineType } from '@dwellward/profiles';
 import { activityOf, lineTypeOf, lumensByCode, ownCodes, unknownOwnCode } from './codes.js';
 import { deviceRefsOf } from './procedure-devices.js';
 import { lineTypeBy, typesByInsertion } from './inferred-types.js';
-import { lineTypes } from '@dwellward/profiles';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
-import type { LineLength, Lumen, Ref } from '../model/record.js';
+import type { BodySite, LineLength, Lumen, Ref } from '../model/record.js';
 import type { Name } from '../model/sentences.js';
+import { bodySiteOf } from './body-sites.js';
+import { ownerOf, reportState } from './owners.js';
 import { readRange, sentUnit } from './quantities.js';
-import type { Shape } from './shapes.js';
 
 /** What the Devices say of a line: the line itself, its lumens, its make. Events come later. */
 export interface LineDevice {
@@ -20,6 +20,8 @@ export interface LineDevice {
   readonly length?: LineLength;
   readonly valid: boolean;
   readonly patient?: Ref;
+  /** Where it enters the body. */
+  readonly bodySite?: BodySite;
   readonly lumens: readonly Lumen[];
 }
 
@@ -78,25 +80,32 @@ function lineDevice(
 ): LineDevice {
   const { ref, value } = device;
   const properties = readProperties(device, issues);
-  const patient = index.nameOf(value.patient, ref) ?? patientByUse(ref, index);
+  const patient = ownerOf(device, index, issues);
+  const bodySite = bodySiteOf(ref, index, issues);
+  reportState(device, index, issues);
   const cuffed = properties.get('cuffed')?.code;
   const clamp = (['integral', 'none'] as const).find((code) => code === properties.get('clamp')?.code);
   return {
     ref,
-    name: named(
-      value.deviceName?.[0]?.name ??
-        value.type?.text ??
-        value.type?.coding?.find(({ display }) => display)?.display ??
-        ref,
-    ),
+    name: named(nameOfLine(device, bodySite)),
     ...(type ? { type } : {}),
     ...(cuffed === undefined ? {} : { cuffed: cuffed === 'true' || cuffed === 'yes' }),
     ...(clamp === undefined ? {} : { clamp }),
     ...lengthOf(ref, properties),
     valid: value.status !== 'entered-in-error',
     ...(patient ? { patient } : {}),
+    ...(bodySite ? { bodySite } : {}),
     lumens: readLumens(device, properties, children, issues),
   };
+}
+
+/** As the Device names it; by its type and its place in the body where it has no name, as in summaries and registries. */
+function nameOfLine({ ref, value }: Indexed<'Device'>, bodySite: BodySite | undefined): string {
+  const own = value.deviceName?.[0]?.name;
+  if (own !== undefined) return own;
+  const kind = value.type?.text ?? value.type?.coding?.find(({ display }) => display)?.display;
+  if (kind === undefined) return ref;
+  return bodySite === undefined ? kind : `${kind}, ${bodySite.text}`;
 }
 
 function named(name: string): Name {
@@ -229,22 +238,4 @@ function insertedDevices(index: ResourceIndex): Set<Ref> {
       .filter(({ value }) => activityOf(value.code) === 'insertion')
       .flatMap((procedure) => deviceRefsOf(procedure, index)),
   );
-}
-
-function patientByUse(line: Ref, index: ResourceIndex): Ref | undefined {
-  const users = [
-    ...index
-      .all('DeviceUseStatement')
-      .filter((use) => index.nameOf(use.value.device, use.ref) === line && isLive(use.value))
-      .map((use) => index.nameOf(use.value.subject, use.ref)),
-    ...index
-      .all('Procedure')
-      .filter((procedure) => deviceRefsOf(procedure, index).includes(line))
-      .map((procedure) => index.nameOf(procedure.value.subject, procedure.ref)),
-  ];
-  return users.find((one) => one !== undefined);
-}
-
-function isLive(value: Shape<'DeviceUseStatement'>): boolean {
-  return value.status !== 'entered-in-error';
 }

@@ -1,5 +1,4 @@
 import {
-  activityOfRole,
   activityRow,
   connectorConditions,
   dressingConditions,
@@ -299,22 +298,4 @@ function reportUnnamed(
     { code: 'infusion-through-no-line', ...(display ? { device: display } : {}) },
     { severity: 'high', ...(subject ? { patient: subject } : {}) },
   );
-}
-
-/** Insertions and removals that only a DeviceUseStatement tells of. */
-export function readUsePeriods(index: ResourceIndex): OnDevice<CareEvent>[] {
-  return index.all('DeviceUseStatement').flatMap(({ ref, value }) => {
-    const device = index.nameOf(value.device, ref);
-    if (!device || value.status === 'entered-in-error') return [];
-    const event = (
-      role: 'begins-line' | 'ends-line',
-      at: RecordedTime | undefined,
-    ): OnDevice<CareEvent>[] => {
-      if (!at) return [];
-      const activity = activityOfRole(role);
-      return [{ device, fact: { ref, activity, status: 'completed', at, site: 'exit-site' } }];
-    };
-    const removed = value.status === 'completed' ? recordedTime(value.timingPeriod?.end) : undefined;
-    return [...event('begins-line', recordedTime(value.timingPeriod?.start)), ...event('ends-line', removed)];
-  });
 }

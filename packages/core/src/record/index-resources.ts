@@ -22,6 +22,8 @@ export class ResourceIndex {
   readonly #byName = new Map<string, Ref>();
   /** The server that each came from, where the full URL of its entry says it. */
   readonly #bases = new Map<Ref, string>();
+  /** All servers of the record. */
+  readonly #servers = new Set<string>();
   /** Types that are not read, with how many there are of each. */
   readonly unread = new Map<string, number>();
 
@@ -65,6 +67,7 @@ export class ResourceIndex {
       this.#byType.set(candidate.type, ofType.set(candidate.ref, value));
       for (const name of candidate.names) this.#byName.set(name, candidate.ref);
       if (candidate.base !== undefined) this.#bases.set(candidate.ref, candidate.base);
+      for (const { base } of byRef.get(candidate.ref) ?? []) if (base !== undefined) this.#servers.add(base);
     }
   }
 
@@ -91,12 +94,16 @@ export class ResourceIndex {
     // A relative reference is meant on the server that it came from.
     const base = this.#bases.get(from.split('#')[0] as Ref);
     const here = base === undefined ? undefined : this.#byName.get(`${base}/${unversioned}`);
-    return (
-      here ??
-      this.#byName.get(unversioned) ??
-      this.#byName.get(typeAndId(unversioned)) ??
-      typeAndId(unversioned)
-    );
+    if (here !== undefined) return here;
+    const short = typeAndId(unversioned);
+    const found = this.#byName.get(unversioned) ?? this.#byName.get(short);
+    if (found === undefined) return short;
+    // A server of this record that has no such resource does not mean another one’s. One whose addresses nobody else here
+    // has may be the same server under another name.
+    const meant = unversioned === short ? base : baseOf(unversioned, short);
+    const its = this.#bases.get(found);
+    const another = meant !== undefined && its !== undefined && meant !== its && this.#servers.has(meant);
+    return another ? `${meant}/${short}` : found;
   }
 }
 

@@ -14,7 +14,7 @@ import {
   rule,
 } from '../record.kit.js';
 
-// SNOMED CT, from memory: 385669000 successful, 385670004 partially successful, 385671000 unsuccessful. That a tip that
+// SNOMED CT, R4’s value set procedure-outcome: 385669000 successful, 385670004 partially successful, 385671000 unsuccessful. That a tip that
 // was not found in its place is not confirmed: ASA 2020, INS (from memory), dialysis IFU (“verify by x-ray”, seen).
 
 const snomed = (code: string) => ({ coding: [{ system: standard.snomed, code }] });

@@ -2,13 +2,13 @@ import { activityRow, standard, type LineCareActivity } from '@dwellward/profile
 import { codesOf } from './codes.js';
 import { asCodeable } from './shapes.js';
 
-// SNOMED CT, from memory.
+// SNOMED CT, as R4’s value set procedure-outcome has it.
 const successful = '385669000';
 const partlySuccessful = '385670004';
 const unsuccessful = '385671000';
 
 /**
- * Whether an event counts by its `Procedure.outcome` (SNOMED CT, from memory). One that was not successful does not. A
+ * Whether an event counts by its `Procedure.outcome` (SNOMED CT). One that was not successful does not. A
  * tip that was found only partly right, or with an outcome that can’t be read, is not confirmed: the protective reading.
  * No outcome counts, and so does one that can’t be read on anything else than a tip confirmation.
  */

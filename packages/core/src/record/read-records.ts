@@ -1,7 +1,7 @@
 import { activityRow } from '@dwellward/profiles';
 import { readAlerts } from './alerts.js';
 import { readLineDevices, type LineDevice } from './devices.js';
-import { readEvents, readFindings, readInfusions, readUsePeriods, type OnDevice } from './events.js';
+import { readEvents, readFindings, readInfusions, type OnDevice } from './events.js';
 import { ResourceIndex, type Indexed } from './index-resources.js';
 import type { ResourceEntry } from '../model/resource-entry.js';
 import { IssueList } from './issues.js';
@@ -17,6 +17,7 @@ import { readDrawnBlood } from './specimens.js';
 import { readTemperatures } from './temperatures.js';
 import { recordedTime, yearsOfBirth } from './times.js';
 import { understood } from './understanding.js';
+import { readUsePeriods } from './uses.js';
 import { reportTimes } from './unread-times.js';
 import { reportVersions } from './versions.js';
 import type { FhirVersion } from '../versions/fhir-version.js';
@@ -76,7 +77,7 @@ export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions
         (one) => plannedInsertionOf(one, planned, haveLines, index),
         (device) => home.has(device),
       ),
-      readUsePeriods(index),
+      readUsePeriods(index, issues, (device) => home.has(device)),
     ),
     'event',
     'Procedure.focalDevice',
@@ -100,6 +101,7 @@ export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions
       ...(device.cuffed === undefined ? {} : { cuffed: device.cuffed }),
       ...(device.clamp ? { clamp: device.clamp } : {}),
       ...(device.length ? { length: device.length } : {}),
+      ...(device.bodySite ? { bodySite: device.bodySite } : {}),
       patient,
       lumens: device.lumens,
       valid: device.valid,

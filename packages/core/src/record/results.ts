@@ -12,15 +12,15 @@ import { recordedTime } from './times.js';
 // LOINC. Names and numbers as in the published code lists; those marked (m) are from memory.
 const loinc = {
   neutrophils: ['751-8', '753-4', '26499-4'],
-  leucocytes: ['6690-2', '26464-8' /* m */, '804-5' /* m */],
+  leucocytes: ['6690-2', '26464-8', '804-5' /* m */],
   /** Usually include the bands: bands are never added to these. */
   neutrophilsPercent: ['770-8', '26511-6'],
   segmentedPercent: ['769-0' /* m */],
   bandsPercent: ['764-1', '26508-2'],
   segmented: ['768-2', '30451-9'],
   bands: ['26507-4', '763-3' /* m */],
-  platelets: ['777-3', '26515-7' /* m */],
-  weight: ['29463-7', '3141-9' /* m */],
+  platelets: ['777-3', '26515-7'],
+  weight: ['29463-7', '3141-9'],
   inr: ['6301-6' /* m */, '34714-6' /* m */],
 } as const satisfies Record<Analyte, readonly string[]>;
 

@@ -90,4 +90,45 @@ describe('one id on two servers', () => {
     const { lines } = readRecords([...unit(north, 'Ann Alder', monday), ...unit(south, 'Ann Alder', monday)]);
     expect(lines.map(({ ref, events }) => [ref, events.length])).toEqual([['Device/line', 1]]);
   });
+
+  it('I5: keeps two Devices that read alike apart where their patients are not the same', () => {
+    const alike = (base: string, name: string) => of(base, patient({ name: [{ text: name }] }), line());
+    const { lines } = readRecords([...alike(north, 'Ann Alder'), ...alike(south, 'Bea Birch')]);
+    expect(lines.map(({ ref, patient: whose }) => [ref, whose.name])).toEqual([
+      [`${north}/Device/line`, 'Ann Alder'],
+      [`${south}/Device/line`, 'Bea Birch'],
+    ]);
+  });
+
+  it('I5: is one Device where all that it points to is the same', () => {
+    const alike = (base: string, at: string) => [...of(base, patient(), line()), ...of(base, change(at))];
+    const { lines } = readRecords([...alike(north, monday), ...alike(south, tuesday)]);
+    expect(lines.map(({ ref, events }) => [ref, events.length])).toEqual([['Device/line', 2]]);
+  });
+
+  it('I5: does not take the Device of one server for that which another server means and does not have', () => {
+    const absolute = event('flush', monday, { id: 'f', focalDevice: [{ manipulated: { reference: `${south}/Device/line` } }] }); // prettier-ignore
+    const { lines, issues } = readRecords([
+      ...of(north, patient(), line(), absolute),
+      ...of(south, change(tuesday)),
+    ]);
+    expect(lines.flatMap(({ events }) => events)).toEqual([]);
+    expect(issues.map(({ resource, sentence }) => [resource, sentence])).toEqual([
+      [
+        'Procedure/c',
+        expect.objectContaining({ code: 'on-no-line-of-record', device: `${south}/Device/line` }),
+      ],
+      [
+        'Procedure/f',
+        expect.objectContaining({ code: 'on-no-line-of-record', device: `${south}/Device/line` }),
+      ],
+    ]);
+  });
+
+  it('follows an address that nobody here has to the one resource of that type and id: a server has several names', () => {
+    const outside = 'https://outside.example/r4/Device/line';
+    const one = event('flush', monday, { focalDevice: [{ manipulated: { reference: outside } }] });
+    const { lines } = readRecords(of(north, patient(), line(), one));
+    expect(lines[0]?.events).toHaveLength(1);
+  });
 });

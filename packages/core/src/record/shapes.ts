@@ -16,6 +16,7 @@ const quantity = z.looseObject({
 });
 const period = z.looseObject({ start: text, end: text });
 const meta = z.looseObject({ versionId: text, lastUpdated: text });
+const extension = z.looseObject({ url: text, valueReference: reference.optional() });
 const common = { id: text, meta: meta.optional(), status: text };
 
 export const shapes = {
@@ -33,6 +34,8 @@ export const shapes = {
     type: codeable.optional(),
     patient: reference.optional(),
     parent: reference.optional(),
+    statusReason: z.array(codeable).optional(),
+    extension: z.array(extension).optional(),
     deviceName: z.array(z.looseObject({ name: text })).optional(),
     property: z
       .array(
@@ -156,7 +159,16 @@ export const shapes = {
     device: reference.optional(),
     timingPeriod: period.optional(),
     timingDateTime: text,
-    bodySite: codeable.optional(),
+    timingTiming: z
+      .looseObject({ repeat: z.looseObject({ boundsPeriod: period.optional() }).optional() })
+      .optional(),
+    bodySite: codeable.and(z.looseObject({ extension: z.array(extension).optional() })).optional(),
+  }),
+  BodyStructure: z.looseObject({
+    ...common,
+    location: codeable.optional(),
+    locationQualifier: z.array(codeable).optional(),
+    description: text,
   }),
   ServiceRequest: z.looseObject({
     ...common,

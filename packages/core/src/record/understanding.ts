@@ -132,7 +132,7 @@ function ofDevice(
 }
 
 // SNOMED CT, R4’s value set procedure-category: counselling, education, psychiatric, social service and diagnostic
-// procedure; from memory. An X-ray of the tip is one of the last: where it names no line it confirms none.
+// procedure. An X-ray of the tip is one of the last: where it names no line it confirms none.
 const otherProcedures = new Set(['409063005', '409073007', '24642003', '410606002', '103693007']);
 
 function ofProcedure({ value }: Indexed<'Procedure'>, onLine: boolean, concerned: boolean): Verdict {

@@ -15,7 +15,14 @@ const timeElements: Readonly<Record<ShapeName, readonly string[]>> = {
   Medication: [],
   Encounter: ['period.start', 'period.end', 'location[].period.start', 'location[].period.end'],
   Location: [],
-  DeviceUseStatement: ['timingDateTime', 'timingPeriod.start', 'timingPeriod.end'],
+  BodyStructure: [],
+  DeviceUseStatement: [
+    'timingTiming.repeat.boundsPeriod.start',
+    'timingTiming.repeat.boundsPeriod.end',
+    'timingDateTime',
+    'timingPeriod.start',
+    'timingPeriod.end',
+  ],
   ServiceRequest: ['occurrenceDateTime', 'occurrencePeriod.start', 'occurrencePeriod.end', 'authoredOn'],
   Specimen: [
     'collection.collectedDateTime',

@@ -81,7 +81,10 @@ describe('a record of R5 in the shape of R4', () => {
         { resource: patient({ name: [{ text: base }] }), fullUrl: `${base}/Patient/p` },
       ]),
     ]);
-    expect(lines.flatMap(({ events }) => events.map(({ ref }) => ref))).toHaveLength(2);
+    expect(lines.map(({ patient: whose, events }) => [whose.name, events.length])).toEqual([
+      ['https://north.example', 1],
+      ['https://southern.example', 1],
+    ]);
   });
 
   it.each<[string, object, object]>([

@@ -33,6 +33,14 @@ export interface DeviceIssueSentences {
   readonly 'insertion-says-another-type': { readonly type: LineType; readonly said: LineType };
   readonly 'lumen-counts-differ': { readonly counted: number; readonly onRecord: number };
   readonly 'property-not-used': { readonly property: string; readonly reason: Unusable };
+  /** Its status says that it is no longer used, or that it is not known; `reason` in the words of the record. */
+  readonly 'device-not-active': { readonly status: string; readonly reason?: string };
+  readonly 'use-ended-not-completed': { readonly status: string };
+  readonly 'use-completed-without-end': Plain;
+  readonly 'use-time-is-no-start': Plain;
+  readonly 'body-sites-differ': { readonly sites: readonly string[] };
+  readonly 'patient-by-extension': { readonly url: string; readonly patient: Ref };
+  readonly 'line-of-several-patients': { readonly patients: readonly Ref[]; readonly used: Ref };
   readonly 'lumen-of-no-line': { readonly line?: Ref };
   readonly 'line-without-patient': Plain;
   readonly 'patient-not-in-record': { readonly patient: Ref };

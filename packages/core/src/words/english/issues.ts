@@ -45,6 +45,20 @@ export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
     `The line says it has ${counted} lumens, and ${onRecord} are on record; those on record are used.`,
   'property-not-used': ({ property, reason }, speech) =>
     notUsed(`The ${lowerDisplay('lineProperty', property)}`, reason, speech),
+  'device-not-active': ({ status, reason }) =>
+    `The Device is marked “${status}”${reason === undefined ? '' : ` (${reason})`}, and no removal is on record: its care goes on until the removal is charted. If the line is out, chart when.`,
+  'use-ended-not-completed': ({ status }) =>
+    `The use of this line has an end, and its status is “${status}”, not “completed”: the line counts as in place until its removal is charted.`,
+  'use-completed-without-end': () =>
+    'The use of this line is completed, and when it ended is not said: the line counts as in place until its removal is charted.',
+  'use-time-is-no-start': () =>
+    'The use names one time at which the line was in use. Since when it is in place is not known by that; chart the insertion.',
+  'body-sites-differ': ({ sites }) =>
+    `The record has this line on both sides of the body (${sites.join('; ')}). Find out which line it is: two may be mixed up.`,
+  'patient-by-extension': ({ url, patient }) =>
+    `The Device names ${patient} only in the extension ${url}; it is read as that patient’s.`,
+  'line-of-several-patients': ({ patients, used }) =>
+    `The Device names no patient, and what was done with it names several (${patients.join(', ')}); it is read as ${used}’s. Find out whose line it is.`,
   'lumen-of-no-line': ({ line = '(none given)' }) =>
     `The lumen’s line ${line} is not in the record; the lumen is not used.`,
   'line-without-patient': () => 'The line names no patient, and nothing else says whose it is.',
