@@ -231,6 +231,11 @@ export const recordIssues = [
     'Unanswered finding',
     'A finding that something is wrong, which no rule of the policy in force answers.',
   ],
+  [
+    'assumed',
+    'Assumed',
+    'What the record does not say by itself, and was read so: by a text, or from the rows of a chart.',
+  ],
   ['unreadable-order', 'Unreadable order', 'A patient’s order whose timing can’t be read.'],
 ] as const satisfies readonly Concept[];
 export type RecordIssueCode = CodeOf<typeof recordIssues>;
