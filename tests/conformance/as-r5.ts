@@ -18,8 +18,8 @@ type R5 = Record<string, unknown>;
 const finished: Record<string, string> = { finished: 'completed', onleave: 'on-hold' };
 
 /** The resources of an R4 Bundle as an R5 server would have them: one may become two. */
-export function asR5(bundle: Bundle): { readonly resource: R5; readonly fullUrl: string }[] {
-  return (bundle.entry ?? []).flatMap(({ resource, fullUrl }: BundleEntry) => {
+export function asR5(bundle: Bundle<FhirResource>): { readonly resource: R5; readonly fullUrl: string }[] {
+  return (bundle.entry ?? []).flatMap(({ resource, fullUrl }: BundleEntry<FhirResource>) => {
     if (resource === undefined) return [];
     const own = { resource: resourceAsR5(resource), fullUrl: nameInR5(fullUrl ?? '') };
     if (resource.resourceType !== 'Device' || resource.patient === undefined) return [own];

@@ -8,6 +8,7 @@ import {
   demoZone,
 } from '@dwellward/fixtures';
 import { bundledPlan, readPolicy } from '@dwellward/policy';
+import type { Bundle, FhirResource } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { asR5 } from './as-r5.js';
 
@@ -19,7 +20,7 @@ const bundles = [demoUnit(), demoUpdate()];
 const inR4: ResourceEntry[] = bundles.flatMap(({ entry = [] }) =>
   entry.map(({ resource, fullUrl }) => ({ resource, fullUrl: fullUrl! })),
 );
-const inR5: ResourceEntry[] = bundles.flatMap(asR5);
+const inR5: ResourceEntry[] = bundles.flatMap((bundle) => asR5(bundle as Bundle<FhirResource>));
 
 /** Due care of all lines, as plain data. */
 function care(entries: readonly ResourceEntry[], options?: ReadOptions) {

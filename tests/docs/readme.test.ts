@@ -5,6 +5,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { transform } from 'esbuild';
+import ts from 'typescript';
 import { expect, it } from 'vitest';
 
 const run = promisify(execFile);
@@ -29,10 +30,13 @@ const exampleOf = (text: string) => /```ts\n([^]*?)```/.exec(text)?.[1] ?? '';
 
 it('the library example of the README runs as it stands', async () => {
   const code = exampleOf(readme);
-  const lines = code.split('\n').filter((line) => line !== '' && !/^(import|\/\/)/.test(line));
-  expect(lines.length).toBeLessThanOrEqual(10);
+  const { statements } = ts.createSourceFile('readme.ts', code, ts.ScriptTarget.ES2023);
+  expect(statements.filter((one) => !ts.isImportDeclaration(one)).length).toBeLessThanOrEqual(10);
   const said = await runs(code);
   expect(said).toContain('Line care due at Wed 25 Nov 07:30 (Europe/Berlin)');
+  // One sentence a line, in words: no object has slipped in between.
+  expect(said).toMatch(/^Alder Nuthatch.*\n/m);
+  expect(said).not.toMatch(/\[object|code: '/);
   expect(said).toMatch(/\d+ FHIR resources\n$/);
 });
 

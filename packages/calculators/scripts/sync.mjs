@@ -48,7 +48,10 @@ function withTags({ path, name, text, card }) {
     .map((line) => line.replace(/^\s*\*? ?/, '').trimEnd());
   const firstTag = written.findIndex((line) => line.startsWith('@'));
   const prose = (firstTag < 0 ? written : written.slice(0, firstTag)).join('\n').trim();
-  const lines = [...prose.split('\n'), '', ...tags(card)];
+  // The example is written by hand, and stands last.
+  const example = written.indexOf('@example');
+  const lines = [...prose.split('\n'), '', ...tags(card), ...(example < 0 ? [] : written.slice(example))];
+  while (lines.at(-1) === '') lines.pop();
   return `${text.slice(0, start)}/**\n${lines.map((line) => ` * ${line}`.trimEnd()).join('\n')}\n */\n${text.slice(at)}`;
 }
 

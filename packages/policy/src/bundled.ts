@@ -79,6 +79,10 @@ export const bundledPlanNames: readonly BundledPlanName[] = ['base', ...unitLaye
 /**
  * A bundled policy as a PlanDefinition of HL7 FHIR R4. Every call gives a copy of its own, which may be changed.
  * `base` cites its sources rule by rule; values marked `from memory` are to be checked before use.
+ * @example
+ * ```ts
+ * bundledPlan('base').url; // 'https://dwellward.example/fhir/PlanDefinition/base'
+ * ```
  */
 export function bundledPlan(name: BundledPlanName): PlanDefinition {
   return JSON.parse(planTexts[name]) as PlanDefinition;
@@ -89,6 +93,10 @@ export function bundledPlan(name: BundledPlanName): PlanDefinition {
  *
  * @param layers names of bundled layers, or whatever else stands for a layer of one's own.
  * @param without names of the default's layers to leave out.
+ * @example
+ * ```ts
+ * overDefault(['neutropenia'], ['trouble']).includes('trouble'); // false
+ * ```
  */
 export function overDefault(
   layers: readonly string[],
@@ -99,7 +107,14 @@ export function overDefault(
   return [...names];
 }
 
-/** Whether a name is that of a layer of the default. */
+/**
+ * Whether a name is that of a layer of the default.
+ * @example
+ * ```ts
+ * isDefaultLayer('base'); // true
+ * isDefaultLayer('neutropenia'); // false
+ * ```
+ */
 export function isDefaultLayer(name: string): name is DefaultLayerName {
   return (defaultLayerNames as readonly string[]).includes(name);
 }
@@ -108,6 +123,10 @@ export function isDefaultLayer(name: string): name is DefaultLayerName {
  * The plans of the default, to lay others over them: `readPolicy([...defaultPlans(), ours])`.
  *
  * @param without names of the default's layers to leave out.
+ * @example
+ * ```ts
+ * defaultPlans(['trouble']).length < defaultPlans().length; // true
+ * ```
  */
 export function defaultPlans(without: readonly DefaultLayerName[] = []): PlanDefinition[] {
   return defaultLayerNames.filter((name) => !without.includes(name)).map(bundledPlan);

@@ -67,6 +67,11 @@ export interface ConditionOptions {
  *
  * Problems: text that is not FHIRPath, facts, values and units that do not exist (with the nearest that does), parts
  * that read a clock or a server. Never throws.
+ * @example
+ * ```ts
+ * compileCondition(['%patient.ageDays < 28']).ok; // true
+ * compileCondition(['%patient.shoeSize < 28']).ok; // false
+ * ```
  */
 export function compileCondition(
   expressions: readonly string[],

@@ -50,6 +50,11 @@ const turned: Readonly<Record<Comparison, Comparison>> = {
 /**
  * What a condition asks, part by part; undefined where it is written in a way that has no parts of these kinds: such a
  * condition can only be shown as it is written.
+ * @example
+ * ```ts
+ * const reading = compileCondition(['%patient.ageDays < 28']);
+ * reading.ok && conditionParts(reading.condition) !== undefined; // true
+ * ```
  */
 export function conditionParts({ meaning }: Pick<Condition, 'meaning'>): ConditionPart | undefined {
   if (meaning.trim() === '') return { kind: 'always' };

@@ -8,6 +8,10 @@ import { readPolicy } from './read-policy.js';
  *
  * It advises: local policy, the instructions of device and drug, and licensed clinicians decide. Values marked
  * `from memory` are to be checked before use.
+ * @example
+ * ```ts
+ * defaultPolicy().rules.some(({ id }) => id === 'dressing-change-transparent'); // true
+ * ```
  */
 export function defaultPolicy(): Policy {
   const reading = readPolicy(defaultPlans());

@@ -61,7 +61,14 @@ const parts: readonly (readonly [RuleDifference, (rule: Rule) => unknown])[] = [
   ['work', ({ work }) => work],
 ];
 
-/** What differs between two rules, in a fixed order; where they were written is no difference. */
+/**
+ * What differs between two rules, in a fixed order; where they were written is no difference.
+ * @example
+ * ```ts
+ * const [rule] = defaultPolicy().rules;
+ * rule && ruleDifferences(rule, { ...rule, title: 'Another title' }); // [ 'title' ]
+ * ```
+ */
 export function ruleDifferences(before: Rule, after: Rule): readonly RuleDifference[] {
   return parts.flatMap(([name, part]) => (said(part(before)) === said(part(after)) ? [] : [name]));
 }
@@ -74,7 +81,14 @@ const inWords: ReadonlySet<RuleDifference> = new Set<RuleDifference>([
   'work',
 ]);
 
-/** Whether two rules ask for the same activity, or forbid it, at the same times; who does it, words, sources and supplies may differ. */
+/**
+ * Whether two rules ask for the same activity, or forbid it, at the same times; who does it, words, sources and supplies may differ.
+ * @example
+ * ```ts
+ * const [rule] = defaultPolicy().rules;
+ * rule && asksTheSame(rule, { ...rule }); // true
+ * ```
+ */
 export function asksTheSame(a: Rule, b: Rule): boolean {
   return ruleDifferences(a, b).every((name) => inWords.has(name));
 }
@@ -92,6 +106,11 @@ function said(value: unknown): string {
 /**
  * Compares two policies rule by rule, by the rules’ ids. Where a rule was written (its layer) is no difference; of a
  * policy over time the stretch that its newest version opens is compared.
+ * @example
+ * ```ts
+ * const wider = readPolicy([...defaultPlans(), bundledPlan('neutropenia')]);
+ * wider.ok && diffPolicies(defaultPolicy(), wider.policy).added.length > 0; // true
+ * ```
  */
 export function diffPolicies(a: Policy, b: Policy): PolicyDiff {
   const [before, after] = [byId(a), byId(b)];

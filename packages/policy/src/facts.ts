@@ -156,7 +156,13 @@ export const factKinds: Readonly<Record<StaticFactName, Kind>> = {
   'labs.inr': { kind: 'quantity', unit: '1' },
 };
 
-/** A code in the words of a fact’s name: `tip-confirmation` is `tipConfirmation`. */
+/**
+ * A code in the words of a fact’s name: `tip-confirmation` is `tipConfirmation`.
+ * @example
+ * ```ts
+ * camelCase('dressing-change'); // 'dressingChange'
+ * ```
+ */
 export function camelCase(kebab: string): string {
   return kebab.replace(/-(.)/g, (_, letter: string) => letter.toUpperCase());
 }
@@ -217,18 +223,37 @@ export const factNames: readonly FactName[] = [...Object.keys(factKinds), ...mad
 /** The words before the first dot of the facts’ names, and the facts that have none. */
 export const factGroups: readonly string[] = [...new Set(factNames.map((name) => name.split('.')[0] ?? ''))];
 
-/** The kind of value of a fact; undefined where there is no fact of that name. */
+/**
+ * The kind of value of a fact; undefined where there is no fact of that name.
+ * @example
+ * ```ts
+ * factKind('patient.ageDays'); // { kind: 'integer' }
+ * ```
+ */
 export function factKind(name: string): Kind | undefined {
   if (Object.hasOwn(factKinds, name)) return factKinds[name as StaticFactName];
   return made.get(name)?.kind ?? (gradeOf(name) === undefined ? undefined : time);
 }
 
-/** Whether a full name is that of a fact. */
+/**
+ * Whether a full name is that of a fact.
+ * @example
+ * ```ts
+ * isFactName('patient.ageDays'); // true
+ * isFactName('patient.shoeSize'); // false
+ * ```
+ */
 export function isFactName(name: string): name is FactName {
   return factKind(name) !== undefined;
 }
 
-/** What a fact of `last`, `found` or `latest` is about; undefined of all others. */
+/**
+ * What a fact of `last`, `found` or `latest` is about; undefined of all others.
+ * @example
+ * ```ts
+ * factSubject('last.repair'); // { group: 'last', activity: 'repair' }
+ * ```
+ */
 export function factSubject(name: string): FactSubject | undefined {
   return made.get(name)?.subject ?? gradeOf(name);
 }

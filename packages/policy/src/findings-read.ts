@@ -8,7 +8,14 @@ export interface FindingRead {
   readonly values?: readonly string[];
 }
 
-/** What a rule reads of findings: by what sets it going, and by its conditions. */
+/**
+ * What a rule reads of findings: by what sets it going, and by its conditions.
+ * @example
+ * ```ts
+ * const rule = defaultPolicy().rules.find(({ id }) => id === 'dressing-change-at-once');
+ * rule && findingsReadBy(rule).map(({ finding }) => finding); // [ 'dressing-condition' ]
+ * ```
+ */
 export function findingsReadBy({ begins, applicability, start, stop }: Rule): FindingRead[] {
   const triggers =
     begins.kind === 'triggered'
@@ -32,7 +39,13 @@ function readByFact(name: FactName): FindingRead[] {
   return findingsWhere(({ judgedBy }) => judgedBy === name).map((finding) => ({ finding }));
 }
 
-/** Whether one of the rules reads a finding with this value; a finding that has no coded value is read as a whole. */
+/**
+ * Whether one of the rules reads a finding with this value; a finding that has no coded value is read as a whole.
+ * @example
+ * ```ts
+ * readsFinding(defaultPolicy().rules, 'dressing-condition', 'damp'); // true
+ * ```
+ */
 export function readsFinding(rules: Policy['rules'], finding: LineFinding, value?: string): boolean {
   return rules.some((rule) =>
     readOnce(rule).some(

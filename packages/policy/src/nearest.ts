@@ -14,6 +14,10 @@ function distance(a: string, b: string): number {
 /**
  * The known word closest to a mistyped one, or undefined where none is close: more than half of the letters
  * would have to change. Of equally close ones the first in the list.
+ * @example
+ * ```ts
+ * nearest('dresing-change', ['dressing-change', 'flush']); // 'dressing-change'
+ * ```
  */
 export function nearest(word: string, known: readonly string[]): string | undefined {
   // A fact or a code has at most a few dozen letters; anything longer is not a slip of the pen.

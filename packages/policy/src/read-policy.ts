@@ -31,6 +31,11 @@ export interface PolicyOptions {
  * item by the one that was in force when its window opened.
  *
  * @param layers parsed JSON of each PlanDefinition; none of it is changed.
+ * @example
+ * ```ts
+ * const reading = readPolicy([...defaultPlans(), bundledPlan('neutropenia')]);
+ * reading.ok && reading.policy.rules.length > defaultPolicy().rules.length; // true
+ * ```
  */
 export function readPolicy(
   layers: readonly unknown[],
@@ -61,6 +66,11 @@ export function readPolicy(
 /**
  * Checks one PlanDefinition by itself. A link or a switch to a rule that is not in the plan is only pointed out: it
  * may stand in a layer below, which `readPolicy` over all layers decides. Never throws.
+ * @example
+ * ```ts
+ * lintPlan(bundledPlan('base')).filter(({ severity }) => severity === 'error'); // []
+ * lintPlan({ resourceType: 'PlanDefinition' }).length > 0; // true
+ * ```
  */
 export function lintPlan(plan: unknown, { activities = [] }: PolicyOptions = {}): readonly LintFinding[] {
   const list: LintFinding[] = [];

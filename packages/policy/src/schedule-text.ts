@@ -11,7 +11,13 @@ const names: Readonly<Record<TimeUnit, string>> = {
 };
 const dayNames = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
 
-/** A span in English: `7 days`, `1 hour`. */
+/**
+ * A span in English: `7 days`, `1 hour`.
+ * @example
+ * ```ts
+ * spanText({ value: 7, unit: 'd' }); // '7 days'
+ * ```
+ */
 export function spanText(span: Span): string {
   return `${span.value} ${names[span.unit]}${span.value === 1 ? '' : 's'}`;
 }
@@ -143,7 +149,14 @@ function unlessText({ stop }: Timed, worded: Worded): string {
 /** What of a rule says when it asks or forbids. */
 export type Timed = Pick<Rule, 'effect' | 'begins' | 'stop' | 'lasts'>;
 
-/** The same of a rule, without the rest of it. */
+/**
+ * The same of a rule, without the rest of it.
+ * @example
+ * ```ts
+ * const rule = defaultPolicy().rules.find(({ id }) => id === 'dressing-change-transparent');
+ * rule && timedOf(rule).begins.kind; // 'interval'
+ * ```
+ */
 export function timedOf({ effect, begins, stop, lasts }: Rule): Timed {
   return { effect, begins, ...(stop ? { stop } : {}), ...(lasts ? { lasts } : {}) };
 }
@@ -171,6 +184,11 @@ function banText(rule: Timed, worded: Worded): string {
  * When a rule asks for its activity, or forbids it, in short English for people: `every 7 days`, `48 hours after the
  * repair`, `not within 2 hours after the repair`.
  * @param worded words for a stop condition that is no plain list and gives none of its own; without it, as it is written.
+ * @example
+ * ```ts
+ * const rule = defaultPolicy().rules.find(({ id }) => id === 'dressing-change-transparent');
+ * rule && scheduleText(timedOf(rule)); // 'every 7 days'
+ * ```
  */
 export function scheduleText(rule: Timed, worded: Worded = asWritten): string {
   const { begins } = rule;

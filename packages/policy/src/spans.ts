@@ -88,6 +88,10 @@ export type DurationReading =
 /**
  * Reads a FHIR Duration. `path` of a problem is relative to it, empty for the Duration as a whole.
  * The code decides where there is one, else the unit's name (`days`). Zero is allowed; a comparator is refused.
+ * @example
+ * ```ts
+ * readSpan({ value: 7, system: 'http://unitsofmeasure.org', code: 'd' }); // { ok: true, span: { value: 7, unit: 'd' } }
+ * ```
  */
 export function readSpan(duration: unknown): DurationReading {
   const wrong = (path: string, message: string): DurationReading => ({

@@ -33,6 +33,11 @@ const cure =
  * Reads a step: a FHIRPath string, or strings and `%calculated.NAME` joined by `&`. A calculated value is text that
  * carries its unit, such as `6.4 mL`, or the words that say why it could not be worked out, so that a step never has a
  * gap; as text it is a string for any FHIRPath engine too.
+ * @example
+ * ```ts
+ * readStep("'Flush with ' & %calculated.flushVolume & '.'").ok; // true
+ * readStep("'Flush with ' & %calculated.shoeSize").ok; // false
+ * ```
  */
 export function readStep(expression: string): StepReading {
   let tree: Tree;
@@ -81,7 +86,14 @@ function partsOf(node: Tree, whole: boolean): StepReading {
   };
 }
 
-/** A step as a sentence; `textOf` gives each calculated value as text with its unit, or words in its place. */
+/**
+ * A step as a sentence; `textOf` gives each calculated value as text with its unit, or words in its place.
+ * @example
+ * ```ts
+ * const reading = readStep("'Flush with ' & %calculated.flushVolume & '.'");
+ * reading.ok && stepText(reading.step, () => '1.7 mL'); // 'Flush with 1.7 mL.'
+ * ```
+ */
 export function stepText(
   step: Step,
   textOf: (name: CalculatedName) => string = (name) => `(${calculatedNames[name]})`,

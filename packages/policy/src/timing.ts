@@ -91,6 +91,10 @@ class Reader {
  * is given, `boundsDuration` counts from the insertion. What can’t be kept (`when` codes, events, a code with no repeat, durations of the act) is refused
  * with its path, never ignored. Never throws.
  * Source of the elements’ meaning: HL7 FHIR R4, data type Timing.
+ * @example
+ * ```ts
+ * readTiming({ repeat: { frequency: 1, period: 7, periodUnit: 'd' } }).ok; // true
+ * ```
  */
 export function readTiming(timing: unknown, options: TimingOptions = {}): TimingReading {
   if (!isObject(timing)) return { ok: false, problems: [problem('', `${shown(timing)} is not a Timing`)] };

@@ -69,6 +69,10 @@ function factorOf(from: string, to: string): Factor {
  * @returns the value as plain decimal text without exponent, or the reason why there is none: not a number,
  * a unit that UCUM does not know, or units of different dimensions. Never throws.
  * Source of the factors: the UCUM tables of the reference library.
+ * @example
+ * ```ts
+ * convertUnit('200', '/uL', '10*9/L'); // { ok: true, value: '0.2' }
+ * ```
  */
 export function convertUnit(value: string, from: string, to: string): Conversion {
   const text = value.trim();

@@ -14,17 +14,35 @@ export const lineCareActivities: readonly Concept<LineCareActivity>[] = activity
   rows[code].definition,
 ]);
 
-/** What the table says of an activity. */
+/**
+ * What the table says of an activity.
+ * @example
+ * ```ts
+ * activityRow('flush').throughLumen; // true
+ * ```
+ */
 export function activityRow(activity: LineCareActivity): ActivityRow {
   return rows[activity];
 }
 
-/** The activities of which the table says so, in its order. */
+/**
+ * The activities of which the table says so, in its order.
+ * @example
+ * ```ts
+ * activitiesWhere(({ throughLumen }) => throughLumen).includes('flush'); // true
+ * ```
+ */
 export function activitiesWhere(says: (row: ActivityRow) => unknown): readonly LineCareActivity[] {
   return activityCodes.filter((code) => Boolean(says(rows[code])));
 }
 
-/** The activity with which a line begins or ends. */
+/**
+ * The activity with which a line begins or ends.
+ * @example
+ * ```ts
+ * activityOfRole('begins-line'); // 'insertion'
+ * ```
+ */
 export function activityOfRole(role: NonNullable<ActivityRow['role']>): LineCareActivity {
   const [activity] = activitiesWhere((row) => row.role === role);
   if (activity === undefined) throw new RangeError(`No activity has the role ${role}.`);

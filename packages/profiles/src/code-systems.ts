@@ -43,7 +43,13 @@ const properties: Partial<Record<keyof typeof codeSystem, ConceptProperties>> = 
   lineFinding: findingProperties,
 };
 
-/** The project’s code systems as FHIR resources, in the order of their names. */
+/**
+ * The project’s code systems as FHIR resources, in the order of their names.
+ * @example
+ * ```ts
+ * codeSystems().find(({ name }) => name === 'LineType')?.concept?.map(({ code }) => code).includes('picc'); // true
+ * ```
+ */
 export function codeSystems(): CodeSystem[] {
   return Object.entries(titles).map(([key, [title, concepts]]) => {
     const url = codeSystem[key as keyof typeof codeSystem];
@@ -78,12 +84,24 @@ const conceptOf =
     return { code, display, definition, ...(property.length > 0 ? { property } : {}) };
   };
 
-/** The display of a code, or the code itself where it is not one of ours. */
+/**
+ * The display of a code, or the code itself where it is not one of ours.
+ * @example
+ * ```ts
+ * displayOf('lineType', 'picc'); // 'Peripherally inserted central catheter'
+ * ```
+ */
 export function displayOf(system: keyof typeof codeSystem, code: string): string {
   return titles[system][1].find(([known]) => known === code)?.[1] ?? code;
 }
 
-/** A Coding of one of the project’s code systems, with its display. */
+/**
+ * A Coding of one of the project’s code systems, with its display.
+ * @example
+ * ```ts
+ * coding('lineCareActivity', 'flush').display; // 'Flush'
+ * ```
+ */
 export function coding(system: keyof typeof codeSystem, code: string) {
   return { system: codeSystem[system], code, display: displayOf(system, code) };
 }

@@ -15,7 +15,13 @@ const rows: Readonly<Record<DrugCode, DrugRow>> = drugs;
 /** Every drug of the table. */
 export const drugCodes = Object.keys(drugs) as readonly DrugCode[];
 
-/** What the table says of a drug. */
+/**
+ * What the table says of a drug.
+ * @example
+ * ```ts
+ * drugRow('norepinephrine').ifStopped; // 'circulation'
+ * ```
+ */
 export function drugRow(drug: DrugCode): DrugRow {
   return rows[drug];
 }

@@ -274,12 +274,24 @@ export const lineFindings: readonly Concept<LineFinding>[] = findingCodes.map((c
   rows[code].definition,
 ]);
 
-/** What the table says of a finding. */
+/**
+ * What the table says of a finding.
+ * @example
+ * ```ts
+ * findingRow('dressing-condition').display; // 'Dressing condition'
+ * ```
+ */
 export function findingRow(finding: LineFinding): FindingRow<LineFinding, LineCareActivity> {
   return rows[finding];
 }
 
-/** The findings of which the table says so, in its order. */
+/**
+ * The findings of which the table says so, in its order.
+ * @example
+ * ```ts
+ * findingsWhere(({ tellsPatency }) => tellsPatency).includes('blood-return'); // true
+ * ```
+ */
 export function findingsWhere(
   says: (row: FindingRow<LineFinding, LineCareActivity>) => unknown,
 ): readonly LineFinding[] {
@@ -294,6 +306,10 @@ const conditions = {
 /**
  * The values that a finding may have: those of a code system of their own, its parts, or those in the table. Undefined
  * where a hospital may grade it in words of its own, and where its value is no code.
+ * @example
+ * ```ts
+ * valuesOf('blood-return'); // ['brisk', 'sluggish', 'none']
+ * ```
  */
 export function valuesOf(finding: LineFinding): readonly string[] | undefined {
   const { kind, values, valuesFrom } = rows[finding];
@@ -305,7 +321,13 @@ export function valuesOf(finding: LineFinding): readonly string[] | undefined {
 /** Words by which a value says no where the table does not know it: records say it in more ways than ours. */
 export const wordsForNo: ReadonlySet<string> = new Set(['absent', 'none', 'no', 'negative']);
 
-/** Whether a value says that nothing was found; one that the table does not know goes by `wordsForNo`. */
+/**
+ * Whether a value says that nothing was found; one that the table does not know goes by `wordsForNo`.
+ * @example
+ * ```ts
+ * saysNo('flush-resistance', 'none'); // true
+ * ```
+ */
 export function saysNo(finding: LineFinding, value: string): boolean {
   const { values, lackCounts } = rows[finding];
   if (lackCounts) return false;
@@ -313,12 +335,25 @@ export function saysNo(finding: LineFinding, value: string): boolean {
   return known === undefined ? wordsForNo.has(value) : known.saysNo === true;
 }
 
-/** Whether a value says that all is well: that nothing was found, or that what was found is as it should be. */
+/**
+ * Whether a value says that all is well: that nothing was found, or that what was found is as it should be.
+ * @example
+ * ```ts
+ * saysWell('blood-return', 'brisk'); // true
+ * saysWell('blood-return', 'none'); // false
+ * ```
+ */
 export function saysWell(finding: LineFinding, value: string): boolean {
   return saysNo(finding, value) || rows[finding].well?.includes(value) === true;
 }
 
-/** How far from open a lumen is by a value: 0 open, 1 sluggish, 2 blocked; undefined where it does not tell. */
+/**
+ * How far from open a lumen is by a value: 0 open, 1 sluggish, 2 blocked; undefined where it does not tell.
+ * @example
+ * ```ts
+ * gradeOf('flush-resistance', 'blocked'); // 2
+ * ```
+ */
 export function gradeOf(finding: LineFinding, value: string): 0 | 1 | 2 | undefined {
   return rows[finding].values?.[value]?.grade;
 }

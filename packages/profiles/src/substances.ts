@@ -153,7 +153,13 @@ export const substanceConcepts: readonly Concept<SubstanceCode>[] = substanceCod
   rows[code].definition,
 ]);
 
-/** What the table says of a substance. */
+/**
+ * What the table says of a substance.
+ * @example
+ * ```ts
+ * substanceRow('chlorhexidine').display; // 'chlorhexidine'
+ * ```
+ */
 export function substanceRow(substance: SubstanceCode): SubstanceRow {
   return rows[substance];
 }

@@ -71,6 +71,10 @@ export type AbsoluteNeutrophilCountInput = InputOf<ReturnType<typeof absoluteNeu
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source CDC NHSN Patient Safety Component Manual, chapter 4, January 2026, p. 4-10 (the printed formula
  *   lacks brackets; its example fixes the meaning)
+ * @example
+ * ```ts
+ * absoluteNeutrophilCount({ leucocytesPerUl: '4500', segmentedPercent: '40' }).value; // '1800'
+ * ```
  */
 export function absoluteNeutrophilCount(input: AbsoluteNeutrophilCountInput): Result {
   const own = absoluteNeutrophilCountCard();

@@ -40,6 +40,10 @@ export type CellCountPerUlInput = InputOf<ReturnType<typeof cellCountPerUlCard>[
  * - A count without a unit can’t be used: 0.8 and 800 are both plausible.
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source UCUM (10*9/L, 10*3/uL and others); spellings outside UCUM as laboratories print them (seen)
+ * @example
+ * ```ts
+ * cellCountPerUl({ count: '1.5', countUnit: '/uL' }).value; // '1.5'
+ * ```
  */
 export function cellCountPerUl(input: CellCountPerUlInput): Result {
   const own = cellCountPerUlCard();

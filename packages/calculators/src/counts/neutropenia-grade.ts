@@ -50,6 +50,10 @@ export type NeutropeniaGradeInput = InputOf<ReturnType<typeof neutropeniaGradeCa
  * - Fever with a low count is an emergency at any grade.
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source CTCAE v5.0, neutrophil count decreased (from memory; grade 2 also seen on a secondary page)
+ * @example
+ * ```ts
+ * neutropeniaGrade({ neutrophilsPerUl: 5000 }).value; // 1
+ * ```
  */
 export function neutropeniaGrade(input: NeutropeniaGradeInput): Result<number> {
   const own = neutropeniaGradeCard();

@@ -60,6 +60,12 @@ export interface NeutrophilTrend extends Result {
  * - The lowest of the counts measured; the true lowest may lie on a day without a count.
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source Minimum and difference (arithmetic)
+ * @example
+ * ```ts
+ * neutrophilTrend({
+ *   counts: [{ date: '2026-01-03', neutrophilsPerUl: '100' }, { date: '2026-01-01', neutrophilsPerUl: '900' }, { date: '2026-01-02', neutrophilsPerUl: '300' }],
+ * }).value; // '100'
+ * ```
  */
 export function neutrophilTrend(input: NeutrophilTrendInput): NeutrophilTrend {
   const own = neutrophilTrendCard();

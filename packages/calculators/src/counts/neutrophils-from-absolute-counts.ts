@@ -42,6 +42,10 @@ export type NeutrophilsFromAbsoluteCountsInput = InputOf<
  * - Both counts must be of the same blood sample and in the same unit.
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source CDC NHSN Patient Safety Component Manual, chapter 4, January 2026, p. 4-10
+ * @example
+ * ```ts
+ * neutrophilsFromAbsoluteCounts({ segmented: '0.3', countUnit: '10*9/L' }).value; // '300'
+ * ```
  */
 export function neutrophilsFromAbsoluteCounts(input: NeutrophilsFromAbsoluteCountsInput): Result {
   const own = neutrophilsFromAbsoluteCountsCard();

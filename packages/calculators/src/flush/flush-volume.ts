@@ -56,6 +56,10 @@ export interface FlushVolume extends Result {
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source INS Infusion Therapy Standards 2016, 2021, 2024: at least twice the volume of catheter and add-ons
  *   (from memory)
+ * @example
+ * ```ts
+ * flushVolume({ catheterVolumeMl: '0.61' }).value; // '1.3'
+ * ```
  */
 export function flushVolume(input: FlushVolumeInput): FlushVolume {
   const own = flushVolumeCard();

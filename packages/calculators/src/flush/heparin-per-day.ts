@@ -108,6 +108,14 @@ export interface HeparinPerDay extends Result {
  *   and refusals by amount: common practice, no source, drawn from therapeutic loading doses of 25 to 100
  *   units/kg (Blood/ASH table, seen), 50 units/kg (US label, seen) and reported mix-ups of strengths (FDA
  *   notices, seen)
+ * @example
+ * ```ts
+ * heparinPerDay({
+ *   lumens: [{ concentrationUnitsPerMl: 10, volumeMl: 2, timesPerDay: 2 }],
+ *   weightKg: 3,
+ *   ageDays: 61,
+ * }).value; // '40'
+ * ```
  */
 export function heparinPerDay(input: HeparinPerDayInput): HeparinPerDay {
   const own = heparinPerDayCard();

@@ -60,6 +60,10 @@ export type HeparinPerLockInput = InputOf<ReturnType<typeof heparinPerLockCard>[
  *   amount: common practice, no source, drawn from therapeutic loading doses of 25 to 100 units/kg
  *   (Blood/ASH table, seen), 50 units/kg (US label, seen) and reported mix-ups of strengths (FDA notices,
  *   seen)
+ * @example
+ * ```ts
+ * heparinPerLock({ concentrationUnitsPerMl: 10, volumeMl: 3, weightKg: 3 }).value; // '30'
+ * ```
  */
 export function heparinPerLock(input: HeparinPerLockInput): Result {
   const own = heparinPerLockCard();

@@ -76,6 +76,10 @@ export interface LockVolumeByDevice extends Result {
  * - Adult devices; not for children.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source Goossens 2015, Nurs Res Pract 985686, Table 4 (seen)
+ * @example
+ * ```ts
+ * lockVolumeByDevice({ device: 'picc' }).value; // '1.5'
+ * ```
  */
 export function lockVolumeByDevice(input: LockVolumeByDeviceInput): LockVolumeByDevice {
   const own = lockVolumeByDeviceCard();

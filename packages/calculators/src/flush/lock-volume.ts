@@ -61,6 +61,10 @@ export interface LockVolume extends Result {
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source Goossens 2015, Nurs Res Pract 985686, Table 4: internal volume + 20 %, add-on volume extra; INS
  *   standards: + 20 % of catheter and add-ons (from memory)
+ * @example
+ * ```ts
+ * lockVolume({ catheterVolumeMl: '0.6' }).value; // '0.72'
+ * ```
  */
 export function lockVolume(input: LockVolumeInput): LockVolume {
   const own = lockVolumeCard();

@@ -75,6 +75,12 @@ interface Lumen {
  * - A lumen on an infusion needs its flush and lock when the infusion stops.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source common practice, no source
+ * @example
+ * ```ts
+ * lumensToLock({
+ *   lumens: [{ name: 'b', use: 'idle', hoursSinceLock: 5 }, { name: 'a', use: 'idle', hoursSinceLock: 5 }, { name: 'c', use: 'idle', hoursSinceLock: 30 }, { name: 'd', use: 'idle', hoursSinceLock: 1, bloodInside: true }, { name: 'e', use: 'infusing' }, { name: 'f', use: 'blocked' }, { name: 'g', use: 'idle', bloodInside: false }],
+ * }).value; // 5
+ * ```
  */
 export function lumensToLock(input: LumensToLockInput): LumensToLock {
   const own = lumensToLockCard();

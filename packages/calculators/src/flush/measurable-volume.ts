@@ -54,6 +54,10 @@ export interface MeasurableVolume extends Result {
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source Scales of syringes: 1 mL by 0.01, 3 mL by 0.1, 5 and 10 mL by 0.2, 20 and 50 mL by 1 mL: common
  *   practice, no source
+ * @example
+ * ```ts
+ * measurableVolume({ volumeMl: '0.30', rounding: 'up', leastSyringe: '1-ml' }).value; // '0.3'
+ * ```
  */
 export function measurableVolume(input: MeasurableVolumeInput): MeasurableVolume {
   const own = measurableVolumeCard();

@@ -39,6 +39,10 @@ export type MinimumSyringeSizeInput = InputOf<ReturnType<typeof minimumSyringeSi
  * @source A dialysis catheter’s instruction leaflet: 13.3 N on a 3 mL plunger gives more than 206 kPa, on a
  *   10 mL plunger less than 103 kPa; long-term limit 172 kPa. INS: 10 mL barrel to test patency (from
  *   memory)
+ * @example
+ * ```ts
+ * minimumSyringeSize({}).value; // '10'
+ * ```
  */
 export function minimumSyringeSize(input: MinimumSyringeSizeInput = {}): Result {
   const own = minimumSyringeSizeCard();

@@ -47,6 +47,10 @@ export interface SyringePressure extends Result {
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source Pressure = force / area (physics); long-term limit 172 kPa (25 psi) from a dialysis catheter’s
  *   instruction leaflet
+ * @example
+ * ```ts
+ * syringePressure({ forceN: 0, barrelDiameterMm: 10 }).value; // '0'
+ * ```
  */
 export function syringePressure(input: SyringePressureInput): SyringePressure {
   const own = syringePressureCard();

@@ -51,6 +51,10 @@ export interface CatheterToVeinRatio extends Result {
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source Sharp 2021 (pubmed 34226216, seen): thrombosis relative risk 2.30 (1.202 to 4.383) at 46 % and
  *   above against 45 % and below; INS: at most 45 % (from memory)
+ * @example
+ * ```ts
+ * catheterToVeinRatio({ catheterFrench: '5.448', veinDiameterMm: '4' }).value; // '45'
+ * ```
  */
 export function catheterToVeinRatio(input: CatheterToVeinRatioInput): CatheterToVeinRatio {
   const own = catheterToVeinRatioCard();

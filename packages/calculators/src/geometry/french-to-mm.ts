@@ -31,6 +31,10 @@ export type FrenchToMmInput = InputOf<ReturnType<typeof frenchToMmCard>['inputs'
  * - French is the outer diameter; the inner diameter depends on the wall and has to come from the maker.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source Definition of the French scale: outer diameter in thirds of a millimetre
+ * @example
+ * ```ts
+ * frenchToMm({ french: '14.5' }).value; // '4.833'
+ * ```
  */
 export function frenchToMm(input: FrenchToMmInput): Result {
   const own = frenchToMmCard();

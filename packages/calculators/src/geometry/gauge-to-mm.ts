@@ -40,6 +40,10 @@ export interface GaugeDiameters extends Result {
  *   diameter.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source Needle gauge comparison chart, regular wall (Wikipedia, seen); ISO 9626 fixes the ranges around it
+ * @example
+ * ```ts
+ * gaugeToMm({ gauge: 20 }).value; // '0.9081'
+ * ```
  */
 export function gaugeToMm(input: GaugeToMmInput): GaugeDiameters {
   const own = gaugeToMmCard();

@@ -65,6 +65,10 @@ export type HubColourInput = InputOf<ReturnType<typeof hubColourCard>['inputs']>
  * - The printed gauge rules, not the colour.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source ISO 6009 (needles) and ISO 10555-5 (over-needle cannulae), from memory
+ * @example
+ * ```ts
+ * hubColour({ kind: 'cannula', gauge: 18 }).value; // 'green'
+ * ```
  */
 export function hubColour(input: HubColourInput): Result {
   const own = hubColourCard();

@@ -50,6 +50,10 @@ export type LumenVolumeInput = InputOf<ReturnType<typeof lumenVolumeCard>['input
  * - Hub, extension and connector are not in it; their volume comes on top.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source Volume of a cylinder (geometry)
+ * @example
+ * ```ts
+ * lumenVolume({ innerDiameterMm: 0.6, lengthCm: 50, rounding: 'up' }).value; // '0.142'
+ * ```
  */
 export function lumenVolume(input: LumenVolumeInput): Result {
   const own = lumenVolumeCard();

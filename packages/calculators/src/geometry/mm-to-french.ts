@@ -28,6 +28,10 @@ export type MmToFrenchInput = InputOf<ReturnType<typeof mmToFrenchCard>['inputs'
  * - Give the outer diameter; an inner diameter has no French size.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source Definition of the French scale: outer diameter in thirds of a millimetre
+ * @example
+ * ```ts
+ * mmToFrench({ outerDiameterMm: '1.35' }).value; // '4.05'
+ * ```
  */
 export function mmToFrench(input: MmToFrenchInput): Result {
   const own = mmToFrenchCard();

@@ -30,6 +30,10 @@ export type MmToGaugeInput = InputOf<ReturnType<typeof mmToGaugeCard>['inputs']>
  * - Give the outer diameter.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source Needle gauge comparison chart, regular wall (Wikipedia, seen); ISO 9626 fixes the ranges around it
+ * @example
+ * ```ts
+ * mmToGauge({ outerDiameterMm: '1.2' }).value; // 18
+ * ```
  */
 export function mmToGauge(input: MmToGaugeInput): Result<number> {
   const own = mmToGaugeCard();

@@ -64,6 +64,16 @@ export interface PoiseuilleFlow extends Result {
  * - Never raise the pressure above the limit printed on the device to reach a flow.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source Hagen-Poiseuille law; laminar only, Reynolds number below about 2000 (physics)
+ * @example
+ * ```ts
+ * poiseuilleFlow({
+ *   innerDiameterMm: 1,
+ *   lengthCm: 20,
+ *   pressureUnit: 'kPa',
+ *   viscosityMPaS: 1,
+ *   pressure: 0,
+ * }).value; // '0'
+ * ```
  */
 export function poiseuilleFlow(input: PoiseuilleFlowInput): PoiseuilleFlow {
   const own = poiseuilleFlowCard();

@@ -33,6 +33,10 @@ export type PressureInKpaInput = InputOf<ReturnType<typeof pressureInKpaCard>['i
  * - A pressure above the limit printed on the device can burst the line.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source UCUM unit definitions (m[Hg], m[H2O], [psi], bar)
+ * @example
+ * ```ts
+ * pressureInKpa({ pressure: 1, pressureUnit: 'mm[Hg]' }).value; // '0.134'
+ * ```
  */
 export function pressureInKpa(input: PressureInKpaInput): Result {
   const own = pressureInKpaCard();

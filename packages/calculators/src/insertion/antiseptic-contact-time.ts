@@ -75,6 +75,10 @@ export interface AntisepticContactTime extends Result<number> {
  * - The prescription, local policy and the drug’s and device’s own instructions rule; this is a check, not
  *   an order.
  * @source By antiseptic and place, see the result
+ * @example
+ * ```ts
+ * antisepticContactTime({ on: 'skin-povidone-iodine' }).value; // 120
+ * ```
  */
 export function antisepticContactTime(input: AntisepticContactTimeInput): AntisepticContactTime {
   const own = antisepticContactTimeCard();

@@ -53,6 +53,13 @@ export interface CountBackTimes extends Result {
  * - When the plan moves, every time moves with it.
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source Difference of times (arithmetic); the minutes are the unit’s own
+ * @example
+ * ```ts
+ * countBackTimes({
+ *   plannedAt: '2026-03-01T00:10',
+ *   steps: [{ name: 'scrub', minutesBefore: 5 }, { name: 'bloods', minutesBefore: 1440 }, { name: 'gown', minutesBefore: 5 }, { name: 'go', minutesBefore: 0 }],
+ * }).value; // '2026-02-28T00:10'
+ * ```
  */
 export function countBackTimes(input: CountBackTimesInput): CountBackTimes {
   const own = countBackTimesCard();

@@ -54,6 +54,14 @@ export interface DeviceByDuration extends Result<Preferred> {
  *   infusion of up to 5 d; 6 to 14 d rather a midline or ultrasound-guided cannula; critical illness up to
  *   14 d rather a non-tunneled central catheter. Critical illness first where both speak: order of ours, no
  *   source
+ * @example
+ * ```ts
+ * deviceByDuration({
+ *   expectedDays: 5,
+ *   peripherallyCompatible: true,
+ *   criticallyIll: false,
+ * }).value; // 'no-picc'
+ * ```
  */
 export function deviceByDuration(input: DeviceByDurationInput): DeviceByDuration {
   const own = deviceByDurationCard();

@@ -47,6 +47,10 @@ export interface ExternalLengthChange extends Result {
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source INS 2016, 2021: measure at insertion, at every dressing change and when dislodgement is suspected;
  *   image the tip before use if changed (from memory). No national text gives a limit in cm
+ * @example
+ * ```ts
+ * externalLengthChange({ atInsertionCm: 5, nowCm: 6, limitCm: 1 }).value; // '1'
+ * ```
  */
 export function externalLengthChange(input: ExternalLengthChangeInput): ExternalLengthChange {
   const own = externalLengthChangeCard();

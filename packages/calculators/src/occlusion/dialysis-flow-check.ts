@@ -92,6 +92,14 @@ interface Judged {
  * @source below-200: JASN review, Table 3, sustained flow below 200 mL/min (seen); allon-2018: trial
  *   end-points, PMC5967684 (seen); below-250: in use, no source read (reported). That `sustained` is the
  *   mean of a whole session is a reading of ours, no source
+ * @example
+ * ```ts
+ * dialysisFlowCheck({
+ *   reading: 'below-200',
+ *   sessions: [{ meanFlowMlPerMin: 199, recurrentPressureAlarms: false }],
+ *   afterFirstMeasures: true,
+ * }).value; // 'dysfunction'
+ * ```
  */
 export function dialysisFlowCheck(input: DialysisFlowCheckInput): DialysisFlowCheck {
   const own = dialysisFlowCheckCard();

@@ -38,6 +38,10 @@ export type OcclusionDegreeInput = InputOf<ReturnType<typeof occlusionDegreeCard
  * - Never force a flush against resistance.
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source INS and CVAA 2013 wording of partial, withdrawal and complete occlusion (from memory)
+ * @example
+ * ```ts
+ * occlusionDegree({ flushes: 'freely', bloodReturn: 'brisk' }).value; // 'none'
+ * ```
  */
 export function occlusionDegree(
   input: OcclusionDegreeInput,

@@ -93,6 +93,10 @@ export interface PrecipitateAgent extends Result {
  *   an order.
  * @source By precipitate, see the result; volume, dwell of 20 to 60 min and at most two tries: INS/CVAA
  *   (from memory, to be checked)
+ * @example
+ * ```ts
+ * precipitateAgent({ precipitate: 'fat', lumenVolumeMl: '0.619' }).value; // 'ethanol 70 %'
+ * ```
  */
 export function precipitateAgent(input: PrecipitateAgentInput): PrecipitateAgent {
   const own = precipitateAgentCard();

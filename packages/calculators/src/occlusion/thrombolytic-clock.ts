@@ -73,6 +73,10 @@ export interface ThrombolyticClock extends Result<ThrombolyticStep> {
  *   an order.
  * @source US label of alteplase for catheter occlusion: 30 min, 120 min, second equal dose (seen); over
  *   after 240 min: common practice, no source
+ * @example
+ * ```ts
+ * thrombolyticClock({ instilledAt: '2026-11-25T10:00', asOf: '2026-11-25T10:29' }).value; // 'wait'
+ * ```
  */
 export function thrombolyticClock(input: ThrombolyticClockInput): ThrombolyticClock {
   const own = thrombolyticClockCard();

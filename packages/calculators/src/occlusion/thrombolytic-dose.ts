@@ -127,6 +127,10 @@ export interface ThrombolyticDose extends Result {
  *   an order.
  * @source US label of alteplase for catheter occlusion and UK SmPC (emc 4617): dose, 30 and 120 min, second
  *   dose, 4 mg in all (seen); US dosing card: volume to withdraw (seen)
+ * @example
+ * ```ts
+ * thrombolyticDose({ weightKg: '29.99', lumenVolumeMl: '0.333' }).value; // '0.36'
+ * ```
  */
 export function thrombolyticDose(input: ThrombolyticDoseInput): ThrombolyticDose {
   const own = thrombolyticDoseCard();

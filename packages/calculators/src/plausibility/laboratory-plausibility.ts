@@ -59,6 +59,10 @@ export interface LaboratoryPlausibility extends Result<Plausibility> {
  * @source Neutrophils: leukaemoid reaction above 50, hyperleukocytosis above 100 · 10⁹/L (a haematology
  *   site, seen); platelets: extreme thrombocytosis above 1000 · 10⁹/L (from memory); INR: point-of-care
  *   range 0.6 to 8.0 (Thromb Res 2012, seen); the cuts made of them: common practice, no source
+ * @example
+ * ```ts
+ * laboratoryPlausibility({ of: 'neutrophils', amount: '50' }).value; // 'plausible'
+ * ```
  */
 export function laboratoryPlausibility(input: LaboratoryPlausibilityInput): LaboratoryPlausibility {
   const own = laboratoryPlausibilityCard();

@@ -68,6 +68,10 @@ export interface WeightPlausibility extends Result<Plausibility> {
  *   ±3 SD and modified z −5, +8, the wider from 2 years on; Fenton preterm chart: ±3 SD (tables seen, values
  *   computed from them; the cuts from memory); adults, and the lowest weight of 0.2 kg: common practice, no
  *   source
+ * @example
+ * ```ts
+ * weightPlausibility({ weightKg: '2.61', ageDays: 116, gestationWeeks: 40 }).value; // 'implausible'
+ * ```
  */
 export function weightPlausibility(input: WeightPlausibilityInput): WeightPlausibility {
   const own = weightPlausibilityCard();

@@ -39,6 +39,10 @@ export interface PracticeValueResult extends Result {
  * - No published source is known for this value; do not use it against local policy.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source common practice, no source
+ * @example
+ * ```ts
+ * practiceValue({ of: 'adult-tunneled-lock-volume' }).value; // '3'
+ * ```
  */
 export function practiceValue(input: PracticeValueInput): PracticeValueResult {
   const own = practiceValueCard();

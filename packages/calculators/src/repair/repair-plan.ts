@@ -110,6 +110,20 @@ export interface RepairPlan extends Result<'possible' | 'not-possible'> {
  * @source the kit’s own instructions; common practice, no source (never below 2.5 cm left, 2 min cleansing,
  *   1 mL adhesive, 15 to 20 cm outside at most, 48 h splinted); clamp between damage and body: home sheet
  *   (seen); clot check before a permanent repair: JAVA 25(2):40 (seen)
+ * @example
+ * ```ts
+ * repairPlan({
+ *   intactExternalLengthCm: '6',
+ *   trimCm: '1',
+ *   newSegmentLengthCm: '8',
+ *   newSegmentInnerDiameterMm: '1.6',
+ *   lumenFrench: '9',
+ *   kitFrench: '9.0',
+ *   kitForThisDevice: true,
+ *   lumenFreeOfClot: true,
+ *   leastIntactCm: '4',
+ * }).value; // 'possible'
+ * ```
  */
 export function repairPlan(input: RepairPlanInput): RepairPlan {
   const own = repairPlanCard();

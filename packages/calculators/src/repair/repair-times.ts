@@ -47,6 +47,14 @@ export interface RepairTimes extends Result {
  * - Wall-clock times: where the clocks change in between, count the hours yourself.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source common practice, no source
+ * @example
+ * ```ts
+ * repairTimes({
+ *   repairedAt: '2026-02-28T23:30',
+ *   noInfusionHours: '0.51',
+ *   splintHours: 24,
+ * }).value; // '2026-03-01T00:01'
+ * ```
  */
 export function repairTimes(input: RepairTimesInput): RepairTimes {
   const own = repairTimesCard();

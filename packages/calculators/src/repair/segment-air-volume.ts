@@ -38,6 +38,10 @@ export type SegmentAirVolumeInput = InputOf<ReturnType<typeof segmentAirVolumeCa
  * - Never push air towards the patient.
  * - Local policy and the device maker’s instructions rule; this is a check, not an order.
  * @source Volume of a cylinder (geometry)
+ * @example
+ * ```ts
+ * segmentAirVolume({ innerDiameterMm: '1.3', lengthCm: '9.5' }).value; // '0.13'
+ * ```
  */
 export function segmentAirVolume(input: SegmentAirVolumeInput): Result {
   const own = segmentAirVolumeCard();

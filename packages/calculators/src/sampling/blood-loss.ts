@@ -59,6 +59,12 @@ export interface BloodLoss extends Result {
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source Howie 2011, Bull WHO 89:46-53: clinical and research samples count together, per 24 h and per 8
  *   weeks (seen); sum (arithmetic)
+ * @example
+ * ```ts
+ * bloodLoss({
+ *   draws: [{ hoursAgo: 24, drawnMl: 1 }, { hoursAgo: '24.01', drawnMl: 2 }, { hoursAgo: 720, drawnMl: 4 }, { hoursAgo: '720.01', drawnMl: 8 }, { hoursAgo: 1344, drawnMl: 16 }, { hoursAgo: '1344.01', drawnMl: 32 }],
+ * }).value; // '1'
+ * ```
  */
 export function bloodLoss(input: BloodLossInput): BloodLoss {
   const own = bloodLossCard();

@@ -63,6 +63,17 @@ export interface DifferentialTimeToPositivity extends Result<number> {
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source IDSA 2009 and KDOQI 2019: at least 120 min (both reported in secondary texts, not read); equal
  *   volumes, drawn at most 10 to 15 min apart: INS, IDSA (from memory)
+ * @example
+ * ```ts
+ * differentialTimeToPositivity({
+ *   lineMinutes: 600,
+ *   peripheralMinutes: 720,
+ *   lineVolumeMl: '10',
+ *   peripheralVolumeMl: '10.0',
+ *   minutesApart: 10,
+ *   sameOrganism: true,
+ * }).value; // 120
+ * ```
  */
 export function differentialTimeToPositivity(
   input: DifferentialTimeToPositivityInput,

@@ -56,6 +56,10 @@ export interface DiscardVolume extends Result {
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source RNAO best practice guideline, node 805 (seen; its stored page prints "non coagulation" on both
  *   lines, an evident slip); CLSI H21-A5: 6 dead-space volumes for coagulation (from memory)
+ * @example
+ * ```ts
+ * discardVolume({ deadSpaceMl: '0.75', sampleFor: 'general', ageDays: 6575 }).value; // '1.5'
+ * ```
  */
 export function discardVolume(input: DiscardVolumeInput): DiscardVolume {
   const own = discardVolumeCard();

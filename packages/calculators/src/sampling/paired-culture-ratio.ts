@@ -65,6 +65,14 @@ export interface PairedCultureRatio extends Result {
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source IDSA 2009 and KDOQI 2019: at least 3 : 1 (reported in secondary texts, not read); above 5 : 1: an
  *   older figure, printed by a secondary page for IDSA 2009 (seen there)
+ * @example
+ * ```ts
+ * pairedCultureRatio({
+ *   lineColoniesPerMl: '30',
+ *   peripheralColoniesPerMl: '10',
+ *   sameOrganism: true,
+ * }).value; // '3'
+ * ```
  */
 export function pairedCultureRatio(input: PairedCultureRatioInput): PairedCultureRatio {
   const own = pairedCultureRatioCard();

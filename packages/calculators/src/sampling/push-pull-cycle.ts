@@ -73,6 +73,10 @@ export interface PushPullCycle extends Result {
  *   published sets: a US children’s hospital’s laboratory table (premature 90 to 105, term newborn 78 to 86
  *   mL/kg; seen), a paediatric guidance page (1 to 12 months 75, to 3 years 70, older 65 mL/kg; seen); adult
  *   65 to 70 mL/kg (from memory); correction for anaemia: PMC4890332 (seen)
+ * @example
+ * ```ts
+ * pushPullCycle({ deadSpaceMl: '0.2', weightKg: '0.85', ageDays: 3, premature: true }).value; // '0.6'
+ * ```
  */
 export function pushPullCycle(input: PushPullCycleInput): PushPullCycle {
   const own = pushPullCycleCard();

@@ -107,6 +107,18 @@ export interface SafeDrawToday extends Result {
  *   The lowest of two published sets: a US children’s hospital’s laboratory table (premature 90 to 105, term
  *   newborn 78 to 86 mL/kg; seen), a paediatric guidance page (1 to 12 months 75, to 3 years 70, older 65
  *   mL/kg; seen); adult 65 to 70 mL/kg (from memory); correction for anaemia: PMC4890332 (seen)
+ * @example
+ * ```ts
+ * safeDrawToday({
+ *   weightKg: '10',
+ *   ageDays: 1000,
+ *   mlPerKg: '80',
+ *   dailyPercent: '3',
+ *   monthlyPercent: '10',
+ *   lostLast24HoursMl: '3.45',
+ *   lostLast30DaysMl: '3.45',
+ * }).value; // '20.5'
+ * ```
  */
 export function safeDrawToday(input: SafeDrawTodayInput): SafeDrawToday {
   const own = safeDrawTodayCard();

@@ -52,6 +52,14 @@ export interface SampleTotal extends Result {
  * - Returning a discard brings risks of its own: clots, contamination, mix-up of syringes (RNAO).
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source Sum of volumes (arithmetic); discarded volume counts as loss, returned volume does not
+ * @example
+ * ```ts
+ * sampleTotal({
+ *   tubes: [{ volumeMl: 3, count: 2 }, { volumeMl: '1.8' }],
+ *   discardMl: 5,
+ *   discardReturned: true,
+ * }).value; // '7.8'
+ * ```
  */
 export function sampleTotal(input: SampleTotalInput): SampleTotal {
   const own = sampleTotalCard();

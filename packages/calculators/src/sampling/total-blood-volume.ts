@@ -51,6 +51,10 @@ export type TotalBloodVolumeInput = InputOf<ReturnType<typeof totalBloodVolumeCa
  * @source The lowest of two published sets: a US children’s hospital’s laboratory table (premature 90 to
  *   105, term newborn 78 to 86 mL/kg; seen), a paediatric guidance page (1 to 12 months 75, to 3 years 70,
  *   older 65 mL/kg; seen); adult 65 to 70 mL/kg (from memory); correction for anaemia: PMC4890332 (seen)
+ * @example
+ * ```ts
+ * totalBloodVolume({ weightKg: 2, ageDays: 30, premature: true }).value; // '180'
+ * ```
  */
 export function totalBloodVolume(input: TotalBloodVolumeInput): Result {
   const own = totalBloodVolumeCard();

@@ -53,6 +53,10 @@ export interface ArmCircumferenceChange extends Result {
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source INS 2016, 2021: mid-arm circumference 10 cm above the antecubital fossa; 3 cm more, with oedema,
  *   suggests deep vein thrombosis (from memory)
+ * @example
+ * ```ts
+ * armCircumferenceChange({ atInsertionCm: '28', nowCm: '31', oedema: true }).value; // '3'
+ * ```
  */
 export function armCircumferenceChange(input: ArmCircumferenceChangeInput): ArmCircumferenceChange {
   const own = armCircumferenceChangeCard();

@@ -59,6 +59,22 @@ export type InfiltrationGradeInput = InputOf<ReturnType<typeof infiltrationGrade
  * - Signs that fit no row take the highest row that one of them belongs to.
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source INS infiltration scale (from memory)
+ * @example
+ * ```ts
+ * infiltrationGrade({
+ *   blanched: false,
+ *   cool: false,
+ *   pain: 'none',
+ *   translucent: false,
+ *   numbness: false,
+ *   tightOrLeaking: false,
+ *   bruised: false,
+ *   deepPitting: false,
+ *   circulationImpaired: false,
+ *   infusate: 'other',
+ *   oedemaCm: '2.53',
+ * }).value; // 1
+ * ```
  */
 export function infiltrationGrade(input: InfiltrationGradeInput): Result<number> {
   const own = infiltrationGradeCard();

@@ -57,6 +57,10 @@ export interface LineInfection extends Result<'none' | 'exit-site' | 'tunnel' | 
  * - A definition for counting and for talking; treatment is the clinician’s.
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source IDSA 2009, Table 4 (PMC4039170, seen); KDOQI 2019 has the same split at 2 cm (from memory)
+ * @example
+ * ```ts
+ * lineInfection({ exudateGrowsOrganism: false, infectedPocketFluid: false }).value; // 'none'
+ * ```
  */
 export function lineInfection(input: LineInfectionInput): LineInfection {
   const own = lineInfectionCard();

@@ -49,6 +49,10 @@ export type PhlebitisGradeInput = InputOf<ReturnType<typeof phlebitisGradeCard>[
  * - Signs that fit no row take the highest row that one of them belongs to.
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source INS phlebitis scale, 2011 wording (infusionnurse.org 2011-02-21, seen)
+ * @example
+ * ```ts
+ * phlebitisGrade({ pain: true, erythema: false, oedema: false, streak: false, purulence: false }).value; // 1
+ * ```
  */
 export function phlebitisGrade(input: PhlebitisGradeInput): Result<number> {
   const own = phlebitisGradeCard();

@@ -54,6 +54,10 @@ export interface VipScore extends Result<number> {
  * - Check at least daily; the scale is made for peripheral cannulae.
  * - A licensed clinician judges the patient; local policy rules. This is a check, not an order.
  * @source Visual infusion phlebitis score (scribd 536252274, seen)
+ * @example
+ * ```ts
+ * vipScore({ pain: false, erythema: false, swelling: true, palpableCord: false, pyrexia: false }).value; // 1
+ * ```
  */
 export function vipScore(input: VipScoreInput): VipScore {
   const own = vipScoreCard();

@@ -58,6 +58,10 @@ export type CatheterDaysInput = InputOf<ReturnType<typeof catheterDaysCard>['inp
  * - Presence counts here; whether a line was accessed decides eligibility, not line days.
  * @source CDC NHSN Patient Safety Component Manual, chapter 4, January 2026: one line-day per patient and
  *   day whatever the number of lines (seen)
+ * @example
+ * ```ts
+ * catheterDays({ periodFrom: '2026-04-01', periodTo: '2026-04-30', lines: [] }).value; // 0
+ * ```
  */
 export function catheterDays(input: CatheterDaysInput): Result<number> {
   const own = catheterDaysCard();

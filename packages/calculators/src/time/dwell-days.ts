@@ -38,6 +38,10 @@ export type DwellDaysInput = InputOf<ReturnType<typeof dwellDaysCard>['inputs']>
  * - Both dates must be of the unit’s own zone.
  * - No number of days is by itself a reason to replace a line; ask every day whether it is still needed.
  * @source Difference of calendar dates (arithmetic)
+ * @example
+ * ```ts
+ * dwellDays({ insertedOn: '2026-05-05', asOfDate: '2026-05-05' }).value; // 0
+ * ```
  */
 export function dwellDays(input: DwellDaysInput): Result<number> {
   const own = dwellDaysCard();

@@ -51,6 +51,12 @@ export interface ApplyOptions {
  * Source: OperationDefinition/PlanDefinition-apply of HL7 FHIR R4, parameters and comment.
  * Throws a CoreError where `asOf` is not an instant with an offset or `zone` not an IANA zone. A subject without lines
  * in the record gives a CarePlan with nothing to do, which says so in a note.
+ * @example
+ * ```ts
+ * const neutropenia = readPolicy([bundledPlan('neutropenia')]);
+ * neutropenia.ok &&
+ *   applyPlan(records, neutropenia.policy, { subject: records.lines[0]!.patient.ref }, when).intent; // 'proposal'
+ * ```
  */
 export function applyPlan(records: Records, policy: Policy, options: ApplyOptions, when: AsOf): CarePlan {
   const { subject, encounter, practitioner, organization, language = english } = options;

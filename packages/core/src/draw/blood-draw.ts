@@ -59,6 +59,13 @@ export const drawTests = (Object.keys(tubeOf) as DrawTest[]).sort(
  *
  * It advises and never orders: local policy, the laboratory, the device’s own instructions and the licensed clinician
  * come first.
+ * @example
+ * ```ts
+ * const wider = readPolicy([...defaultPlans(), bundledPlan('blood-sampling')]);
+ * const [line] = records.lines;
+ * const asked = { lumen: line!.lumens[1]!.ref, tests: [{ test: 'blood-count', volumeMl: '3' } as const] };
+ * wider.ok && bloodDraw(line!, asked, wider.policy, when).lumen.ref === asked.lumen; // true
+ * ```
  */
 export function bloodDraw(line: LineRecord, given: DrawOptions, policy: Policy, when: AsOf): BloodDraw {
   const options = inOrder(given);
@@ -179,7 +186,13 @@ function inOrder(options: DrawOptions): DrawOptions {
   return { ...options, tests: [...options.tests].sort((a, b) => place(a) - place(b)) };
 }
 
-/** Whether the policy in force has the steps of a blood draw. */
+/**
+ * Whether the policy in force has the steps of a blood draw.
+ * @example
+ * ```ts
+ * hasDrawSteps(policy, when); // false
+ * ```
+ */
 export function hasDrawSteps(policy: Policy, when: AsOf): boolean {
   return policyAt(policy, when).rules.some(describesDraw);
 }

@@ -12,6 +12,14 @@ import type { BloodDraw } from './model.js';
  * A draw for people, step by step; what has to be known before the first of them stands above it.
  * @param line what the line is called.
  * @param zone IANA zone of the unit.
+ * @example
+ * ```ts
+ * const wider = readPolicy([...defaultPlans(), bundledPlan('blood-sampling')]);
+ * const [line] = records.lines;
+ * const asked = { lumen: line!.lumens[1]!.ref, tests: [{ test: 'blood-count', volumeMl: '3' } as const] };
+ * const draw = wider.ok ? bloodDraw(line!, asked, wider.policy, when) : undefined;
+ * draw && renderDraw(draw, line!.name, when.zone).length > 0; // true
+ * ```
  */
 export function renderDraw(draw: BloodDraw, line: Name, zone: string, language: Language = english): string {
   const say = speaker(language, new Calendar(zone));

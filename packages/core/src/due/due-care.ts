@@ -28,6 +28,11 @@ import type { LineRecord } from '../model/record.js';
  *
  * It advises and never orders: local policy, the device's and the drug's own instructions and the licensed
  * clinician come first.
+ * @example
+ * ```ts
+ * const [line] = records.lines;
+ * line && dueCare(line, policy, when).items.every(({ opens, dueBy }) => instantMs(opens) <= instantMs(dueBy)); // true
+ * ```
  */
 export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare {
   const calendar = new Calendar(when.zone);

@@ -48,6 +48,10 @@ function startMs(day: string | undefined, calendar: Calendar): number {
  * The policy in force at a moment: of a policy over time its version, of any other the policy itself.
  *
  * Throws a CoreError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
+ * @example
+ * ```ts
+ * policyAt(policy, when).rules.length === policy.rules.length; // true
+ * ```
  */
 export function policyAt(policy: Policy, { asOf, zone }: AsOf): Policy {
   return inForceAt(policy, new Calendar(zone), instantMs(asOf)).at(-1)?.policy ?? policy;
@@ -58,6 +62,10 @@ export function policyAt(policy: Policy, { asOf, zone }: AsOf): Policy {
  * look again then.
  *
  * Throws a CoreError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
+ * @example
+ * ```ts
+ * nextPolicyChange(policy, when); // undefined
+ * ```
  */
 export function nextPolicyChange(policy: Policy, { asOf, zone }: AsOf): InstantText | undefined {
   const calendar = new Calendar(zone);

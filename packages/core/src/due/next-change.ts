@@ -19,6 +19,11 @@ import { policyAt } from './in-force.js';
  * @param care what `dueCare` gives for the same record, policy and moment.
  *
  * Throws a CoreError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
+ * @example
+ * ```ts
+ * const next = nextChange(records.lines[0]!, cares[0]!, policy, when);
+ * next !== undefined && instantMs(next) > instantMs(when.asOf); // true
+ * ```
  */
 export function nextChange(
   line: LineRecord,

@@ -50,6 +50,12 @@ export interface Explanation {
  * Explains an item by the policy it was computed with; of a policy over time, by its version. It decides nothing: all of
  * it is in the item already.
  * @param lumens the states of the line’s lumens at the same moment, as `LineCare` has them.
+ * @example
+ * ```ts
+ * const words = speaker(english, new Calendar(when.zone));
+ * const [item] = cares.flatMap(({ items }) => items);
+ * item && words(explain(item, policy).sentence).endsWith('.'); // true
+ * ```
  */
 export function explain(item: DueItem, given: Policy, lumens: readonly LumenState[] = []): Explanation {
   const lumen =
@@ -114,12 +120,24 @@ function conditionOf({ applicability: { meaning, description } }: Rule): {
   return { condition: { code: 'condition', meaning, ...(description === undefined ? {} : { description }) } };
 }
 
-/** The canonical of the plan that a rule stands in, with its version: `url|version`. */
+/**
+ * The canonical of the plan that a rule stands in, with its version: `url|version`.
+ * @example
+ * ```ts
+ * planOf(policy.rules[0]!); // 'https://dwellward.example/fhir/PlanDefinition/base|0.1.0'
+ * ```
+ */
 export function planOf(rule: Rule): string {
   return rule.origin.version ? `${rule.origin.url}|${rule.origin.version}` : rule.origin.url;
 }
 
-/** The rule by url, version and action id. */
+/**
+ * The rule by url, version and action id.
+ * @example
+ * ```ts
+ * ruleUri(policy.rules[0]!).startsWith(planOf(policy.rules[0]!)); // true
+ * ```
+ */
 export function ruleUri(rule: Rule): string {
   return rule.origin.order ? rule.origin.order : `${planOf(rule)}#${rule.id}`;
 }

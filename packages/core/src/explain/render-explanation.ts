@@ -24,7 +24,13 @@ export interface ExplainedLine {
   readonly activity?: LineCareActivity;
 }
 
-/** Why care of one line is due, by whose rule, and what would change it, for people. */
+/**
+ * Why care of one line is due, by whose rule, and what would change it, for people.
+ * @example
+ * ```ts
+ * renderExplanation({ care: cares[0]!, line: records.lines[0]!, policy, when }).length > 0; // true
+ * ```
+ */
 export function renderExplanation(of: ExplainedLine, language: Language = english): string {
   const { care, line, policy, when, activity, expressions = false } = of;
   const say = speaker(language, new Calendar(when.zone));

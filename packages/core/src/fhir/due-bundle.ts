@@ -13,7 +13,13 @@ import { uuidUrn } from './references.js';
 import { issuesNotUnderstood } from './issues-not-understood.js';
 import { taskOf } from './task.js';
 
-/** Every issue of the record and of the lines, each once. */
+/**
+ * Every issue of the record and of the lines, each once.
+ * @example
+ * ```ts
+ * allIssues(records, cares).length >= records.issues.length; // true
+ * ```
+ */
 export function allIssues(records: Records, cares: readonly LineCare[]): RecordIssue[] {
   const byId = new Map(
     [...records.issues, ...cares.flatMap(({ issues }) => issues)].map((issue) => [issueId(issue), issue]),
@@ -25,6 +31,10 @@ export function allIssues(records: Records, cares: readonly LineCare[]): RecordI
  * Due care as one FHIR Bundle (collection): a Task for each open item with its Provenance, a Flag for each hold and
  * for each damaged or blocked lumen, a DetectedIssue for each contradiction. Entries are in the order of their identities.
  * @param language of what the resources say to people; English where none is given. Identities are the same in each.
+ * @example
+ * ```ts
+ * dueBundle(records, cares, policy, when).entry?.some(({ resource }) => resource?.resourceType === 'Task'); // true
+ * ```
  */
 export function dueBundle(
   records: Records,

@@ -53,7 +53,13 @@ export function withWorkedOut<Kind extends Written>(resource: Kind, ...facts: re
 /** What `withWorkedOut` says of a resource that was closed here. */
 export const closedHereMark = 'closed';
 
-/** The plans in force at a moment, each with its version, the base first. */
+/**
+ * The plans in force at a moment, each with its version, the base first.
+ * @example
+ * ```ts
+ * carePolicies(policy, when).length > 0; // true
+ * ```
+ */
 export function carePolicies(policy: Policy, when: AsOf): readonly string[] {
   return policyAt(policy, when).layers.map(({ url, version }) => (version ? `${url}|${version}` : url));
 }
@@ -65,14 +71,26 @@ export function withPolicies<Kind extends Written>(resource: Kind, policies: rea
   return { ...resource, extension: [...others, ...own] };
 }
 
-/** The plans by which a resource was last worked out; empty where it does not say. */
+/**
+ * The plans by which a resource was last worked out; empty where it does not say.
+ * @example
+ * ```ts
+ * policiesOf({}); // []
+ * ```
+ */
 export function policiesOf({ extension }: Written): readonly string[] {
   return (extension ?? []).flatMap(({ url, valueCanonical }) =>
     url === writtenExtension.carePolicy && valueCanonical ? [valueCanonical] : [],
   );
 }
 
-/** A policy by the names of its plans, as one text. */
+/**
+ * A policy by the names of its plans, as one text.
+ * @example
+ * ```ts
+ * policyKey(carePolicies(policy, when)) === policyKey([]); // false
+ * ```
+ */
 export function policyKey(policies: readonly string[]): string {
   return policies.join(' ');
 }

@@ -51,6 +51,10 @@ export interface Reconciliation {
  * The difference between what is on the server and what should be, as one FHIR transaction: new resources by
  * conditional create on their identifier, changed ones by an update on their version. Undefined where there is none,
  * so that a second run writes nothing.
+ * @example
+ * ```ts
+ * transactionFor({ records, cares, policy, when, existing: [] })?.type; // 'transaction'
+ * ```
  */
 export function transactionFor(given: Reconciliation): Bundle | undefined {
   const { records, cares, policy, when, existing, contested = new Set(), language = english } = given;

@@ -75,6 +75,11 @@ const acceptedSequence = 'a whole number from 0 to 2147483647';
  * is not an instant, the sequence not a whole number from 0 to 2147483647, or the zone not an IANA zone.
  *
  * A calendar reminds, it is no order and no record: what it shows is as old as its stamp.
+ * @example
+ * ```ts
+ * const items = cares.flatMap((care) => care.items);
+ * calendarFeed(items, { stamp: when.asOf, sequence: 0, zone: when.zone }).startsWith('BEGIN:VCALENDAR'); // true
+ * ```
  */
 export function calendarFeed(items: readonly DueItem[], options: CalendarFeedOptions): string {
   const { sequence } = options;
@@ -277,6 +282,11 @@ function compareEvents(a: FeedEvent, b: FeedEvent): number {
 /**
  * The events of a feed that {@link calendarFeed} made, to tell the next one what was given out before. Events of other
  * makers, and what is no event, are passed over; it is no general reader of calendars.
+ * @example
+ * ```ts
+ * const feed = calendarFeed(cares[0]!.items, { stamp: when.asOf, sequence: 3, zone: when.zone });
+ * readFeed(feed).sequence; // 3
+ * ```
  */
 export function readFeed(text: string): { readonly events: readonly FeedEvent[]; readonly sequence: number } {
   const events: FeedEvent[] = [];

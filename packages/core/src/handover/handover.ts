@@ -35,6 +35,11 @@ import { addSupplies, suppliesOf } from './supplies.js';
  *
  * It advises and never orders: local policy, the device's and the drug's own instructions and the licensed clinician
  * come first.
+ * @example
+ * ```ts
+ * const shift = { from: when.asOf, to: '2026-11-25T19:30:00+01:00', zone: when.zone };
+ * handover(records, cares, policy, shift).patients.length > 0; // true
+ * ```
  */
 export function handover(
   records: Records,

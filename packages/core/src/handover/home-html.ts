@@ -22,7 +22,14 @@ const style = `
   @media print { body { margin: 0; padding: 0; max-width: none; font-size: 10.5pt; line-height: 1.25; } section, tr { break-inside: avoid; } h2, h3 { break-after: avoid; } }
 `;
 
-/** The sheet as one HTML page that needs nothing else: no script, no picture, nothing fetched; English where no language is given. */
+/**
+ * The sheet as one HTML page that needs nothing else: no script, no picture, nothing fetched; English where no language is given.
+ * @example
+ * ```ts
+ * const sheet = homeSheet(records, cares, policy, when, records.lines[0]!.patient.ref);
+ * renderHomeHtml(sheet).startsWith('<!DOCTYPE html>'); // true
+ * ```
+ */
 export function renderHomeHtml(sheet: HomeSheet, language: Language = english): string {
   const words = spoken(sheet, language);
   const { say, advice } = words;

@@ -74,6 +74,10 @@ export interface HomeSheet {
  *
  * It advises and never orders: it says to call the unit, and gives no number and no dose. Pure and deterministic;
  * throws a CoreError where the moment is no instant with an offset or the zone no IANA zone.
+ * @example
+ * ```ts
+ * homeSheet(records, cares, policy, when, records.lines[0]!.patient.ref).lines.length > 0; // true
+ * ```
  */
 export function homeSheet(
   records: Records,

@@ -43,7 +43,14 @@ export function plannedTexts({ when, todo }: HomeSheet['planned'][number], say: 
   ];
 }
 
-/** The sheet as plain text, in short lines; English where no language is given. */
+/**
+ * The sheet as plain text, in short lines; English where no language is given.
+ * @example
+ * ```ts
+ * const sheet = homeSheet(records, cares, policy, when, records.lines[0]!.patient.ref);
+ * renderHomeText(sheet).length > 0; // true
+ * ```
+ */
 export function renderHomeText(sheet: HomeSheet, language: Language = english): string {
   const words = spoken(sheet, language);
   const { say, label, advice } = words;

@@ -41,7 +41,14 @@ interface View {
   readonly columns: number;
 }
 
-/** The hand-over for people, to print or to read out: emergencies, then patient by patient, then what to take. */
+/**
+ * The hand-over for people, to print or to read out: emergencies, then patient by patient, then what to take.
+ * @example
+ * ```ts
+ * const shift = { from: when.asOf, to: '2026-11-25T19:30:00+01:00', zone: when.zone };
+ * renderHandover(handover(records, cares, policy, shift), { colour: false, columns: 80 }).length > 0; // true
+ * ```
+ */
 export function renderHandover(handover: Handover, options: HandoverTextOptions): string {
   const { from, to, zone } = handover;
   const say = speaker(options.language ?? english, new Calendar(handover.zone));

@@ -45,23 +45,17 @@ const equivalences = [...standsFor, ...saysMore, 'unmatched', 'disjoint'];
  *
  * @param given the maps, each with the name of its file; their order does not matter.
  * @example
+ * ```ts
+ * const group = {
+ *   source: 'https://hospital.example/acts',
+ *   target: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
+ *   element: [{ code: 'DRSG', target: [{ code: 'dressing-change', equivalence: 'equivalent' }] }],
+ * };
  * const reading = readCodeMaps([
- *   {
- *     name: 'codes.json',
- *     resource: {
- *       resourceType: 'ConceptMap',
- *       status: 'active',
- *       group: [
- *         {
- *           source: 'https://hospital.example/acts',
- *           target: 'https://dwellward.example/fhir/CodeSystem/line-care-activity',
- *           element: [{ code: 'DRSG', target: [{ code: 'dressing-change', equivalence: 'equivalent' }] }],
- *         },
- *       ],
- *     },
- *   },
+ *   { name: 'codes.json', resource: { resourceType: 'ConceptMap', status: 'active', group: [group] } },
  * ]);
  * reading.ok; // true
+ * ```
  */
 export function readCodeMaps(given: readonly GivenMap[]): CodeMapReading {
   const reader = new Reader();

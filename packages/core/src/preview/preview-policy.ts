@@ -53,6 +53,10 @@ export interface PolicyPreview {
  * line, target and the last time it was done are. It changes nothing, and reads no clock.
  *
  * Throws a CoreError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
+ * @example
+ * ```ts
+ * previewPolicy(records, policy, policy, when).changes; // []
+ * ```
  */
 export function previewPolicy(records: Records, before: Policy, after: Policy, when: AsOf): PolicyPreview {
   const pairs = records.lines.map(
@@ -88,7 +92,15 @@ export function previewPolicy(records: Records, before: Policy, after: Policy, w
   };
 }
 
-/** The item of a change, as it will be where it will be. */
+/**
+ * The item of a change, as it will be where it will be.
+ * @example
+ * ```ts
+ * const wider = readPolicy([...defaultPlans(), bundledPlan('neutropenia')]);
+ * const [change] = wider.ok ? previewPolicy(records, policy, wider.policy, when).changes : [];
+ * change && itemOf(change).activity; // 'dressing-change'
+ * ```
+ */
 export function itemOf({ before, after }: PreviewChange): DueItem {
   const item = after ?? before;
   if (!item) throw new CoreError('empty-change', 'A change is about an item.');

@@ -21,7 +21,14 @@ export interface PreviewTextOptions {
   readonly language?: Language;
 }
 
-/** What would change for whom, patient by patient. */
+/**
+ * What would change for whom, patient by patient.
+ * @example
+ * ```ts
+ * const wider = readPolicy([...defaultPlans(), bundledPlan('neutropenia')]);
+ * wider.ok && renderPreview(previewPolicy(records, policy, wider.policy, when), records, { ...when, colour: false, columns: 80 }).length > 0; // true
+ * ```
+ */
 export function renderPreview(
   preview: PolicyPreview,
   { lines }: Records,

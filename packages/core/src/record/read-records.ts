@@ -42,6 +42,11 @@ export interface ReadOptions {
  * side by side. What can’t be used is
  * an issue that names the resource and the path. Nothing throws, nothing is dropped in silence, the input is not
  * written to, and the order of the resources does not matter.
+ * @example
+ * ```ts
+ * readRecords([{ resource: { resourceType: 'Device' } }]).lines; // []
+ * readRecords(entry).lines.length === records.lines.length; // true
+ * ```
  */
 export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions = {}): Records {
   const issues = new IssueList();

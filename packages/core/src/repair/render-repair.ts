@@ -12,6 +12,11 @@ import type { RepairJudgement } from './repair-judgement.js';
 /**
  * A judgement of a repair for people, with its checklist.
  * @param line what the line and its lumens are called.
+ * @example
+ * ```ts
+ * const [line] = records.lines;
+ * line && renderRepair(repairJudgement(line, { lumen: line.lumens[0]!.ref }, policy, when), line, when).length > 0; // true
+ * ```
  */
 export function renderRepair(
   judgement: RepairJudgement,

@@ -131,6 +131,10 @@ const safeSteps: readonly Sentence<keyof SafeStepSentences>[] = [
  * clinician come first.
  *
  * Source: common practice, no source, for the lengths and times; see the calculator `repair-plan`.
+ * @example
+ * ```ts
+ * repairJudgement(records.lines[0]!, { lumen: records.lines[0]!.lumens[0]!.ref }, policy, when).earlierRepairs; // []
+ * ```
  */
 export function repairJudgement(
   line: LineRecord,
@@ -217,7 +221,13 @@ function givenOf(options: RepairOptions): Partial<RepairPlanInput> {
   return Object.fromEntries(own);
 }
 
-/** Whether the policy in force has the steps of a repair. */
+/**
+ * Whether the policy in force has the steps of a repair.
+ * @example
+ * ```ts
+ * hasRepairSteps(policy, when); // true
+ * ```
+ */
 export function hasRepairSteps(policy: Policy, when: AsOf): boolean {
   return policyAt(policy, when).rules.some(describesRepair);
 }
@@ -263,6 +273,10 @@ function damageOf(timeline: Timeline, lumen: Ref | undefined): RepairJudgement['
  * Every repair of a line up to a moment, in the order of time: each left a segment in it that is not the maker’s first.
  *
  * Throws a CoreError where `asOf` is not an instant with an offset or `zone` not an IANA zone.
+ * @example
+ * ```ts
+ * repairsOn(records.lines[0]!, when); // []
+ * ```
  */
 export function repairsOn(line: LineRecord, { asOf, zone }: AsOf): RepairJudgement['earlierRepairs'] {
   if (!line.events.some(({ activity }) => activity === 'repair')) return [];

@@ -6,7 +6,13 @@ export function isEmergency(rules: readonly Pick<Rule, 'priority'>[]): boolean {
   return rules.some(({ priority }) => priority === 'stat');
 }
 
-/** The priority of an item: the most pressing of its rule and the others that apply. */
+/**
+ * The priority of an item: the most pressing of its rule and the others that apply.
+ * @example
+ * ```ts
+ * cares.flatMap((care) => care.items).every((item) => ['routine', 'urgent', 'asap', 'stat'].includes(priorityOf(item))); // true
+ * ```
+ */
 export function priorityOf({ rule, others }: Pick<DueItem, 'rule' | 'others'>): Priority {
   return others
     .map((other) => other.rule.priority)

@@ -55,7 +55,13 @@ interface Sorted {
   readonly dueMs: number;
 }
 
-/** Due care for people: by patient and line, overdue first, with local and relative times and the reason. */
+/**
+ * Due care for people: by patient and line, overdue first, with local and relative times and the reason.
+ * @example
+ * ```ts
+ * renderTable(records, cares, when, { colour: false, columns: 100 }).includes('Line care due at'); // true
+ * ```
+ */
 export function renderTable(
   records: Records,
   cares: readonly LineCare[],

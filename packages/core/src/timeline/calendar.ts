@@ -144,7 +144,13 @@ export class Calendar {
   }
 }
 
-/** An instant with an offset as milliseconds since 1970 UTC. Throws a CoreError, `no-instant`, where it is none. */
+/**
+ * An instant with an offset as milliseconds since 1970 UTC. Throws a CoreError, `no-instant`, where it is none.
+ * @example
+ * ```ts
+ * instantMs('2026-11-25T07:30:00+01:00'); // 1795588200000
+ * ```
+ */
 export function instantMs(text: string): number {
   try {
     return Temporal.Instant.from(text).epochMilliseconds;

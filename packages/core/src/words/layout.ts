@@ -15,7 +15,13 @@ export function styler(colour: boolean): Styler {
   return (kind, text) => (colour ? `\u001b[${ansi[kind]}m${text}\u001b[0m` : text);
 }
 
-/** Breaks a text at spaces so that no line is longer than `columns`; later lines are indented. 0 leaves it as it is. */
+/**
+ * Breaks a text at spaces so that no line is longer than `columns`; later lines are indented. 0 leaves it as it is.
+ * @example
+ * ```ts
+ * wrap('Flush, then lock the lumen', 2, 16); // 'Flush, then lock\n  the lumen'
+ * ```
+ */
 export function wrap(text: string, indent: number, columns: number): string {
   if (columns <= 0 || text.length <= columns) return text;
   const start = /^ */.exec(text)?.[0] ?? '';

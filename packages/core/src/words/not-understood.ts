@@ -1,7 +1,13 @@
 import type { NotUnderstood, Records } from '../model/record.js';
 import type { Sentence } from '../model/sentences.js';
 
-/** What an output says on top of what was not understood: how much, the first few kinds, and how many more there are. */
+/**
+ * What an output says on top of what was not understood: how much, the first few kinds, and how many more there are.
+ * @example
+ * ```ts
+ * notUnderstoodSaid([], 5); // undefined
+ * ```
+ */
 export function notUnderstoodSaid(
   notUnderstood: readonly NotUnderstood[],
   mostKinds: number,
@@ -45,7 +51,13 @@ export function elementOf({
   };
 }
 
-/** That no line was found, and how many Devices there are; undefined where there is a line. */
+/**
+ * That no line was found, and how many Devices there are; undefined where there is a line.
+ * @example
+ * ```ts
+ * noLineFound(records); // undefined
+ * ```
+ */
 export function noLineFound({ lines, notUnderstood, otherBusiness }: Records): Sentence | undefined {
   if (lines.length > 0) return undefined;
   const seen = notUnderstood.filter(({ path }) => path === 'Device.type').map(({ count }) => count);

@@ -34,6 +34,10 @@ const plain = /^(?:[!-~\u00a1-\u00ac\u00ae-\u02ff\u2010-\u2027\u2030-\u205e\u219
 /**
  * A text of others on one line, as it can stand in any output for people: line breaks and runs of blanks are one blank,
  * what a terminal would obey is shown as a replacement character, and what nobody can see is left out.
+ * @example
+ * ```ts
+ * oneLine('a\nb').includes('\n'); // false
+ * ```
  */
 export function oneLine(text: string): string {
   if (plain.test(text)) return text;
@@ -51,6 +55,10 @@ const ownStyle = /\u001b\[(?:0|1|2|33|36|1;35)m/g;
 /**
  * A whole output for a terminal, with its line breaks: the last guard, whatever came before it. Our own styles stay
  * where they are wanted; a CR stays before a line break, as in a calendar file.
+ * @example
+ * ```ts
+ * forTerminal('a\u001b[31mb').includes('\u001b'); // false
+ * ```
  */
 export function forTerminal(text: string, styled = false): string {
   const parts = styled ? text.split(ownStyle) : [text];
@@ -73,7 +81,13 @@ const rawInJson = new RegExp(
   'g',
 );
 
-/** The same JSON with every sign that a terminal would obey, or nobody would see, written as an escape: no data change. */
+/**
+ * The same JSON with every sign that a terminal would obey, or nobody would see, written as an escape: no data change.
+ * @example
+ * ```ts
+ * JSON.parse(safeJson(JSON.stringify('a\u202eb'))); // 'a\u202eb'
+ * ```
+ */
 export function safeJson(json: string): string {
   return json.replace(rawInJson, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`);
 }
