@@ -11,6 +11,7 @@ const only = (name, from, to) => ({
 const rooms = [
   'model',
   'versions',
+  'mapping',
   'record',
   'timeline',
   'facts',

@@ -5,6 +5,8 @@ export const exitCodes = {
   usage: 2,
   'unreadable-input': 3,
   'policy-refused': 4,
+  /** A map of codes can’t be read, or would be read wrongly. */
+  'map-refused': 4,
   /** Everything that could be read was computed and printed, but parts of the input could not be read. */
   'partly-unreadable': 5,
   /** The draw was worked out and printed, and takes more than may still be drawn today. */

@@ -17,6 +17,8 @@ export { transactionFor, type Reconciliation } from './fhir/transaction.js';
 export { insertionTokens, lineDeviceTokens } from './record/codes.js';
 export * from './handover/index.js';
 export type { ResourceEntry } from './model/resource-entry.js';
+export { CodeMaps, type MapFinding } from './mapping/code-maps.js';
+export { readCodeMaps, type CodeMapReading, type GivenMap } from './mapping/read-code-maps.js';
 export type * from './model/record.js';
 export { readRecords, type ReadOptions } from './record/read-records.js';
 export { renderPreview, type PreviewTextOptions } from './preview/render-preview.js';

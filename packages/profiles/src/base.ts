@@ -12,6 +12,10 @@ export const codeSystem = {
   dressingCondition: `${base}/CodeSystem/dressing-condition`,
   connectorCondition: `${base}/CodeSystem/connector-condition`,
   lineSite: `${base}/CodeSystem/line-site`,
+  findingValue: `${base}/CodeSystem/finding-value`,
+  chartedItem: `${base}/CodeSystem/charted-item`,
+  /** In a map of codes: the text of a record that has no code, as it is written. */
+  chartedText: `${base}/CodeSystem/charted-text`,
   infusate: `${base}/CodeSystem/infusate`,
   taskInput: `${base}/CodeSystem/task-input`,
   taskOutput: `${base}/CodeSystem/task-output`,

@@ -1,5 +1,6 @@
 import type { CodeSystem } from 'fhir/r4.js';
 import { base, codeSystem } from './base.js';
+import { chartedItemConcepts, findingValueConcepts } from './charted-items.js';
 import { lineCareActivities } from './activity-queries.js';
 import * as codes from './codes.js';
 import { activityProperties, findingProperties, type ConceptProperties } from './concept-properties.js';
@@ -16,6 +17,9 @@ const titles: Record<keyof typeof codeSystem, [title: string, concepts: readonly
   dressingCondition: ['Dressing condition', codes.dressingConditions],
   connectorCondition: ['Connector condition', codes.connectorConditions],
   lineSite: ['Line site', codes.lineSites],
+  findingValue: ['Finding value', findingValueConcepts],
+  chartedItem: ['Charted item', chartedItemConcepts],
+  chartedText: ['Charted text', []],
   infusate: ['Infusate', codes.infusates],
   taskInput: ['Task input', codes.taskInputs],
   taskOutput: ['Task output', codes.taskOutputs],
@@ -63,16 +67,22 @@ export function codeSystems(): CodeSystem[] {
       publisher: 'Dwellward',
       description: `${title}: the codes of Dwellward.`,
       caseSensitive: true,
-      content: 'complete',
-      count: concepts.length,
+      // A hospital’s texts are its own: none is listed.
+      ...(concepts.length === 0
+        ? ({ content: 'not-present' } as const)
+        : ({ content: 'complete', count: concepts.length } as const)),
       ...(defined.length > 0 ? { property: [...defined] } : {}),
-      concept: concepts.map(([code, display, definition]) => {
-        const property = of(code);
-        return { code, display, definition, ...(property.length > 0 ? { property } : {}) };
-      }),
+      ...(concepts.length === 0 ? {} : { concept: concepts.map(conceptOf(of)) }),
     };
   });
 }
+
+const conceptOf =
+  (of: ConceptProperties['of']) =>
+  ([code, display, definition]: codes.Concept) => {
+    const property = of(code);
+    return { code, display, definition, ...(property.length > 0 ? { property } : {}) };
+  };
 
 /**
  * The display of a code, or the code itself where it is not one of ours.

@@ -236,6 +236,11 @@ export const recordIssues = [
     'Part of no count',
     'A share of the leucocytes, or bands, with nothing of the same collection to make a neutrophil count of.',
   ],
+  [
+    'assumed',
+    'Assumed',
+    'What the record does not say by itself, and was read so: by a text, or from the rows of a chart.',
+  ],
   ['unreadable-order', 'Unreadable order', 'A patient’s order whose timing can’t be read.'],
 ] as const satisfies readonly Concept[];
 export type RecordIssueCode = CodeOf<typeof recordIssues>;

@@ -12,3 +12,5 @@ export * from './drugs.js';
 export * from './substance-row.js';
 export * from './substances.js';
 export { codeSystems, coding, displayOf } from './code-systems.js';
+export * from './charted-items.js';
+export * from './result-codes.js';

@@ -34,7 +34,7 @@ Exit codes
   0  computed, also where care is overdue
   2  the command was not understood
   3  the input can't be read at all
-  4  the policy was refused
+  4  the policy or a map of codes was refused
   5  computed, but parts of the input could not be read; they are named on the error stream
   7  not all of the answer could be written: who read it has stopped, or there is no room
 `;

@@ -14,3 +14,13 @@ export interface ResourceEntry {
   /** In the place of a resource: what whoever read the input knows to be missing from it, without a full stop. */
   readonly missing?: string;
 }
+
+/** The `Type/id` that a resource goes by where it came from. */
+export function ownName({ resource, source }: ResourceEntry): string | undefined {
+  if (source !== undefined) return source;
+  if (typeof resource !== 'object' || resource === null) return undefined;
+  const { resourceType, id } = resource as { resourceType?: unknown; id?: unknown };
+  return typeof resourceType === 'string' && typeof id === 'string' && id !== ''
+    ? `${resourceType}/${id}`
+    : undefined;
+}

@@ -2,6 +2,7 @@ import {
   activitiesWhere,
   activityOfRole,
   activityRow,
+  chartedItems,
   codeSystem,
   deviceCodes,
   insertionCodes,
@@ -10,6 +11,7 @@ import {
   lineTypes,
   otherDeviceCodes,
   standard,
+  type ChartedItem,
   type Concept,
 } from '@dwellward/profiles';
 import type { LineCareActivity, LineFinding, LineType } from '@dwellward/profiles';
@@ -108,4 +110,16 @@ export function activityOf(code: Codeable | undefined, onLine = false): LineCare
 /** The line finding of an Observation or one of its components. */
 export function findingOf(code: Codeable | undefined): LineFinding | undefined {
   return ownCodes('lineFinding', lineFindings, code)[0] as LineFinding | undefined;
+}
+
+/** Whether a map of codes says that it concerns no line. */
+export function isOtherBusiness(code: Codeable | undefined): boolean {
+  return codesOf(codeSystem.chartedItem, code).some(
+    (one) => chartedItems[one as ChartedItem]?.tells === 'nothing',
+  );
+}
+
+/** Whether it is a row of a chart that tells of a line, and was used as one. */
+export function isChartedItem(code: Codeable | undefined): boolean {
+  return [codeSystem.chartedItem, codeSystem.lineType].some((system) => codesOf(system, code).length > 0);
 }

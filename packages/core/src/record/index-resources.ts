@@ -1,9 +1,9 @@
 import { fhirPathOf, readShape, shapes, type Reference, type Shape, type ShapeName } from './shapes.js';
 import { isNestedTooDeep } from './nesting.js';
 import { contentKey, settled, type Candidate } from './rival-resources.js';
-import { baseOf, namesOfSeveralServers, ownName, withoutVersion } from './servers.js';
+import { baseOf, namesOfSeveralServers, withoutVersion } from './servers.js';
 import { shortened } from './shortened.js';
-import type { ResourceEntry } from '../model/resource-entry.js';
+import { ownName, type ResourceEntry } from '../model/resource-entry.js';
 import { digest } from '../model/digest.js';
 import { doubledChoices, isResourceType } from './choices.js';
 import type { IssueList } from './issues.js';

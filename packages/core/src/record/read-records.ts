@@ -19,7 +19,10 @@ import { recordedTime, yearsOfBirth } from './times.js';
 import { understood } from './understanding.js';
 import { readUsePeriods } from './uses.js';
 import { reportTimes } from './unread-times.js';
+import { reportAssumptions } from './assumptions.js';
 import { reportVersions } from './versions.js';
+import type { CodeMaps } from '../mapping/code-maps.js';
+import { toOurCodes } from '../mapping/to-our-codes.js';
 import type { FhirVersion } from '../versions/fhir-version.js';
 import { toR4 } from '../versions/to-r4.js';
 
@@ -27,6 +30,8 @@ import { toR4 } from '../versions/to-r4.js';
 export interface ReadOptions {
   /** The version of FHIR that it is said to have; each resource tells by its elements where nothing is said. */
   readonly fhirVersion?: FhirVersion;
+  /** What the hospital’s own codes mean: what `readCodeMaps` gives. */
+  readonly maps?: CodeMaps;
 }
 
 /**
@@ -46,8 +51,10 @@ export interface ReadOptions {
  */
 export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions = {}): Records {
   const issues = new IssueList();
-  const { entries, ...doubtful } = toR4(given, options.fhirVersion);
+  const { entries: inR4, ...doubtful } = toR4(given, options.fhirVersion);
   reportVersions(doubtful, issues);
+  const { entries, assumptions } = toOurCodes(inR4, options.maps);
+  reportAssumptions(assumptions, issues);
   const index = new ResourceIndex(entries, issues);
   const devices = readLineDevices(index, issues);
   const home = new Map<Ref, Home>();

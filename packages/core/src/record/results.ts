@@ -1,4 +1,4 @@
-import { standard, type RecordIssueCode } from '@dwellward/profiles';
+import { resultCodes, standard, type RecordIssueCode } from '@dwellward/profiles';
 import type { QuantityRange } from '@dwellward/policy';
 import type { Analyte, AsSent } from '../model/basics.js';
 import { codesOf } from './codes.js';
@@ -8,21 +8,6 @@ import type { RecordedTime, RecordIssue, Ref } from '../model/record.js';
 import { countUnit, readRange, sentOf, sentUnit } from './quantities.js';
 import type { Codeable, Quantity, Shape } from './shapes.js';
 import { recordedTime } from './times.js';
-
-// LOINC. Names and numbers as in the published code lists; those marked (m) are from memory.
-const loinc = {
-  neutrophils: ['751-8', '753-4', '26499-4'],
-  leucocytes: ['6690-2', '26464-8', '804-5' /* m */],
-  /** Usually include the bands: bands are never added to these. */
-  neutrophilsPercent: ['770-8', '26511-6'],
-  segmentedPercent: ['769-0' /* m */],
-  bandsPercent: ['764-1', '26508-2'],
-  segmented: ['768-2', '30451-9'],
-  bands: ['26507-4', '763-3' /* m */],
-  platelets: ['777-3', '26515-7'],
-  weight: ['29463-7', '3141-9'],
-  inr: ['6301-6' /* m */, '34714-6' /* m */],
-} as const satisfies Record<Analyte, readonly string[]>;
 
 const unitOf: Readonly<Record<Analyte, string>> = {
   neutrophils: '10*9/L',
@@ -162,7 +147,7 @@ export function isResultCode(code: Codeable | undefined): boolean {
 
 function analyteOf(code: Codeable | undefined): Analyte | undefined {
   const codes = codesOf(standard.loinc, code);
-  return (Object.keys(loinc) as Analyte[]).find((analyte) =>
-    loinc[analyte].some((known) => codes.includes(known)),
+  return (Object.keys(resultCodes) as Analyte[]).find((analyte) =>
+    resultCodes[analyte].some((known) => codes.includes(known)),
   );
 }

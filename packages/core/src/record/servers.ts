@@ -1,20 +1,10 @@
-import type { ResourceEntry } from '../model/resource-entry.js';
+import { ownName, type ResourceEntry } from '../model/resource-entry.js';
 import { weighedKey } from './rival-resources.js';
 import { isNestedTooDeep } from './nesting.js';
 
 /** The address of a resource without that of a version of it. */
 export function withoutVersion(url: string): string {
   return url.replace(/\/_history\/[^/]+$/, '');
-}
-
-/** The `Type/id` that a resource goes by where it came from. */
-export function ownName({ resource, source }: ResourceEntry): string | undefined {
-  if (source !== undefined) return source;
-  if (typeof resource !== 'object' || resource === null) return undefined;
-  const { resourceType, id } = resource as { resourceType?: unknown; id?: unknown };
-  return typeof resourceType === 'string' && typeof id === 'string' && id !== ''
-    ? `${resourceType}/${id}`
-    : undefined;
 }
 
 /** The base of the server, from the full URL of a resource and its own `Type/id`. */

@@ -1,4 +1,4 @@
-import { standard } from '@dwellward/profiles';
+import { bloodTypes } from '@dwellward/profiles';
 import { codesOf } from './codes.js';
 import type { ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
@@ -6,15 +6,6 @@ import type { DrawnBlood, Ref } from '../model/record.js';
 import { readRange, sentOf, sentUnit } from './quantities.js';
 import type { Codeable } from './shapes.js';
 import { recordedTime } from './times.js';
-
-const specimenType = 'http://terminology.hl7.org/CodeSystem/v2-0487';
-
-// From memory. SNOMED CT: blood, venous blood, serum and plasma specimen; HL7 table 0487: whole, capillary, venous and
-// arterial blood, cord blood, serum, plasma.
-const bloodTypes: Readonly<Record<string, readonly string[]>> = {
-  [standard.snomed]: ['119297000', '122555007', '119364003', '119361006'],
-  [specimenType]: ['BLD', 'BLDC', 'BLDV', 'BLDA', 'BLDCO', 'SER', 'PLAS'],
-};
 
 /**
  * The blood that was drawn from every patient, by the volumes of its Specimens. One that does not say of what it is

@@ -1,4 +1,4 @@
-import { standard } from '@dwellward/profiles';
+import { standard, temperatureCodes } from '@dwellward/profiles';
 import type { QuantityRange } from '@dwellward/policy';
 import { codesOf, findingOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
@@ -12,9 +12,6 @@ import { recordedTime } from './times.js';
 // A value outside of these, °C, is a unit or a digit that was mistaken, not a patient: common practice, no source.
 const leastCel = 25;
 const mostCel = 45;
-
-// LOINC: body temperature (seen); oral, axillary, rectal, tympanic (from memory).
-const temperatureCodes: ReadonlySet<string> = new Set(['8310-5', '8331-1', '8328-7', '8332-9', '8333-7']);
 
 // Written out, because some of them mean another thing in UCUM: `C` is coulomb, `F` is farad.
 const spellings: Readonly<Record<'Cel' | '[degF]', readonly string[]>> = {

@@ -16,6 +16,8 @@ import {
   activityOf,
   codesOf,
   findingOf,
+  isChartedItem,
+  isOtherBusiness,
   isOtherDevice,
   lineTypeOf,
   ownCodes,
@@ -74,12 +76,16 @@ export function understood(
     }
   };
   const concerns = (subject: Ref | undefined) => subject !== undefined && lines.patients.has(subject);
+  // Where no line was found at all, what hangs on a Device that was not understood may be of a line.
+  const suspects = new Set<Ref>();
+  const isLine = (device: Ref) => lines.isLine(device) || suspects.has(device);
   const toLine = (references: readonly (Reference | undefined)[], from: Ref) =>
-    references.map((one) => index.nameOf(one, from)).some((one) => one !== undefined && lines.isLine(one));
+    references.map((one) => index.nameOf(one, from)).some((one) => one !== undefined && isLine(one));
 
   judge('Device', (one, patient) => ofDevice(one, patient, lines, toLine));
+  if (lines.none) for (const { ref } of unclear) suspects.add(ref);
   judge('Procedure', (one, subject) =>
-    ofProcedure(one, deviceRefsOf(one, index).some(lines.isLine), concerns(subject)),
+    ofProcedure(one, deviceRefsOf(one, index).some(isLine), concerns(subject)),
   );
   judge('Observation', (one, subject) =>
     ofObservation(one, toLine([...(one.value.focus ?? []), one.value.device], one.ref), concerns(subject)),
@@ -126,7 +132,8 @@ function ofDevice(
 ): Verdict {
   if (lines.isLine(ref) || lineTypeOf(value.type) === 'lumen') return 'understood';
   const onLine = toLine([value.parent], ref);
-  if (withdrawn.has(value.status ?? '') || isOtherDevice(value.type)) return 'other';
+  const past = withdrawn.has(value.status ?? '') && !(lines.none && value.status === 'inactive');
+  if (past || isOtherDevice(value.type) || isOtherBusiness(value.type)) return 'other';
   if (!onLine && patient === undefined && !lines.none) return 'other';
   return [{ path: 'Device.type', ...saidBy(value.type), onLine }];
 }
@@ -142,6 +149,7 @@ function ofProcedure({ value }: Indexed<'Procedure'>, onLine: boolean, concerned
   if (!onLine && !concerned && !own) return activity === undefined ? 'other' : 'understood';
   if (withdrawn.has(value.status ?? '')) return activity === undefined ? 'other' : 'understood';
   if (activity === undefined) {
+    if (isOtherBusiness(value.code)) return 'other';
     const elsewhere = codesOf(standard.snomed, value.category).some((code) => otherProcedures.has(code));
     return !onLine && !own && elsewhere
       ? 'other'
@@ -173,6 +181,8 @@ function ofObservation({ value }: Indexed<'Observation'>, onLine: boolean, conce
     if (status !== 'understood') return status;
     return [...unknownValues(finding, value), ...unknownComponents(value)];
   }
+  if (isOtherBusiness(value.code)) return 'other';
+  if (isChartedItem(value.code)) return 'understood';
   const codes = [value.code, ...(value.component ?? []).map(({ code }) => code)];
   // A result of a patient without a line is one of many.
   if (codes.some((code) => isResultCode(code) || isTemperatureCode(code))) {

@@ -1,6 +1,6 @@
 import type { InR4, VersionDoubt } from '../versions/to-r4.js';
 import type { IssueList } from './issues.js';
-import { ownName } from './servers.js';
+import { ownName } from '../model/resource-entry.js';
 
 const mostRelated = 3;
 

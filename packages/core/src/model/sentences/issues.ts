@@ -92,6 +92,16 @@ export interface InputIssueSentences {
   readonly 'input-not-whole': { readonly reason: Unusable };
   /** Of one patient, however often. */
   readonly 'not-understood': CodedElement;
+  /** It has no code: its text decided, as a map of codes says. */
+  readonly 'read-by-text': { readonly text: string; readonly as: string; readonly resources: number };
+  /** They name no line; it was the only one that could be meant. */
+  readonly 'on-only-line': { readonly resources: number };
+  /** A line that has no Device: rows of a chart tell of it. */
+  readonly 'line-by-chart': {
+    readonly type: LineType;
+    readonly resources: number;
+    readonly untold: readonly ('lumens' | 'dressing-type' | 'what-runs')[];
+  };
   /** Elements of another version of FHIR than the one that is said. */
   readonly 'another-version': {
     readonly said: string;

@@ -34,6 +34,12 @@ export const unusable: Wordings<keyof UnusableSentences> = {
   'no-such-resource-type': ({ type }) => `FHIR has no resource of type ${type}`,
 };
 
+const untoldText = {
+  lumens: 'how many lumens it has and which of them was meant: what is done to one counts for the whole line',
+  'dressing-type': 'which dressing is on',
+  'what-runs': 'what runs through it',
+} as const;
+
 export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
   'line-type-not-known': ({ given }) =>
     `The type of this line is not known${given === undefined ? '' : ` (“${given}”)`}; rules for every type it might be are applied.`,
@@ -110,6 +116,12 @@ export const inputIssues: Wordings<keyof InputIssueSentences> = {
     `${unstopped(say(reason))}. What is missing counts as not done.`,
   'not-understood': (element) =>
     `${elementText(element)} is not understood: what is charted with it counts for nothing. Add a code that is known, or have it mapped.`,
+  'read-by-text': ({ text, as, resources }) =>
+    `The text “${text}” has no code and is read as ${as}, as the map of codes says (${resources === 1 ? 'one entry' : `${resources} entries`}). Make sure that nothing else is meant by it.`,
+  'on-only-line': ({ resources }) =>
+    `${resources === 1 ? 'One entry names' : `${resources} entries name`} no line; they are taken for this one, the only line that could be meant.`,
+  'line-by-chart': ({ type, resources, untold }) =>
+    `No Device stands for this line: it was worked out from ${resources} rows of the chart of one stay, as ${displayOf('lineType', type)}. ${untold.length === 0 ? '' : `The chart does not tell ${untold.map((one) => untoldText[one]).join('; ')}.`}`.trim(),
   'another-version': ({ said, found, elements, resources }) =>
     `${said} is said to be the version of FHIR, and ${resources === 1 ? 'it has' : `${resources} resources have`} ${elements.join(', ')} as ${found} does: read as ${found}. Say which version it is, or have it put right.`,
   'several-of-one-id': ({ resources, elements }) =>
