@@ -255,6 +255,9 @@ export function readInfusions(index: ResourceIndex, issues: IssueList): OnDevice
   return index.all('MedicationAdministration').flatMap((administration) => {
     const { ref, value } = administration;
     if (value.status === 'entered-in-error' || value.status === 'not-done') return [];
+    // What a lock was filled with is no infusion that ran and ended.
+    if ((value.partOf ?? []).some((whole) => isLock(index.get('Procedure', index.nameOf(whole, ref)))))
+      return [];
     const devices = (value.device ?? [])
       .map((one) => index.nameOf(one, ref))
       .filter((one) => one !== undefined);
@@ -279,6 +282,10 @@ export function readInfusions(index: ResourceIndex, issues: IssueList): OnDevice
     const subject = index.nameOf(value.subject, ref);
     return devices.map((device) => ({ device, fact, ...(subject ? { subject } : {}) }));
   });
+}
+
+function isLock(procedure: Indexed<'Procedure'> | undefined): boolean {
+  return procedure !== undefined && activityOf(procedure.value.code, true) === 'lock';
 }
 
 /** Insertions and removals that only a DeviceUseStatement tells of. */
