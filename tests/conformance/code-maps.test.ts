@@ -66,7 +66,7 @@ describe('the demo unit in the codes of an invented hospital', () => {
         line,
         inPlace,
         holds: holds.map(({ activity, target, from, until }) => ({ activity, target, from, until })),
-        lumens: lumens.map(({ ref, state }) => ({ ref, state })),
+        lumens: lumens.map(({ lumen, state }) => ({ lumen, state })),
       }));
     expect(rest(is.cares)).toEqual(rest(was.cares));
   });

@@ -128,7 +128,7 @@ export function recoded(unit: Bundle): Recoded {
     const type = resource?.resourceType ?? '';
     const changed =
       resource?.resourceType === 'Procedure'
-        ? act(resource)
+        ? act(resource as Procedure)
         : ['Encounter', 'Location'].includes(type)
           ? (resource as unknown as Json)
           : (walk(type === 'Observation' ? answers(resource as unknown as Json) : resource, type) as Json);

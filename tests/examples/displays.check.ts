@@ -18,7 +18,7 @@ import { examplesOf } from './packages.js';
 
 // What HL7’s packages call the codes that we read: value sets expanded (hl7.fhir.r4.expansions) and codings of examples.
 
-const systems = [standard.snomed, standard.loinc, standard.atc, standard.rxnorm];
+const systems: readonly string[] = [standard.snomed, standard.loinc, standard.atc, standard.rxnorm];
 
 /** The displays of every code of these systems, by `system|code`. */
 function displays(): ReadonlyMap<string, ReadonlySet<string>> {

@@ -5,7 +5,7 @@
 export type Mark = 'seen' | 'reported' | 'from memory' | 'common practice, no source';
 
 export interface Reading {
-  readonly plan: 'base' | 'trouble' | 'occlusion' | 'repair-care';
+  readonly plan: 'base' | 'first-year' | 'trouble' | 'occlusion' | 'repair-care';
   readonly rules: readonly string[];
   /** What the source says, in short. */
   readonly sentence: string;
@@ -34,6 +34,8 @@ const row = (
   numbers: Pick<Reading, 'states' | 'reads'> = {},
   verdict = mark === none ? 'no source: said so' : as,
 ): Reading => ({ plan, rules, mark, source, sentence, verdict, ...numbers });
+
+const pastFirstYear = 'patient.ageDays >= 366';
 
 const dressings: readonly Reading[] = [
   row(
@@ -216,11 +218,12 @@ const lumens: readonly Reading[] = [
     'seen',
     'NHS Ayrshire & Arran G004',
     'with clamps, not in use: weekly 10 mL saline, then 2 mL heparin 10 units/mL',
-    { states: ['every 7 d'] },
+    { states: ['every 7 d'], reads: [pastFirstYear] },
+    'as the source, which is of adults, says; not read for the first year of life',
   ),
   row(
     'base',
-    ['flush-midline', 'lock-midline'],
+    ['flush-midline'],
     'from memory',
     'INS, Infusion Therapy Standards of Practice',
     'midline and peripheral: saline at least every 24 hours',
@@ -228,12 +231,30 @@ const lumens: readonly Reading[] = [
   ),
   row(
     'base',
-    ['flush-nontunneled', 'lock-nontunneled', 'flush-port-accessed', 'lock-port-accessed'],
+    ['lock-midline'],
+    'from memory',
+    'INS, Infusion Therapy Standards of Practice',
+    'midline and peripheral: saline at least every 24 hours',
+    { states: ['every 24 h'], reads: [pastFirstYear] },
+    'the lock goes with the flush, but not in the first year of life: there only where it is ordered',
+  ),
+  row(
+    'base',
+    ['flush-nontunneled', 'flush-port-accessed'],
     'from memory',
     'INS, Infusion Therapy Standards of Practice',
     'midline and peripheral: saline at least every 24 hours',
     { reads: ['every 24 h'] },
     'the shortest stated is read for other lines, and the rule says so',
+  ),
+  row(
+    'base',
+    ['lock-nontunneled', 'lock-port-accessed'],
+    'from memory',
+    'INS, Infusion Therapy Standards of Practice',
+    'midline and peripheral: saline at least every 24 hours',
+    { reads: ['every 24 h', pastFirstYear] },
+    'the shortest stated is read for other lines; not in the first year of life, and the rule says so',
   ),
   row(
     'base',
@@ -261,12 +282,16 @@ const lumens: readonly Reading[] = [
   ),
   row(
     'base',
-    [
-      'lock-after-infusion',
-      'lock-after-blood-sampling',
-      'lock-dialysis-after-infusion',
-      'lock-dialysis-after-blood-sampling',
-    ],
+    ['lock-after-infusion', 'lock-after-blood-sampling'],
+    'seen',
+    'US heparin lock labels',
+    'replace the lock after every use; 100 units/mL not for neonates and infants',
+    { reads: [pastFirstYear] },
+    'as the source says; in the first year of life only where it is ordered',
+  ),
+  row(
+    'base',
+    ['lock-dialysis-after-infusion', 'lock-dialysis-after-blood-sampling'],
     'seen',
     'US heparin lock labels',
     'replace the lock after every use',
@@ -667,6 +692,25 @@ const occlusionAndRepair: readonly Reading[] = [
   }),
 ];
 
+const firstYear: readonly Reading[] = [
+  row(
+    'first-year',
+    ['flush-first-year-idle'],
+    none,
+    'no guideline that was seen gives infants intervals of their own',
+    'saline at least every 24 hours while the lumen is idle; a lock only where it is ordered, at most 10 units/mL',
+    { reads: ['every 24 h', 'patient.ageDays < 366'] },
+  ),
+  row(
+    'first-year',
+    ['flush-first-year-after-infusion', 'flush-first-year-after-blood-sampling'],
+    none,
+    'INS and MASCC (from memory) ask for the flush; nobody for the lock of an infant',
+    'flushed after each use; a lock only where it is ordered, at most 10 units/mL',
+    { reads: ['patient.ageDays < 366'] },
+  ),
+];
+
 export const secondReading: readonly Reading[] = [
   ...dressings,
   ...connectorsAndSets,
@@ -675,4 +719,5 @@ export const secondReading: readonly Reading[] = [
   ...emergencies,
   ...otherTrouble,
   ...occlusionAndRepair,
+  ...firstYear,
 ];

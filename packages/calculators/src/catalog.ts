@@ -8,6 +8,7 @@ import {
   neutrophilsFromAbsoluteCountsCard,
 } from './counts/neutrophils-from-absolute-counts.js';
 import { flushVolume, flushVolumeCard } from './flush/flush-volume.js';
+import { heparinGiven, heparinGivenCard } from './flush/heparin-given.js';
 import { heparinPerDay, heparinPerDayCard } from './flush/heparin-per-day.js';
 import { heparinPerLock, heparinPerLockCard } from './flush/heparin-per-lock.js';
 import { lockVolume, lockVolumeCard } from './flush/lock-volume.js';
@@ -80,6 +81,7 @@ export const calculators = {
     neutrophilsFromAbsoluteCounts,
   ),
   'flush-volume': entry('flush', flushVolumeCard, flushVolume),
+  'heparin-given': entry('flush', heparinGivenCard, heparinGiven),
   'heparin-per-day': entry('flush', heparinPerDayCard, heparinPerDay),
   'heparin-per-lock': entry('flush', heparinPerLockCard, heparinPerLock),
   'lock-volume': entry('flush', lockVolumeCard, lockVolume),

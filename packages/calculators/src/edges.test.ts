@@ -71,6 +71,8 @@ const dialysis = (reading: string, sessions: readonly Fields[], afterFirstMeasur
   sessions,
   afterFirstMeasures,
 });
+const given = (...doses: readonly (readonly [hoursAgo: string, units: string])[]) =>
+  doses.map(([hoursAgo, units]) => ({ hoursAgo, units }));
 const heparin = [{ concentrationUnitsPerMl: 10, volumeMl: 2, timesPerDay: 2 }];
 const counts = (...values: readonly (readonly [string, string])[]): Fields => ({
   counts: values.map(([date, neutrophilsPerUl]) => ({ date, neutrophilsPerUl })),
@@ -400,6 +402,37 @@ const edges: readonly Edge[] = [
     { forceN: 13.3, barrelDiameterMm: 14.5, limitKPa: '80.5' },
     { withinLimit: false },
   ],
+  [
+    'C10: exactly 40 units/kg on record is within, and a dose exactly 24 h ago counts',
+    'heparin-given',
+    { doses: given(['24', '20'], ['1', '20']), weightKg: 1, ageDays: 60 },
+    { value: '40', unitsPerKg: '40', limitUnitsPerKg: '40', limitCheck: 'within' },
+  ],
+  [
+    'C10: a hundredth more is above',
+    'heparin-given',
+    { doses: given(['24', '20'], ['1', '20.01']), weightKg: 1, ageDays: 60 },
+    { value: '40.01', limitCheck: 'above' },
+  ],
+  [
+    'C10: what was given more than 24 h ago is not of the day',
+    'heparin-given',
+    { doses: given(['24.01', '1000'], ['3', '8']), weightKg: '2.99', ageDays: 61 },
+    { value: '8', unitsPerKg: '2.68', limitCheck: 'within' },
+  ],
+  [
+    'C10: from 61 days and 3 kg on there is no published limit of the day',
+    'heparin-given',
+    { doses: given(['1', '5000']), weightKg: 3, ageDays: 61 },
+    { limitUnitsPerKg: undefined, limitCheck: 'not-checked' },
+  ],
+  [
+    'C10: a small infant without a weight is not held against the limit, and that is said',
+    'heparin-given',
+    { doses: given(['1', '20']), ageDays: 20 },
+    { unitsPerKg: undefined, limitUnitsPerKg: '40', limitCheck: 'not-checked' },
+  ],
+  ['C10: nothing given', 'heparin-given', { doses: [] }, { value: '0', limitCheck: 'not-checked' }],
   [
     '61 days and 3 kg: no published limit',
     'heparin-per-day',

@@ -18,6 +18,7 @@ export {
   type NeutrophilsFromAbsoluteCountsInput,
 } from './counts/neutrophils-from-absolute-counts.js';
 export { flushVolume, type FlushVolume, type FlushVolumeInput } from './flush/flush-volume.js';
+export { heparinGiven, type HeparinGiven, type HeparinGivenInput } from './flush/heparin-given.js';
 export { heparinPerDay, type HeparinPerDay, type HeparinPerDayInput } from './flush/heparin-per-day.js';
 export { heparinPerLock, type HeparinPerLockInput } from './flush/heparin-per-lock.js';
 export { lockVolume, type LockVolume, type LockVolumeInput } from './flush/lock-volume.js';

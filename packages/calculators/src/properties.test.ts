@@ -276,6 +276,7 @@ const monotone: readonly (readonly [CalculatorName, string, Direction, string?])
   ['heparin-per-lock', 'concentrationUnitsPerMl', 'rises'],
   ['heparin-per-lock', 'volumeMl', 'rises'],
   ['heparin-per-day', 'weightKg', 'falls', 'unitsPerKgPerDay'],
+  ['heparin-given', 'weightKg', 'falls', 'unitsPerKg'],
   ['discard-volume', 'deadSpaceMl', 'rises'],
   ['sample-total', 'discardMl', 'rises', 'drawnMl'],
   ['total-blood-volume', 'weightKg', 'rises'],

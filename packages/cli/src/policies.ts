@@ -11,7 +11,7 @@ import {
 import { policyAt, type AsOf } from '@dwellward/core';
 import { CliError } from './errors.js';
 import type { Io } from './io.js';
-import { effectiveText } from './rules.js';
+import { effectiveText, lessText } from './rules.js';
 import { bytesOf, decoded, TextError, wholeText } from './text.js';
 
 /** One layer by the name of a bundled plan, or by the path of a PlanDefinition file. */
@@ -112,5 +112,6 @@ export function reportNotInForce(policy: Policy, when: AsOf, io: Io): void {
 export function findingText(finding: LintFinding, names: readonly string[]): string {
   const where = [names[finding.layer], finding.path].filter(Boolean).join(', ');
   const rule = finding.ruleId ? ` (rule ${finding.ruleId})` : '';
-  return `${finding.severity}: ${where}${rule}: ${finding.message} ${finding.cure}`;
+  const message = finding.loosened === undefined ? finding.message : lessText(finding.loosened);
+  return `${finding.severity}: ${where}${rule}: ${message} ${finding.cure}`;
 }

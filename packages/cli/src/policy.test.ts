@@ -158,7 +158,7 @@ describe('policy check refuses, with path and cure', () => {
       ]),
     );
     const { out } = await policy(['check', own]);
-    expect(out).toContain('from "every 2 days" to "every 4 days"');
+    expect(out).toContain('every 4 days instead of every 2 days');
     // CDC-HICPAC 2011 is what the base cites for gauze.
     expect(out).toContain('CDC-HICPAC 2011');
   });
@@ -631,6 +631,68 @@ describe('what asks for less than its published source', () => {
       loosened: object[];
     };
     expect(loosened).toMatchObject([{ id: 'dressing-change-transparent', how: 'loosened' }]);
+  });
+});
+
+describe('what asks for less, in words', () => {
+  const ours = (reasons: readonly object[]) =>
+    file(
+      'less.json',
+      plan('less', [
+        action('necessity-review', 'necessity-review', {
+          condition: [
+            "%patient.setting in ('inpatient' | 'intensive-care')",
+            "%line.type = 'picc' and %line.accessed.not()",
+          ].map((expression) => ({
+            kind: 'applicability',
+            expression: { language: 'text/fhirpath', expression },
+          })),
+          timingTiming: { repeat: { frequency: 1, period: 2, periodUnit: 'd' } },
+          documentation: reasons,
+        }),
+      ]),
+    );
+  const reason = { type: 'justification', display: 'Our council decided it in May.' };
+  const words =
+    'every 2 days instead of every day, only where the line is a peripherally inserted central catheter, and no needle is in the port';
+  const told = async (args: string[]) => {
+    let text = '';
+    const write = (part: string) => void (text += part);
+    const io = {
+      stdin: (async function* () {})(),
+      ...{
+        write,
+        warn: write,
+        colour: false,
+        columns: 0,
+        progress: false,
+        now: () => '2026-11-25T06:30:00Z',
+      },
+    };
+    const code = await run(args, io);
+    return { code, text: text.replaceAll(/\s+/g, ' ') };
+  };
+
+  it.each([
+    ['a warning with its reason', [reason], 0],
+    ['a refusal without one', [], 4],
+  ] as const)(
+    'P3: policy check says the conditions of a loosened rule in words, %s',
+    async (_, reasons, exit) => {
+      const { code, text } = await told(['policy', 'check', ours(reasons)]);
+      expect(code).toBe(exit);
+      expect(text).toContain(`It asks for less than its published source: ${words}.`);
+      expect(text).not.toMatch(/%[a-z]/);
+    },
+  );
+
+  it('C19: on top of due care stands what differs, and no more', async () => {
+    const { text } = await told(['due', unit, ...at, '--policy', ours([reason])]);
+    const [line] = /The policy asks for less [^]*?in May\./.exec(text) ?? [];
+    expect(line).toContain(`Ask whether the line is still needed, ${words}. By `);
+    // What both have in common, where it applies, is not said.
+    expect(line).not.toMatch(/looked after/);
+    expect(line?.length).toBeLessThan(320);
   });
 });
 

@@ -4,6 +4,7 @@ import {
   spanText,
   type Condition,
   type Certainty,
+  type LintFinding,
   type Policy,
   type Rule,
   type RuleOrigin,
@@ -42,6 +43,17 @@ const say = speaker(english, new Calendar('UTC'));
 /** A condition in words. */
 function inWords({ meaning, description }: Condition): string {
   return say({ code: 'condition', meaning, ...(description === undefined ? {} : { description }) });
+}
+
+/** How a rule asks for less than its published source: only what differs, with its conditions in words. */
+export function lessText(loosened: NonNullable<LintFinding['loosened']>): string {
+  const { published, now, reasons, sources } = loosened;
+  const how = say({ code: 'how-much-less', published, ...(now === undefined ? {} : { now }) });
+  return [
+    `It asks for less than its published source: ${how}.`,
+    ...reasons,
+    `Published: ${sources.join('; ')}.`,
+  ].join(' ');
 }
 
 /** When a rule asks or forbids, in words. */

@@ -6,11 +6,13 @@ import { planTexts, type PlanName } from './generated/plans.js';
 export type BundledPlanName = PlanName;
 
 /**
- * What everybody gets unless a layer is left out by name: the base, and over it the first steps in trouble, the treatment
- * of a blocked lumen, and damage with its repair. Without them a charted emergency is answered by nothing.
+ * What everybody gets unless a layer is left out by name: the base, and over it the care of lines in the first year of life,
+ * the first steps in trouble, the treatment of a blocked lumen, and damage with its repair. Without them a charted
+ * emergency is answered by nothing, and the idle line of an infant is flushed by no rule.
  */
 export const defaultLayerNames = [
   'base',
+  'first-year',
   'trouble',
   'occlusion',
   'repair-care',
@@ -30,6 +32,7 @@ export const unitLayerNames: readonly UnitLayerName[] = [
   'blood-sampling',
   'common-practice',
   'dialysis',
+  'first-year',
   'home-care',
   'infant',
   'intensive-care',

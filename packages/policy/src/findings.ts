@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import type { LintCode } from './lint-codes.js';
+import type { LoosenedRule } from './model.js';
 import { lastStep, sentence } from './sentence.js';
 
 /** One thing that the lint says of a policy. */
@@ -17,7 +18,12 @@ export interface LintFinding {
   readonly message: string;
   /** What to do. */
   readonly cure: string;
+  /** Of a rule that is loosened: both sides as data, to be said with their conditions in words, in place of `message`. */
+  readonly loosened?: Pick<LoosenedRule, 'published' | 'now' | 'sources' | 'reasons'>;
 }
+
+/** What a finding has beside its words. */
+type More = Pick<LintFinding, 'loosened'>;
 
 /** Collects the findings of one place in one layer. */
 export class Findings {
@@ -33,12 +39,12 @@ export class Findings {
     return new Findings(this.list, this.layer, joinPath(this.path, below), ruleId);
   }
 
-  error(below: string, code: LintCode, message: string, cure: string): undefined {
-    return this.add('error', below, code, message, cure);
+  error(below: string, code: LintCode, message: string, cure: string, more?: More): undefined {
+    return this.add('error', below, code, message, cure, more);
   }
 
-  warning(below: string, code: LintCode, message: string, cure: string): undefined {
-    return this.add('warning', below, code, message, cure);
+  warning(below: string, code: LintCode, message: string, cure: string, more?: More): undefined {
+    return this.add('warning', below, code, message, cure, more);
   }
 
   information(below: string, code: LintCode, message: string, cure: string): undefined {
@@ -67,6 +73,7 @@ export class Findings {
     code: LintCode,
     message: string,
     cure: string,
+    more: More = {},
   ): undefined {
     const path = joinPath(this.path, below);
     const rule = this.ruleId === undefined ? {} : { ruleId: this.ruleId };
@@ -78,6 +85,7 @@ export class Findings {
       ...rule,
       message: sentence(message, lastStep(path)),
       cure,
+      ...more,
     });
     return undefined;
   }

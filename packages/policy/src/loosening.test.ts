@@ -36,6 +36,22 @@ it('a published maximum is not loosened in silence', () => {
   expect(error.cure).toContain('justification');
 });
 
+it('P3: what is loosened is said without an expression, and only what differs', () => {
+  const published = { condition: [when("%line.type = 'picc' or %line.cuffed")] };
+  const said = (upper: Json) =>
+    onlyError(plan('base', [action('x', published)]), unit({ ...upper, documentation: [uncited] })).message;
+  const narrow = { condition: [...published.condition, when('%line.accessed and %line.sutured')] };
+  expect(said(narrow)).toMatch(/from "every 7 days" to "every 7 days, under further conditions"/);
+  expect(said({ ...published, timingTiming: every(9, 'd') })).toMatch(
+    /from "every 7 days" to "every 9 days"/,
+  );
+  expect(said({ ...published, extension: [scope('lumen')] })).toMatch(/on the line" to ".*on the lumen"/);
+  for (const upper of [narrow, { condition: [when('%line.sutured')], code: code('flush') }])
+    expect(said(upper)).not.toMatch(/%|\b(and|or|in) \(|\(\)/);
+  const { loosened } = onlyError(plan('base', [action('x', published)]), unit(narrow));
+  expect(loosened?.now?.applicability.meaning).toContain('%line.accessed');
+});
+
 describe('a rule is loosened by', () => {
   it.each<[string, Json, Json?]>([
     ['1 month instead of 4 weeks', { timingTiming: every(1, 'mo') }, { timingTiming: every(4, 'wk') }],
@@ -193,8 +209,8 @@ describe('a ban', () => {
     const asks = act('x', 'infusion-start', { trigger: [done('repair')], documentation: [cited] });
     const forbids = { ...lasts(2), documentation: [cited] };
     const error = onlyError(plan('base', [forbids]), plan('unit', [asks]));
-    expect(error.message).toContain('no infusion-start (line) not within 2 hours after the repair');
-    expect(error.message).toContain('infusion-start (line) straight after the repair');
+    expect(error.message).toContain('no infusion start, not within 2 hours after the repair');
+    expect(error.message).toContain('infusion start, straight after the repair');
   });
 });
 

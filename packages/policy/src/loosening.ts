@@ -5,7 +5,7 @@ import { comparableMinutes } from './spans.js';
 import { conjuncts, disjuncts } from './expression.js';
 import { takesIn } from './triggers.js';
 
-/** How one rule is looser than another: both sides in words. */
+/** How one rule is looser than another: both sides in words, short, and only what differs. */
 export interface Loosening {
   readonly from: string;
   readonly to: string;
@@ -85,15 +85,14 @@ function endsSooner(lower: Rule, upper: Rule): boolean {
   return disjuncts(upper.stop.meaning).some((part) => !ended.has(part));
 }
 
-function described(rule: Rule): string {
-  const { applicability, start, stop } = rule;
-  const parts = [
-    applicability.text === '' ? '' : ` where ${applicability.text}`,
-    start === undefined ? '' : ` if at its beginning ${start.text}`,
-    stop === undefined || stop.ends !== undefined ? '' : ` until ${stop.text}`,
-  ];
-  const effect = rule.effect === 'forbid' ? 'no ' : '';
-  return `${effect}${rule.activity} (${rule.scopes.join(', ')}) ${scheduleText(rule)}${parts.join('')}`;
+/** One of two rules, in words: no expression of a condition stands in them. */
+function described(rule: Rule, other: Rule): string {
+  const same = rule.activity === other.activity && rule.effect === other.effect;
+  const act = `${rule.effect === 'forbid' ? 'no ' : ''}${rule.activity.replaceAll('-', ' ')}, `;
+  const where = `, on the ${rule.scopes.map((scope) => scope.replace('-', ' ')).join(' and ')}`;
+  return [same ? '' : act, scheduleText(rule), rule.scopes.join() === other.scopes.join() ? '' : where].join(
+    '',
+  );
 }
 
 /**
@@ -106,12 +105,13 @@ export function loosening(lower: Rule, upper: Rule | 'off'): Loosening | undefin
   const from = scheduleText(lower);
   if (upper === 'off') return { from, to: 'switched off' };
   const to = scheduleText(upper);
-  const both: Loosening = { from: described(lower), to: described(upper) };
+  const both: Loosening = { from: described(lower, upper), to: described(upper, lower) };
   if (upper.effect !== lower.effect || upper.activity !== lower.activity) return both;
   if (fewerScopes(lower.scopes, upper.scopes)) return both;
   if (looserBegins(lower.begins, upper.begins) || endsSooner(lower, upper))
-    return from === to ? both : { from, to };
-  if (narrower(lower.applicability, upper.applicability) || narrower(lower.start, upper.start)) return both;
+    return from === to ? { from, to: `${to}, and ended by more` } : { from, to };
+  if (narrower(lower.applicability, upper.applicability) || narrower(lower.start, upper.start))
+    return { from: both.from, to: `${both.to}, under further conditions` };
   const asks = [upper.applicability, upper.start].some((one) => (one?.uses.length ?? 0) > 0);
   if (upper.whenUnknown === 'default' && lower.whenUnknown === 'protective' && asks)
     return { from: `${from}, also where a fact is unknown`, to: `${to}, not where a fact is unknown` };

@@ -224,6 +224,8 @@ function compare(
       rule: { ...rule, reasons: reasons.length > 0 ? reasons : (below?.loosened?.rule.reasons ?? []) },
     };
   const what = `${id} is loosened from "${found.from}" to "${found.to}"`;
+  const { published: was, now: is } = rule;
+  const loosened = { published: was, sources, reasons, ...(is === undefined ? {} : { now: is }) };
   const source = `the published source is: ${sources.join('; ')}`;
   if (reasons.length === 0) {
     return findings.error(
@@ -231,6 +233,7 @@ function compare(
       'loosened',
       `${what}; ${source}`,
       'Give the reason as documentation of type justification; or stay within the published rule; or give the rule an id of its own, so that it stands beside it.',
+      { loosened },
     );
   }
   findings.warning(
@@ -238,15 +241,16 @@ function compare(
     'loosened-with-reason',
     `${what}: ${reasons.join(' ')} But ${source}`,
     'Every output says so. Stay within the published rule, and nothing has to be said.',
+    { loosened },
   );
   return { published, rule };
 }
 
 /** What stands under an id after a layer asks for less, or no longer does. */
 function askedWhen(rule: Rule): AskedWhen {
-  const { effect, scopes, begins, stop, lasts, applicability, start, whenUnknown } = rule;
+  const { activity, effect, scopes, begins, stop, lasts, applicability, start, whenUnknown } = rule;
   return {
-    ...{ effect, scopes, begins, applicability, whenUnknown },
+    ...{ activity, effect, scopes, begins, applicability, whenUnknown },
     ...(stop ? { stop } : {}),
     ...(lasts ? { lasts } : {}),
     ...(start ? { start } : {}),

@@ -185,7 +185,7 @@ export interface ReplacedRule {
 /** When, and on what, a rule asks or forbids. */
 export type AskedWhen = Pick<
   Rule,
-  'effect' | 'scopes' | 'begins' | 'stop' | 'lasts' | 'applicability' | 'start' | 'whenUnknown'
+  'activity' | 'effect' | 'scopes' | 'begins' | 'stop' | 'lasts' | 'applicability' | 'start' | 'whenUnknown'
 >;
 
 /** A rule of a published source that a layer loosened or switched off, with its reason. */

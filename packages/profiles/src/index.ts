@@ -6,6 +6,7 @@ export * from './activities.js';
 export * from './activity-queries.js';
 export * from './finding-row.js';
 export * from './findings.js';
+export * from './heparin.js';
 export * from './source.js';
 export * from './drug-row.js';
 export * from './drugs.js';

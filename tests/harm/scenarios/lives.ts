@@ -54,9 +54,8 @@ export const lives: readonly Scenario[] = [
       weight(6, '11-24 08:00'),
     ],
     due: {
-      says: [/Flush/i],
-      never: [/100 units/i, /Flush an idle lumen of a PICC or tunneled catheter \(every 7 days\)/],
-      gap: 'the weekly flush of adults is not yet kept from infants',
+      says: [/Flush an idle lumen of an infant \(every 24 hours\)/],
+      never: [/100 units/i, /Flush an idle lumen of a PICC or tunneled catheter/, /\bLock/],
     },
   },
   {

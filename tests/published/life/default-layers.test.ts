@@ -8,8 +8,8 @@ import { at, careOf, event, finding, itemOf, lineOf, stepsOf, type Resources } f
 const policy = defaultPolicy();
 
 describe('the default policy', () => {
-  it('C7: is the base with first steps, blocked lumens and repair, in one call', () => {
-    expect(defaultLayerNames).toEqual(['base', 'trouble', 'occlusion', 'repair-care']);
+  it('C7: is the base with the first year, first steps, blocked lumens and repair, in one call', () => {
+    expect(defaultLayerNames).toEqual(['base', 'first-year', 'trouble', 'occlusion', 'repair-care']);
     expect(policy.layers.map(({ url }) => url.split('/').at(-1))).toEqual([...defaultLayerNames]);
   });
 
@@ -22,13 +22,14 @@ describe('the default policy', () => {
     ]);
     expect(overDefault(['neutropenia'], ['occlusion'])).toEqual([
       'base',
+      'first-year',
       'trouble',
       'repair-care',
       'neutropenia',
     ]);
     expect(overDefault(['trouble'], ['trouble'])).not.toContain('trouble');
     const reading = readPolicy(defaultPlans(['trouble']));
-    expect(reading.ok && reading.policy.layers).toHaveLength(3);
+    expect(reading.ok && reading.policy.layers).toHaveLength(4);
   });
 });
 

@@ -7,6 +7,8 @@ import {
   heparinAmountsSource,
   heparinCautions,
   heparinStanding,
+  infantLimit,
+  isSmallInfant,
   lockAmountCautions,
   lockedLineInputs,
 } from '../lib/heparin.js';
@@ -181,12 +183,5 @@ interface Lock {
 
 const lockWorking = (lock: Lock, dose: Decimal, place: number): string =>
   `${lock.name ?? `lumen ${place}`}: ${toText(lock.concentrationUnitsPerMl)} U/mL × ${toText(lock.volumeMl)} mL × ${toText(lock.timesPerDay)} a day = ${toText(dose)} U/d`;
-
-const infantLimit = (): Decimal => decimal('40');
-
-function isSmallInfant(weightKg: Decimal | undefined, ageDays: number | undefined): boolean {
-  const young = ageDays !== undefined && ageDays <= 60;
-  return young || (weightKg !== undefined && compare(weightKg, decimal('3')) < 0);
-}
 
 const larger = (a: Decimal, b: Decimal): Decimal => (compare(a, b) >= 0 ? a : b);

@@ -92,3 +92,12 @@ export const heparinStanding = {
     'Clear and discard heparin before a sample that heparin would affect; flush with saline before and after an incompatible drug.',
   hit: 'Heparin-induced thrombocytopenia, now or before: no heparin at all, locks included (US labels, from memory).',
 } as const;
+
+/** In units/kg in 24 h (caregiver sheet of a US children’s hospital, seen). */
+export const infantLimit = (): Decimal => decimal('40');
+
+/** Whether that limit applies: up to an age of 60 days, or below 3 kg, as far as either is known. */
+export function isSmallInfant(weightKg: Decimal | undefined, ageDays: number | undefined): boolean {
+  const young = ageDays !== undefined && ageDays <= 60;
+  return young || (weightKg !== undefined && compare(weightKg, decimal('3')) < 0);
+}

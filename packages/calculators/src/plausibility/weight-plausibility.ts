@@ -39,6 +39,8 @@ export interface WeightPlausibility extends Result<Plausibility> {
   readonly usualHighKg: string;
   /** Above it no weight is believed. */
   readonly highestKg: string;
+  /** Whether it is less than half, or more than twice the weight before; absent where none was given. */
+  readonly jumped?: boolean;
 }
 
 /**
@@ -78,7 +80,7 @@ export function weightPlausibility(input: WeightPlausibilityInput): WeightPlausi
   const { weightKg, ageDays, gestationWeeks, lastWeightKg } = readInput(own.inputs, input);
   const range = weightRange(ageDays, gestationWeeks);
   const byAge = plausibilityIn(weightKg, range);
-  const jumped = lastWeightKg !== undefined && isJump(weightKg, lastWeightKg);
+  const jumped = lastWeightKg && isJump(weightKg, lastWeightKg);
   const value = byAge === 'plausible' && jumped ? 'questionable' : byAge;
   const lowestKg = toText(range.lowestKg);
   const highestKg = toText(range.highestKg);
@@ -92,13 +94,18 @@ export function weightPlausibility(input: WeightPlausibilityInput): WeightPlausi
       [
         `${ageDays === undefined ? 'age not known' : `at ${ageDays} days`}: usual ${usualLowKg} to ${usualHighKg} kg, outer limits ${lowestKg} to ${highestKg} kg`,
         `${toText(weightKg)} kg: ${byAge}`,
-        ...(jumped ? [`before it ${toText(lastWeightKg)} kg: less than half, or more than twice`] : []),
+        ...(lastWeightKg && jumped
+          ? [`before it ${toText(lastWeightKg)} kg: less than half, or more than twice`]
+          : []),
       ],
       raisedWhere(
         [byAge === 'implausible', 'NOT A WEIGHT OF THIS AGE: weigh again, and check unit and date of birth.'],
         [byAge === 'implausible' && inGrams, 'Grams taken for kilograms?'],
         [byAge === 'questionable', 'Unusual at this age: weigh again, and check unit and date of birth.'],
-        [jumped, 'Less than half, or more than twice the weight before: pounds and kilograms mixed up?'],
+        [
+          jumped === true,
+          'Less than half, or more than twice the weight before: pounds and kilograms mixed up?',
+        ],
         [ageDays === undefined, 'Age not known: almost any weight passes.'],
       ),
     ),
@@ -106,6 +113,7 @@ export function weightPlausibility(input: WeightPlausibilityInput): WeightPlausi
     usualLowKg,
     usualHighKg,
     highestKg,
+    ...(jumped === undefined ? {} : { jumped }),
   };
 }
 

@@ -137,8 +137,11 @@ describe('rules that ask for one thing at one time', () => {
       event('insertion', '2026-11-20T10:00:00+01:00'),
       event('lock', '2026-11-24T13:00:00+01:00'),
     ];
-    const { items } = care(newborn, layers('base', 'infant'), when);
+    const { rules } = layers('base', 'infant');
+    const ofAdults = rule('lock-of-adults', every(hours(24)), { activity: 'lock', scope: 'lumen' });
+    const { items } = care(newborn, policyOf(...rules, ofAdults), when);
     const lock = items.find(({ activity }) => activity === 'lock');
+    expect(lock!.rule.id).toBe('lock-of-adults');
     const neonate = [lock!.rule, ...lock!.others.map((one) => one.rule)].find(
       ({ id }) => id === 'lock-neonate',
     );

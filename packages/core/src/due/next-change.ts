@@ -1,5 +1,6 @@
 import type { Policy } from '@dwellward/policy';
 import { changesOf } from '../facts/facts.js';
+import { dayMs } from '../facts/heparin-of-day.js';
 import type { AsOf, InstantText, LineCare } from '../model/care.js';
 import type { LineRecord, RecordedTime } from '../model/record.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
@@ -55,6 +56,8 @@ function onRecordForLater({ events, findings, infusions, orders, patient }: Line
       ...ends(until),
     ]),
     ...patient.measurements.flatMap(({ at }) => begins(at)),
+    // A dose is in the sum of 24 hours at their end, and no longer just after it.
+    ...patient.heparin.flatMap(({ at }) => [...begins(at), ...ends(at).map((ms) => ms + dayMs + 1)]),
   ];
 }
 

@@ -1,6 +1,7 @@
 import type { CalculatedName, ComputedInput, Rule, Step, StepPart } from '@dwellward/policy';
 import type { Lumen } from '../model/record.js';
 import { calculatedPart, doseOf, flushOf, lockOf, said, syringeSize, type Amount } from './calculated.js';
+import { heparinOfDay } from '../facts/heparin-of-day.js';
 import { questionsOf, type Questions } from './questions.js';
 import type { Target, WorkInput } from '../model/care.js';
 import type { Sentence, StepPart as StepText, WorkText } from '../model/sentences.js';
@@ -84,8 +85,17 @@ function partsOf(rule: Pick<Rule, 'activity' | 'work'>, timeline: Timeline, targ
     supplies: rule.work.supplies
       .filter((text) => !withheld.supplies.has(text))
       .map((text): WorkInput => ({ kind: 'supply', text: own(text) })),
-    cautions: rule.work.cautions.map((text): WorkInput => ({ kind: 'caution', text: own(text) })),
+    cautions: [
+      ...rule.work.cautions.map((text): WorkInput => ({ kind: 'caution', text: own(text) })),
+      ...heparinCautions(rule, timeline),
+    ],
   };
+}
+
+/** With every lock: what a child had of heparin in the last 24 hours. */
+function heparinCautions({ work }: Pick<Rule, 'work'>, timeline: Timeline): WorkInput[] {
+  const heparin = work.computed.includes('lock-volume') ? heparinOfDay(timeline) : undefined;
+  return heparin === undefined ? [] : [{ kind: 'caution', text: { code: 'heparin-of-day', ...heparin } }];
 }
 
 /** What the policy says itself. */

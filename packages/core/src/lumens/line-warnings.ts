@@ -2,6 +2,7 @@ import { drugRow, tipInSmallVein } from '@dwellward/profiles';
 import type { Hold, LineCare, LumenState } from '../model/care.js';
 import type { RecordIssue } from '../model/record.js';
 import type { Timeline } from '../timeline/timeline.js';
+import { heparinOfDay } from '../facts/heparin-of-day.js';
 import { holdsUse } from './lumen-states.js';
 import { aboutWhatRuns, stopBy, whatRuns, type Running } from './stopping.js';
 import { runsAgainstHold } from './use-against-holds.js';
@@ -14,7 +15,7 @@ export interface LineWarnings {
 
 /**
  * What has to be known before anything is done to a line: what runs against a hold, what harms tissue in a small vein,
- * what runs while it is still asked for where the tip lies.
+ * what runs while it is still asked for where the tip lies, heparin above the limit of a small infant.
  * @param tipIsAskedFor whether an item that confirms the tip is open.
  */
 export function lineWarnings(
@@ -23,8 +24,11 @@ export function lineWarnings(
   holds: readonly Hold[],
   tipIsAskedFor: boolean,
 ): LineWarnings {
+  const heparin = heparinOfDay(timeline);
+  // What is within its limit, or has none, stands with the lock.
+  const tooMuch = heparin?.limitCheck === 'above' ? [{ code: 'heparin-of-day', ...heparin } as const] : [];
   const running = whatRuns(timeline);
-  if (running.length === 0) return { warnings: [], issues: [] };
+  if (running.length === 0) return { warnings: tooMuch, issues: [] };
   const against = lumens.filter((state) => runsAgainstHold(state));
   const held = running.filter(({ ref }) => against.some(({ lumen }) => lumen === ref));
   const rules = against.flatMap((state) => holdsUse(timeline, state.lumen, holds)).map(({ rule }) => rule);
@@ -48,6 +52,7 @@ export function lineWarnings(
   });
   return {
     warnings: [
+      ...tooMuch,
       ...(against.length > 0
         ? [
             {

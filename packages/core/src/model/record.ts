@@ -106,6 +106,15 @@ export interface DrawnBlood {
   readonly sure: boolean;
 }
 
+/** Heparin that a patient was given, through a line or in any other way. */
+export interface HeparinDose {
+  readonly ref: Ref;
+  /** Absent where no time is on record that can be read. */
+  readonly at?: RecordedTime;
+  /** Decimal text; absent where no amount is on record that can be read. */
+  readonly units?: string;
+}
+
 /** Something running through a lumen. */
 export interface Infusion {
   readonly ref: Ref;
@@ -189,6 +198,7 @@ export interface PatientRecord {
   readonly stays: readonly Stay[];
   readonly measurements: readonly Measurement[];
   readonly drawn: readonly DrawnBlood[];
+  readonly heparin: readonly HeparinDose[];
   /** What speaks against something that care uses, by its reference. */
   readonly alerts: readonly PatientAlert[];
   /** Where the patient has died: when, as far as it is known. */

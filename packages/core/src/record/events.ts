@@ -254,6 +254,9 @@ export function readInfusions(index: ResourceIndex, issues: IssueList): OnDevice
   return index.all('MedicationAdministration').flatMap((administration) => {
     const { ref, value } = administration;
     if (value.status === 'entered-in-error' || value.status === 'not-done') return [];
+    // What a lock was filled with is no infusion that ran and ended.
+    if ((value.partOf ?? []).some((whole) => isLock(index.get('Procedure', index.nameOf(whole, ref)))))
+      return [];
     const devices = (value.device ?? [])
       .map((one) => index.nameOf(one, ref))
       .filter((one) => one !== undefined);
@@ -298,4 +301,8 @@ function reportUnnamed(
     { code: 'infusion-through-no-line', ...(display ? { device: display } : {}) },
     { severity: 'high', ...(subject ? { patient: subject } : {}) },
   );
+}
+
+function isLock(procedure: Indexed<'Procedure'> | undefined): boolean {
+  return procedure !== undefined && activityOf(procedure.value.code, true) === 'lock';
 }

@@ -4,6 +4,7 @@ import type { IssueList } from './issues.js';
 import type { Measurement, RecordedTime, Ref } from '../model/record.js';
 import { sameCollection } from './neutrophil-counts.js';
 import type { Result } from './results.js';
+import { compareTimes } from './times.js';
 
 const laboratory = { anc: 'neutrophils', platelets: 'platelets', inr: 'inr' } as const;
 
@@ -40,22 +41,65 @@ export function believedCount(
   });
 }
 
-/** The weights of a patient as far as they may be believed at the age at which each was taken. */
+/** A weight is compared with one that is at most so many days older (common practice, no source). */
+const lastWeightDays = 30;
+
+/**
+ * The weights of a patient as far as they may be believed at the age at which each was taken, and beside the one before
+ * it: where one is less than half, or more than twice as much, pounds and kilograms may be mixed up in either of the two,
+ * and until they are weighed again the weight is anything between them.
+ */
 export function believedWeights(
   measurements: readonly Measurement[],
   birthDate: RecordedTime | undefined,
   patient: Ref,
   issues: IssueList,
 ): Measurement[] {
-  return measurements.map((one) => {
-    if (one.kind !== 'weight') return one;
+  const inOrder = measurements
+    .filter(({ kind }) => kind === 'weight')
+    .sort((a, b) => compareTimes(a.at, b.at));
+  const read = new Map<Measurement, Measurement>();
+  let last: Measurement | undefined;
+  for (const one of inOrder) {
     const ageDays = ageAt(one.at, birthDate);
-    return believed(one, patient, issues, (weightKg) => {
+    const alone = believed(one, patient, issues, (weightKg) => {
       const age = ageDays === undefined ? {} : { ageDays };
       const { value, lowestKg, highestKg } = weightPlausibility({ weightKg, ...age });
       return { verdict: value, lowest: lowestKg, highest: highestKg, ...age };
     });
-  });
+    read.set(one, last === undefined ? alone : besideLast(alone, last, patient, issues));
+    if (alone.value.low !== undefined && alone.value.low === alone.value.high) last = alone;
+  }
+  return measurements.map((one) => read.get(one) ?? one);
+}
+
+/** Of two weights that can’t both be right anything between them. */
+function besideLast(one: Measurement, last: Measurement, patient: Ref, issues: IssueList): Measurement {
+  const { low: now, high } = one.value;
+  const before = last.value.low;
+  const days = daysBetween(last.at, one.at);
+  if (now === undefined || now !== high || before === undefined) return one;
+  if (days === undefined || days > lastWeightDays) return one;
+  if (!hasJumped(now, before)) return one;
+  issues.add(
+    'implausible-value',
+    one.refs[0] ?? patient,
+    'Observation.value',
+    { code: 'weight-jumped', sent: one.asSent, before: last.asSent, beforeAt: last.at },
+    { patient, severity: 'high', related: [...one.refs.slice(1), ...last.refs] },
+  );
+  const [lower, higher] = Number(now) < Number(before) ? [now, before] : [before, now];
+  return { ...one, value: { ...one.value, low: lower, lowIncluded: true, high: higher, highIncluded: true } };
+}
+
+function hasJumped(weightKg: string, lastWeightKg: string): boolean {
+  try {
+    return weightPlausibility({ weightKg, lastWeightKg }).jumped === true;
+  } catch (error) {
+    // A weight beyond what the calculator takes at all is said to be so by itself.
+    if (!(error instanceof CalculatorError)) throw error;
+    return false;
+  }
 }
 
 function believed(
@@ -100,9 +144,17 @@ function attempted(amount: string, judge: (amount: string) => Judged): Judged {
 }
 
 function ageAt(at: RecordedTime, birthDate: RecordedTime | undefined): number | undefined {
-  const known = [at, birthDate].every((one) => one?.precision === 'day' || one?.precision === 'instant');
-  if (!known || birthDate === undefined) return undefined;
-  const day = (time: RecordedTime) => Temporal.PlainDate.from(time.text.slice(0, 10));
-  const { days } = day(birthDate).until(day(at), { largestUnit: 'days' });
-  return days < 0 ? undefined : days;
+  const days = birthDate && daysBetween(birthDate, at);
+  return days === undefined || days < 0 ? undefined : days;
+}
+
+/** Undefined where either is less precise than a day. */
+function daysBetween(from: RecordedTime, to: RecordedTime): number | undefined {
+  const [first, second] = [dayOf(from), dayOf(to)];
+  if (first === undefined || second === undefined) return undefined;
+  return Temporal.PlainDate.from(first).until(second, { largestUnit: 'days' }).days;
+}
+
+function dayOf({ precision, text }: RecordedTime): string | undefined {
+  return precision === 'day' || precision === 'instant' ? text.slice(0, 10) : undefined;
 }

@@ -1,5 +1,6 @@
 import { activityRow } from '@dwellward/profiles';
 import { readAlerts } from './alerts.js';
+import { readHeparin } from './heparin.js';
 import { readLineDevices, type LineDevice } from './devices.js';
 import { readEvents, readFindings, readInfusions, type OnDevice } from './events.js';
 import { ResourceIndex, type Indexed } from './index-resources.js';
@@ -283,6 +284,7 @@ function patientReader(
   const measurements = readMeasurements(index, issues);
   const drawn = readDrawnBlood(index, issues);
   const alerts = readAlerts(index);
+  const heparin = readHeparin(index);
   const known = new Map<Ref, PatientRecord>();
   return (device) => {
     const ref = device.patient ?? `${device.ref}#patient-not-given`;
@@ -317,6 +319,7 @@ function patientReader(
       ...places.get(ref),
       measurements: believedWeights(measurements.get(ref) ?? [], birthDate, ref, issues),
       drawn: drawn.get(ref) ?? [],
+      heparin: heparin.get(ref) ?? [],
       alerts: alerts.get(ref) ?? [],
       ...deceasedOf(resource),
     };

@@ -102,12 +102,22 @@ export const shapes = {
     effectiveDateTime: text,
     effectivePeriod: period.optional(),
     device: z.array(reference).optional(),
+    partOf: z.array(reference).optional(),
+    dosage: z.looseObject({ dose: quantity.optional() }).optional(),
   }),
   Medication: z.looseObject({
     ...common,
     code: codeable.optional(),
     ingredient: z
-      .array(z.looseObject({ itemCodeableConcept: codeable.optional(), itemReference: reference.optional() }))
+      .array(
+        z.looseObject({
+          itemCodeableConcept: codeable.optional(),
+          itemReference: reference.optional(),
+          strength: z
+            .looseObject({ numerator: quantity.optional(), denominator: quantity.optional() })
+            .optional(),
+        }),
+      )
       .optional(),
   }),
   AllergyIntolerance: z.looseObject({

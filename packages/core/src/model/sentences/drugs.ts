@@ -39,6 +39,15 @@ export interface WarningSentences {
     readonly running: readonly RunningSaid[];
     readonly sources: readonly TableSource[];
   };
+  /** Heparin of the last 24 hours as far as it is on record; what has no amount is not in the sum. */
+  readonly 'heparin-of-day': {
+    readonly doses: number;
+    readonly units: string;
+    readonly unitsPerKg?: string;
+    readonly limitUnitsPerKg?: string;
+    readonly limitCheck: 'within' | 'above' | 'not-checked';
+    readonly unknown: number;
+  };
   /** Something runs while it is still asked for where the tip lies. */
   readonly 'runs-before-tip-is-confirmed': { readonly running: readonly RunningSaid[] };
 }

@@ -4,11 +4,16 @@ import type { RecordedTime, Ref } from '../basics.js';
 import type { IssueSentences } from './issues.js';
 import type { ClosedBecause } from './common.js';
 import type { Remark } from './outputs.js';
+import type { DrugSentences } from './drugs.js';
 import type { WorkSentences } from './work.js';
 import type { Name, Of, Plain, Scheduled, When, WordSentences } from './common.js';
 
 /** What a work input says. */
-export type WorkText = Of<WorkSentences & Pick<WordSentences, 'policy-text' | 'calculator-text'>>;
+export type WorkText = Of<
+  WorkSentences &
+    Pick<WordSentences, 'policy-text' | 'calculator-text'> &
+    Pick<DrugSentences, 'heparin-of-day'>
+>;
 
 /** The headings of a hand-over. */
 export type HandoverSection =

@@ -130,6 +130,12 @@ export interface ResultIssueSentences {
   readonly 'value-not-believed': BelievedWithin;
   /** Unusual: used, with a question. */
   readonly 'value-to-be-asked-about': BelievedWithin;
+  /** Less than half, or more than twice the weight before it: read as anything between the two. */
+  readonly 'weight-jumped': {
+    readonly sent: AsSent;
+    readonly before: AsSent;
+    readonly beforeAt: RecordedTime;
+  };
   readonly 'results-disagree': { readonly sent: readonly AsSent[]; readonly used: 'highest' | 'lowest' };
   readonly 'shares-above-hundred': Plain;
   readonly 'volume-not-used': { readonly sent: SentQuantity; readonly reason?: Unusable };

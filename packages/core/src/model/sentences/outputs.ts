@@ -15,6 +15,8 @@ export interface OutputSentences {
   readonly 'advice-not-order': Plain;
   /** A rule of a published source that the policy loosened or switched off. */
   readonly 'asks-for-less': { readonly rule: LoosenedRule };
+  /** How it does, a part of a sentence: only what differs. */
+  readonly 'how-much-less': Pick<LoosenedRule, 'published' | 'now'>;
   readonly 'line-with': {
     readonly name: Name;
     readonly line: Ref;

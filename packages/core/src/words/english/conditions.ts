@@ -215,10 +215,31 @@ function lengthText(ms: number): string {
   return minutes % 60 === 0 ? `${minutes / 60} hours` : `${minutes} minutes`;
 }
 
+/** A condition as a whole. */
+function wholeText(meaning: string): string {
+  const parts = conditionParts({ meaning });
+  return parts === undefined ? 'what its owner wrote as an expression is true' : partText(parts);
+}
+
+/**
+ * What a condition asks for that another does not, each part in words: parts that are joined by “and” (`all`), or by
+ * “or” (`any`).
+ */
+export function beyond(now: string, before: string, kind: 'all' | 'any'): readonly string[] {
+  const partsOf = (meaning: string): readonly (readonly [key: string, words: string])[] => {
+    const whole = conditionParts({ meaning });
+    if (whole === undefined) return [[meaning, wholeText(meaning)]];
+    if (whole.kind === 'always') return [];
+    const parts = whole.kind === kind ? whole.of : [whole];
+    return parts.map((part) => [JSON.stringify(part), partText(part)]);
+  };
+  const known = new Set(partsOf(before).map(([key]) => key));
+  return partsOf(now).flatMap(([key, words]) => (known.has(key) ? [] : [words]));
+}
+
 export const conditions: Wordings<keyof ConditionSentences> = {
   condition: ({ meaning, description }) => {
     if (description !== undefined) return description;
-    const parts = conditionParts({ meaning });
-    return parts === undefined ? 'what its owner wrote as an expression is true' : partText(parts);
+    return wholeText(meaning);
   },
 };

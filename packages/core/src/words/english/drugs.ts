@@ -34,6 +34,12 @@ export const drugs: Wordings<keyof DrugSentences> = {
     ].join('; ')}.)`,
   'runs-before-tip-is-confirmed': ({ running }) =>
     `WARNING: ${capital(running.map((one) => drugText(one)).join('; '))} ${running.length === 1 ? 'runs' : 'run'}, and where the tip lies was never confirmed, as far as is on record: find out and chart it now, before anything else is connected. ${whatRunsText(running, 'or-say-why')}`,
+  'heparin-of-day': (heparin) =>
+    `${heparin.limitCheck === 'above' ? 'WARNING: heparin on record in the last 24 hours is above the limit of small infants' : 'Heparin on record in the last 24 hours'}: ${heparinText(heparin)}.${
+      heparin.limitCheck === 'above'
+        ? ' Ask the prescriber before any more of it, in locks and flushes too (limit: caregiver sheet of a children’s hospital).'
+        : ''
+    }`,
   'may-it-be-used': ({ substance, entry, withheld }) => {
     const { display } = substanceRow(substance);
     const { kind, sure, text, at, ref, over } = entry;
@@ -48,6 +54,29 @@ export const drugs: Wordings<keyof DrugSentences> = {
   'not-read': () =>
     'Not read, and so behind nothing here: prescriptions and other orders for drugs, pregnancy, and what stands in free notes only.',
 };
+
+/** What is on record of heparin, without a full stop. */
+function heparinText({
+  doses,
+  units,
+  unitsPerKg,
+  limitUnitsPerKg,
+  unknown,
+}: DrugSentences['heparin-of-day']): string {
+  const most = limitUnitsPerKg === undefined ? '' : `, at most ${limitUnitsPerKg} units/kg`;
+  const perKg =
+    unitsPerKg === undefined
+      ? limitUnitsPerKg === undefined
+        ? ''
+        : ` (per kg not known: there is no weight${most})`
+      : ` (${unitsPerKg} units/kg${most})`;
+  const sum = doses === 0 ? 'no amount' : `${units} units${doses === 1 ? '' : ` in ${doses} doses`}${perKg}`;
+  const missing =
+    unknown === 0
+      ? ''
+      : `; ${unknown} more ${unknown === 1 ? 'dose or lock' : 'doses or locks'} of unknown amount not counted`;
+  return `${sum}${missing}`;
+}
 
 function surely(running: readonly RunningSaid[]): boolean {
   return running.every(({ drug }) => (drug?.codes ?? []).length > 0);

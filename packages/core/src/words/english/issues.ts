@@ -172,6 +172,8 @@ export const resultIssues: Wordings<keyof ResultIssueSentences> = {
     `The value ${productText(sent)} can’t be right (${withinText(within)}): it is read as not known, and no older one takes its place. Measure or ask again, and chart it anew; unit and date of birth may be wrong.`,
   'value-to-be-asked-about': ({ sent, ...within }) =>
     `The value ${productText(sent)} is unusual (${withinText(within)}): it is used. Ask whether value, unit and date of birth are right.`,
+  'weight-jumped': ({ sent, before, beforeAt }, { say }) =>
+    `The weight ${productText(sent)} is less than half, or more than twice the ${productText(before)} of ${say({ code: 'recorded-time', time: beforeAt })}: one of the two can’t be right, pounds and kilograms may be mixed up. Weigh again. Until then it is read as anything between them, the lower for every limit, and no dose is worked out from it.`,
   'results-disagree': ({ sent, used }) =>
     `Results of one collection disagree (${sent.map(productText).join('; ')}); the ${used} is used.`,
   'shares-above-hundred': () =>

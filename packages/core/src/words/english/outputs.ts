@@ -11,14 +11,16 @@ import type { AskedWhen, FactName } from '@dwellward/policy';
 import type { LineFinding } from '@dwellward/profiles';
 import type { Speech, Wordings } from '../language.js';
 import { display, lowerDisplay, plural, unstopped } from './common.js';
+import { beyond } from './conditions.js';
 
 export const outputs: Wordings<keyof OutputSentences> = {
-  'asks-for-less': ({ rule: { title, published, now, reasons, by } }, speech) => {
-    const asked =
-      now === undefined
-        ? `switched off; published: ${askedText(published, undefined, speech)}`
-        : `${askedText(now, published, speech)} instead of ${askedText(published, now, speech)}`;
-    return `The policy asks for less than its published source: ${title}, ${asked}. By ${by.title}: ${reasons.join(' ')}`;
+  'asks-for-less': ({ rule: { title, published, now, reasons, by } }, { say }) => {
+    const how = say({ code: 'how-much-less', published, ...(now === undefined ? {} : { now }) });
+    return `The policy asks for less than its published source: ${title}, ${how}. By ${by.title}: ${reasons.join(' ')}`;
+  },
+  'how-much-less': ({ published, now }, speech) => {
+    const were = speech.say({ code: 'schedule', schedule: published });
+    return now === undefined ? `switched off (published: ${were})` : lessText(now, published, were, speech);
   },
   'advice-not-order': () =>
     'Advice, not an order. Local policy, the instructions of device and drug, and the licensed clinician come first.',
@@ -40,26 +42,40 @@ export const outputs: Wordings<keyof OutputSentences> = {
   'closed-because': ({ because }) => closedText(because),
 };
 
-/** When a rule asks or forbids; on what, and how unknown facts are read, where the other one does it otherwise. */
-function askedText(rule: AskedWhen, other: AskedWhen | undefined, { say }: Speech): string {
-  const { scopes, applicability, start, whenUnknown } = rule;
-  const conditions = [applicability, ...(start ? [start] : [])]
-    .filter(({ meaning }) => meaning !== '')
-    .map(({ meaning, description }) =>
-      say({ code: 'condition', meaning, ...(description === undefined ? {} : { description }) }),
-    );
-  const on =
-    other === undefined || other.scopes.join() === scopes.join()
-      ? ''
-      : ` on the ${scopes.map((scope) => scope.replace('-', ' ')).join(' and ')}`;
-  const unknown =
-    other === undefined || other.whenUnknown === whenUnknown
-      ? ''
-      : whenUnknown === 'protective'
-        ? ', also where a fact is unknown'
-        : ', not where a fact is unknown';
-  const when = conditions.length === 0 ? '' : ` while ${conditions.join(', and ')}`;
-  return `${say({ code: 'schedule', schedule: rule })}${on}${when}${unknown}`;
+/** What is asked for now instead of what was published: what both have in common is left out. */
+function lessText(now: AskedWhen, published: AskedWhen, were: string, { say }: Speech): string {
+  const are = say({ code: 'schedule', schedule: now });
+  const acts = [now, published].map(
+    ({ effect, activity }) =>
+      `${effect === 'forbid' ? 'no ' : ''}${lowerDisplay('lineCareActivity', activity)}`,
+  );
+  const places = [now, published].map(({ scopes }) =>
+    scopes.map((scope) => scope.replace('-', ' ')).join(' and '),
+  );
+  const meaningOf = (condition: { readonly meaning: string } | undefined) => condition?.meaning ?? '';
+  const narrower = [
+    ...beyond(now.applicability.meaning, published.applicability.meaning, 'all'),
+    ...beyond(meaningOf(now.start), meaningOf(published.start), 'all').map(
+      (words) => `${words} as it begins`,
+    ),
+  ];
+  // Where an end has words of its own the schedule has said it.
+  const ends = are === were ? beyond(meaningOf(now.stop), meaningOf(published.stop), 'any') : [];
+  const more = [
+    ...(narrower.length > 0 ? [`only where ${narrower.join(', and ')}`] : []),
+    ...ends.map((words) => `also ended once ${words}`),
+    ...(now.whenUnknown === published.whenUnknown || now.whenUnknown === 'protective'
+      ? []
+      : ['not where a fact is unknown']),
+  ];
+  const insteadOf = ([is, was]: readonly string[], lead = '') =>
+    is === was || is === undefined ? [] : [`${lead}${is} instead of ${was ?? ''}`];
+  return [
+    ...insteadOf(acts),
+    ...(are === were ? [are] : insteadOf([are, were])),
+    ...insteadOf(places, 'on the '),
+    ...more,
+  ].join(', ');
 }
 
 const closedTexts: Readonly<Record<ClosedBecause, string>> = {

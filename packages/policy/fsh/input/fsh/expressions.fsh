@@ -27,6 +27,13 @@ RuleSet: IsIdle
 RuleSet: IsNeonate
 * insert Named(isNeonate, [[%patient.ageDays <= 28]])
 
+// The first year of life is over 366 days after the birth, the longest that it can take.
+RuleSet: IsInfant
+* insert Named(isInfant, [[%patient.ageDays < 366]])
+
+RuleSet: IsPastFirstYear
+* insert Named(isPastFirstYear, [[%patient.ageDays >= 366]])
+
 // 18 years begin 6575 days after the birth, the longest that they can take. An age that is not known is read as a child’s.
 RuleSet: IsChild
 * insert Named(isChild, [[%patient.ageDays < 6575]])

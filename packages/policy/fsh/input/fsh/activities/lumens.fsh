@@ -132,6 +132,25 @@ Usage: #definition
 * insert Lock
 * insert SalineUnlessPrescribed
 
+// Of infants, whatever is flushed or locked.
+RuleSet: OfInfants
+* insert Caution([[Up to 60 days of age or below 3 kg: heparin at most 40 units/kg in 24 h from all sources (caregiver sheet of a children’s hospital).]])
+* insert Caution([[Never 100 units/mL in neonates and infants, nor a preserved product in neonates (US labels).]])
+* insert Caution([[Saline with a preservative is not for neonates (benzyl alcohol; from memory).]])
+
+// In the first year of life: common practice, no source, but for the labels.
+RuleSet: LockOnlyIfOrdered
+* insert Step([[In the first year of life: lock the lumen again only where a lock is ordered, with heparin of 10 units/mL at most.]])
+* insert Caution([[In the first year of life: no fixed volume of adults. Twice what the lumen holds with its add-ons, mostly 1 to 3 mL, counted in the child’s fluids.]])
+* insert OfInfants
+
+Instance: flush-first-year
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(flush-first-year, flush, Flush the lumen of an infant)
+* insert Flush
+* insert LockOnlyIfOrdered
+
 Instance: lock-neonate
 InstanceOf: ActivityDefinition
 Usage: #definition
@@ -139,9 +158,9 @@ Usage: #definition
 * insert LockSolution
 * insert FlushFirstThenLock
 * insert Lock
-* insert Caution([[Heparin up to an age of 60 days or below 3 kg: 2 units/mL, 2 mL for each lumen, at most 40 units/kg in 24 h from all sources (caregiver sheet of a children’s hospital).]])
-* insert Caution([[Never 100 units/mL in neonates and infants, nor a preserved product in neonates (US labels).]])
-* insert Caution([[Saline with a preservative is not for neonates (benzyl alcohol; from memory).]])
+* insert Caution([[Locked every 72 hours: heparin 10 units/mL, 0.5 to 1 mL (one newborn service’s protocol), where it is ordered so.]])
+* insert Caution([[Another hospital’s sheet. Heparin up to an age of 60 days or below 3 kg: 2 units/mL, 2 mL for each lumen. Never take the strength of the one with the volume or the interval of the other.]])
+* insert OfInfants
 
 Instance: lock-dialysis
 InstanceOf: ActivityDefinition

@@ -10,6 +10,7 @@ Usage: #definition
 * insert IsForInfusions
 * insert IsCentralCatheter
 * insert IsIdle
+* insert IsPastFirstYear
 
 // --- Dressings
 
@@ -180,6 +181,7 @@ Usage: #definition
   * insert IdlePiccTunneled
   * documentation[+] insert G004([[peripherally inserted and tunneled catheters with clamps, not in use: weekly, 10 mL saline into each lumen, then 2 mL heparin 10 units/mL]])
   * documentation[+] insert Note([[Other values: idle peripherally inserted catheters at least weekly in a hospital table (from memory, secondary); tunneled catheters daily to weekly in common US use (from memory). ESPEN 2020/2023 prefers saline to heparin for long-term devices (from memory, secondary). Published guidelines give no interval for the idle lumen of these lines; this is a regional policy.]])
+  * documentation[+] insert InfantsHaveTheirOwn
   * documentation[+] insert UnknownUseIsIdle
   * action[+]
     * insert Ask(flush-picc-tunneled, flush, flush)
@@ -191,6 +193,7 @@ Usage: #definition
   * insert IdleMidline
   * documentation[+] insert InsIdleEvery24Hours
   * documentation[+] insert Note([[Other values: every 8 to 12 hours in some policies (from memory).]])
+  * documentation[+] insert InfantsHaveTheirOwn
   * documentation[+] insert UnknownUseIsIdle
   * action[+]
     * insert Ask(flush-midline, flush, flush)
@@ -202,6 +205,7 @@ Usage: #definition
   * insert IdleNontunneled
   * documentation[+] insert InsIdleEvery24Hours
   * documentation[+] insert ShortestForIdle(a non-tunneled central venous catheter)
+  * documentation[+] insert InfantsHaveTheirOwn
   * documentation[+] insert UnknownUseIsIdle
   * action[+]
     * insert Ask(flush-nontunneled, flush, flush)
@@ -213,6 +217,7 @@ Usage: #definition
   * insert IdlePortAccessed
   * documentation[+] insert InsIdleEvery24Hours
   * documentation[+] insert ShortestForIdle(a port with a needle in)
+  * documentation[+] insert InfantsHaveTheirOwn
   * documentation[+] insert UnknownUseIsIdle
   * action[+]
     * insert Ask(flush-port-accessed, flush, flush)
@@ -247,6 +252,7 @@ Usage: #definition
     * documentation[+] insert LockAfterUse
     * documentation[+] insert EndedIsStopped
     * documentation[+] insert NoLockWhileInfusing
+    * documentation[+] insert InfantsHaveTheirOwn
   * action[+]
     * insert LockDialysisAfterInfusion(lock-dialysis)
     * documentation[+] insert LockDialysisAfterUse
@@ -264,6 +270,7 @@ Usage: #definition
     * insert LockAfterBloodSampling(lock)
     * documentation[+] insert LockAfterUse
     * documentation[+] insert NoLockWhileInfusing
+    * documentation[+] insert InfantsHaveTheirOwn
   * action[+]
     * insert LockDialysisAfterBloodSampling(lock-dialysis)
     * documentation[+] insert LockDialysisAfterUse

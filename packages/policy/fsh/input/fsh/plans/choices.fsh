@@ -189,6 +189,7 @@ Usage: #definition
 * insert Choice(choice-lock-saline, ChoiceLockSaline, Idle lumens are locked with saline, [[The base leaves the solution to the prescription and to the device: its own instructions may require heparin.]])
 * insert IsForDialysis
 * insert IsIdle
+* insert IsPastFirstYear
 * action[0]
   * insert IdleLocks(lock-saline)
   * documentation[+] insert FromMemory(The choice, [[ESPEN home parenteral nutrition guideline 2020 and 2023: saline rather than heparin for long-term lines; from memory, read only in a secondary text]])
@@ -199,6 +200,7 @@ Usage: #definition
 * insert Choice(choice-lock-heparin, ChoiceLockHeparin, Idle lumens are locked with heparin where it is prescribed, [[The base leaves the solution to the prescription and to the device. Doses are checked with the calculators heparin-per-lock and heparin-per-day.]])
 * insert IsForDialysis
 * insert IsIdle
+* insert IsPastFirstYear
 * action[0]
   * insert IdleLocks(lock-heparin)
   * documentation[+] insert Seen(The choice, [[Device instructions that ask for heparin; NHS Ayrshire & Arran, guideline G004: 2 mL heparin 10 units/mL after saline; US heparin lock labels: effect up to 4 hours]])

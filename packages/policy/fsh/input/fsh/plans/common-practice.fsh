@@ -5,6 +5,7 @@ Usage: #definition
 * description = "A layer over the base for units that keep to what is common practice without a published source: a lumen in no daily use is irrigated every day, locked anew and given a new cap every week, and the clamp of a line without clamps of its own moves with its sleeve every week. The instructions of the device come first."
 * insert IsForInfusions
 * insert IsIdle
+* insert IsPastFirstYear
 * action[+]
   * insert Ask(flush-idle-daily, flush, flush-idle)
   * title = "Irrigate a lumen that is in no daily use"
@@ -22,8 +23,10 @@ Usage: #definition
   * insert While([[%line.type.exists()]])
   * insert While(%isForInfusions)
   * insert While(%isIdle)
+  * insert NotOfInfants
   * documentation[+] insert Seen(US labels of heparin lock flush, [[US labels of heparin lock flush solutions: the lock is replaced after every use (seen)]])
   * documentation[+] insert Note([[Saline as a lock is treated alike: common practice, no source.]])
+  * documentation[+] insert InfantsHaveTheirOwn
 * action[+]
   * insert Ask(needleless-connector-change-idle, needleless-connector-change, needleless-connector-change-idle)
   * title = "Change the cap of a lumen that is in no daily use"

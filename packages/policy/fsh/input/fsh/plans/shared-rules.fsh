@@ -92,8 +92,16 @@ RuleSet: Idle(number, unit)
 * insert While(%isIdle)
 * insert Every({number}, {unit})
 
+// In the first year of life nothing is locked unless it is ordered, and no idle lumen waits a week.
+RuleSet: NotOfInfants
+* insert While(%isPastFirstYear)
+
+RuleSet: InfantsHaveTheirOwn
+* insert Note([[Not in the first year of life, for which no published guideline that was seen gives an interval or asks for a lock: the layer first-year flushes after use and daily, and leaves the lock to the order. An age that is not known counts as either, and the shorter interval wins.]])
+
 RuleSet: IdlePiccTunneled
 * insert While([[%line.type.exists() and %line.type in ('picc' | 'tunneled-cvc')]])
+* insert NotOfInfants
 * insert Idle(7, d)
 
 RuleSet: IdleMidline
@@ -130,14 +138,17 @@ RuleSet: LockPiccTunneled(definition)
 RuleSet: LockMidline(definition)
 * insert Ask(lock-midline, lock, {definition})
 * title = "Lock an idle lumen of a midline catheter"
+* insert NotOfInfants
 
 RuleSet: LockNontunneled(definition)
 * insert Ask(lock-nontunneled, lock, {definition})
 * title = "Lock an idle lumen of a non-tunneled catheter"
+* insert NotOfInfants
 
 RuleSet: LockPortAccessed(definition)
 * insert Ask(lock-port-accessed, lock, {definition})
 * title = "Lock an idle port with a needle in"
+* insert NotOfInfants
 
 RuleSet: LockPortNotAccessed(definition)
 * insert Ask(lock-port-not-accessed, lock, {definition})
@@ -178,12 +189,14 @@ RuleSet: AfterBloodSampling
 RuleSet: LockAfterInfusion(definition)
 * insert Ask(lock-after-infusion, lock, {definition})
 * title = "Lock a lumen again after an infusion"
+* insert NotOfInfants
 * insert While([[%line.type.exists() and %isForDialysis.not()]])
 * insert While(%isIdle)
 
 RuleSet: LockAfterBloodSampling(definition)
 * insert Ask(lock-after-blood-sampling, lock, {definition})
 * title = "Lock a lumen again after a blood draw"
+* insert NotOfInfants
 * insert While([[%line.type.exists() and %isForDialysis.not()]])
 * insert While(%isIdle)
 
@@ -213,6 +226,23 @@ RuleSet: EndedIsStopped
 
 RuleSet: NoLockWhileInfusing
 * insert Note([[Where the lumen is infusing again no lock is asked for; one whose use is not known is read as not in use.]])
+
+// --- The first year of life
+
+RuleSet: FlushOfInfants
+* insert Ask(flush-first-year-idle, flush, flush-first-year)
+* title = "Flush an idle lumen of an infant"
+* insert While(%isInfant)
+* insert While([[%line.type.exists() and %isForDialysis.not()]])
+* insert While(%hasExitSite)
+* insert Idle(24, h)
+* insert NoIntervalOfInfants
+* documentation[+] insert UnknownUseIsIdle
+
+RuleSet: NoIntervalOfInfants
+* documentation[+] insert CommonPractice([[in the first year of life a lumen is flushed with saline after use and at least every 24 hours while it is idle; it is locked only where that is ordered, with heparin of at most 10 units/mL.]])
+* documentation[+] insert Note([[No guideline that was seen gives infants intervals of their own. In use: 1 to 3 mL of saline, heparin 10 units/mL once or twice a day, every 6 to 8 hours through small capped lines (nurses’ forum, drug reference; both from memory, secondary).]])
+* documentation[+] insert Note([[The first year is over 366 days after the birth at the latest. An age that is not on record is read as that of an infant, which asks for the shorter interval.]])
 
 // --- A blocked lumen
 
