@@ -15,7 +15,8 @@ export default defineConfig({
     // The modules made from the plans’ JSON, which may have changed since the last build.
     globalSetup: ['./packages/policy/scripts/embed.mjs'],
     setupFiles: ['./tests/fast-check-setup.ts'],
-    testTimeout: 60_000,
+    // The slowest take a quarter of it on a quiet core.
+    testTimeout: 180_000,
     hookTimeout: 60_000,
     pool: 'forks',
     // Loading the packages anew for every file took longer than its tests: files of one worker share them. So no test may
