@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import {
   act,
   action,
+  before,
   cited,
   code,
   done,
@@ -142,6 +143,17 @@ describe('a group', () => {
     const noFinding = read(plan('a', [nothing({ trigger: [found('flush-resistence', 'blocked')] })]));
     expect(noFinding.findings).toMatchObject([
       { path: 'PlanDefinition.action[0].trigger[0].data[0].codeFilter', code: 'unknown-finding' },
+    ]);
+    const ahead = {
+      id: 'ahead',
+      documentation: [cited],
+      relatedAction: [...before('insert', 24), ...before('insert', 12)],
+      action: [act('talk', 'teaching')],
+    };
+    const insert = act('insert', 'insertion', { timingTiming: every(1, 'd') });
+    const several = read(plan('a', [insert, ahead])).findings.filter(({ severity }) => severity === 'error');
+    expect(several).toMatchObject([
+      { path: 'PlanDefinition.action[1].relatedAction', code: 'two-beginnings' },
     ]);
   });
 

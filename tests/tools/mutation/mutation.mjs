@@ -8,7 +8,7 @@ import { packages, root } from './packages.mjs';
 import { outcomesFile, outcomesOf, scoreOf, survivorsOf, wilson } from './results.mjs';
 
 const usage = `npm run mutation -- --package ${Object.keys(packages).join('|')}, and one of
-  --part 3/24          the third of 24 parts; a mutant that has run since its file was last changed is not run again
+  --part 3/48          the third of 48 parts; a mutant that has run since its file was last changed is not run again
   --files TEXT         the mutants of the files whose path has this text
   --sample N           N random mutants of the whole package, and the score with its 95 % interval
   --survivors          the survivors of earlier runs, against the tests of today
