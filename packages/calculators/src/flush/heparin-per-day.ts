@@ -1,6 +1,6 @@
 import { type Result, answerAmount, card, raisedWhere } from '../lib/calculator.js';
 import { deferToDrug } from '../lib/cautions.js';
-import { type Decimal, compare, decimal, divide, plus, smaller, times, toText } from '../lib/decimal.js';
+import { type Decimal, compare, divide, plus, smaller, times, toText } from '../lib/decimal.js';
 import { CalculatorError } from '../lib/error.js';
 import {
   heparinAmountRefusals,

@@ -100,7 +100,5 @@ function fewestLeucocytes(
     ({ fact, ms: when }) => fact.kind === 'leucocytes' && when > sinceMs && when <= ms,
   );
   const current = later.filter((one) => ms <= timeline.calendar.add(one.ms, staleAfter));
-  return (
-    current.sort((a, b) => upper(a.fact.value) - upper(b.fact.value) || b.ms - a.ms)[0] ?? later.at(-1)
-  );
+  return current.sort((a, b) => upper(a.fact.value) - upper(b.fact.value) || b.ms - a.ms)[0] ?? later.at(-1);
 }

@@ -1,3 +1,4 @@
+import { Temporal } from 'temporal-polyfill';
 import {
   activityRow,
   chartedItems,
@@ -119,9 +120,13 @@ export function lineTypeOfTarget(target: MapTarget): LineType | undefined {
 export function momentOf({ effectiveDateTime, effectiveInstant, effectivePeriod }: Json): number | undefined {
   const { end, start } = isObject(effectivePeriod) ? effectivePeriod : {};
   const text = [effectiveDateTime, effectiveInstant, end, start].flatMap((one) => textOf(one) ?? [])[0];
-  // Without an offset the machine’s zone would decide.
-  const instant = text !== undefined && timeText.test(text) ? Date.parse(text) : Number.NaN;
-  return Number.isNaN(instant) ? undefined : instant;
+  if (text === undefined || !timeText.test(text)) return undefined;
+  try {
+    // A day counts from its start; in which zone does not matter between days.
+    return Temporal.Instant.from(text.includes('T') ? text : `${text}T00:00Z`).epochMilliseconds;
+  } catch {
+    return undefined;
+  }
 }
 
 /** Whether an act puts a dressing on, so that a later row can tell which. */

@@ -52,11 +52,7 @@ export interface ReadOptions {
  */
 export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions = {}): Records {
   const issues = new IssueList();
-  const { entries: inR4, ...doubtful } = toR4(given, options.fhirVersion);
-  reportVersions(doubtful, issues);
-  const { entries, assumptions } = toOurCodes(inR4, options.maps);
-  reportAssumptions(assumptions, issues);
-  const index = new ResourceIndex(entries, issues);
+  const index = new ResourceIndex(inOurWords(given, options, issues), issues);
   const devices = readLineDevices(index, issues);
   const home = new Map<Ref, Home>();
   for (const line of devices) {
@@ -134,6 +130,19 @@ export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions
     none: lines.length + toCome.length === 0,
   });
   return { lines: [...ofPatients(lines), ...toCome], issues: issues.sorted(), ...rest };
+}
+
+/** The resources in R4's elements and our codes, whichever they came in. */
+function inOurWords(
+  given: Iterable<ResourceEntry>,
+  options: ReadOptions,
+  issues: IssueList,
+): Iterable<ResourceEntry> {
+  const { entries: inR4, ...doubtful } = toR4(given, options.fhirVersion);
+  reportVersions(doubtful, issues);
+  const { entries, assumptions } = toOurCodes(inR4, options.maps);
+  reportAssumptions(assumptions, issues);
+  return entries;
 }
 
 /** The orders; one for somebody of whom no line is on record is said: the line may be what is missing. */
