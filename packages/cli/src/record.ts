@@ -26,7 +26,7 @@ export interface RecordValues {
 
 /** Their help. */
 export const recordHelp = `  --fhir-version R4, R4B or R5: what the input is; without it each resource tells by itself
-  --map         a ConceptMap file: what the hospital's own codes mean; may be repeated ("dwellward codes" makes one)`;
+  --map         a ConceptMap file: what the hospital's own codes mean; may be repeated`;
 
 /** Reads the input as its options say. */
 export async function readRecord(file: string, values: RecordValues, io: Io): Promise<Records> {
