@@ -126,9 +126,10 @@ describe('due', () => {
     };
     const base = 'Published maintenance of vascular access lines';
     const trouble = 'First steps in trouble';
-    // The base, first steps and repair of the unit's trouble, and one patient's order: no lumen has had a drug.
-    expect((await rules()).size).toBe(4);
-    expect((await rules(...layers)).size).toBe(5);
+    // The base, its first year, first steps and repair of the unit's trouble, and one patient's order: no lumen has had a
+    // drug.
+    expect((await rules()).size).toBe(5);
+    expect((await rules(...layers)).size).toBe(6);
     expect([...(await rules('--without', 'trouble'))]).not.toContain(trouble);
     expect([...(await rules('--without', 'base'))]).toContain(trouble);
     expect([...(await rules('--without', 'base'))]).not.toContain(base);
