@@ -10,6 +10,10 @@ const root = fileURLToPath(new URL('../../', import.meta.url));
 
 /** What reads words all the same, and whose words they are. A row that is no longer needed goes. */
 const reviewed: Readonly<Record<string, string>> = {
+  'packages/core/src/mapping/read-code-maps.ts \\.element.*': 'a path of ours in FHIRPath',
+  'packages/core/src/mapping/to-our-codes.ts \\/_history\\/[^/]+$': 'a version in a reference',
+  'packages/core/src/mapping/translate.ts ^http:\\/\\/(snomed\\.info|loinc\\.org|www\\.)': 'a code system’s url',
+  'packages/core/src/record/servers.ts \\/Device(UseStatement|Usage|Association)\\/[^/]+$': 'a reference',
   'packages/core/src/versions/fhir-version.ts ^https?:\\/\\/hl7\\.org\\/fhir\\/(\\d\\.\\d|R4B?|R5)\\/StructureDefinition\\/':
     'a url of the standard, for its version',
   'packages/core/src/versions/fhir-version.ts ^https?:\\/\\/hl7\\.org\\/fhir\\/StructureDefinition\\/[A-Za-z]+\\|(\\d\\.\\d(?:\\.\\d)?)':

@@ -70,6 +70,14 @@ export interface HeparinGiven extends Result {
  *   an order.
  * @source Age of 60 days or less, or weight below 3 kg: at most 40 units/kg in 24 h (caregiver sheet of a US
  *   children’s hospital, heparin-lock-flush-infants, seen); sum (arithmetic)
+ * @example
+ * ```ts
+ * heparinGiven({
+ *   doses: [{ hoursAgo: 6, units: 20 }, { hoursAgo: 1, units: 20 }],
+ *   weightKg: 1,
+ *   ageDays: 60,
+ * }).value; // '40'
+ * ```
  */
 export function heparinGiven(input: HeparinGivenInput): HeparinGiven {
   const own = heparinGivenCard();
