@@ -12,7 +12,8 @@ const root = fileURLToPath(new URL('../../', import.meta.url));
 const reviewed: Readonly<Record<string, string>> = {
   'packages/core/src/mapping/read-code-maps.ts \\.element.*': 'a path of ours in FHIRPath',
   'packages/core/src/mapping/to-our-codes.ts \\/_history\\/[^/]+$': 'a version in a reference',
-  'packages/core/src/mapping/translate.ts ^http:\\/\\/(snomed\\.info|loinc\\.org|www\\.)': 'a code system’s url',
+  'packages/core/src/mapping/translate.ts ^http:\\/\\/(snomed\\.info|loinc\\.org|www\\.)':
+    'a code system’s url',
   'packages/core/src/record/servers.ts \\/Device(UseStatement|Usage|Association)\\/[^/]+$': 'a reference',
   'packages/core/src/versions/fhir-version.ts ^https?:\\/\\/hl7\\.org\\/fhir\\/(\\d\\.\\d|R4B?|R5)\\/StructureDefinition\\/':
     'a url of the standard, for its version',
