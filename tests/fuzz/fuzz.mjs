@@ -42,7 +42,16 @@ class Run {
       values.from === undefined && existsSync(this.state) ? JSON.parse(readFileSync(this.state, 'utf8')) : {};
     Object.assign(
       this,
-      { kind, total, spoiled: 0, throws: [], slow: [], dropped: [], next: Number(values.from ?? 0) },
+      {
+        kind,
+        total,
+        spoiled: 0,
+        longest: 0,
+        throws: [],
+        slow: [],
+        dropped: [],
+        next: Number(values.from ?? 0),
+      },
       before,
     );
     this.done = this.next;
@@ -61,6 +70,7 @@ class Run {
   note({ number, ms, thrown, dropped = [], spoiled = 0 }) {
     this.spoiled += spoiled;
     if (thrown !== undefined) this.throws.push({ number, thrown });
+    this.longest = Math.max(this.longest, Math.round(ms));
     if (ms > mostMs) this.slow.push({ number, ms: Math.round(ms) });
     if (dropped.length > 0) this.dropped.push({ number, dropped });
     this.done += 1;
@@ -68,10 +78,10 @@ class Run {
   }
 
   save() {
-    const { throws, slow, dropped, done, kind, total, spoiled } = this;
+    const { throws, slow, dropped, done, kind, total, spoiled, longest } = this;
     const next = Math.min(this.next, ...[...this.open].map(({ from }) => from));
     mkdirSync(reports, { recursive: true });
-    writeFileSync(this.state, JSON.stringify({ throws, slow, dropped, spoiled, next }));
+    writeFileSync(this.state, JSON.stringify({ throws, slow, dropped, spoiled, longest, next }));
     process.stderr.write(`${kind}: ${done} of ${total}\n`);
   }
 
@@ -132,12 +142,12 @@ for (const kind of kinds) {
   const run = new Run(kind, Number(values.count ?? (values.quick ? quick : count)));
   await Promise.all(Array.from({ length: availableParallelism() }, () => run.work()));
   rmSync(run.state, { force: true });
-  const { throws, slow, dropped, total, spoiled } = run;
+  const { throws, slow, dropped, total, spoiled, longest } = run;
   for (const { number, thrown } of throws.slice(0, 5)) console.log(`${kind} ${number} throws ${thrown}`);
   for (const { number, ms } of slow.slice(0, 5)) console.log(`${kind} ${number} takes ${ms} ms`);
   for (const one of dropped.slice(0, 8)) console.log(`${kind} ${one.number} drops ${one.dropped.join('; ')}`);
   console.log(
-    `${spoiled} mutated ${kind} in ${total} cases (seed ${values.seed}): ${throws.length} throws, ${slow.length} over 1 s of CPU, ${dropped.length} silent drops`,
+    `${spoiled} mutated ${kind} in ${total} cases (seed ${values.seed}): ${throws.length} throws, ${slow.length} over 1 s of CPU (longest ${longest} ms), ${dropped.length} silent drops`,
   );
   short ||= throws.length + slow.length + dropped.length > 0;
 }

@@ -17,6 +17,9 @@ export const noNames: NamedTexts = new Map();
 // No condition that a person can check is longer; the parser’s time grows faster than the text.
 const longestExpression = 4_000;
 
+/** Nor is one nested deeper; each level costs the parser more than the last. */
+const deepestExpression = 50;
+
 /** How a condition is to be written. */
 export const plainCure =
   "Write a condition over the facts that is true or false, such as %line.dressing = 'gauze-dressing'.";
@@ -41,11 +44,27 @@ export function parsed(
     const cure = 'Split it over several conditions.';
     return { ok: false, faults: [{ code: 'long-condition', message, cure }] };
   }
+  if (depthOf(text) > deepestExpression) {
+    const message = `The condition has more than ${deepestExpression} parentheses within each other`;
+    const cure = 'Split it over several conditions, or give its parts names.';
+    return { ok: false, faults: [{ code: 'deep-condition', message, cure }] };
+  }
   try {
     return { ok: true, text, tree: strip(parse(text)) };
   } catch (error) {
     return { ok: false, faults: [notFhirPath(error)] };
   }
+}
+
+/** How many parentheses, brackets and braces stand within each other at most; those in quotes are text. */
+function depthOf(text: string): number {
+  let depth = 0;
+  let most = 0;
+  for (const [sign] of text.replaceAll(/'(?:[^'\\]|\\.)*'|`(?:[^`\\]|\\.)*`/gs, '').matchAll(/[()[\]{}]/g)) {
+    depth += '([{'.includes(sign) ? 1 : -1;
+    most = Math.max(most, depth);
+  }
+  return most;
 }
 
 /** That a text is not FHIRPath, with the parser’s reason. */

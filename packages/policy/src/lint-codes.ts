@@ -68,6 +68,7 @@ export const lintCodes = [
   'bad-unit',
   'circular-name',
   'condition-kind',
+  'deep-condition',
   'doubled-name',
   'empty-condition',
   'fact-gone',

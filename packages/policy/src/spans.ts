@@ -1,4 +1,5 @@
 import { Decimal } from 'decimal.js';
+import { standard } from '@dwellward/profiles';
 import { isObject, shown } from './json.js';
 import type { Span, TimeUnit } from './model.js';
 import { sentence } from './sentence.js';
@@ -87,7 +88,8 @@ export type DurationReading =
 
 /**
  * Reads a FHIR Duration. `path` of a problem is relative to it, empty for the Duration as a whole.
- * The code decides where there is one, else the unit's name (`days`). Zero is allowed; a comparator is refused.
+ * The code decides where there is one, else the unit's name (`days`). Zero is allowed; a comparator is refused,
+ * and so is a system other than UCUM: whose `d` is a day is known of UCUM alone.
  * @example
  * ```ts
  * readSpan({ value: 7, system: 'http://unitsofmeasure.org', code: 'd' }); // { ok: true, span: { value: 7, unit: 'd' } }
@@ -100,12 +102,14 @@ export function readSpan(duration: unknown): DurationReading {
     message: sentence(message, path),
   });
   if (!isObject(duration)) return wrong('', `${shown(duration)} is not a Duration`);
-  const { value, code, unit, comparator } = duration;
+  const { value, code, unit, system, comparator } = duration;
   if (comparator !== undefined)
     return wrong('comparator', 'A length of time with a comparator can’t be kept');
   if (typeof value !== 'number' || !Number.isFinite(value) || value < 0) {
     return wrong('value', `${shown(value)} is not a length of time: a number from 0 up is needed`);
   }
+  if (system !== undefined && system !== standard.ucum)
+    return wrong('system', `${shown(system)} is not the system of UCUM, ${standard.ucum}`);
   const named = code ?? unit;
   const known = typeof named === 'string' ? timeUnitOf(named) : undefined;
   if (known === undefined) {

@@ -249,6 +249,8 @@ describe('readSpan', () => {
     [ucum(-1, 'h'), 'value'],
     [{ ...ucum(1, 'h'), comparator: '<' }, 'comparator'],
     ['2 h', ''],
+    [{ ...ucum(1, 'h'), system: 'http://units.example' }, 'system'],
+    [{ ...ucum(1, 'h'), system: null }, 'system'],
     [{ value: '2', code: 'h' }, 'value'],
   ])('refuses %j', (duration, path) => {
     expect(readSpan(duration)).toMatchObject({ ok: false, path });
