@@ -5,6 +5,9 @@ import { withoutControl } from './tests/harm/without-control.js';
 // list also reaches Node’s own require() in the workers, which would then load ES modules where CommonJS is expected.
 const conditions = ['dwellward-source', 'node'];
 
+/** Where a whole run leaves its report, so that what shows the promises need not run its tests again. */
+const left = process.env['DWELLWARD_LEAVE_TESTS'];
+
 export default defineConfig({
   plugins: withoutControl(),
   resolve: { conditions },
@@ -24,6 +27,7 @@ export default defineConfig({
     isolate: false,
     // One core is left free by default; on two cores that is half of them.
     maxWorkers: '100%',
-    reporters: ['default', './tests/summary-reporter.ts'],
+    reporters: ['default', './tests/summary-reporter.ts', ...(left === undefined ? [] : ['json'])],
+    outputFile: left === undefined ? {} : { json: left },
   },
 });

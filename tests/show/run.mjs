@@ -24,10 +24,18 @@ export function run(program, args, settings = {}) {
 
 /**
  * Runs tests; gives each with its file, its title, its full name, whether it ran and passed, and the figure that it left.
+ * Where DWELLWARD_TESTS names the report that `npm test` has just left there, its tests are not run again.
  * @param {readonly string[]} args of Vitest: paths, or `-t` with a pattern
  * @param {Record<string, string>} [settings] of the environment
  */
 export async function tested(args, settings) {
+  const left = process.env['DWELLWARD_TESTS'];
+  if (left !== undefined && settings === undefined) {
+    const tests = testsOf(await readFile(left, 'utf8')).filter(({ path }) =>
+      args.some((arg) => path.startsWith(arg)),
+    );
+    if (tests.length > 0) return tests;
+  }
   const work = await mkdtemp(join(tmpdir(), 'dwellward-show-'));
   try {
     const output = join(work, 'tests.json');
@@ -38,20 +46,24 @@ export async function tested(args, settings) {
       settings,
     );
     if (!existsSync(output)) throw new Error(stderr);
-    const { testResults } = JSON.parse(await readFile(output, 'utf8'));
-    return testResults.flatMap(({ name, status, message, assertionResults }) => {
-      const path = relative(root, name);
-      const tests = assertionResults.map(({ title, fullName, status: state, meta }) => ({
-        ...{ path, title, fullName, passed: state === 'passed', failed: state === 'failed' },
-        figure: meta?.figure,
-      }));
-      // A file that could not be loaded holds no test and must not pass for none failed.
-      const unread = status === 'failed' && tests.every(({ failed }) => !failed);
-      return unread
-        ? [...tests, { path, title: message, fullName: message, passed: false, failed: false }]
-        : tests;
-    });
+    return testsOf(await readFile(output, 'utf8'));
   } finally {
     await rm(work, { recursive: true, force: true });
   }
+}
+
+/** The tests of a report of Vitest. */
+function testsOf(report) {
+  return JSON.parse(report).testResults.flatMap(({ name, status, message, assertionResults }) => {
+    const path = relative(root, name);
+    const tests = assertionResults.map(({ title, fullName, status: state, meta }) => ({
+      ...{ path, title, fullName, passed: state === 'passed', failed: state === 'failed' },
+      figure: meta?.figure,
+    }));
+    // A file that could not be loaded holds no test and must not pass for none failed.
+    const unread = status === 'failed' && tests.every(({ failed }) => !failed);
+    return unread
+      ? [...tests, { path, title: message, fullName: message, passed: false, failed: false }]
+      : tests;
+  });
 }
