@@ -94,11 +94,38 @@ export function check(mutated, base, changed) {
       !path.some((key) => descriptive.has(String(key).replace(/^_/, ''))) &&
       // How sure a source is stands in its own words too: where the code is gone, they are read.
       !(path.includes('documentation') && at(mutated, path) === undefined) &&
+      !defaulted(mutated, path) &&
+      // Of a definition that nothing points to it is said once that it is not used, whatever stands in it.
+      !reading.findings.some(
+        ({ code, path: said }) =>
+          code === 'unused-definition' && said === `PlanDefinition.${path[0]}[${path[1]}]`,
+      ) &&
       !alike(at(mutated, path), at(base, path)),
   );
-  if (matters.length > 0 && matters.length === changed.length && told(reading) === unchanged(base))
+  // A plan that is refused is refused whole: nothing of it is used.
+  if (
+    reading.ok &&
+    matters.length > 0 &&
+    matters.length === changed.length &&
+    told(reading) === unchanged(base)
+  )
     dropped.push(...matters.map((path) => `changed at ${path.join('.')} and nobody says so`));
   return dropped;
+}
+
+/**
+ * Whether what was taken away is what the standard assumes where it is missing (HL7 FHIR R4, Timing.repeat.frequency: once
+ * a period), or what the code next to it needs no system for: a word of time, the value of a finding.
+ */
+function defaulted(mutated, path) {
+  const key = path.at(-1);
+  if (at(mutated, path) !== undefined) return false;
+  const around = at(mutated, path.slice(0, -1));
+  return (
+    (key === 'frequency' && around?.period !== undefined) ||
+    (key === 'system' && typeof around?.value === 'number') ||
+    (key === 'system' && path.includes('codeFilter') && around?.code !== undefined)
+  );
 }
 
 /** Whether two values say the same: blanks at the ends and the order of a list say nothing; what is very deep never does. */

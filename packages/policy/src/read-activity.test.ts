@@ -9,7 +9,7 @@ const steps = (expression: string) => ({
   url: policyExtension.workStep,
   valueExpression: { language: 'text/fhirpath', expression },
 });
-const substance = (...parts: { url: string; valueCode: string }[]) => ({
+const substance = (...parts: unknown[]) => ({
   url: policyExtension.workSubstance,
   extension: parts,
 });
@@ -75,6 +75,27 @@ describe('the work of an ActivityDefinition', () => {
       'extension',
       'bad-extension',
       'lock-volume',
+    ],
+    [
+      'a supply of a substance that is no text',
+      substance({ url: 'substance', valueCode: 'heparin' }, { url: 'supply', valueCode: 'syringe' }),
+      'extension[1].valueString',
+      'bad-extension',
+      'as it is to be read',
+    ],
+    [
+      'a part of a substance that is none',
+      substance({ url: 'substance', valueCode: 'heparin' }, { url: 'suply', valueString: 'a syringe' }),
+      'extension[1].url',
+      'bad-extension',
+      'supply',
+    ],
+    [
+      'a part of a substance that is nothing',
+      substance({ url: 'substance', valueCode: 'heparin' }, null),
+      'extension[1].url',
+      'bad-extension',
+      'supply',
     ],
     ['a step that is none', steps('12'), 'valueExpression.expression', 'bad-step', '&'],
     [

@@ -53,6 +53,16 @@ describe('when a rule begins is refused, with path, code and cure:', () => {
       'boundsDuration',
     ],
     [
+      'a value of another system',
+      onData('Observation', [
+        filter('blood-return'),
+        { path: 'value', code: [{ system: 'http://other.example', code: 'none' }] },
+      ]),
+      'trigger[0].data[0].codeFilter',
+      'code-system',
+      codeSystem.findingValue,
+    ],
+    [
       'an offset without when',
       repeat({ offset: 15 }),
       'timingTiming.repeat.offset',

@@ -3,6 +3,7 @@ import {
   codeSystem,
   findingCodes,
   findingRow,
+  valueSystemOf,
   valuesOf,
   type LineCareActivity,
 } from '@dwellward/profiles';
@@ -86,14 +87,20 @@ function readData(data: DataRequirement, at: Findings): ReadTrigger | undefined 
   return { kind: data.type === 'Procedure' ? 'event' : 'order', activity };
 }
 
+/** A value that a data requirement names. One without a system is read as ours, where the finding has values of its own. */
+interface Value {
+  readonly code: string;
+  readonly system: string | undefined;
+}
+
 /** The codes that a data requirement names, and the values. */
 function readFilters(
   data: DataRequirement,
   wanted: string,
   at: Findings,
-): { readonly codes: readonly string[]; readonly values: readonly string[] } {
+): { readonly codes: readonly string[]; readonly values: readonly Value[] } {
   const codes: string[] = [];
-  const values: string[] = [];
+  const values: Value[] = [];
   (data.codeFilter ?? []).forEach((filter, index) => {
     const here = at.at(`codeFilter[${index}]`);
     for (const key of elementsOf(filter)) {
@@ -112,7 +119,8 @@ function readFilters(
           `Use system ${wanted}.`,
         );
       codes.push(...named);
-    } else if (filter.path === 'value') values.push(...named);
+    } else if (filter.path === 'value')
+      values.push(...(filter.code ?? []).map(({ code = '', system }) => ({ code, system })));
     else {
       here.error(
         'path',
@@ -125,7 +133,7 @@ function readFilters(
   return { codes, values };
 }
 
-function findingOf(codes: readonly string[], values: readonly string[], at: Findings): Trigger | undefined {
+function findingOf(codes: readonly string[], given: readonly Value[], at: Findings): Trigger | undefined {
   const finding = findingCodes.find((code) => code === codes[0]);
   if (finding === undefined || codes.length !== 1) {
     return at.error(
@@ -136,6 +144,7 @@ function findingOf(codes: readonly string[], values: readonly string[], at: Find
     );
   }
   const { kind } = findingRow(finding);
+  const values = given.map(({ code }) => code);
   if (values.length > 0 && (kind === 'boolean' || kind === 'quantity')) {
     return at.error(
       'codeFilter',
@@ -145,6 +154,15 @@ function findingOf(codes: readonly string[], values: readonly string[], at: Find
     );
   }
   const list = valuesOf(finding);
+  const wanted = valueSystemOf(finding);
+  for (const { code, system } of given)
+    if (list !== undefined && system !== undefined && system !== wanted)
+      at.error(
+        'codeFilter',
+        'code-system',
+        `${code} is not of the code system of the values of ${finding}`,
+        `Use system ${wanted}.`,
+      );
   const unknown = list === undefined ? [] : values.filter((value) => !list.includes(value));
   for (const value of unknown)
     at.error(

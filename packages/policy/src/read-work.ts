@@ -92,10 +92,24 @@ function addTo(substances: Map<SubstanceCode, WorkSubstance>, one: WorkSubstance
   });
 }
 
+/** What may stand in a work-substance. */
+const substanceParts: ReadonlySet<unknown> = new Set(['substance', 'computed', 'supply']);
+const substancePartsCure = 'Use substance, computed and supply.';
+
 function substanceOf(extension: Extension, at: Findings): WorkSubstance | undefined {
-  const parts = listOf(extension['extension']).filter(isObject);
-  const codesOf = (url: string) =>
-    parts.filter((part) => part['url'] === url).map((part) => part['valueCode']);
+  const parts = listOf(extension['extension']).map((part, index) => {
+    const { url, valueCode, valueString } = isObject(part) ? part : {};
+    return { url, valueCode, valueString, at: at.at(`extension[${index}]`) };
+  });
+  for (const { url, at: here } of parts)
+    if (!substanceParts.has(url))
+      here.error(
+        'url',
+        'bad-extension',
+        `${shown(url)} is no part of what a substance needs`,
+        substancePartsCure,
+      );
+  const codesOf = (url: string) => parts.filter((part) => part.url === url).map((part) => part.valueCode);
   const given = codesOf('substance')[0];
   const substance = substanceCodes.find((code) => code === given);
   if (substance === undefined) {
@@ -109,14 +123,14 @@ function substanceOf(extension: Extension, at: Findings): WorkSubstance | undefi
     const cure = suggestion(typeof wrong === 'string' ? wrong : '', computedInputs);
     return at.error('extension', 'bad-extension', `${shown(wrong)} is not a computed value`, cure);
   }
-  const supplies = parts
-    .filter((part) => part['url'] === 'supply')
-    .flatMap((part) => (typeof part['valueString'] === 'string' ? [part['valueString']] : []));
+  const supplies = parts.flatMap((part) => {
+    const text = part.url === 'supply' ? textOf(part, part.at) : undefined;
+    return text === undefined ? [] : [text];
+  });
   return { substance, computed, supplies };
 }
 
-function textOf(extension: Extension, at: Findings): string | undefined {
-  const text = extension['valueString'];
+function textOf({ valueString: text }: Record<string, unknown>, at: Findings): string | undefined {
   if (typeof text === 'string' && text.trim() !== '') return text;
   return at.error(
     'valueString',

@@ -1,4 +1,5 @@
 import type { LineCareActivity } from './activities.js';
+import { codeSystem } from './base.js';
 import { connectorConditions, dressingConditions, type Concept } from './codes.js';
 import type { FindingRow } from './finding-row.js';
 
@@ -316,6 +317,20 @@ export function valuesOf(finding: LineFinding): readonly string[] | undefined {
   if (valuesFrom !== undefined) return conditions[valuesFrom].map(([code]) => code);
   if (kind === 'components') return findingsWhere(({ component }) => component === finding);
   return kind === 'coded' ? Object.keys(values ?? {}) : undefined;
+}
+
+/**
+ * The code system that the values of a finding are of: one of their own, that of the findings for its parts, else that of
+ * all other values.
+ * @example
+ * ```ts
+ * valueSystemOf('blood-return') === codeSystem.findingValue; // true
+ * ```
+ */
+export function valueSystemOf(finding: LineFinding): string {
+  const { kind, valuesFrom } = rows[finding];
+  if (valuesFrom !== undefined) return codeSystem[valuesFrom];
+  return kind === 'components' ? codeSystem.lineFinding : codeSystem.findingValue;
 }
 
 /** Words by which a value says no where the table does not know it: records say it in more ways than ours. */

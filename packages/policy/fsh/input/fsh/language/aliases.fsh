@@ -3,6 +3,7 @@ Alias: $activity = https://dwellward.example/fhir/CodeSystem/line-care-activity
 Alias: $finding = https://dwellward.example/fhir/CodeSystem/line-finding
 Alias: $dressing-condition = https://dwellward.example/fhir/CodeSystem/dressing-condition
 Alias: $connector-condition = https://dwellward.example/fhir/CodeSystem/connector-condition
+Alias: $finding-value = https://dwellward.example/fhir/CodeSystem/finding-value
 Alias: $plan-type = http://terminology.hl7.org/CodeSystem/plan-definition-type
 
 // Extensions of a plan and of its rules.

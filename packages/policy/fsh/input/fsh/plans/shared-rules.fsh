@@ -249,11 +249,11 @@ RuleSet: NoIntervalOfInfants
 // Blood return or the flush is found to be poor, until the lumen is found open.
 RuleSet: WhenLumenIsBlocked
 * insert WhenFound(blood-return)
-* insert WithValue(#sluggish)
-* insert WithValue(#none)
+* insert WithValue($finding-value#sluggish)
+* insert WithValue($finding-value#none)
 * insert WhenFound(flush-resistance)
-* insert WithValue(#some)
-* insert WithValue(#blocked)
+* insert WithValue($finding-value#some)
+* insert WithValue($finding-value#blocked)
 * insert Until(%isFoundOpen)
 
 // --- After the insertion and the removal

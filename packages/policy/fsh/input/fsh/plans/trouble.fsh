@@ -88,7 +88,7 @@ Usage: #definition
   * title = "A piece of the line has stayed in the body: first steps"
   * priority = #stat
   * insert WhenFound(removed-catheter)
-  * insert WithValue(#incomplete)
+  * insert WithValue($finding-value#incomplete)
   * insert Until(%isCleared)
   * documentation[+] insert Seen(NCHD survival guide, [[NCHD survival guide: a severed catheter that is wholly retained: keep the limb still, dress the site, urgent help (seen).]])
   * documentation[+] insert Note([[That nothing is pulled or cut and what came out is kept is common practice, no source. No position: the left side is for air, never advised for a piece of catheter (an expert in a forum, reported). Fragments migrate, perforate, cause arrhythmia (MedSun newsletter of February 2006, seen).]])
@@ -96,7 +96,7 @@ Usage: #definition
   * id = "after-retained-catheter"
   * title = "A piece of the line has stayed in the body: nothing in or out until a clinician clears it"
   * insert WhenFound(removed-catheter)
-  * insert WithValue(#incomplete)
+  * insert WithValue($finding-value#incomplete)
   * insert Until(%isCleared)
   * documentation[+] insert CommonPractice([[what is pushed in can carry the piece on.]])
   * documentation[+] insert UntilCleared
@@ -105,7 +105,7 @@ Usage: #definition
   * insert Ban(getting-up-after-retained-catheter, getting-up)
   * title = "Nobody gets up with a piece of the line in the body until a clinician says so"
   * insert WhenFound(removed-catheter)
-  * insert WithValue(#incomplete)
+  * insert WithValue($finding-value#incomplete)
   * insert GettingUpIsAsked
   * insert Until(%isCleared)
   * documentation[+] insert CommonPractice([[the patient and the limb keep still.]])
@@ -215,7 +215,7 @@ Usage: #definition
   * title = "A lumen that could not be flushed: nothing in or out until it is found open"
   * insert On(lumen)
   * insert WhenFound(flush-resistance)
-  * insert WithValue(#blocked)
+  * insert WithValue($finding-value#blocked)
   * insert Until(%found.bloodReturn.brisk > %began or %found.flushResistance.none > %began)
   * documentation[+] insert NothingInOrOut
   * documentation[+] insert Note([[Brisk blood return, or a flush that meets no resistance, ends it. To look whether it is open, the first steps and the treatment stay possible.]])
@@ -228,7 +228,7 @@ Usage: #definition
   * title = "A lumen without blood return: nothing in or out until blood returns briskly"
   * insert On(lumen)
   * insert WhenFound(blood-return)
-  * insert WithValue(#none)
+  * insert WithValue($finding-value#none)
   * insert Until(%found.bloodReturn.brisk > %began)
   * documentation[+] insert NothingInOrOut
   * documentation[+] insert Note([[Only brisk blood return ends it: where a clot lets fluid in, a flush that goes in is no sign that the tip lies free. To look whether it is open, the first steps and the treatment stay possible.]])
