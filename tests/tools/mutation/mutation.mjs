@@ -1,6 +1,7 @@
 // Mutation tests of a package, in parts or as a sample. Last line: `mutation score: N %`.
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
 import { dirname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { mutantsOf, partOf, sampleOf } from './mutants.mjs';
@@ -32,19 +33,15 @@ function run(name, chosen, places) {
   );
   const inFile = ({ start, end }) => `${start.line + 1}:${start.column}-${end.line + 1}:${end.column}`;
   const config = {
-    testRunner: 'vitest',
-    plugins: [
-      join(tools, 'node_modules/@stryker-mutator/vitest-runner/dist/src/index.js'),
-      join(tools, 'mutation/plugins.mjs'),
-    ],
+    testRunner: 'in-process',
+    plugins: [join(tools, 'mutation/plugins.mjs')],
     ignorers: ['wordings'],
     checkers: ['chosen'],
     reporters: ['progress-append-only', 'kept'],
-    vitest: { configFile: 'tests/tools/mutation/vitest.config.ts', related: false },
     mutate: [...new Set(chosen.map(({ file, location }) => (places ? `${file}:${inFile(location)}` : file)))],
     ignorePatterns: ['dist', 'reports', 'coverage', '*.tsbuildinfo', '.git'],
     coverageAnalysis: 'perTest',
-    concurrency: 1,
+    concurrency: availableParallelism(),
     // A mutant that runs in circles is stopped by how often it is hit. The clock is the last resort, and a long one: on a
     // busy machine a short one would count slow tests as mutants found.
     timeoutMS: 180_000,
@@ -123,6 +120,8 @@ async function main() {
     console.log('The mutation tester is not installed: run `npm ci` in tests/tools first.');
     process.exit(1);
   }
+  // The plans as modules, which may have changed since the last build.
+  spawnSync(process.execPath, [join(root, 'packages/policy/scripts/embed.mjs')], { stdio: 'inherit' });
   const mutants = await mutantsOf(name);
   let chosen;
   if (values.part !== undefined) {

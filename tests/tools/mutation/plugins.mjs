@@ -2,6 +2,7 @@
 // tester itself can choose by file and place, not by mutant. The reporter writes down each outcome as it comes, so a run
 // that is stopped loses nothing.
 import { appendFileSync, readFileSync } from 'node:fs';
+import { InProcessRunner } from './in-process.mjs';
 import { idOfTested } from './mutants.mjs';
 import { strykerPlugins as wordings } from '../ignore-wordings.mjs';
 
@@ -46,5 +47,6 @@ class Kept {
 export const strykerPlugins = [
   ...wordings,
   { kind: 'Checker', name: 'chosen', factory: () => new Chosen() },
+  { kind: 'TestRunner', name: 'in-process', injectableClass: InProcessRunner },
   { kind: 'Reporter', name: 'kept', factory: () => new Kept() },
 ];
