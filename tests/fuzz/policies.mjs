@@ -93,14 +93,15 @@ export function check(mutated, base, changed) {
     (path) =>
       !path.some((key) => descriptive.has(String(key).replace(/^_/, ''))) &&
       // How sure a source is stands in its own words too: where the code is gone, they are read.
-      !(path.includes('documentation') && at(mutated, path) === undefined) &&
+      !(path.includes('documentation') && isEmpty(at(mutated, path))) &&
       !defaulted(mutated, path) &&
+      !besideOurs(mutated, base, path) &&
       // Of a definition that nothing points to it is said once that it is not used, whatever stands in it.
       !reading.findings.some(
         ({ code, path: said }) =>
           code === 'unused-definition' && said === `PlanDefinition.${path[0]}[${path[1]}]`,
       ) &&
-      !alike(at(mutated, path), at(base, path)),
+      !alike(listAround(mutated, path), listAround(base, path)),
   );
   // A plan that is refused is refused whole: nothing of it is used.
   if (
@@ -128,7 +129,25 @@ function defaulted(mutated, path) {
   );
 }
 
-/** Whether two values say the same: blanks at the ends and the order of a list say nothing; what is very deep never does. */
+/** Whether all that changed is that codings of others stand beside the one that is read: the standard means them to. */
+function besideOurs(mutated, base, path) {
+  const end = path.indexOf('coding') + 1;
+  if (end === 0) return false;
+  const [now, before] = [at(mutated, path.slice(0, end)), at(base, path.slice(0, end))];
+  return (
+    Array.isArray(now) && Array.isArray(before) && before.every((one) => now.some((two) => alike(one, two)))
+  );
+}
+
+const isEmpty = (value) => value === undefined || (Array.isArray(value) && value.length === 0);
+
+/** What stands at a place; of a member of a list the list, for what it says counts and not at which place. */
+function listAround(value, path) {
+  const list = at(value, path.slice(0, -1));
+  return Array.isArray(list) ? list : at(value, path);
+}
+
+/** Whether two values say the same: blanks at the ends, the order of a list and what it says twice say nothing; what is very deep never does. */
 function alike(one, other) {
   try {
     return JSON.stringify(plain(one)) === JSON.stringify(plain(other));
@@ -141,7 +160,7 @@ function plain(value) {
   if (typeof value === 'string') return value.trim();
   if (Array.isArray(value)) {
     const texts = value.map(plain).map((one) => [JSON.stringify(one), one]);
-    return texts.sort(([a], [b]) => (a < b ? -1 : 1)).map(([, one]) => one);
+    return [...new Map(texts).entries()].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, one]) => one);
   }
   if (value === null || typeof value !== 'object') return value;
   return Object.entries(value).map(([key, one]) => [key, plain(one)]);

@@ -109,10 +109,12 @@ function silent(entries, records, before, base) {
   const more = new Map(records.otherBusiness.map(({ resourceType, count: n }) => [resourceType, n]));
   for (const { resourceType, count: n } of before.otherBusiness)
     more.set(resourceType, (more.get(resourceType) ?? 0) - n);
-  // One that was of other business and can't be read at all any more is an issue of its own, and no longer among them.
-  for (const { resource: place } of records.issues) {
-    const was = base[/^Bundle\.entry\[(\d+)\]/.exec(place)?.[1]];
-    if (was !== undefined && !counted.has(`${was.resourceType}/${was.id}`))
+  // One that was of other business and is now an issue of its own is no longer among them.
+  const named = new Map(base.map((one) => [`${one.resourceType}/${one.id}`, one]));
+  const toldBefore = told(before);
+  for (const place of new Set(records.issues.map(({ resource }) => resource))) {
+    const was = base[/^Bundle\.entry\[(\d+)\]/.exec(place)?.[1]] ?? named.get(place);
+    if (was !== undefined && !toldBefore.has(`${was.resourceType}/${was.id}`))
       more.set(was.resourceType, (more.get(was.resourceType) ?? 0) + 1);
   }
   const gone = [];

@@ -282,4 +282,17 @@ describe('an ActivityDefinition', () => {
       { severity: 'warning', code: 'unused-definition', path: 'PlanDefinition.contained[0]' },
     ]);
   });
+
+  it.each([
+    ['retired', 'retired'],
+    ['fever', 'bad-status'],
+    [7, 'bad-status'],
+  ])('of status %j is used with a warning', (status, findingCode) => {
+    const definition = { ...work('w', 'dressing-change', caution('Mind it.')), status };
+    const reading = readPolicy([plan('a', [named], contained(definition))]);
+    expect(reading.findings).toMatchObject([
+      { severity: 'warning', code: findingCode, path: 'PlanDefinition.contained[0].status' },
+    ]);
+    expect(reading.ok && reading.policy.rules[0]?.work.cautions).toEqual(['Mind it.']);
+  });
 });

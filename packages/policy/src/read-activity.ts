@@ -181,6 +181,15 @@ export function definitionsAtHand(
   return found;
 }
 
+/** Says of a definition that is not to be used any more, or whose status is none. */
+function reportStatus(resource: unknown, findings: Findings): void {
+  const status = isObject(resource) ? resource['status'] : undefined;
+  if (status === 'retired')
+    findings.warning('status', 'retired', 'The definition is retired', 'Use the one that replaced it.');
+  else if (status !== undefined && status !== 'draft' && status !== 'active' && status !== 'unknown')
+    findings.warning('status', 'bad-status', `${shown(status)} is not a status`, 'Use draft or active.');
+}
+
 function readDefinition(resource: unknown): Read {
   const said: LintFinding[] = [];
   const findings = new Findings(said, 0, '');
@@ -202,6 +211,7 @@ function readDefinition(resource: unknown): Read {
         'Say it as a supply or a caution, or leave it out.',
       );
   }
+  reportStatus(resource, findings);
   const effect = readEffect(activity, findings);
   reportDynamicValues(activity, findings);
   const work = readWork(activity.extension ?? [], findings);

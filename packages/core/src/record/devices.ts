@@ -215,7 +215,13 @@ function groupLumens(
   for (const device of devices) {
     if (lineTypeOf(device.value.type) !== 'lumen') continue;
     const parent = index.nameOf(device.value.parent, device.ref);
-    if (!index.get('Device', parent)) {
+    const line = index.get('Device', parent);
+    if (line && lineTypeOf(line.value.type) === 'lumen') {
+      const sentence = { code: 'lumen-of-lumen', parent: line.ref } as const;
+      issues.add('unresolved-reference', device.ref, 'Device.parent', sentence, { severity: 'high' });
+      continue;
+    }
+    if (!line) {
       issues.add(
         'unresolved-reference',
         device.ref,
@@ -225,7 +231,7 @@ function groupLumens(
       );
       continue;
     }
-    groups.set(parent as Ref, [...(groups.get(parent as Ref) ?? []), device]);
+    groups.set(line.ref, [...(groups.get(line.ref) ?? []), device]);
   }
   return groups;
 }

@@ -2,7 +2,7 @@ import { readTiming, type Begins } from '@dwellward/policy';
 import { activityOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
-import type { Order, RecordedTime, Ref } from '../model/record.js';
+import type { LineRecord, Order, RecordedTime, Ref } from '../model/record.js';
 import { reportCancelled, stateOf } from './planned-insertions.js';
 import { compareTimes, recordedTime } from './times.js';
 
@@ -13,6 +13,42 @@ interface When {
   readonly until?: RecordedTime;
 }
 
+/** An order and whose it is. */
+export interface PatientOrder {
+  readonly patient: Ref;
+  readonly order: Order;
+}
+
+/** Says of every order that no line has why: there is none of the patient, or the Device that it names is none. */
+export function reportLostOrders(
+  orders: readonly PatientOrder[],
+  lines: readonly LineRecord[],
+  patients: ReadonlySet<Ref>,
+  issues: IssueList,
+): void {
+  const used = new Set(lines.flatMap((line) => line.orders.map(({ ref }) => ref)));
+  for (const { patient, order } of orders) {
+    if (used.has(order.ref)) continue;
+    const { ref, activity, target } = order;
+    if (patients.has(patient) && target !== undefined)
+      issues.add(
+        'unknown-lumen',
+        ref,
+        'ServiceRequest.supportingInfo',
+        { code: 'order-of-no-line', activity, device: target },
+        { severity: 'high', patient },
+      );
+    else
+      issues.add(
+        'unknown-lumen',
+        ref,
+        'ServiceRequest.subject',
+        { code: 'order-without-line', activity },
+        { patient },
+      );
+  }
+}
+
 /**
  * The patients’ own orders of line care: active, and with a timing that can be kept. That of an insertion is a plan
  * (`planned-insertions.ts`): there is no line yet.
@@ -20,7 +56,8 @@ interface When {
 export function readOrders(
   index: ResourceIndex,
   issues: IssueList,
-): { readonly patient: Ref; readonly order: Order }[] {
+  isLine: (device: Ref) => boolean,
+): PatientOrder[] {
   const booked = appointmentsByRequest(index);
   return index.all('ServiceRequest').flatMap((request) => {
     const { ref, value } = request;
@@ -40,9 +77,12 @@ export function readOrders(
       );
       return [];
     }
-    const target = (value.supportingInfo ?? [])
-      .map((one) => index.nameOf(one, ref))
-      .find((one) => index.get('Device', one));
+    // An order may name a pump beside the line.
+    const devices = (value.supportingInfo ?? []).flatMap((one) => {
+      const device = index.nameOf(one, ref);
+      return device !== undefined && index.get('Device', device) ? [device] : [];
+    });
+    const target = devices.find(isLine) ?? devices[0];
     return [{ patient, order: { ref, activity, ...(target ? { target } : {}), ...when } }];
   });
 }

@@ -349,3 +349,18 @@ export function plannedInsertionOf(
   const own = planned.filter((one) => one.patient === patient);
   return own.length === 1 ? own[0]?.insertion.ref : undefined;
 }
+
+/** Whether a plan is of a line. One that names the Device of another patient is not, and that is said. */
+export function isPlanOf(plan: PlannedLine, device: Ref, owner: Ref, issues: IssueList): boolean {
+  const { insertion, patient } = plan;
+  if (plan.device !== device) return false;
+  if (patient === owner) return true;
+  issues.add(
+    'conflicting-values',
+    insertion.ref,
+    'subject',
+    { code: 'planned-with-anothers-device', patient, device, owner },
+    { severity: 'high', patient, line: device },
+  );
+  return false;
+}

@@ -272,6 +272,15 @@ describe('lumens', () => {
     ]);
   });
 
+  it.each(['Device/a', 'Device/b'])('of a lumen, %s, is reported, and the lumen not used', (parent) => {
+    const odd = lumen('a', { parent: { reference: parent } });
+    const { lines, issues } = read(patient(), line(), lumen('b'), odd);
+    expect(lines[0]?.lumens.map(({ ref }) => ref)).toEqual(['Device/b']);
+    expect(issues).toMatchObject([
+      { resource: 'Device/a', severity: 'high', sentence: { code: 'lumen-of-lumen', parent } },
+    ]);
+  });
+
   it('have a priming volume in any unit of volume, and one in no such unit is reported', () => {
     const volume = (quantity: object) =>
       readLine(patient(), line(), lumen('a', priming(quantity))).lumens[0]?.primingVolume?.low;
@@ -720,6 +729,26 @@ describe('orders', () => {
     expect(ordersOf(order({ supportingInfo: [{ reference: 'Device/line' }] }))).toMatchObject([
       { target: 'Device/line' },
     ]);
+  });
+
+  it('that name a Device which is no line of the patient are reported, and not used for another', () => {
+    const pump: Resource = { resourceType: 'Device', id: 'pump' };
+    const forPump = order({ supportingInfo: [{ reference: 'Device/pump' }] });
+    const { lines, issues } = read(patient(), line(), pump, forPump);
+    expect(lines[0]?.orders).toEqual([]);
+    expect(issues).toMatchObject([
+      {
+        resource: 'ServiceRequest/order',
+        severity: 'high',
+        sentence: { code: 'order-of-no-line', activity: 'flush', device: 'Device/pump' },
+      },
+    ]);
+  });
+
+  it('that name a pump beside the line are for the line', () => {
+    const pump: Resource = { resourceType: 'Device', id: 'pump' };
+    const both = order({ supportingInfo: [{ reference: 'Device/pump' }, { reference: 'Device/line' }] });
+    expect(ordersOf(pump, both)).toMatchObject([{ target: 'Device/line' }]);
   });
 
   it('whose timing can’t be kept, or that have none, are reported with its path', () => {

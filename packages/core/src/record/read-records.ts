@@ -10,9 +10,9 @@ import type { Placed } from '../model/sentences/issues.js';
 import { readMeasurements } from './measurements.js';
 import { believedWeights } from './plausible.js';
 import type { CareEvent, Finding, LineRecord, PatientRecord, Records, Ref } from '../model/record.js';
-import { readOrders } from './orders.js';
+import { readOrders, reportLostOrders } from './orders.js';
 import { readPlaces } from './places.js';
-import { plannedInsertionOf, readPlannedLines, type PlannedLine } from './planned-insertions.js';
+import { isPlanOf, plannedInsertionOf, readPlannedLines, type PlannedLine } from './planned-insertions.js';
 import type { Shape } from './shapes.js';
 import { readDrawnBlood } from './specimens.js';
 import { readTemperatures } from './temperatures.js';
@@ -89,7 +89,7 @@ export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions
   const findings = place(readFindings(index, issues), 'finding', 'Observation.focus');
   const infusions = place(readInfusions(index, issues), 'infusion', 'MedicationAdministration.device');
   const temperatures = readTemperatures(index, issues);
-  const orders = ordersFor(patientsWithLines, index, issues);
+  const orders = readOrders(index, issues, (device) => home.has(device));
   const patients = patientReader(index, issues);
 
   const lines = devices.map((device): LineRecord => {
@@ -97,7 +97,7 @@ export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions
     const lineEvents = events(device.ref) as CareEvent[];
     reportUnsaidLumens(device, lineEvents, patient.ref, issues);
     const known = new Set([device.ref, ...device.lumens.map(({ ref }) => ref)]);
-    const own = planned.find((one) => one.device === device.ref)?.insertion;
+    const own = planned.find((one) => isPlanOf(one, device.ref, patient.ref, issues))?.insertion;
     return {
       ref: device.ref,
       name: device.name,
@@ -121,8 +121,9 @@ export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions
       ...(own ? { planned: own } : {}),
     };
   });
+  reportLostOrders(orders, lines, patientsWithLines, issues);
   const toCome = planned
-    .filter(({ device }) => device === undefined || !lines.some(({ ref }) => ref === device))
+    .filter(({ insertion }) => !lines.some((line) => line.planned === insertion))
     .map((one) => plannedRecord(one, patients, events(one.insertion.ref) as CareEvent[]));
   const rest = understood(index, {
     isLine: (device) => home.has(device),
@@ -143,21 +144,6 @@ function inOurWords(
   const { entries, assumptions } = toOurCodes(inR4, options.maps);
   reportAssumptions(assumptions, issues);
   return entries;
-}
-
-/** The orders; one for somebody of whom no line is on record is said: the line may be what is missing. */
-function ordersFor(
-  patients: ReadonlySet<Ref>,
-  index: ResourceIndex,
-  issues: IssueList,
-): ReturnType<typeof readOrders> {
-  const orders = readOrders(index, issues);
-  for (const { patient, order } of orders) {
-    if (patients.has(patient)) continue;
-    const sentence = { code: 'order-without-line', activity: order.activity } as const;
-    issues.add('unknown-lumen', order.ref, 'ServiceRequest.subject', sentence, { patient });
-  }
-  return orders;
 }
 
 /** What is done for a patient as a whole, whichever line it was charted on, is done for the other lines too. */

@@ -41,6 +41,7 @@ export interface DeviceIssueSentences {
   readonly 'body-sites-differ': { readonly sites: readonly string[] };
   readonly 'patient-by-extension': { readonly url: string; readonly patient: Ref };
   readonly 'line-of-several-patients': { readonly patients: readonly Ref[]; readonly used: Ref };
+  readonly 'lumen-of-lumen': { readonly parent: Ref };
   readonly 'lumen-of-no-line': { readonly line?: Ref };
   readonly 'line-without-patient': Plain;
   readonly 'patient-not-in-record': { readonly patient: Ref };
@@ -151,9 +152,16 @@ export interface PlannedIssueSentences {
   readonly 'order-without-patient': Plain;
   /** No line of the patient is on record. */
   readonly 'order-without-line': { readonly activity: LineCareActivity };
+  /** The Device that it names is no line of the patient as far as is known. */
+  readonly 'order-of-no-line': { readonly activity: LineCareActivity; readonly device: Ref };
   readonly 'order-without-time': Plain;
   readonly 'order-timing-not-kept': { readonly reason: Unusable };
   readonly 'another-insertion-planned': { readonly others: readonly Ref[] };
+  readonly 'planned-with-anothers-device': {
+    readonly patient: Ref;
+    readonly device: Ref;
+    readonly owner: Ref;
+  };
   readonly 'planned-without-patient': Plain;
   readonly 'planned-without-time': Plain;
   /** The time of the order counts, where it has one. */

@@ -67,6 +67,8 @@ export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
     `The Device names no patient, and what was done with it names several (${patients.join(', ')}); it is read as ${used}’s. Find out whose line it is.`,
   'lumen-of-no-line': ({ line = '(none given)' }) =>
     `The lumen’s line ${line} is not in the record; the lumen is not used.`,
+  'lumen-of-lumen': ({ parent }) =>
+    `The lumen names ${parent} as its line, which is a lumen itself; the lumen is not used. Name the line as its parent.`,
   'line-without-patient': () => 'The line names no patient, and nothing else says whose it is.',
   'patient-not-in-record': ({ patient }) =>
     `The patient ${patient} is not in the record; age and name are not known.`,
@@ -191,6 +193,8 @@ export const resultIssues: Wordings<keyof ResultIssueSentences> = {
 export const plannedIssues: Wordings<keyof PlannedIssueSentences> = {
   'order-without-line': ({ activity }) =>
     `${displayOf('lineCareActivity', activity)} is ordered, and no line of the patient is on record.`,
+  'order-of-no-line': ({ activity, device }) =>
+    `${displayOf('lineCareActivity', activity)} is ordered for ${device}, which is not known as a line of this patient; the order is not used. Find out which line it is for.`,
   'order-without-patient': () => 'The order names no patient; it is not used.',
   'order-without-time': () =>
     'The order has no time that can be read; it is not used. The policy’s own rules still apply.',
@@ -198,6 +202,8 @@ export const plannedIssues: Wordings<keyof PlannedIssueSentences> = {
     `The order’s timing can’t be kept: ${unstopped(say(reason))}. The policy’s own rules still apply.`,
   'another-insertion-planned': ({ others }) =>
     `Another insertion is planned for this patient (${others.join(', ')}): where it is the same line, withdraw one.`,
+  'planned-with-anothers-device': ({ patient, device, owner }) =>
+    `The insertion is planned for ${patient}, and ${device}, which it names, belongs to ${owner}: it is read as a line to come of ${patient}. Find out whose line it is.`,
   'planned-without-patient': () => 'The planned insertion names no patient; nothing is prepared for it.',
   'planned-without-time': () =>
     'The planned insertion has no time that can be read; what takes a day or more is due at once, the rest waits for the time.',
