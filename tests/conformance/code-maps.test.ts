@@ -1,46 +1,10 @@
-import { dueCare, readCodeMaps, readRecords, type CodeMaps, type LineCare } from '@dwellward/core';
-import { demoInstant, demoPolicyLayers, demoUnit, demoZone } from '@dwellward/fixtures';
-import { bundledPlan, readPolicy } from '@dwellward/policy';
-import type { Bundle } from 'fhir/r4.js';
+import type { LineCare } from '@dwellward/core';
+import { demoUnit } from '@dwellward/fixtures';
 import { describe, expect, it } from 'vitest';
+import { careOf, itemsOf, mapsOf } from './mapped-care.js';
 import { recoded } from './recode.js';
 
 // The demo unit’s own due care is what is expected: nothing here is worked out by hand.
-
-function policy() {
-  const reading = readPolicy(demoPolicyLayers.map((name) => bundledPlan(name)));
-  if (!reading.ok) throw new Error(JSON.stringify(reading.findings));
-  return reading.policy;
-}
-
-const applied = policy();
-const entriesOf = ({ entry = [] }: Bundle) =>
-  entry.map(({ fullUrl, resource }) => ({ resource, ...(fullUrl === undefined ? {} : { fullUrl }) }));
-
-export function careOf(bundle: Bundle, maps?: CodeMaps) {
-  const records = readRecords(entriesOf(bundle), maps === undefined ? {} : { maps });
-  const cares = records.lines.map((line) => dueCare(line, applied, { asOf: demoInstant, zone: demoZone }));
-  return { records, cares };
-}
-
-function mapsOf(resource: unknown): CodeMaps {
-  const reading = readCodeMaps([{ name: 'larkspur.json', resource }]);
-  if (!reading.ok) throw new Error(JSON.stringify(reading.findings, null, 1));
-  return reading.maps;
-}
-
-const itemsOf = (cares: readonly LineCare[]) =>
-  cares.flatMap(({ items }) =>
-    items.map(({ line, activity, target, state, opens, dueBy, work }) => ({
-      line,
-      activity,
-      target,
-      state,
-      opens,
-      dueBy,
-      work,
-    })),
-  );
 
 describe('the demo unit in the codes of an invented hospital', () => {
   const unit = demoUnit();

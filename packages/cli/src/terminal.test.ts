@@ -76,6 +76,9 @@ describe('T1: names that a terminal would obey', () => {
     ],
     ['repair', ['repair', unit, ...at, '--line', 'hornbeam-tunneled']],
     ['preview', ['policy', 'preview', 'neutropenia', '--on', unit, ...at]],
+    ['codes', ['codes', unit, '--all']],
+    ['codes as CSV', ['codes', unit, '--format', 'csv']],
+    ['a map of codes', ['codes', unit, '--start', 'https://hospital.example/ConceptMap/lines']],
     ['apply', ['apply', 'base', '--on', unit, ...at, ...patient]],
     ['a refusal', ['explain', unit, ...at, '--line', 'Ann\n!! overdue\u001b[2J']],
   ])(

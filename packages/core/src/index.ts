@@ -21,6 +21,7 @@ export { CodeMaps, type MapFinding } from './mapping/code-maps.js';
 export { readCodeMaps, type CodeMapReading, type GivenMap } from './mapping/read-code-maps.js';
 export type * from './model/record.js';
 export { readRecords, type ReadOptions } from './record/read-records.js';
+export * from './codes/index.js';
 export { renderPreview, type PreviewTextOptions } from './preview/render-preview.js';
 export {
   itemOf,

@@ -18,7 +18,10 @@ export interface Meaning {
 export function meaningOf(concept: Json, place: Place, within: Json, maps: CodeMaps): Meaning | undefined {
   const codings = codingsOf(concept);
   const found = codings.flatMap(({ system, code }) => maps.ofCode(textOf(system), textOf(code)) ?? []);
-  const text = codings.some(({ code }) => textOf(code) !== undefined) ? undefined : textOnly(concept);
+  const coded = codings.some(
+    ({ system, code }) => textOf(system) !== undefined && textOf(code) !== undefined,
+  );
+  const text = coded ? undefined : textsOf(concept).find((one) => maps.ofText(one) !== undefined);
   const byText = text === undefined ? undefined : maps.ofText(text);
   const all = [...found, ...(byText ? [byText] : [])];
   if (all.length === 0) return undefined;
@@ -35,8 +38,11 @@ export function meaningOf(concept: Json, place: Place, within: Json, maps: CodeM
   return { targets, not, ...(byText && text !== undefined ? { text } : {}) };
 }
 
-function textOnly(concept: Json): string | undefined {
-  return textOf(concept['text']) ?? codingsOf(concept).flatMap(({ display }) => textOf(display) ?? [])[0];
+/** What a concept without a code of any system goes by: its text, else a display, else a code that stands by itself. */
+function textsOf(concept: Json): readonly string[] {
+  const codings = codingsOf(concept);
+  const own = textOf(concept['text']) ?? codings.flatMap(({ display }) => textOf(display) ?? [])[0];
+  return [...(own === undefined ? [] : [own]), ...codings.flatMap(({ code }) => textOf(code) ?? [])];
 }
 
 /** The targets whose conditions hold; those without a condition only where no other holds. */

@@ -13,6 +13,7 @@ import type {
   TableSentences,
 } from './sentences/outputs.js';
 import type { ConditionSentences, ExplainPageSentences } from './sentences/pages.js';
+import type { CodeSentences } from './sentences/codes.js';
 import type { PreviewSentences } from './sentences/preview.js';
 import type { RepairSentences } from './sentences/repair.js';
 import type { FactSentences, ReadingSentences, RemarkSentences } from './sentences/remarks.js';
@@ -58,7 +59,8 @@ export interface Sentences
     RepairSentences,
     ExplainPageSentences,
     ConditionSentences,
-    PreviewSentences {}
+    PreviewSentences,
+    CodeSentences {}
 
 /** The code of a sentence, or of a part of one. */
 export type SentenceCode = keyof Sentences;

@@ -128,7 +128,8 @@ function allergyTo(texts: readonly string[], words: readonly string[]): readonly
     : [];
 }
 
-function isCodeOf(substance: SubstanceCode, concept: Codeable): boolean {
+/** Whether a concept names a substance by one of the codes that its row has. */
+export function isCodeOf(substance: SubstanceCode, concept: Codeable): boolean {
   const row = substanceRow(substance);
   const begins = (given: readonly string[], known: readonly string[] = []) =>
     given.some((code) => known.some((one) => code.startsWith(one)));

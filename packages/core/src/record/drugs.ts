@@ -17,7 +17,7 @@ export function drugOf(
 ): RunningDrug | undefined {
   const concepts = conceptsOf(value, ref, index);
   if (concepts.length === 0) return undefined;
-  const read = concepts.map(readConcept);
+  const read = concepts.map(drugOfConcept);
   const codes = [...new Set(read.flatMap((one) => one.codes))];
   const text = concepts.flatMap((concept) => textsOf(concept))[0];
   const mayBe = drugCodes.filter((drug) => {
@@ -55,7 +55,11 @@ function conceptsOf(
   return [...(own ? [own] : []), ...(code ? [code] : []), ...ingredients];
 }
 
-function readConcept(concept: Codeable): { readonly codes: readonly DrugCode[]; readonly known: boolean } {
+/** Which drugs the codes of a concept name, and whether they say at all what it is. */
+export function drugOfConcept(concept: Codeable): {
+  readonly codes: readonly DrugCode[];
+  readonly known: boolean;
+} {
   const atc = codesOf(standard.atc, concept);
   const byAtc = atc.flatMap((code) => drugByAtc(code) ?? []);
   const rxnorm = codesOf(standard.rxnorm, concept);

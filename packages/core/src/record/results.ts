@@ -145,7 +145,8 @@ export function isResultCode(code: Codeable | undefined): boolean {
   return analyteOf(code) !== undefined;
 }
 
-function analyteOf(code: Codeable | undefined): Analyte | undefined {
+/** Which result a code stands for. */
+export function analyteOf(code: Codeable | undefined): Analyte | undefined {
   const codes = codesOf(standard.loinc, code);
   return (Object.keys(resultCodes) as Analyte[]).find((analyte) =>
     resultCodes[analyte].some((known) => codes.includes(known)),

@@ -19,6 +19,7 @@ import { home } from './english/home.js';
 import { lumens } from './english/lumens.js';
 import { applying, explaining, fhir, outputs, table } from './english/outputs.js';
 import { pages } from './english/pages.js';
+import { codes } from './english/codes.js';
 import { previews } from './english/preview.js';
 import { facts, readings, remarks } from './english/remarks.js';
 import { repairs } from './english/repair.js';
@@ -64,5 +65,6 @@ export const english: Language = {
     ...pages,
     ...conditions,
     ...previews,
+    ...codes,
   },
 };
