@@ -119,8 +119,8 @@ function sameElement(
 }
 
 /** A row of a nursing chart has no code of a published system. */
-function isChartRow({ path, concept, readAs }: PlacedConcept): boolean {
-  return /^Observation\./.test(path) && readAs === undefined && !isPublished(concept);
+function isChartRow({ concern, concept, readAs }: PlacedConcept): boolean {
+  return concern === 'finding' && readAs === undefined && !isPublished(concept);
 }
 
 function standingOf(readAs: PlacedConcept['readAs'], unclear: boolean): Standing {

@@ -230,7 +230,10 @@ function quantityText({ comparator = '', value, unit, code }: Quantity): string 
 
 /** Codes of systems that are published for more than lines: one that is not read is of another business. */
 export const isPublished = (concept: Codeable): boolean =>
-  (concept.coding ?? []).some(({ system }) => published.has(system ?? ''));
+  (concept.coding ?? []).some(({ system }) => isPublishedSystem(system));
+
+/** Whether a system is published for more than one hospital. */
+export const isPublishedSystem = (system: string | undefined): boolean => published.has(system ?? '');
 
 const published: ReadonlySet<string> = new Set([
   standard.loinc,

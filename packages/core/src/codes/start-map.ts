@@ -12,6 +12,7 @@ import {
 import type { ConceptMap, ConceptMapGroupElement } from 'fhir/r4.js';
 import { normalText } from '../mapping/code-maps.js';
 import type { CodeSeen, Concern } from '../model/codes.js';
+import { isPublishedSystem } from './concepts-of.js';
 
 /** Where the codes of an element lead to, in the order in which they are tried against its text. */
 const targetsOf: Readonly<
@@ -47,7 +48,8 @@ const targetsOf: Readonly<
 export function startMap(seen: readonly CodeSeen[], url: string): ConceptMap {
   const groups = new Map<string, { source: string; target: string; element: Map<string, Started> }>();
   for (const one of seen) {
-    if (one.standing === 'read' || (one.standing === 'passed-over' && isPublic(one.system))) continue;
+    if (one.standing === 'read' || (one.standing === 'passed-over' && isPublishedSystem(one.system)))
+      continue;
     const { system: target, suggestion } = likest(one);
     // A code without a system goes by its text, as what is charted without a code does.
     const coded = one.code !== undefined && one.system !== undefined;
@@ -97,10 +99,6 @@ function commentOf({ count, path, onLine, values }: CodeSeen, suggestion: string
     ...(suggestion === undefined ? [] : [`By its words most like ${suggestion}.`]),
   ].join(' ');
 }
-
-const isPublic = (system: string | undefined) =>
-  system !== undefined &&
-  /^http:\/\/(?:loinc\.org|snomed\.info|www\.|terminology\.hl7\.org|hl7\.org)/.test(system);
 
 /** The target whose words a text is most like, and the system of it; the first system where it is like none. */
 function likest({ concern, text, code }: CodeSeen): {
