@@ -1,4 +1,4 @@
-/** The arrows of the design: calculators <- policy <- core <- cli, adapter; profiles is read by all but calculators. */
+/** The arrows of the design: calculators <- policy <- core <- figures <- cli; core <- adapter; profiles is read by all but calculators. */
 const only = (name, from, to) => ({
   name,
   severity: 'error',
@@ -40,7 +40,8 @@ module.exports = {
       'packages/core',
       'packages/core|packages/policy|packages/calculators|packages/profiles',
     ),
-    only('cli-arrows', 'packages/cli', 'packages/(cli|core|policy|calculators|profiles)'),
+    only('figures-arrows', 'packages/figures', 'packages/(figures|core|calculators|profiles)'),
+    only('cli-arrows', 'packages/cli', 'packages/(cli|figures|core|policy|calculators|profiles)'),
     only(
       'adapter-arrows',
       'services/adapter',

@@ -81,7 +81,7 @@ export default tseslint.config(
     },
   },
   {
-    files: ['packages/{calculators,policy,core,profiles}/src/**/*.ts'],
+    files: ['packages/{calculators,policy,core,profiles,figures}/src/**/*.ts'],
     ignores: ['**/*.test.ts'],
     rules: {
       'no-restricted-globals': ['error', ...machineGlobals],

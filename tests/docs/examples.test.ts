@@ -1,6 +1,7 @@
 import * as calculators from '@dwellward/calculators';
 import * as core from '@dwellward/core';
 import { demoInstant, demoUnit, demoZone } from '@dwellward/fixtures';
+import * as figures from '@dwellward/figures';
 import * as policy from '@dwellward/policy';
 import * as profiles from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
@@ -19,6 +20,7 @@ const packages = {
   profiles: { ...profiles },
   policy: { ...profiles, ...policy },
   core: { ...profiles, ...policy, ...core, ...readme },
+  figures: { ...figures },
 };
 
 const offered = publicFunctions(Object.keys(packages));

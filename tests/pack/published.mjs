@@ -1,5 +1,5 @@
 /** What is published, each after what it needs. */
 export const folders = [
-  ...['calculators', 'profiles', 'policy', 'core', 'cli'].map((name) => `packages/${name}`),
+  ...['calculators', 'profiles', 'policy', 'core', 'figures', 'cli'].map((name) => `packages/${name}`),
   'services/adapter',
 ];

@@ -1,0 +1,27 @@
+export { FiguresError, type FiguresErrorCode } from './error.js';
+export {
+  byarInterval,
+  exactInterval,
+  intervalMethods,
+  midPInterval,
+  poissonInterval,
+  type Interval,
+  type IntervalMethod,
+} from './statistics/poisson.js';
+export { standardisedRatio, type StandardisedRatio } from './statistics/ratio.js';
+export {
+  compareRates,
+  compareShares,
+  ratePer1000,
+  type Counted,
+  type Rate,
+  type Share,
+} from './statistics/rates.js';
+export {
+  gChart,
+  uChart,
+  type ChartPoint,
+  type ControlChart,
+  type Signal,
+} from './statistics/control-charts.js';
+export { kaplanMeier, type SurvivalStep, type Watched } from './statistics/kaplan-meier.js';
