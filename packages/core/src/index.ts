@@ -14,7 +14,7 @@ export { explain, planOf, ruleUri, type Explanation } from './explain/explain.js
 export { allIssues, dueBundle } from './fhir/due-bundle.js';
 export { carePolicies, policiesOf, policyKey } from './fhir/own.js';
 export { transactionFor, type Reconciliation } from './fhir/transaction.js';
-export { insertionTokens, lineDeviceTokens } from './record/codes.js';
+export { lineTokens, type LineTokens } from './record/search-tokens.js';
 export * from './handover/index.js';
 export type { ResourceEntry } from './model/resource-entry.js';
 export { CodeMaps, type MapFinding } from './mapping/code-maps.js';

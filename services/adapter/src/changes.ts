@@ -1,3 +1,4 @@
+import type { LineTokens } from '@dwellward/core';
 import { createHash } from 'node:crypto';
 import type { Resource } from 'fhir/r4.js';
 import type { Doubt, FhirServer } from './fhir-server/index.js';
@@ -35,6 +36,7 @@ export class ChangeFeed {
   readonly #hear: (doubt: Doubt) => void;
   /** By resource version: when it was seen, milliseconds on the server’s clock. */
   readonly #seen = new Map<string, number>();
+  readonly #tokens: LineTokens;
   #sinceMs: number | undefined;
 
   /** @param hear told what the server says of its answers. */
@@ -43,8 +45,10 @@ export class ChangeFeed {
     overlapMs: number,
     without: readonly DispensableType[],
     hear: (doubt: Doubt) => void,
+    tokens: LineTokens,
   ) {
     this.#hear = hear;
+    this.#tokens = tokens;
     this.#server = server;
     this.#overlapMs = overlapMs;
     this.#types = ['Patient', ...typesWithout(without)];
@@ -84,7 +88,8 @@ export class ChangeFeed {
           name: nameOf(resource),
           version: versionOf(resource),
           patients: patientIdsOf(resource, this.#server.baseUrl),
-          mayBeLine: type === 'Device' ? 'device' : plansInsertion(resource) ? 'planned' : undefined,
+          mayBeLine:
+            type === 'Device' ? 'device' : plansInsertion(resource, this.#tokens) ? 'planned' : undefined,
         });
       }
     }

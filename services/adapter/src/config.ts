@@ -16,6 +16,8 @@ export interface Config {
   readonly policyWithout: readonly DefaultLayerName[];
   /** Layers that may be used though they are draft, experimental or retired. */
   readonly policyUnapproved: readonly string[];
+  /** Paths of ConceptMap files: what the hospital’s own codes mean. */
+  readonly maps: readonly string[];
   readonly pollSeconds: number;
   readonly fullEvery: number;
   readonly overlapSeconds: number;
@@ -104,6 +106,16 @@ export const variables: Readonly<Record<string, Variable>> = {
       .refine((layers) => layers.every((layer) => layer !== '')),
     allowed: 'none, or layers as DWELLWARD_POLICY names them, separated by commas',
     help: 'Layers that may be used though their plan is a draft, experimental or retired: for trying out, not for care.',
+    preset: 'none',
+  },
+  DWELLWARD_MAPS: {
+    key: 'maps',
+    schema: z
+      .string()
+      .transform((text) => (text === 'none' ? [] : text.split(',').map((file) => file.trim())))
+      .refine((files) => files.every((file) => file !== '') && new Set(files).size === files.length),
+    allowed: 'none, or ConceptMap files, separated by commas, each once',
+    help: 'What the hospital’s own codes mean. The server is asked for the lines of these codes too. dwellward codes FILE --start URL begins such a map.',
     preset: 'none',
   },
   DWELLWARD_POLL_SECONDS: {

@@ -6,37 +6,52 @@ import {
   nextPolicyChange,
   readRecords,
   transactionFor,
+  type CodeMaps,
   type LineCare,
+  type LineRecord,
   type Records,
 } from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
 import type { Bundle, DetectedIssue, FhirResource } from 'fhir/r4.js';
 import type { Care, Slice } from './care.js';
+import { nameOf } from './slice.js';
 
 /** What was computed of one patient. */
 export interface Computed {
   readonly records: Records;
   readonly cares: readonly LineCare[];
+  /** Lines that only a nursing chart tells of: no Device is on the server that a Task could point to. */
+  readonly chartedOnly: readonly string[];
 }
 
 /**
  * Due care by a policy, as the adapter keeps it.
  * @param zone IANA zone of the unit.
+ * A line that only a nursing chart tells of gets no Tasks: there is no Device that they could point to, and a server that
+ * checks references would refuse the patient’s whole transaction.
+ * @param maps what the hospital’s own codes mean.
  * @param onComputed told what was computed of every patient that is looked at, for those who show it.
  */
 export function dueCareBy(
   policy: Policy,
   zone: string,
   onComputed: (patient: string, computed: Computed) => void = () => undefined,
+  maps?: CodeMaps,
 ): Care {
   return {
     policies: (asOf: string) => carePolicies(policy, { asOf, zone }),
     difference(slice: Slice, asOf: string) {
       const when = { asOf, zone };
       const fhirVersion = fhirVersionOf(slice.fhirVersion ?? '');
-      const records = readRecords(slice.record, fhirVersion === undefined ? {} : { fhirVersion });
+      const { records, chartedOnly } = withDevices(
+        readRecords(slice.record, {
+          ...(fhirVersion === undefined ? {} : { fhirVersion }),
+          ...(maps === undefined ? {} : { maps }),
+        }),
+        slice,
+      );
       const cares = records.lines.map((line) => dueCare(line, policy, when));
-      onComputed(slice.patient, { records, cares });
+      onComputed(slice.patient, { records, cares, chartedOnly });
       const existing = slice.existing as FhirResource[];
       const { contested } = slice;
       const bundle = transactionFor({
@@ -59,6 +74,23 @@ export function dueCareBy(
         ]),
       };
     },
+  };
+}
+
+/** The records without the lines that no Device on the server stands for; an issue about one names what it was read from. */
+function withDevices(records: Records, slice: Slice): Pick<Computed, 'records' | 'chartedOnly'> {
+  const there = new Set(slice.record.map(({ resource }) => nameOf(resource)));
+  const stands = ({ ref, planned }: LineRecord) =>
+    there.has(ref) || (planned?.refs ?? []).some((one) => there.has(one));
+  const chartedOnly = records.lines.filter((line) => !stands(line)).map(({ ref }) => ref);
+  if (chartedOnly.length === 0) return { records, chartedOnly };
+  const gone = new Set(chartedOnly);
+  const issues = records.issues.map(({ line, ...issue }) =>
+    line === undefined || gone.has(line) ? issue : { ...issue, line },
+  );
+  return {
+    records: { ...records, lines: records.lines.filter(({ ref }) => !gone.has(ref)), issues },
+    chartedOnly,
   };
 }
 

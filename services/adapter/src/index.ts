@@ -17,6 +17,7 @@ export {
 export { healthOf, type Health } from './health.js';
 export { realMachine, type Machine } from './machine.js';
 export { main, type Outside } from './main.js';
+export { loadMaps, type LoadedMaps } from './maps.js';
 export { loadPolicy } from './policy.js';
 export { Poller, runRounds, type PollerOptions, type Round } from './poll.js';
 export { makePoller, startService, type Service, type ServiceOptions } from './service.js';

@@ -1,8 +1,8 @@
-import { lineDeviceTokens, readRecords } from '@dwellward/core';
+import { lineTokens, readRecords } from '@dwellward/core';
 import type { Device } from 'fhir/r4.js';
 import { expect, it } from 'vitest';
 
-it.each(lineDeviceTokens.filter((token) => token !== 'lumen'))(
+it.each(lineTokens().devices.filter((token) => token !== 'lumen'))(
   'looks for %s, which is read as a line',
   (token) => {
     const [system, code] = token.includes('|') ? token.split('|') : [undefined, token];

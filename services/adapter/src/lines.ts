@@ -1,4 +1,4 @@
-import { insertionTokens, lineDeviceTokens } from '@dwellward/core';
+import type { LineTokens } from '@dwellward/core';
 import type { Appointment, Device, Resource, ServiceRequest } from 'fhir/r4.js';
 import type { Doubt, FhirServer } from './fhir-server/index.js';
 import { idIn, patientIdOf, patientIdsOf } from './references.js';
@@ -18,16 +18,19 @@ export interface PatientsWithLines {
  * is planned, through its ServiceRequest or Appointment.
  * @param without types that the server does not have.
  * @param hear told what the server says of its answers.
+ * @param tokens by what codes lines and insertions are known.
  */
 export async function findPatientsWithLines(
   server: FhirServer,
   without: readonly DispensableType[],
   hear: (doubt: Doubt) => void,
+  tokens: LineTokens,
 ): Promise<PatientsWithLines> {
   const owners = new Map<string, string>();
   const orphans = new Map<string, string>();
   const ownerless: string[] = [];
-  const ofLines = { type: lineDeviceTokens.join(',') };
+  // What only a text says is found by no search for codes: every Device is looked at then, one that is no line in vain.
+  const ofLines: Record<string, string> = tokens.texts.length > 0 ? {} : { type: tokens.devices.join(',') };
   for await (const { resource } of server.searchAll('Device', ofLines, hear)) {
     const device = resource as Device;
     if (device.id === undefined) continue;
@@ -44,7 +47,7 @@ export async function findPatientsWithLines(
     else lumens.set(patient, [...(lumens.get(patient) ?? []), lumen].sort());
   }
   return {
-    patients: new Set([...owners.values(), ...(await toHaveOne(server, without, hear))]),
+    patients: new Set([...owners.values(), ...(await toHaveOne(server, without, hear, tokens))]),
     lumens,
     ownerless,
   };
@@ -61,11 +64,12 @@ async function toHaveOne(
   server: FhirServer,
   without: readonly DispensableType[],
   hear: (doubt: Doubt) => void,
+  { insertions }: LineTokens,
 ): Promise<ReadonlySet<string>> {
   const patients = new Set<string>();
   for (const [type, parameter] of plannedSearches) {
     if (without.includes(type)) continue;
-    const params = { [parameter]: insertionTokens.join(',') };
+    const params = { [parameter]: insertions.join(',') };
     for await (const { resource } of server.searchAll(type, params, hear)) {
       for (const patient of patientIdsOf(resource, server.baseUrl)) patients.add(patient);
     }
@@ -74,7 +78,7 @@ async function toHaveOne(
 }
 
 /** Whether a ServiceRequest or an Appointment names an insertion: of one that is only based on such a request, no. */
-export function plansInsertion(resource: Resource): boolean {
+export function plansInsertion(resource: Resource, { insertions }: LineTokens): boolean {
   const { code } = resource as ServiceRequest;
   const { serviceType = [], reasonCode = [] } = resource as Appointment;
   const concepts =
@@ -87,7 +91,6 @@ export function plansInsertion(resource: Resource): boolean {
     .flatMap((concept) => concept?.coding ?? [])
     .some(
       ({ system, code: value }) =>
-        value !== undefined &&
-        (insertionTokens.includes(value) || insertionTokens.includes(`${system}|${value}`)),
+        value !== undefined && (insertions.includes(value) || insertions.includes(`${system}|${value}`)),
     );
 }

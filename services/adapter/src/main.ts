@@ -4,6 +4,7 @@ import { ConfigError, readConfig, type Config } from './config.js';
 import { UnfitServer } from './fit.js';
 import { helpText } from './help.js';
 import { realMachine } from './machine.js';
+import { loadMaps } from './maps.js';
 import { loadPolicy } from './policy.js';
 import { makePoller, sayPolicy, startService, type ServiceOptions } from './service.js';
 
@@ -34,7 +35,10 @@ export async function main(args: readonly string[], outside: Outside): Promise<n
   try {
     const config = readConfig(outside.environment);
     const policy = await loadPolicy(config.policy, config.policyWithout, config.policyUnapproved);
-    const service = { config, policy, machine: realMachine, log: logger(config) };
+    const { maps, warnings } = await loadMaps(config.maps);
+    const log = logger(config);
+    for (const warning of warnings) log.warn(warning);
+    const service = { config, policy, ...(maps === undefined ? {} : { maps }), machine: realMachine, log };
     return await (options.once ? once(service) : serve(service, outside.interrupted));
   } catch (error) {
     if (error instanceof ConfigError) outside.printError(error.problems.join('\n'));

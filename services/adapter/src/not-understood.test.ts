@@ -20,7 +20,7 @@ const computed = (...codes: string[]) => {
       subject: { reference: 'Patient/p' },
     })),
   ];
-  return { records: readRecords(record.map((resource) => ({ resource }))), cares: [] };
+  return { records: readRecords(record.map((resource) => ({ resource }))), cares: [], chartedOnly: [] };
 };
 
 it('I2: the log tells once what was not understood of a patient, and again when it changes', () => {

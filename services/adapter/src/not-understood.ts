@@ -12,12 +12,17 @@ const mostKinds = 10;
 export function tellNotUnderstood(log: Logger): (patient: string, computed: Computed) => void {
   const told = new Map<string, string>();
   const say = speaker(english, new Calendar('UTC'));
-  return (patient, { records: { notUnderstood } }) => {
+  return (patient, { records: { notUnderstood }, chartedOnly }) => {
     const said = notUnderstoodSaid(notUnderstood, mostKinds);
     const kinds = (said?.kinds ?? []).map(say);
-    const key = kinds.join('\n');
+    const key = [...kinds, ...chartedOnly].join('\n');
     if ((told.get(patient) ?? '') === key) return;
     told.set(patient, key);
     if (said) log.warn({ patient, notUnderstood: kinds }, say(said.head));
+    if (chartedOnly.length > 0)
+      log.warn(
+        { patient, lines: chartedOnly },
+        'Lines that only a nursing chart tells of: no Device is on the server, so no Tasks are written for them.',
+      );
   };
 }

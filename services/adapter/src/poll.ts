@@ -1,3 +1,4 @@
+import type { LineTokens } from '@dwellward/core';
 import type { Logger } from 'pino';
 import { Brake, type Review } from './brake.js';
 import type { Care, Slice } from './care.js';
@@ -27,6 +28,8 @@ export interface PollerOptions {
   readonly without?: readonly DispensableType[];
   /** Types of which the server is known to leave something out of its answers. */
   readonly acceptedGaps?: readonly string[];
+  /** By what codes lines and insertions are looked for; ours and the published ones where absent. */
+  readonly tokens?: LineTokens;
   /** True where a person has said that mass closings are right. */
   readonly massClosing?: boolean;
   /** No further patient is taken up once it fires; those in hand are finished. */

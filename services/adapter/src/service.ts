@@ -1,5 +1,6 @@
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
+import { lineTokens, type CodeMaps } from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
 import type { Logger } from 'pino';
 import { createApp } from './app.js';
@@ -25,6 +26,8 @@ export interface Service {
 export interface ServiceOptions {
   readonly config: Config;
   readonly policy: Policy;
+  /** What the hospital’s own codes mean. */
+  readonly maps?: CodeMaps;
   readonly machine: Machine;
   readonly log: Logger;
   /** The instant to compute for; the machine’s clock when absent. */
@@ -35,7 +38,7 @@ export interface ServiceOptions {
 
 /** A poller by the settings. `drain` ends it after the patients in hand, `stop` at once. */
 export function makePoller(
-  { config, policy, machine, log, asOf, care }: ServiceOptions,
+  { config, policy, maps, machine, log, asOf, care }: ServiceOptions,
   signals: { readonly drain: AbortSignal; readonly stop: AbortSignal },
 ): Poller {
   const lacking = new Lacking(config.without, ({ type, detail }) =>
@@ -56,7 +59,8 @@ export function makePoller(
   });
   return new Poller({
     server,
-    care: care ?? dueCareBy(policy, config.zone, tellNotUnderstood(log)),
+    care: care ?? dueCareBy(policy, config.zone, tellNotUnderstood(log), maps),
+    tokens: lineTokens(maps),
     machine,
     log,
     asOf: asOf ?? (() => new Date(machine.now()).toISOString()),

@@ -1,3 +1,4 @@
+import { lineTokens, type LineTokens } from '@dwellward/core';
 import type { Logger } from 'pino';
 import type { Brake } from './brake.js';
 import type { Version } from './care.js';
@@ -18,6 +19,8 @@ export interface WhomOptions {
   readonly overlapMs: number;
   readonly without?: readonly DispensableType[];
   readonly acceptedGaps?: readonly string[];
+  /** By what codes lines and insertions are known; ours and the published ones where absent. */
+  readonly tokens?: LineTokens;
 }
 
 /** Whom to look at: everybody with a line, or those with something new, in whose care time has moved something, who failed, or whose closings wait. */
@@ -38,7 +41,13 @@ export class Whom {
     this.#options = options;
     this.#brake = brake;
     this.#hear = hear;
-    this.feed = new ChangeFeed(options.server, options.overlapMs, options.without ?? [], hear);
+    this.feed = new ChangeFeed(
+      options.server,
+      options.overlapMs,
+      options.without ?? [],
+      hear,
+      options.tokens ?? lineTokens(),
+    );
   }
 
   /** How many patients have a line or are to have one. */
@@ -116,12 +125,13 @@ export class Whom {
   }
 
   async #discover(): Promise<void> {
-    const { server, log, without = [], acceptedGaps = [] } = this.#options;
+    const { server, log, without = [], acceptedGaps = [], tokens = lineTokens() } = this.#options;
     const gaps: Doubt[] = [];
-    this.#lines = await findPatientsWithLines(server, without, (doubt) => {
+    const hear = (doubt: Doubt) => {
       this.#hear(doubt);
       if (doubt.code !== 'hint' && !acceptedGaps.includes(doubt.resourceType)) gaps.push(doubt);
-    });
+    };
+    this.#lines = await findPatientsWithLines(server, without, hear, tokens);
     this.#gaps = gaps;
     const { patients, ownerless } = this.#lines;
     if (patients.size === 0)

@@ -62,6 +62,18 @@ export class CodeMaps {
     return this.#texts.get(normalText(text));
   }
 
+  /** The codes that lead to such a target: as search tokens, `system|code`. */
+  tokensTo(wanted: (target: MapTarget) => boolean): readonly string[] {
+    return [...this.#codes]
+      .filter(([, { targets }]) => targets.some(wanted))
+      .map(([key]) => key.replace('\u0000', '|'));
+  }
+
+  /** The texts that lead to such a target, which no search finds. */
+  textsTo(wanted: (target: MapTarget) => boolean): readonly string[] {
+    return [...this.#texts].filter(([, { targets }]) => targets.some(wanted)).map(([text]) => text);
+  }
+
   /** True where there is nothing to be mapped. */
   get empty(): boolean {
     return this.#codes.size === 0 && this.#texts.size === 0;
