@@ -25,3 +25,7 @@ export {
   type Signal,
 } from './statistics/control-charts.js';
 export { kaplanMeier, type SurvivalStep, type Watched } from './statistics/kaplan-meier.js';
+export { lineDays, unnamedUnit, type LineDays, type PeriodOptions, type UnitDays } from './days/line-days.js';
+export type { Day, DaySpan } from './days/calendar-days.js';
+export type { Stratum } from './days/line-presence.js';
+export type { LeftOut } from './left-out.js';

@@ -114,6 +114,7 @@ function tableOf(unit: UnitCare, when: AsOf, options: Parameters<typeof renderTa
     issues: all.flatMap(({ records: { issues } }) => issues),
     notUnderstood: all.flatMap(({ records: { notUnderstood } }) => notUnderstood),
     otherBusiness: all.flatMap(({ records: { otherBusiness } }) => otherBusiness),
+    unitStays: all.flatMap(({ records: { unitStays } }) => unitStays),
   };
   const cares = all.flatMap(({ cares: own }) => own);
   return renderTable(records, cares, when, options);

@@ -187,6 +187,19 @@ export interface Stay {
   readonly until?: RecordedTime;
 }
 
+/** One patient on one unit for a time, with a line or without: what patient days are counted from. */
+export interface UnitStay {
+  readonly patient: Ref;
+  readonly encounter: Ref;
+  /** The name of the ward; absent where the record names none. */
+  readonly unit?: string;
+  readonly from?: RecordedTime;
+  /** Absent while it lasts. */
+  readonly until?: RecordedTime;
+  /** True where it is over, and nothing says since when. */
+  readonly endUnknown?: true;
+}
+
 /** Whose line it is and where they are. */
 export interface PatientRecord {
   readonly ref: Ref;
@@ -274,4 +287,6 @@ export interface Records {
   readonly otherBusiness: readonly OtherBusiness[];
   readonly lines: readonly LineRecord[];
   readonly issues: readonly RecordIssue[];
+  /** Of everybody in the record, in the order of the Encounters. */
+  readonly unitStays: readonly UnitStay[];
 }

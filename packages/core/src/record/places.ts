@@ -4,7 +4,7 @@ import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { PatientRecord, Ref, Stay } from '../model/record.js';
 import { recordedTime } from './times.js';
 
-const physicalType = 'http://terminology.hl7.org/CodeSystem/location-physical-type';
+export const physicalType = 'http://terminology.hl7.org/CodeSystem/location-physical-type';
 const actCode = 'http://terminology.hl7.org/CodeSystem/v3-ActCode';
 const roleCode = 'http://terminology.hl7.org/CodeSystem/v3-RoleCode';
 
@@ -66,7 +66,7 @@ function placeOf({ ref, value }: Indexed<'Encounter'>, index: ResourceIndex): Dr
 }
 
 /** From the bed up to the ward; a loop of locations ends where it began. */
-function withParents(located: Ref | undefined, index: ResourceIndex): Indexed<'Location'>[] {
+export function withParents(located: Ref | undefined, index: ResourceIndex): Indexed<'Location'>[] {
   const visited = new Map<Ref, Indexed<'Location'>>();
   let at = index.get('Location', located);
   while (at && !visited.has(at.ref)) {
@@ -113,9 +113,9 @@ function stay(
 }
 
 /** Encounters that did not, or not yet, take place. */
-const notStays = new Set(['planned', 'cancelled', 'entered-in-error', 'triaged', 'unknown']);
+export const notStays = new Set(['planned', 'cancelled', 'entered-in-error', 'triaged', 'unknown']);
 
-function isOpen(status: string | undefined, end: string | undefined): boolean {
+export function isOpen(status: string | undefined, end: string | undefined): boolean {
   return (
     end === undefined &&
     (status === 'in-progress' || status === 'arrived' || status === 'onleave' || status === undefined)

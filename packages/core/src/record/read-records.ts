@@ -17,6 +17,7 @@ import type { Shape } from './shapes.js';
 import { readDrawnBlood } from './specimens.js';
 import { readTemperatures } from './temperatures.js';
 import { recordedTime, yearsOfBirth } from './times.js';
+import { readUnitStays } from './unit-stays.js';
 import { understood } from './understanding.js';
 import { readUsePeriods } from './uses.js';
 import { reportTimes } from './unread-times.js';
@@ -54,13 +55,7 @@ export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions
   const issues = new IssueList();
   const index = new ResourceIndex(inOurWords(given, options, issues), issues);
   const devices = readLineDevices(index, issues);
-  const home = new Map<Ref, Home>();
-  for (const line of devices) {
-    const of = line.patient ? { patient: line.patient } : {};
-    home.set(line.ref, { line: line.ref, ...of });
-    for (const lumen of line.lumens)
-      if (lumen.ref !== line.ref) home.set(lumen.ref, { line: line.ref, lumen: lumen.ref, ...of });
-  }
+  const home = homesOf(devices);
   const planned = readPlannedLines(index, issues);
   for (const { insertion, patient, device } of planned)
     home.set(insertion.ref, {
@@ -130,7 +125,20 @@ export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions
     patients: patientsWithLines,
     none: lines.length + toCome.length === 0,
   });
-  return { lines: [...ofPatients(lines), ...toCome], issues: issues.sorted(), ...rest };
+  const unitStays = readUnitStays(index);
+  return { lines: [...ofPatients(lines), ...toCome], issues: issues.sorted(), ...rest, unitStays };
+}
+
+/** Which line a Device is, or is a lumen of. */
+function homesOf(devices: readonly LineDevice[]): Map<Ref, Home> {
+  const home = new Map<Ref, Home>();
+  for (const line of devices) {
+    const of = line.patient ? { patient: line.patient } : {};
+    home.set(line.ref, { line: line.ref, ...of });
+    for (const lumen of line.lumens)
+      if (lumen.ref !== line.ref) home.set(lumen.ref, { line: line.ref, lumen: lumen.ref, ...of });
+  }
+  return home;
 }
 
 /** The resources in R4's elements and our codes, whichever they came in. */
