@@ -122,6 +122,7 @@ if (only.length === 0) {
   await held(`docs/hazards.md, ${hazards.length} hazards, ${tried}`, 'tests/harm/hazards.test.ts');
   await held('what a careful nurse does next, of 34 patients', 'tests/harm/scenarios');
   await held('no two demands that can’t both be followed', 'tests/harm/contradictions.test.ts');
+  await held('hostile names in every output', 'tests/harm/hostile-names.test.ts');
   await held('alarm burden', 'tests/harm/burden.test.ts');
   await show.line('spoiled input (`npm run fuzz` has the whole of it)', async () => {
     const { exit, stdout } = await run(process.execPath, ['tests/fuzz/fuzz.mjs', '--quick']);

@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import { forTerminal, safeJson } from '@dwellward/core/safe-text';
+import { forTerminal, oneLine, safeJson } from '@dwellward/core/safe-text';
 import { CliError, exitCodes } from './exit-codes.js';
 import type { Io } from './io.js';
 import { systemRefusal } from './system-errors.js';
@@ -85,9 +85,19 @@ async function version(): Promise<string> {
   return (JSON.parse(text) as { readonly version: string }).version;
 }
 
+/** The same message, with what was typed on one line wherever it is named: a file may be called anything. */
+function onOneLine(message: string, args: readonly string[]): string {
+  const typed = args.flatMap((arg) => [arg, arg.slice(arg.indexOf('=') + 1), arg.replace(/^--?/, '')]);
+  return typed.reduce(
+    (text, one) => (one === oneLine(one) ? text : text.replaceAll(one, oneLine(one))),
+    message,
+  );
+}
+
 /** Says what went wrong in plain words, and gives the exit code of it. */
-async function ended(error: unknown, args: readonly string[], io: Io): Promise<number> {
+async function ended(error: unknown, args: readonly string[], given: Io): Promise<number> {
   const [name = ''] = args;
+  const io = { ...given, warn: (text: string) => given.warn(onOneLine(text, args)) };
   if (error instanceof CliError) {
     io.warn(`dwellward: ${error.message}\n`);
     if (error.code === 'usage') io.warn(`${await helpCommand(args)} tells how.\n`);

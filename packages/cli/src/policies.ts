@@ -8,7 +8,7 @@ import {
   type LintFinding,
   type Policy,
 } from '@dwellward/policy';
-import { policyAt, type AsOf } from '@dwellward/core';
+import { oneLine, policyAt, type AsOf } from '@dwellward/core';
 import { CliError } from './errors.js';
 import type { Io } from './io.js';
 import { effectiveText, lessText } from './rules.js';
@@ -103,7 +103,7 @@ export function reportNotInForce(policy: Policy, when: AsOf, io: Io): void {
   const missing = new Map(all.filter(({ url }) => !now.has(url)).map((layer) => [layer.url, layer]));
   for (const layer of missing.values()) {
     io.warn(
-      `warning: no version of ${layer.title} (${layer.url}) is in force at ${when.asOf}: ${effectiveText(layer)}. It asks for nothing new.\n`,
+      `warning: no version of ${oneLine(`${layer.title} (${layer.url})`)} is in force at ${when.asOf}: ${effectiveText(layer)}. It asks for nothing new.\n`,
     );
   }
 }
@@ -113,5 +113,5 @@ export function findingText(finding: LintFinding, names: readonly string[]): str
   const where = [names[finding.layer], finding.path].filter(Boolean).join(', ');
   const rule = finding.ruleId ? ` (rule ${finding.ruleId})` : '';
   const message = finding.loosened === undefined ? finding.message : lessText(finding.loosened);
-  return `${finding.severity}: ${where}${rule}: ${message} ${finding.cure}`;
+  return oneLine(`${finding.severity}: ${where}${rule}: ${message} ${finding.cure}`);
 }

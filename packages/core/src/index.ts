@@ -46,7 +46,7 @@ export { inWords } from './words/in-words.js';
 export { wrap } from './words/layout.js';
 export type { Language, Speech, Wordings } from './words/language.js';
 export { noLineFound, notUnderstoodSaid } from './words/not-understood.js';
-export { forTerminal, oneLine, safeJson } from './words/safe-text.js';
+export { eachOnOneLine, forTerminal, oneLine, safeJson } from './words/safe-text.js';
 export { Refusal } from './words/refusal.js';
 export { say, speaker, type Say } from './words/say.js';
 export type { Sentence, SentenceCode, Sentences } from './model/sentences.js';

@@ -15,6 +15,7 @@ export {
   type SearchParams,
 } from './fhir-server/index.js';
 export { healthOf, type Health } from './health.js';
+export { makeLog } from './log.js';
 export { realMachine, type Machine } from './machine.js';
 export { main, type Outside } from './main.js';
 export { loadMaps, type LoadedMaps } from './maps.js';

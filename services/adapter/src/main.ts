@@ -1,8 +1,9 @@
 import { parseArgs } from 'node:util';
-import { pino } from 'pino';
-import { ConfigError, readConfig, type Config } from './config.js';
+import { forTerminal } from '@dwellward/core/safe-text';
+import { ConfigError, readConfig } from './config.js';
 import { UnfitServer } from './fit.js';
 import { helpText } from './help.js';
+import { makeLog } from './log.js';
 import { realMachine } from './machine.js';
 import { loadMaps } from './maps.js';
 import { loadPolicy } from './policy.js';
@@ -23,9 +24,11 @@ export interface Outside {
  *   must not be worked with, 3 nobody with a line was found.
  */
 export async function main(args: readonly string[], outside: Outside): Promise<number> {
+  // Names of others stand in what is said here: of plans, of files, of the server.
+  const printError = (text: string) => outside.printError(forTerminal(text));
   const options = readOptions(args);
   if (typeof options === 'string') {
-    outside.printError(`${options}\nSee dwellward-adapter --help.`);
+    printError(`${options}\nSee dwellward-adapter --help.`);
     return 2;
   }
   if (options.help) {
@@ -36,13 +39,13 @@ export async function main(args: readonly string[], outside: Outside): Promise<n
     const config = readConfig(outside.environment);
     const policy = await loadPolicy(config.policy, config.policyWithout, config.policyUnapproved);
     const { maps, warnings } = await loadMaps(config.maps);
-    const log = logger(config);
+    const log = makeLog(config);
     for (const warning of warnings) log.warn(warning);
     const service = { config, policy, ...(maps === undefined ? {} : { maps }), machine: realMachine, log };
     return await (options.once ? once(service) : serve(service, outside.interrupted));
   } catch (error) {
-    if (error instanceof ConfigError) outside.printError(error.problems.join('\n'));
-    else if (error instanceof UnfitServer) outside.printError(error.message);
+    if (error instanceof ConfigError) printError(error.problems.join('\n'));
+    else if (error instanceof UnfitServer) printError(error.message);
     else throw error;
     return 2;
   }
@@ -87,10 +90,6 @@ async function serve(options: ServiceOptions, interrupted: Promise<void>): Promi
   await interrupted;
   await service.stop();
   return 0;
-}
-
-function logger(config: Config) {
-  return pino({ level: config.logLevel, base: null, timestamp: pino.stdTimeFunctions.isoTime });
 }
 
 function readOptions(args: readonly string[]) {

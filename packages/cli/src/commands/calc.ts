@@ -5,6 +5,7 @@ import {
   type Result,
   type Spec,
 } from '@dwellward/calculators/catalog';
+import { oneLine } from '@dwellward/core/safe-text';
 import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
@@ -63,7 +64,7 @@ export async function calc(args: string[], io: Io): Promise<keyof typeof exitCod
     );
     throw new CliError(
       'usage',
-      `${said}: ${error.code.replaceAll('-', ' ')}, got ${error.received}; accepted: ${error.accepted}.`,
+      `${said}: ${error.code.replaceAll('-', ' ')}, got ${oneLine(error.received)}; accepted: ${error.accepted}.`,
       { cause: error },
     );
   }

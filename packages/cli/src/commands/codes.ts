@@ -1,4 +1,4 @@
-import { codesSeen, renderCodes, startMap, type CodeSeen } from '@dwellward/core';
+import { codesSeen, oneLine, renderCodes, startMap, type CodeSeen } from '@dwellward/core';
 import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import { readInput } from '../input.js';
@@ -84,7 +84,7 @@ const columns = [
   ...['read_as_kind', 'read_as_code', 'values', 'examples'],
 ];
 
-/** RFC 4180, with a header; a cell that a spreadsheet would take for a formula begins with an apostrophe. */
+/** RFC 4180, with a header, a row a line; a cell that a spreadsheet would take for a formula begins with an apostrophe. */
 function csv(seen: readonly CodeSeen[]): string {
   const rows = seen.map((one) => [
     ...[one.standing, one.concern, String(one.onLine), String(one.count), String(one.patients), one.path],
@@ -94,7 +94,8 @@ function csv(seen: readonly CodeSeen[]): string {
   return [columns, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('');
 }
 
-function cell(text: string): string {
-  const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+function cell(given: string): string {
+  const text = oneLine(given);
+  const safe = /^ ?[=+\-@]/.test(text) ? `'${text}` : text;
+  return /[",]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }

@@ -1,4 +1,4 @@
-import { wrap } from '@dwellward/core';
+import { eachOnOneLine, oneLine, wrap } from '@dwellward/core';
 import { diffPolicies, spanText, type ChangedRule, type PolicyDiff, type Rule } from '@dwellward/policy';
 import { displayOf } from '@dwellward/profiles';
 import { parseArgs } from '../args.js';
@@ -59,7 +59,7 @@ export async function policyDiff(args: string[], io: Io): Promise<keyof typeof e
   io.write(
     format === 'json'
       ? `${JSON.stringify(plainDiff(diff), null, 2)}\n`
-      : `${diffText(diff, { a, b, columns: io.columns, expressions: values.expressions ?? false })}\n`,
+      : `${diffText(eachOnOneLine(diff), { a: oneLine(a), b: oneLine(b), columns: io.columns, expressions: values.expressions ?? false })}\n`,
   );
   return 'done';
 }

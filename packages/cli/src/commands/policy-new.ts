@@ -1,3 +1,4 @@
+import { oneLine } from '@dwellward/core/safe-text';
 import { policyExamples, policyExamplesFsh, policyTemplate, policyTemplateFsh } from '@dwellward/policy';
 import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
@@ -45,7 +46,10 @@ export function policyNew(args: string[], io: Io): Promise<keyof typeof exitCode
   if (url !== undefined && !/^(https?:\/\/|urn:)[^\s|]+$/.test(url)) {
     throw new CliError('usage', `--url ${url}: an absolute url without blanks and without a version.`);
   }
-  const named = { ...(title === undefined ? {} : { title }), ...(url === undefined ? {} : { url }) };
+  const named = {
+    ...(title === undefined ? {} : { title: oneLine(title) }),
+    ...(url === undefined ? {} : { url }),
+  };
   const asFsh = examples ? policyExamplesFsh : policyTemplateFsh;
   const asJson = examples ? policyExamples : policyTemplate;
   io.write(format === 'fsh' ? asFsh(named) : `${JSON.stringify(asJson(named), null, 2)}\n`);

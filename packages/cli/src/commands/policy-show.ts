@@ -1,4 +1,4 @@
-import { wrap } from '@dwellward/core';
+import { eachOnOneLine, wrap } from '@dwellward/core';
 import { spanText, type Policy, type Rule } from '@dwellward/policy';
 import { activityCodes, displayOf } from '@dwellward/profiles';
 import { parseArgs } from '../args.js';
@@ -70,7 +70,10 @@ export async function policyShow(args: string[], io: Io): Promise<keyof typeof e
   io.write(
     format === 'json'
       ? `${JSON.stringify(plainPolicy(policy, shown), null, 2)}\n`
-      : tableOf(policy, shown, { columns: io.columns, expressions: values.expressions ?? false }),
+      : tableOf(eachOnOneLine(policy), shown, {
+          columns: io.columns,
+          expressions: values.expressions ?? false,
+        }),
   );
   return 'done';
 }

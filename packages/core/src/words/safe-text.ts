@@ -44,6 +44,29 @@ export function oneLine(text: string): string {
   return text.replace(unseen, '').replace(blanks, ' ').replace(harmful, replacement);
 }
 
+/**
+ * The same value with `oneLine` of every text in it: itself where nothing has to be made safe, else a copy.
+ * @example
+ * ```ts
+ * eachOnOneLine({ title: 'a\nb' }).title.includes('\n'); // false
+ * ```
+ */
+export function eachOnOneLine<Value>(value: Value): Value;
+export function eachOnOneLine(value: unknown): unknown {
+  if (typeof value === 'string') return oneLine(value);
+  if (typeof value !== 'object' || value === null) return value;
+  if (Array.isArray(value)) {
+    const parts = value.map((part: unknown) => eachOnOneLine(part));
+    return parts.some((part, i) => part !== value[i]) ? parts : value;
+  }
+  let changed: Record<string, unknown> | undefined;
+  for (const [name, part] of Object.entries(value) as [string, unknown][]) {
+    const made = eachOnOneLine(part);
+    if (made !== part) changed = { ...(changed ?? value), [name]: made };
+  }
+  return changed ?? value;
+}
+
 // Everything that `oneLine` takes out, but line breaks and tabs.
 const inWholeText =
   // eslint-disable-next-line no-control-regex

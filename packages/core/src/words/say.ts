@@ -1,7 +1,7 @@
 import type { Sentence, SentenceCode } from '../model/sentences.js';
 import type { Calendar } from '../timeline/calendar.js';
 import type { Language, Speech } from './language.js';
-import { oneLine } from './safe-text.js';
+import { eachOnOneLine } from './safe-text.js';
 
 /** Says a sentence; the same for the same language and zone. */
 export type Say = (sentence: Sentence) => string;
@@ -42,21 +42,5 @@ function worded<Code extends SentenceCode>(
   speech: Speech,
 ): string {
   // Names and texts of the record and the policy are other people's: none of them may leave its place.
-  return wordings[sentence.code](safe(sentence) as Sentence<Code>, speech);
-}
-
-/** The same value where nothing in it has to be made safe; a copy with safe texts where something has. */
-function safe(value: unknown): unknown {
-  if (typeof value === 'string') return oneLine(value);
-  if (typeof value !== 'object' || value === null) return value;
-  if (Array.isArray(value)) {
-    const parts = value.map(safe);
-    return parts.some((part, i) => part !== value[i]) ? parts : value;
-  }
-  let changed: Record<string, unknown> | undefined;
-  for (const [name, part] of Object.entries(value)) {
-    const made = safe(part);
-    if (made !== part) changed = { ...(changed ?? value), [name]: made };
-  }
-  return changed ?? value;
+  return wordings[sentence.code](eachOnOneLine(sentence) as Sentence<Code>, speech);
 }
