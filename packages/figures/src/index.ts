@@ -29,3 +29,23 @@ export { lineDays, unnamedUnit, type LineDays, type PeriodOptions, type UnitDays
 export type { Day, DaySpan } from './days/calendar-days.js';
 export type { Stratum } from './days/line-presence.js';
 export type { LeftOut } from './left-out.js';
+export {
+  attributedTo,
+  dateOfEvent,
+  eligibleDays,
+  infectionWindow,
+  onsetOf,
+  repeatTimeframe,
+  secondaryAttribution,
+  type LineTime,
+  type LocationStay,
+} from './infections/windows.js';
+export {
+  proposeInfections,
+  type Admission,
+  type BloodCulture,
+  type OrganismKind,
+  type ProposedInfection,
+  type Proposals,
+  type Sign,
+} from './infections/propose.js';
