@@ -17,6 +17,7 @@ interface Published<Figure extends string, Input> {
   readonly expect: Readonly<Record<string, string>>;
   readonly source: string;
   readonly where: string;
+  readonly seen: 'seen';
 }
 
 export type InfectionRow =

@@ -18,6 +18,7 @@ const help = `dwellward: what care every central venous line needs, when, and wh
   dwellward draw FILE       the steps of a blood draw through a line, with their volumes
   dwellward repair FILE     whether a damaged line can be repaired, and the checklist
   dwellward policy VERB     show, check, diff, preview or begin a care policy
+  dwellward figures FILE    line days, proposed infections and rates of a unit over a time
   dwellward codes FILE      every code of a record, what each is read as, and a map of the rest to fill in
   dwellward apply PLAN      the CarePlan that PlanDefinition/$apply gives for one patient
   dwellward calc NAME       flush and lock volumes, counts, doses, ratios, with the working
@@ -38,6 +39,7 @@ const commands = {
   draw: async (): Promise<Command> => (await import('./commands/draw.js')).draw,
   due: async (): Promise<Command> => (await import('./commands/due.js')).due,
   explain: async (): Promise<Command> => (await import('./commands/explain.js')).explain,
+  figures: async (): Promise<Command> => (await import('./commands/figures.js')).figures,
   handover: async (): Promise<Command> => (await import('./commands/handover.js')).handover,
   home: async (): Promise<Command> => (await import('./commands/home.js')).home,
   policy: async (): Promise<Command> => (await import('./commands/policy.js')).policy,

@@ -49,3 +49,5 @@ export {
   type Proposals,
   type Sign,
 } from './infections/propose.js';
+export { unitFigures, type Figures, type FiguresOptions, type UnitFigures } from './unit-figures.js';
+export type { OrganismLists } from './infections/read-cultures.js';

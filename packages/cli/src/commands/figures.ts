@@ -1,0 +1,166 @@
+import { readFile } from 'node:fs/promises';
+import {
+  intervalMethods,
+  unitFigures,
+  FiguresError,
+  type FiguresOptions,
+  type IntervalMethod,
+} from '@dwellward/figures';
+import { CoreError, readRecords } from '@dwellward/core';
+import { parseArgs } from '../args.js';
+import { CliError, type exitCodes } from '../errors.js';
+import { figuresCsv, figuresTable } from '../figures-text.js';
+import { readInput } from '../input.js';
+import type { Io } from '../io.js';
+import { readOptions, recordHelp, recordOptions } from '../record.js';
+import { placesUnread, reportUnreadable } from './care.js';
+
+export const figuresHelp = `dwellward figures FILE|FOLDER|- --from DAY --to DAY --zone ZONE [options]
+
+Line days, patient days, utilisation, proposed bloodstream infections of central lines and their rate with a 95 % interval,
+by unit. What was left out of a figure stands beside it, with the reason. A person confirms every infection.
+
+  --from, --to  first and last day, such as 2025-01-01
+  --zone        the unit's IANA time zone
+  --unit        this unit alone, by its name
+  --pathogens   a ValueSet file of organisms of which one specimen is enough; may be repeated
+  --commensals  a ValueSet file of common commensals; may be repeated
+  --excluded    a ValueSet file of organisms that the definition excludes; may be repeated
+  --predicted   UNIT=NUMBER, infections that your baseline predicts for the period; may be repeated
+  --method      ${Object.keys(intervalMethods).join(' (default) or ')}
+  --format      table (default), csv or json
+${recordHelp}
+
+Ends with 5 where parts of the input could not be read.
+
+Example
+  dwellward figures export/ --from 2025-01-01 --to 2025-12-31 --zone Europe/Berlin --pathogens p.json --commensals c.json
+`;
+
+const formats = ['table', 'csv', 'json'] as const;
+
+export async function figures(args: string[], io: Io): Promise<keyof typeof exitCodes> {
+  const { values, positionals } = parseArgs({
+    args,
+    allowPositionals: true,
+    options: {
+      ...recordOptions,
+      from: { type: 'string' },
+      to: { type: 'string' },
+      zone: { type: 'string' },
+      unit: { type: 'string' },
+      pathogens: { type: 'string', multiple: true },
+      commensals: { type: 'string', multiple: true },
+      excluded: { type: 'string', multiple: true },
+      predicted: { type: 'string', multiple: true },
+      method: { type: 'string' },
+      format: { type: 'string', default: 'table' },
+      help: { type: 'boolean', short: 'h' },
+    },
+  });
+  if (values.help) {
+    io.write(figuresHelp);
+    return 'done';
+  }
+  const [file, ...more] = positionals;
+  if (file === undefined || more.length > 0)
+    throw new CliError(
+      'usage',
+      'One input is wanted: a Bundle file, a folder of NDJSON files, or - for standard input.',
+    );
+  const { from, to, zone } = values;
+  if (from === undefined || to === undefined || zone === undefined)
+    throw new CliError(
+      'usage',
+      '--from, --to and --zone are wanted, such as --from 2025-01-01 --to 2025-12-31 --zone Europe/Berlin.',
+    );
+  const format = formats.find((one) => one === values.format);
+  if (format === undefined)
+    throw new CliError('usage', `--format ${values.format}: one of ${formats.join(', ')} is wanted.`);
+  const lists = {
+    pathogens: await valueSets(values.pathogens),
+    commensals: await valueSets(values.commensals),
+    excluded: await valueSets(values.excluded),
+  };
+  const options: FiguresOptions = {
+    ...{ from, to, zone, predicted: predictedOf(values.predicted ?? []) },
+    ...methodOf(values.method),
+    ...(Object.values(lists).some((list) => list.length > 0) ? { organisms: lists } : {}),
+  };
+  const entries = await readInput(file, io);
+  const records = readRecords(entries, await readOptions(values, io));
+  const all = refusing(() => unitFigures(records, entries, options));
+  const units = all.units.filter(({ unit }) => values.unit === undefined || unit === values.unit);
+  if (values.unit !== undefined && units.length === 0)
+    throw new CliError(
+      'usage',
+      `--unit ${values.unit}: there are ${all.units.map(({ unit }) => unit).join(', ') || 'none'}.`,
+    );
+  for (const unit of Object.keys(options.predicted ?? {}))
+    if (!all.units.some((one) => one.unit === unit))
+      throw new CliError('usage', `--predicted ${unit}: there is no unit of this name in the period.`);
+  const shown = {
+    ...all,
+    units,
+    infections: all.infections.filter(
+      ({ location }) => values.unit === undefined || location === values.unit,
+    ),
+  };
+  if (format === 'json') io.write(`${JSON.stringify(shown, null, 2)}\n`);
+  else io.write(format === 'csv' ? figuresCsv(shown) : figuresTable(shown));
+  return reportUnreadable(placesUnread(records), io);
+}
+
+function predictedOf(given: readonly string[]): Record<string, number> {
+  return Object.fromEntries(
+    given.map((text) => {
+      const at = text.lastIndexOf('=');
+      const number = Number(text.slice(at + 1));
+      if (at < 1 || text.slice(at + 1).trim() === '' || !(number > 0))
+        throw new CliError(
+          'usage',
+          `--predicted ${text}: a unit and a number above 0 are wanted, such as "Unit A=2.4".`,
+        );
+      return [text.slice(0, at), number];
+    }),
+  );
+}
+
+function methodOf(given: string | undefined): { method?: IntervalMethod } {
+  if (given === undefined) return {};
+  const names = Object.keys(intervalMethods) as IntervalMethod[];
+  const method = names.find((one) => one === given);
+  if (method === undefined)
+    throw new CliError('usage', `--method ${given}: one of ${names.join(', ')} is wanted.`);
+  return { method };
+}
+
+async function valueSets(files: readonly string[] = []): Promise<object[]> {
+  return Promise.all(
+    files.map(async (file) => {
+      let read: unknown;
+      try {
+        read = JSON.parse(await readFile(file, 'utf8'));
+      } catch (cause) {
+        throw new CliError('map-refused', `${file}: it can’t be read as JSON.`, { cause });
+      }
+      if (
+        typeof read !== 'object' ||
+        read === null ||
+        (read as { resourceType?: unknown }).resourceType !== 'ValueSet'
+      )
+        throw new CliError('map-refused', `${file}: a FHIR ValueSet is wanted.`);
+      return read;
+    }),
+  );
+}
+
+function refusing<Answer>(work: () => Answer): Answer {
+  try {
+    return work();
+  } catch (cause) {
+    if (cause instanceof FiguresError || cause instanceof CoreError)
+      throw new CliError('usage', cause.message, { cause });
+    throw cause;
+  }
+}

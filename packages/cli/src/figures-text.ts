@@ -1,0 +1,125 @@
+import { intervalMethods, type Figures, type Interval, type UnitFigures } from '@dwellward/figures';
+
+const mostLeftOut = 20;
+
+/** The figures for people. */
+export function figuresTable({ days, units, infections, leftOut, cautions }: Figures): string {
+  const rows = units.map((one) => [
+    one.unit,
+    String(one.patientDays),
+    String(one.lineDays),
+    one.utilisation.toFixed(2),
+    String(one.infections),
+    one.rate ? one.rate.per1000.toFixed(2) : '-',
+    one.rate ? between(one.rate.interval, 2) : 'no line days',
+    ratioText(one),
+  ]);
+  const head = [
+    'unit',
+    'patient days',
+    'line days',
+    'utilisation',
+    'infections',
+    'of 1,000',
+    '95 %',
+    'ratio',
+  ];
+  const method = units.flatMap(({ rate }) => rate?.method ?? [])[0];
+  return [
+    `Figures from ${days.period.from} to ${days.period.to}`,
+    '',
+    ...columns([head, ...rows]),
+    '',
+    ...(method ? [`Intervals: ${intervalMethods[method]}.`, ''] : []),
+    ...signalled(units),
+    ...infections.flatMap((one) => [
+      `Proposed, to be confirmed: ${one.patient}, ${one.dateOfEvent}, ${one.lineAssociated ? 'of a central line' : 'not of a central line'}`,
+      ...one.because.map((why) => `  ${why}`),
+      '',
+    ]),
+    `Left out, or counted on an assumption: ${leftOut.length}`,
+    ...leftOut
+      .slice(0, mostLeftOut)
+      .map(({ ref, counted, reason }) => `  ${counted ? 'counted' : 'left out'}: ${ref}: ${reason}`),
+    ...(leftOut.length > mostLeftOut
+      ? [`  and ${leftOut.length - mostLeftOut} more: --format json has all`]
+      : []),
+    '',
+    ...cautions,
+    '',
+  ].join('\n');
+}
+
+function ratioText({ ratio }: UnitFigures): string {
+  if (ratio === undefined) return '-';
+  if (!ratio.computed) return `not computed: ${ratio.predicted} predicted, fewer than 1`;
+  return `${ratio.ratio.toFixed(3)} (${between(ratio.interval, 3)}), p ${ratio.pValue.toFixed(4)}`;
+}
+
+function between({ lower, upper }: Interval, digits: number): string {
+  return lower === undefined
+    ? `up to ${upper.toFixed(digits)}`
+    : `${lower.toFixed(digits)} to ${upper.toFixed(digits)}`;
+}
+
+function signalled(units: readonly UnitFigures[]): string[] {
+  const lines = units.flatMap(({ unit, chart }) => [
+    ...(chart?.cautions ?? []).map((caution) => `${unit}, chart by month: ${caution}`),
+    ...(chart?.points ?? []).flatMap(({ value, lower, upper, signals }, at) =>
+      signals.length === 0
+        ? []
+        : [
+            `${unit}, month ${at + 1} of those with line days: ${value.toFixed(2)} of 1,000, limits ${lower.toFixed(2)} to ${upper.toFixed(2)}: ${signals.join(', ')}`,
+          ],
+    ),
+  ]);
+  return lines.length === 0 ? [] : [...lines, ''];
+}
+
+function columns(rows: readonly string[][]): string[] {
+  const widths = (rows[0] ?? []).map((_, at) => Math.max(...rows.map((row) => row[at]?.length ?? 0)));
+  return rows.map((row) =>
+    row
+      .map((cell, at) => cell.padEnd(widths[at] ?? 0))
+      .join('  ')
+      .trimEnd(),
+  );
+}
+
+/** RFC 4180, a row for each unit and month; a cell that a spreadsheet would take for a formula begins with an apostrophe. */
+export function figuresCsv({ days, units, infections, leftOut }: Figures): string {
+  const head = [
+    'unit',
+    'month',
+    'patient_days',
+    'line_days',
+    'permanent',
+    'temporary',
+    'utilisation',
+    'infections',
+    'left_out',
+  ];
+  const shown = new Set(units.map(({ unit }) => unit));
+  const rows = days.rows
+    .filter(({ unit }) => shown.has(unit))
+    .map((row) => [
+      ...[row.unit, row.month, String(row.patientDays), String(row.lineDays)],
+      ...[
+        String(row.byStratum.permanent),
+        String(row.byStratum.temporary),
+        row.utilisation?.toFixed(3) ?? '',
+      ],
+      String(
+        infections.filter(
+          (one) => one.lineAssociated && one.location === row.unit && one.dateOfEvent.startsWith(row.month),
+        ).length,
+      ),
+      String(leftOut.filter(({ counted }) => !counted).length),
+    ]);
+  return [head, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('');
+}
+
+function cell(text: string): string {
+  const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+}

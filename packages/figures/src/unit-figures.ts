@@ -1,0 +1,143 @@
+import { Calendar, type Records, type ResourceEntry } from '@dwellward/core';
+import { within } from './days/calendar-days.js';
+import { lineDays, type LineDays, type PeriodOptions } from './days/line-days.js';
+import { admissionsOf } from './infections/admissions.js';
+import { proposeInfections, type ProposedInfection } from './infections/propose.js';
+import { readCultures, type OrganismLists } from './infections/read-cultures.js';
+import type { LeftOut } from './left-out.js';
+import { uChart, type ControlChart } from './statistics/control-charts.js';
+import type { IntervalMethod } from './statistics/poisson.js';
+import { ratePer1000, type Rate } from './statistics/rates.js';
+import { standardisedRatio, type StandardisedRatio } from './statistics/ratio.js';
+
+/** What the figures are made by. */
+export interface FiguresOptions extends PeriodOptions {
+  readonly organisms?: OrganismLists;
+  /** Infections that the user’s own baseline predicts, by unit, for the whole period. */
+  readonly predicted?: Readonly<Record<string, number>>;
+  readonly method?: IntervalMethod;
+}
+
+/** The figures of one unit over the period. */
+export interface UnitFigures {
+  readonly unit: string;
+  readonly patientDays: number;
+  readonly lineDays: number;
+  readonly utilisation: number;
+  /** Proposed infections of a central line. */
+  readonly infections: number;
+  /** Absent without line days. */
+  readonly rate?: Rate;
+  /** Absent where nothing was predicted for the unit. */
+  readonly ratio?: StandardisedRatio;
+  /** Infections by month; absent without line days. */
+  readonly chart?: ControlChart;
+}
+
+/** Everything together. */
+export interface Figures {
+  readonly days: LineDays;
+  readonly units: readonly UnitFigures[];
+  readonly infections: readonly ProposedInfection[];
+  /** Cultures that make no infection, and everything that could not be counted, with the reason. */
+  readonly leftOut: readonly LeftOut[];
+  readonly cautions: readonly string[];
+}
+
+/**
+ * The figures of every unit of a record: days, proposed infections of central lines, rates with intervals, ratios where a
+ * baseline is given, and a chart by month.
+ *
+ * - Units: days, infections, infections of 1,000 line days. Ranges: as {@link lineDays}.
+ * - Errors: throws a {@link FiguresError} for a period that is none or a predicted number that is not above 0.
+ * - Cautions: infections are proposed, a person confirms each; numbers of one unit are small; without a baseline there is no
+ *   adjustment for risk. Infections of mucosal barrier injury are not told apart, so that the rate may be too high.
+ * - Source: NHSN Patient Safety Component Manual, January 2026, chapters 2 and 4.
+ *
+ * @example
+ * ```ts
+ * const none = { lines: [], issues: [], notUnderstood: [], otherBusiness: [], unitStays: [] };
+ * unitFigures(none, [], { from: '2026-04-01', to: '2026-04-30', zone: 'Europe/Berlin' }).units; // []
+ * ```
+ */
+export function unitFigures(
+  records: Records,
+  entries: Iterable<ResourceEntry>,
+  options: FiguresOptions,
+): Figures {
+  const days = lineDays(records, options);
+  const calendar = new Calendar(options.zone);
+  const cultures = readCultures(entries, options.organisms ?? {}, calendar);
+  const { admissions, leftOut } = admissionsOf(records, cultures.byPatient, calendar, days.period.to);
+  const proposals = admissions.map(proposeInfections);
+  const infections = proposals
+    .flatMap((one) => one.infections)
+    .filter(({ dateOfEvent }) => within(dateOfEvent, days.period))
+    .sort((a, b) => (a.dateOfEvent < b.dateOfEvent ? -1 : a.dateOfEvent > b.dateOfEvent ? 1 : 0));
+  const ofLines = infections.filter(({ lineAssociated }) => lineAssociated);
+  const units = [...new Set(days.rows.map(({ unit }) => unit))].map((unit) =>
+    figuresOf(
+      unit,
+      days,
+      ofLines.filter(({ location }) => location === unit),
+      options,
+    ),
+  );
+  const placeless = ofLines.filter(({ location }) => !units.some(({ unit }) => unit === location));
+  return {
+    days,
+    units,
+    infections,
+    leftOut: [
+      ...days.leftOut,
+      ...cultures.leftOut,
+      ...leftOut,
+      ...proposals.flatMap(({ others }) =>
+        others.map(({ ref, because }) => ({ ref, counted: false, reason: because })),
+      ),
+      ...placeless.map(({ refs }) => ({
+        ref: refs.join(', '),
+        counted: false,
+        reason: 'a proposed infection that no unit of the period could be found for',
+      })),
+    ],
+    cautions: [
+      ...new Set([...proposeNothing.cautions, ...days.cautions]),
+      ...(options.organisms === undefined
+        ? ['No list of organisms was given: no culture can make an infection, and a rate of 0 means nothing.']
+        : []),
+      'Of the signs, only a temperature above 38.0 °C is read from the record; infections by commensals with chills or hypotension alone are missed.',
+      'Small numbers: read the interval, not the rate.',
+    ],
+  };
+}
+
+const proposeNothing = proposeInfections({
+  ...{ patient: '', admitted: '2026-01-01', until: '2026-01-01' },
+  ...{ cultures: [], signs: [], lines: [], stays: [] },
+});
+
+function figuresOf(
+  unit: string,
+  { rows }: LineDays,
+  infections: readonly ProposedInfection[],
+  { predicted, method }: FiguresOptions,
+): UnitFigures {
+  const own = rows.filter((row) => row.unit === unit);
+  const total = (of: 'lineDays' | 'patientDays') => own.reduce((sum, row) => sum + row[of], 0);
+  const [lines, patients] = [total('lineDays'), total('patientDays')];
+  const baseline = predicted?.[unit];
+  const months = own
+    .filter((row) => row.lineDays > 0)
+    .map((row) => ({
+      events: infections.filter(({ dateOfEvent }) => dateOfEvent.startsWith(row.month)).length,
+      days: row.lineDays,
+    }));
+  return {
+    ...{ unit, patientDays: patients, lineDays: lines, utilisation: lines / patients },
+    infections: infections.length,
+    ...(lines > 0 ? { rate: ratePer1000({ events: infections.length, days: lines }, method) } : {}),
+    ...(baseline === undefined ? {} : { ratio: standardisedRatio(infections.length, baseline, method) }),
+    ...(months.length > 0 ? { chart: uChart(months) } : {}),
+  };
+}
