@@ -1,4 +1,5 @@
 export { dueCare } from './due/due-care.js';
+export { dueCareOfEach } from './due/due-care-of-each.js';
 export { applyPlan, type ApplyOptions } from './apply/apply-plan.js';
 export { Calendar, instantMs } from './timeline/calendar.js';
 export { nextPolicyChange, policyAt } from './due/in-force.js';

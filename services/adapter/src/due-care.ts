@@ -1,6 +1,6 @@
 import {
   carePolicies,
-  dueCare,
+  dueCareOfEach,
   fhirVersionOf,
   nextChange,
   nextPolicyChange,
@@ -50,7 +50,7 @@ export function dueCareBy(
         }),
         slice,
       );
-      const cares = records.lines.map((line) => dueCare(line, policy, when));
+      const cares = dueCareOfEach(records.lines, policy, when);
       onComputed(slice.patient, { records, cares, chartedOnly });
       const existing = slice.existing as FhirResource[];
       const { contested } = slice;
@@ -67,7 +67,7 @@ export function dueCareBy(
         nextChangeMs: earliest([
           ...records.lines.flatMap((line, at) => {
             const care = cares[at];
-            return (care && nextChange(line, care, policy, when)) ?? [];
+            return care === undefined || care.notComputed ? [] : (nextChange(line, care, policy, when) ?? []);
           }),
           // A new version may ask for care that none asks for today.
           ...[nextPolicyChange(policy, when) ?? []].flat(),

@@ -1,5 +1,6 @@
 import {
-  dueCare,
+  allIssues,
+  dueCareOfEach,
   instantMs,
   noLineFound,
   notUnderstoodSaid,
@@ -52,18 +53,18 @@ export async function computeCare(file: string | undefined, values: CareValues, 
   const policy = await loadPolicy(values.policy ?? [], values, io);
   reportNotInForce(policy, when, io);
   const records = await readRecord(file, values, io);
-  const cares = records.lines.map((line) => dueCare(line, policy, when));
-  return { records, cares, policy, when, unreadable: placesUnread(records) };
+  const cares = dueCareOfEach(records.lines, policy, when);
+  return { records, cares, policy, when, unreadable: placesUnread(records, cares) };
 }
 
 // On the error stream; the JSON answer has all of them.
 const mostKinds = 10;
 
-/** Every place of the input that could not be read, with the reason, and every kind of thing that was not understood. */
-export function placesUnread(records: Records): readonly string[] {
+/** Every place that could not be read and line that could not be computed, with the reason, and every kind of thing that was not understood. */
+export function placesUnread(records: Records, cares: readonly LineCare[] = []): readonly string[] {
   // Times in what can’t be read are told as they were sent: no zone is needed to say them.
   const say = speaker(english, new Calendar('UTC'));
-  const unread = records.issues
+  const unread = allIssues(records, cares)
     .filter(({ code }) => code === 'unreadable')
     .map(({ resource, path, sentence }) => `${[...new Set([resource, path])].join(', ')}: ${say(sentence)}`);
   const none = noLineFound(records);

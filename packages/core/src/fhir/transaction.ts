@@ -1,4 +1,4 @@
-import type { Bundle, BundleEntry, DetectedIssue, FhirResource, Flag, Task } from 'fhir/r4.js';
+import type { Bundle, BundleEntry, DetectedIssue, FhirResource, Flag, Identifier, Task } from 'fhir/r4.js';
 import type { Policy } from '@dwellward/policy';
 import { identifierSystem } from '@dwellward/profiles';
 import { digest } from '../model/digest.js';
@@ -10,8 +10,9 @@ import { Calendar } from '../timeline/calendar.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { speaker, type Say } from '../words/say.js';
-import { detectedIssueOf, flagOf, lumenFlagOf, provenanceOf } from './others.js';
+import { detectedIssueOf, flagOf, issueId, lumenFlagOf, provenanceOf } from './others.js';
 import { issuesNotUnderstood } from './issues-not-understood.js';
+import { withoutLinesNotComputed } from './left-alone.js';
 import { Met } from './met.js';
 import {
   carePolicies,
@@ -57,12 +58,18 @@ export interface Reconciliation {
  * ```
  */
 export function transactionFor(given: Reconciliation): Bundle | undefined {
-  const { records, cares, policy, when, existing, contested = new Set(), language = english } = given;
+  const { records, cares, policy, when, contested = new Set(), language = english } = given;
   const say = speaker(language, new Calendar(when.zone));
+  const { lines } = records;
+  const said = new Set(allIssues(records, cares).map(issueId));
+  const existing = withoutLinesNotComputed(given.existing, cares, lines, ({ resourceType, ...one }) =>
+    resourceType === 'DetectedIssue' && 'identifier' in one
+      ? (one.identifier as Identifier[]).some(({ value = '' }) => said.has(value))
+      : false,
+  );
   const tasks = existing.filter(
     (one): one is Task => one.resourceType === 'Task' && ownIdentity(one) !== undefined,
   );
-  const { lines } = records;
   const met = new Met(cares, lines, tasks, say);
   const after = afterPeople({ lines, cares, policy, when, tasks, met, say });
   const wanted = after.items.map((item) => ({ item, task: taskOf(item, policy, when, say) }));

@@ -156,7 +156,8 @@ function lineHandover(
   { previousMs, fromMs, toMs }: Spans,
   issues: readonly RecordIssue[],
 ): LineHandover {
-  const items = projectedItems(line, care, policy, calendar.zone, { fromMs, toMs });
+  // What can’t be computed now can’t be at another moment either.
+  const items = care.notComputed ? [] : projectedItems(line, care, policy, calendar.zone, { fromMs, toMs });
   const held = items.filter(heldForNow);
   const overdue = items.filter((item) => !heldForNow(item) && instantMs(item.dueBy) < fromMs);
   const due = items.filter((item) => !heldForNow(item) && instantMs(item.dueBy) >= fromMs);
@@ -176,7 +177,9 @@ function lineHandover(
     due,
     held,
     early,
-    done: doneItems(line, care, policy, calendar, { fromMs: previousMs, toMs: fromMs }),
+    done: care.notComputed
+      ? []
+      : doneItems(line, care, policy, calendar, { fromMs: previousMs, toMs: fromMs }),
     missed: overdue.filter(({ dueBy }) => instantMs(dueBy) >= previousMs),
     holds: care.holds,
     lumenStates: care.lumens,

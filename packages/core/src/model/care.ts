@@ -165,6 +165,8 @@ export interface LineCare {
    * that prepare its insertion. One whose plan was carried out (`inserted`) or withdrawn has none.
    */
   readonly closed?: ClosedBecause;
+  /** True where an error of ours kept its care from being computed: that nothing is listed then says nothing. */
+  readonly notComputed?: true;
   /** When the insertion is planned for, of a line that is not in yet; absent where no time is given. */
   readonly plannedFor?: InstantText;
   readonly items: readonly DueItem[];

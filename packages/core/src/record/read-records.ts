@@ -4,7 +4,7 @@ import { readHeparin } from './heparin.js';
 import { readLineDevices, type LineDevice } from './devices.js';
 import { readEvents, readFindings, readInfusions, type OnDevice } from './events.js';
 import { ResourceIndex, type Indexed } from './index-resources.js';
-import type { ResourceEntry } from '../model/resource-entry.js';
+import { ownName, type ResourceEntry } from '../model/resource-entry.js';
 import { IssueList } from './issues.js';
 import type { Placed } from '../model/sentences/issues.js';
 import { readMeasurements } from './measurements.js';
@@ -52,6 +52,29 @@ export interface ReadOptions {
  * ```
  */
 export function readRecords(given: Iterable<ResourceEntry>, options: ReadOptions = {}): Records {
+  const entries = [...given];
+  try {
+    return readAll(entries, options);
+  } catch {
+    return readAll(entries.map(withoutThoseThatFail(options)), options);
+  }
+}
+
+/** An error of ours must not take the list from everybody: a resource that can’t be read alone is named and left out. */
+function withoutThoseThatFail(options: ReadOptions): (entry: ResourceEntry) => ResourceEntry {
+  return (entry) => {
+    try {
+      readAll([entry], options);
+      return entry;
+    } catch (error) {
+      const problem = `An error of the program itself: ${error instanceof Error ? error.message : String(error)}`;
+      const fullUrl = entry.fullUrl ?? ownName(entry);
+      return { ...entry, resource: undefined, problem, ...(fullUrl === undefined ? {} : { fullUrl }) };
+    }
+  };
+}
+
+function readAll(given: readonly ResourceEntry[], options: ReadOptions): Records {
   const issues = new IssueList();
   const index = new ResourceIndex(inOurWords(given, options, issues), issues);
   const devices = readLineDevices(index, issues);

@@ -1,6 +1,6 @@
 import type { SubstanceCode, TableSource } from '@dwellward/profiles';
 import type { RecordedTime, Ref, RunningDrug } from '../basics.js';
-import type { Name, Of, Plain } from './common.js';
+import type { Name, Of, Plain, WordSentences } from './common.js';
 
 /**
  * Whether what runs may be stopped: not what keeps up the circulation, nor what harms when it stops suddenly; what is
@@ -48,6 +48,8 @@ export interface WarningSentences {
     readonly limitCheck: 'within' | 'above' | 'not-checked';
     readonly unknown: number;
   };
+  /** An error of ours; `reason` in its own words. */
+  readonly 'care-not-computed': { readonly reason: Of<Pick<WordSentences, 'outside-text'>> };
   /** Something runs while it is still asked for where the tip lies. */
   readonly 'runs-before-tip-is-confirmed': { readonly running: readonly RunningSaid[] };
 }

@@ -256,5 +256,5 @@ export interface IssueSentences
     TimeIssueSentences,
     TaskIssueSentences,
     AgainstHoldSentences,
-    Pick<WarningSentences, 'vesicant-in-small-vein' | 'runs-before-tip-is-confirmed'>,
+    Pick<WarningSentences, 'care-not-computed' | 'vesicant-in-small-vein' | 'runs-before-tip-is-confirmed'>,
     UnansweredSentences {}

@@ -32,6 +32,8 @@ export const drugs: Wordings<keyof DrugSentences> = {
       'many of these must not go through a midline: vascularaccess.com.au 2017',
       ...sources.map(({ text, mark }) => `${text}${marks[mark]}`),
     ].join('; ')}.)`,
+  'care-not-computed': ({ reason }, { say }) =>
+    `WARNING: what care this line needs could not be worked out (${say(reason)}). That nothing is listed does not mean that nothing is due: look after it by the local policy and the record, and tell whoever runs this.`,
   'runs-before-tip-is-confirmed': ({ running }) =>
     `WARNING: ${capital(running.map((one) => drugText(one)).join('; '))} ${running.length === 1 ? 'runs' : 'run'}, and where the tip lies was never confirmed, as far as is on record: find out and chart it now, before anything else is connected. ${whatRunsText(running, 'or-say-why')}`,
   'heparin-of-day': (heparin) =>
