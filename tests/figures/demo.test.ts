@@ -3,8 +3,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { run } from '@dwellward/cli';
 import { inventedYear } from '@dwellward/fixtures';
-import type { Figures } from '@dwellward/figures';
+import { chartSvg, uChart, type Figures } from '@dwellward/figures';
+import type { Bundle, Measure, MeasureReport } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
+import { faultsOf } from '../conformance/r4-validators.js';
 import { demo, publishedValues, yearFigures } from './demo.js';
 
 describe('npm run figures:demo', () => {
@@ -48,6 +50,37 @@ describe('dwellward figures over the invented year', () => {
     expect(rows.slice(1).every((row) => row.startsWith('Marlpit Unit,2025-'))).toBe(true);
   });
 
+  it('is FHIR that two validators find nothing against, with what was left out in the narrative', async () => {
+    const { out } = await yearFigures('--format', 'fhir');
+    const bundle = JSON.parse(out) as Bundle;
+    const [measure, report] = (bundle.entry ?? []).map(({ resource }) => resource!);
+    for (const one of [bundle, measure!, report!]) expect(faultsOf(one)).toEqual([]);
+    expect(report).toMatchObject({ resourceType: 'MeasureReport', measure: (measure as Measure).url });
+    const { group = [], text } = report as MeasureReport;
+    expect(group.map(({ code }) => code?.text)).toEqual(['Marlpit Unit', 'Thimblewood Unit']);
+    const counts = group[0]?.population?.map(({ count }) => count) as number[];
+    expect(group[0]?.measureScore?.value).toBeCloseTo((1000 * counts[2]!) / counts[1]!, 3);
+    expect(text?.div).toContain('found in one specimen only');
+    expect(faultsOf({ ...report, status: 'done' } as never)).not.toEqual([]);
+  });
+
+  it('draws a chart that can be heard, with nothing told by colour alone', async () => {
+    const { exit, out } = await yearFigures('--unit', 'Marlpit Unit', '--format', 'svg');
+    expect(exit).toBe(0);
+    expect(out).toMatch(/<svg [^>]*role="img"[^>]*aria-labelledby="chart-title chart-desc"/);
+    expect(out).toMatch(/<desc id="chart-desc">Centre \d+\.\d\d of 1,000 line days\. 2025-01: /);
+    expect(new Set(out.match(/#[0-9a-f]{3}\b/g))).toEqual(new Set(['#222', '#fff']));
+    const chart = uChart([
+      ...Array.from({ length: 9 }, () => ({ events: 0, days: 500 })),
+      { events: 9, days: 500 },
+    ]);
+    const drawn = chartSvg(chart, { title: 'A <b> & "c"', labels: [], unit: '' });
+    expect(drawn).toContain('<title id="chart-title">A &lt;b&gt; &amp; &quot;c&quot;</title>');
+    // Signals are squares: the last point, and the eighth and ninth of the run before it.
+    expect(drawn.match(/<rect x=/g)).toHaveLength(3);
+    expect(drawn.match(/<circle/g)).toHaveLength(7);
+  });
+
   it('takes the older method by name, and says which it took', async () => {
     const { out } = await yearFigures('--method', 'exact-or-byar');
     expect(out).toContain('June 2011');
@@ -60,6 +93,7 @@ describe('dwellward figures over the invented year', () => {
     [['--predicted', 'Nowhere=2'], 'there is no unit of this name'],
     [['--method', 'guess'], 'one of mid-p-or-byar, exact-or-byar'],
     [['--format', 'pdf'], 'one of table, csv'],
+    [['--format', 'svg'], 'which --unit names'],
     [['--to', '2024-01-01'], 'to is 2024-01-01'],
     [['--zone', 'Nowhere/Land'], 'Nowhere/Land is not'],
     [['--excluded', '/nowhere.json'], 'can’t be read'],

@@ -1,9 +1,43 @@
-import { intervalMethods, type Figures, type Interval, type UnitFigures } from '@dwellward/figures';
+import {
+  chartSvg,
+  intervalMethods,
+  measureBundle,
+  type Figures,
+  type Interval,
+  type UnitFigures,
+} from '@dwellward/figures';
+import { CliError } from './errors.js';
+
+export const figuresFormats = ['table', 'csv', 'json', 'fhir', 'svg'] as const;
+
+/** The figures in a format; a chart is that of the one unit that is shown. */
+export function figuresAs(format: (typeof figuresFormats)[number], shown: Figures): string {
+  switch (format) {
+    case 'table':
+      return figuresTable(shown);
+    case 'csv':
+      return figuresCsv(shown);
+    case 'json':
+      return `${JSON.stringify(shown, null, 2)}\n`;
+    case 'fhir':
+      return `${JSON.stringify(measureBundle(shown), null, 2)}\n`;
+    case 'svg': {
+      const [one] = shown.units;
+      if (one?.chart === undefined)
+        throw new CliError(
+          'usage',
+          '--format svg: the unit has no line days in the period, so there is no chart.',
+        );
+      const title = `${one.unit}: proposed infections of central lines by month`;
+      return chartSvg(one.chart, { title, labels: one.chartMonths ?? [], unit: 'of 1,000 line days' });
+    }
+  }
+}
 
 const mostLeftOut = 20;
 
 /** The figures for people. */
-export function figuresTable({ days, units, infections, leftOut, cautions }: Figures): string {
+function figuresTable({ days, units, infections, leftOut, cautions }: Figures): string {
   const rows = units.map((one) => [
     one.unit,
     String(one.patientDays),
@@ -87,7 +121,7 @@ function columns(rows: readonly string[][]): string[] {
 }
 
 /** RFC 4180, a row for each unit and month; a cell that a spreadsheet would take for a formula begins with an apostrophe. */
-export function figuresCsv({ days, units, infections, leftOut }: Figures): string {
+function figuresCsv({ days, units, infections, leftOut }: Figures): string {
   const head = [
     'unit',
     'month',

@@ -51,3 +51,5 @@ export {
 } from './infections/propose.js';
 export { unitFigures, type Figures, type FiguresOptions, type UnitFigures } from './unit-figures.js';
 export type { OrganismLists } from './infections/read-cultures.js';
+export { measureBundle } from './output/measure-report.js';
+export { chartSvg, type ChartTexts } from './output/chart-svg.js';

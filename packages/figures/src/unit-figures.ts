@@ -32,6 +32,8 @@ export interface UnitFigures {
   readonly ratio?: StandardisedRatio;
   /** Infections by month; absent without line days. */
   readonly chart?: ControlChart;
+  /** The months of its points. */
+  readonly chartMonths?: readonly string[];
 }
 
 /** Everything together. */
@@ -127,17 +129,16 @@ function figuresOf(
   const total = (of: 'lineDays' | 'patientDays') => own.reduce((sum, row) => sum + row[of], 0);
   const [lines, patients] = [total('lineDays'), total('patientDays')];
   const baseline = predicted?.[unit];
-  const months = own
-    .filter((row) => row.lineDays > 0)
-    .map((row) => ({
-      events: infections.filter(({ dateOfEvent }) => dateOfEvent.startsWith(row.month)).length,
-      days: row.lineDays,
-    }));
+  const withLines = own.filter((row) => row.lineDays > 0);
+  const months = withLines.map((row) => ({
+    events: infections.filter(({ dateOfEvent }) => dateOfEvent.startsWith(row.month)).length,
+    days: row.lineDays,
+  }));
   return {
     ...{ unit, patientDays: patients, lineDays: lines, utilisation: lines / patients },
     infections: infections.length,
     ...(lines > 0 ? { rate: ratePer1000({ events: infections.length, days: lines }, method) } : {}),
     ...(baseline === undefined ? {} : { ratio: standardisedRatio(infections.length, baseline, method) }),
-    ...(months.length > 0 ? { chart: uChart(months) } : {}),
+    ...(months.length > 0 ? { chart: uChart(months), chartMonths: withLines.map(({ month }) => month) } : {}),
   };
 }

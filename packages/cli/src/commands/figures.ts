@@ -9,7 +9,7 @@ import {
 import { CoreError, readRecords } from '@dwellward/core';
 import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
-import { figuresCsv, figuresTable } from '../figures-text.js';
+import { figuresAs, figuresFormats } from '../figures-text.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';
 import { readOptions, recordHelp, recordOptions } from '../record.js';
@@ -28,7 +28,7 @@ by unit. What was left out of a figure stands beside it, with the reason. A pers
   --excluded    a ValueSet file of organisms that the definition excludes; may be repeated
   --predicted   UNIT=NUMBER, infections that your baseline predicts for the period; may be repeated
   --method      ${Object.keys(intervalMethods).join(' (default) or ')}
-  --format      table (default), csv or json
+  --format      table (default), csv, json, fhir (Measure and MeasureReport), or svg (a chart of one --unit)
 ${recordHelp}
 
 Ends with 5 where parts of the input could not be read.
@@ -36,8 +36,6 @@ Ends with 5 where parts of the input could not be read.
 Example
   dwellward figures export/ --from 2025-01-01 --to 2025-12-31 --zone Europe/Berlin --pathogens p.json --commensals c.json
 `;
-
-const formats = ['table', 'csv', 'json'] as const;
 
 export async function figures(args: string[], io: Io): Promise<keyof typeof exitCodes> {
   const { values, positionals } = parseArgs({
@@ -74,9 +72,11 @@ export async function figures(args: string[], io: Io): Promise<keyof typeof exit
       'usage',
       '--from, --to and --zone are wanted, such as --from 2025-01-01 --to 2025-12-31 --zone Europe/Berlin.',
     );
-  const format = formats.find((one) => one === values.format);
+  const format = figuresFormats.find((one) => one === values.format);
   if (format === undefined)
-    throw new CliError('usage', `--format ${values.format}: one of ${formats.join(', ')} is wanted.`);
+    throw new CliError('usage', `--format ${values.format}: one of ${figuresFormats.join(', ')} is wanted.`);
+  if (format === 'svg' && values.unit === undefined)
+    throw new CliError('usage', '--format svg: the chart is that of one unit, which --unit names.');
   const lists = {
     pathogens: await valueSets(values.pathogens),
     commensals: await valueSets(values.commensals),
@@ -106,8 +106,7 @@ export async function figures(args: string[], io: Io): Promise<keyof typeof exit
       ({ location }) => values.unit === undefined || location === values.unit,
     ),
   };
-  if (format === 'json') io.write(`${JSON.stringify(shown, null, 2)}\n`);
-  else io.write(format === 'csv' ? figuresCsv(shown) : figuresTable(shown));
+  io.write(figuresAs(format, shown));
   return reportUnreadable(placesUnread(records), io);
 }
 
