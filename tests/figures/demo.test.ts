@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { run } from '@dwellward/cli';
 import { inventedYear } from '@dwellward/fixtures';
 import { chartSvg, uChart, type Figures } from '@dwellward/figures';
-import type { Bundle, Measure, MeasureReport } from 'fhir/r4.js';
+import type { Bundle, FhirResource, Measure, MeasureReport } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { faultsOf } from '../conformance/r4-validators.js';
 import { demo, publishedValues, yearFigures } from './demo.js';
@@ -54,7 +54,7 @@ describe('dwellward figures over the invented year', () => {
     const { out } = await yearFigures('--format', 'fhir');
     const bundle = JSON.parse(out) as Bundle;
     const [measure, report] = (bundle.entry ?? []).map(({ resource }) => resource!);
-    for (const one of [bundle, measure!, report!]) expect(faultsOf(one)).toEqual([]);
+    for (const one of [bundle, measure!, report!]) expect(faultsOf(one as FhirResource)).toEqual([]);
     expect(report).toMatchObject({ resourceType: 'MeasureReport', measure: (measure as Measure).url });
     const { group = [], text } = report as MeasureReport;
     expect(group.map(({ code }) => code?.text)).toEqual(['Marlpit Unit', 'Thimblewood Unit']);
