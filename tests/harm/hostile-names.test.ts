@@ -117,6 +117,7 @@ const verbs: Readonly<Record<string, (given: Given) => readonly string[]>> = {
   ],
   due: ({ unit, plan }) => ['due', unit, ...at, '--all', '--policy', plan],
   explain: ({ unit, plan }) => ['explain', unit, ...at, ...line, '--policy', plan],
+  figures: ({ unit }) => ['figures', unit, '--from', '2026-11-01', '--to', '2026-11-25', '--zone', demoZone],
   handover: ({ unit, plan }) => ['handover', unit, ...at, '--policy', plan],
   home: ({ unit }) => ['home', unit, ...at, ...patient],
   repair: ({ unit }) => ['repair', unit, ...at, '--line', 'hornbeam-tunneled'],
@@ -153,7 +154,13 @@ function outputsOfSources(): [verb: string, formats: readonly string[]][] {
       const words = /(?:: one of|: use) ([a-z]+(?:(?:, | or )[a-z]+)+)\./.exec(
         /`--format \$\{[^`]*`/.exec(text)?.[0] ?? '',
       )?.[1];
-      const listed = /const formats = \[([^\]]*)\]/.exec(text)?.[1]?.replaceAll("'", '');
+      // The list may stand in a file beside.
+      const list = /one of \$\{(\w+)\.join/.exec(text)?.[1] ?? 'formats';
+      const beside = readdirSync(new URL('../', sources)).filter((one) => one.endsWith('-text.ts'));
+      const listed = [text, ...beside.map((one) => readFileSync(new URL(`../${one}`, sources), 'utf8'))]
+        .map((one) => new RegExp(`const ${list} = \\[([^\\]]*)\\]`).exec(one)?.[1])
+        .find((one) => one !== undefined)
+        ?.replaceAll("'", '');
       return [[verb, (words ?? listed)?.split(/, | or /) ?? []]];
     });
 }

@@ -1,3 +1,4 @@
+import { eachOnOneLine } from '@dwellward/core/safe-text';
 import {
   chartSvg,
   intervalMethods,
@@ -14,9 +15,9 @@ export const figuresFormats = ['table', 'csv', 'json', 'fhir', 'svg'] as const;
 export function figuresAs(format: (typeof figuresFormats)[number], shown: Figures): string {
   switch (format) {
     case 'table':
-      return figuresTable(shown);
+      return figuresTable(eachOnOneLine(shown));
     case 'csv':
-      return figuresCsv(shown);
+      return figuresCsv(eachOnOneLine(shown));
     case 'json':
       return `${JSON.stringify(shown, null, 2)}\n`;
     case 'fhir':

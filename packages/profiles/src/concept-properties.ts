@@ -304,6 +304,12 @@ const ofFinding: Columns<LineFinding, Finding> = {
     description: 'Where it was found nothing may run on: a hold that it begins says so without an “or”.',
     values: ({ stopsWhatRuns }) => flag(stopsWhatRuns),
   },
+  wholeLine: {
+    code: 'whole-line',
+    type: 'boolean',
+    description: 'Said of one of several lumens it says nothing of the line.',
+    values: ({ wholeLine }) => flag(wholeLine),
+  },
   toldAs: {
     code: 'told-as',
     type: 'string',

@@ -48,6 +48,8 @@ export interface FindingRow<Code extends string = string, Activity extends strin
   readonly whileNew?: true;
   /** Where it was found nothing may run on: a hold that it begins says so without an “or”. */
   readonly stopsWhatRuns?: true;
+  /** Said of one of several lumens it says nothing of the line: it must name the line, or every lumen at one time. */
+  readonly wholeLine?: true;
   /** How the sentence on a rule that it begins names it before its values; its name with “is” where absent. */
   readonly toldAs?: string;
 }

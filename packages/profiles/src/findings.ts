@@ -252,11 +252,12 @@ export const findings = {
   'cleared-for-use': {
     display: 'Cleared for use',
     definition:
-      'Whoever is responsible has looked at everything that kept the line from use, and lets it be used again: present or absent. After a repair: the waiting time of the kit is over.',
+      'Whoever is responsible has looked at everything that kept the line from use, and lets it be used again: present or absent. It names the line, or every lumen at one time. After a repair: the waiting time of the kit is over.',
     scope: 'line',
     kind: 'presence',
     values: presence,
     well: ['present'],
+    wholeLine: true,
   },
 } as const satisfies Readonly<Record<string, FindingRow<string, LineCareActivity>>>;
 

@@ -1,7 +1,7 @@
 import { bloodDraw } from '@dwellward/core';
 import { defaultPlans, readPolicy, bundledPlan } from '@dwellward/policy';
 import { describe, expect, it } from 'vitest';
-import { spoken } from '../../said.js';
+import { said, spoken } from '../../said.js';
 import {
   at,
   careOf,
@@ -75,6 +75,24 @@ describe.each([
     const not = finding('not', 'cleared-for-use', at('11:00:00'), false);
     expect(heldThrough([resource, not])).not.toEqual([]);
   });
+});
+
+it('C2: a line is cleared where the record names it, or every lumen at one time: one lumen clears nothing, and that is said', () => {
+  const air = found('air-entry');
+  const on = (lumen: string, time = at('11:00:00')) => ({
+    ...finding('cleared', 'cleared-for-use', time, undefined, lumen),
+    id: `cleared-${lumen}`,
+  });
+  expect(heldThrough([air, on('red')])).not.toEqual([]);
+  expect(heldThrough([air, on('white', at('08:00:00')), on('red')])).not.toEqual([]);
+  expect(heldThrough([air, on('red'), on('white')])).toEqual([]);
+  const { issues } = careOf([...lineOf(), air, on('red')], policy, at('12:00:00'));
+  expect(issues).toContainEqual(
+    expect.objectContaining({ code: 'unknown-lumen', resource: 'Observation/cleared-red', severity: 'high' }),
+  );
+  expect(said(issues.map(({ sentence }) => sentence)).join(' ')).toMatch(
+    /cleared for use names one of several lumens.*Chart it on the line/,
+  );
 });
 
 const drawFrom = (lumen: string, ...resources: Resources) => {

@@ -1,4 +1,4 @@
-import { activityRow, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
+import { activityRow, findingRow, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
 import type { Calendar } from './calendar.js';
 import { lengthAt, readRemovedCatheter } from './catheter-length.js';
 import { withoutTwins } from './charted-twice.js';
@@ -230,8 +230,21 @@ export function findingsOn(
   target: Target,
 ): readonly Timed<Finding>[] {
   return remembered(timeline, `found ${finding} ${target.scope} ${target.ref}`, () =>
-    timeline.findings.filter(({ fact }) => fact.finding === finding && isOn(timeline, fact, target)),
+    timeline.findings.filter(
+      (one) =>
+        one.fact.finding === finding &&
+        isOn(timeline, one.fact, target) &&
+        (target.scope !== 'line' || !saysNothingOfLine(timeline, one)),
+    ),
   );
+}
+
+/** Whether a finding that is about the whole line was charted on one of several lumens, and not on all at that time. */
+export function saysNothingOfLine({ findings, line }: Timeline, { fact, ms }: Timed<Finding>): boolean {
+  if (!findingRow(fact.finding).wholeLine || fact.lumen === undefined || line.lumens.length < 2) return false;
+  const says = ({ finding, values, flag }: Finding) => JSON.stringify([finding, values, flag]);
+  const same = findings.filter((one) => one.ms === ms && says(one.fact) === says(fact));
+  return !line.lumens.every(({ ref }) => same.some((one) => one.fact.lumen === ref));
 }
 
 /**

@@ -176,6 +176,8 @@ export interface TimeIssueSentences {
   readonly 'time-of-insertion-not-known': { readonly countsFrom: 'earliest-event' | 'nothing' };
   readonly 'more-than-one-insertion': Plain;
   readonly 'more-than-one-removal': Plain;
+  /** What must name the line was charted on one of its lumens. */
+  readonly 'finding-must-name-line': { readonly finding: LineFinding };
   readonly 'two-count-as-one': { readonly activity: LineCareActivity; readonly minutesApart: number };
   readonly 'dated-before-insertion': { readonly activity: LineCareActivity };
   readonly 'dated-after-removal': { readonly activity: LineCareActivity };
