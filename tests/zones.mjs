@@ -2,7 +2,14 @@
 // the zone of this process, which `npm test` ran them in.
 import { spawnSync } from 'node:child_process';
 
-const suites = ['packages/core', 'packages/policy', 'packages/calculators', 'tests/cases', 'tests/published'];
+const suites = [
+  'packages/core',
+  'packages/policy',
+  'packages/calculators',
+  'tests/cases',
+  'tests/published',
+  'tests/figures',
+];
 let failed = 0;
 const own = process.argv.includes('--others') ? Intl.DateTimeFormat().resolvedOptions().timeZone : undefined;
 for (const zone of ['UTC', 'America/New_York', 'Australia/Lord_Howe', 'Asia/Kathmandu']) {
