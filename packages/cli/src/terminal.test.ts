@@ -76,6 +76,14 @@ describe('T6: as people expect of a command', () => {
     expect(err).toContain(words);
   });
 
+  it('T6: says what was meant of a lumen, and names the lumens where nothing is near', async () => {
+    const path = join(folder, 'unit-3.json');
+    writeFileSync(path, JSON.stringify(demoUnit()));
+    const draw = ['draw', path, ...at, '--line', 'alder-tunneled', '--tests', 'culture=10', '--lumen'];
+    expect((await dwellward([...draw, 'rad'])).err).toContain('Did you mean red?');
+    expect((await dwellward([...draw, 'something else'])).err).toMatch(/Lumens: .*red/);
+  });
+
   it('T6: says what was meant of a line and of a patient, and how to see what opens later', async () => {
     const path = join(folder, 'unit-2.json');
     writeFileSync(path, JSON.stringify(demoUnit()));

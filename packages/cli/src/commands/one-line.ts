@@ -71,7 +71,11 @@ export function lumenOf(given: string | undefined, line: LineRecord): Ref | unde
   if (!found)
     throw new CliError(
       'usage',
-      `--lumen ${given}: the line has none of that name. Lumens: ${lumens.map(({ name }) => name).join(', ')}.`,
+      `--lumen ${given}: the line has none of that name. ${meant(
+        given,
+        lumens.map(({ name }) => name),
+        'Lumens:',
+      )}`,
     );
   return found.ref;
 }
