@@ -3,9 +3,6 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { dueCareBy } from '@dwellward/adapter';
-import { run } from '@dwellward/cli';
-import { dueCareOfEach, readRecords } from '@dwellward/core';
 import { demoInstant, demoUnit, demoZone } from '@dwellward/fixtures';
 import { defaultPolicy } from '@dwellward/policy';
 import type { Bundle, FhirResource, Task } from 'fhir/r4.js';
@@ -31,6 +28,13 @@ vi.mock('../../packages/core/src/record/alerts.js', async (original) => {
   };
   return { ...real, readAlerts };
 });
+
+// Other tests of this process may have loaded them without the faults.
+vi.resetModules();
+const { dueCareBy } = await import('@dwellward/adapter');
+const { run } = await import('@dwellward/cli');
+const { dueCareOfEach, readRecords } = await import('@dwellward/core');
+afterAll(() => void vi.resetModules());
 
 const line = 'Device/alder-tunneled';
 const patient = 'Patient/alder-nuthatch';
