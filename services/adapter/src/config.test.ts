@@ -19,6 +19,7 @@ it('needs a FHIR server and a zone, the rest has presets', () => {
     policy: [],
     policyWithout: [],
     policyUnapproved: [],
+    maps: [],
     pollSeconds: 30,
     fullEvery: 20,
     overlapSeconds: 300,

@@ -81,7 +81,7 @@ export function dueCareBy(
 function withDevices(records: Records, slice: Slice): Pick<Computed, 'records' | 'chartedOnly'> {
   const there = new Set(slice.record.map(({ resource }) => nameOf(resource)));
   const stands = ({ ref, planned }: LineRecord) =>
-    there.has(ref) || (planned?.refs ?? []).some((one) => there.has(one));
+    [ref, ...(planned?.refs ?? [])].some((one) => there.has(one.split('#')[0] ?? one));
   const chartedOnly = records.lines.filter((line) => !stands(line)).map(({ ref }) => ref);
   if (chartedOnly.length === 0) return { records, chartedOnly };
   const gone = new Set(chartedOnly);

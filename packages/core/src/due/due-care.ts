@@ -3,6 +3,7 @@ import { activityRow, type LineCareActivity } from '@dwellward/profiles';
 import { againstHolds } from './against-holds.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import { closedBecause } from '../timeline/closed.js';
+import { endedByOneLumen } from './ended-by-one-lumen.js';
 import { inForceAt } from './in-force.js';
 import { Judge, type Group } from './judge.js';
 import type { AsOf, DueItem, LineCare, MetItem } from '../model/care.js';
@@ -82,7 +83,13 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
     issues: [
       ...unansweredIssues(timeline, unanswered),
       ...timelineIssues(timeline, closed, afterRemoval),
-      ...(closed === undefined ? [...againstHolds(timeline, judge.holds), ...told.issues] : []),
+      ...(closed === undefined
+        ? [
+            ...againstHolds(timeline, judge.holds),
+            ...endedByOneLumen(timeline, judge.holds),
+            ...told.issues,
+          ]
+        : []),
     ],
   };
 }

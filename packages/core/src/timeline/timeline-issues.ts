@@ -5,7 +5,7 @@ import { insertedAtUnknownTime } from './closed.js';
 import type { LineCare } from '../model/care.js';
 import type { Part } from '../model/sentences.js';
 import { plannedAct } from './planned-acts.js';
-import { saysNothingOfLine, type Timeline } from './timeline.js';
+import type { Timeline } from './timeline.js';
 
 // Common practice, no source: an insertion that began late is over, and charted, four hours after its time.
 const passedMs = 4 * 3_600_000;
@@ -63,12 +63,6 @@ export function timelineIssues(
   }
   eventIssues(timeline, removals[0], afterRemoval, add);
   repairIssues(timeline, add);
-  for (const one of timeline.findings)
-    if (saysNothingOfLine(timeline, one))
-      add('unknown-lumen', one.fact.ref, 'Observation.focus', 'high', {
-        code: 'finding-must-name-line',
-        finding: one.fact.finding,
-      });
   return issues;
 }
 

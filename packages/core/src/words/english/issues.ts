@@ -223,7 +223,7 @@ export const timeIssues: Wordings<keyof TimeIssueSentences> = {
   'more-than-one-removal': () =>
     'More than one removal of this line is on record; what follows a removal counts from the last.',
   'finding-must-name-line': ({ finding }) =>
-    `The finding ${lowerDisplay('lineFinding', finding)} names one of several lumens: it says nothing of the line, and ends nothing that holds it. Chart it on the line, or on every lumen at one time.`,
+    `The finding ${lowerDisplay('lineFinding', finding)} names one of several lumens: it says nothing of the line, and the hold on the line goes on. Chart it on the line, or on every lumen at one time.`,
   'two-count-as-one': ({ activity, minutesApart }) =>
     `The ${lowerDisplay('lineCareActivity', activity)} is on record twice, up to ${minutesApart} min apart; the two count as one, done at the earlier time.`,
   'dated-before-insertion': ({ activity }) =>
