@@ -84,11 +84,7 @@ export function dueCare(line: LineRecord, policy: Policy, when: AsOf): LineCare 
       ...unansweredIssues(timeline, unanswered),
       ...timelineIssues(timeline, closed, afterRemoval),
       ...(closed === undefined
-        ? [
-            ...againstHolds(timeline, judge.holds),
-            ...endedByOneLumen(timeline, judge.holds),
-            ...told.issues,
-          ]
+        ? [...againstHolds(timeline, judge.holds), ...endedByOneLumen(timeline, judge.holds), ...told.issues]
         : []),
     ],
   };

@@ -34,7 +34,13 @@ const policy = policyOf(
   rule('later', every(days(60)), { activity: 'securement-change', scope: 'line', priority: 'urgent' }),
 );
 const when = berlin(at('12:00'));
-const records = { lines: [readLine(...resources)], issues: [], notUnderstood: [], otherBusiness: [], unitStays: [] };
+const records = {
+  lines: [readLine(...resources)],
+  issues: [],
+  notUnderstood: [],
+  otherBusiness: [],
+  unitStays: [],
+};
 const cares = [care(resources, policy, when)];
 const order = ['Bleeding response', 'Fever response', 'Migration response', 'Necessity review'];
 
