@@ -117,6 +117,10 @@ function silent(entries, records, before, base) {
     if (was !== undefined && !toldBefore.has(`${was.resourceType}/${was.id}`))
       more.set(was.resourceType, (more.get(was.resourceType) ?? 0) + 1);
   }
+  const copies = new Map();
+  for (const { resource } of entries)
+    if (resource !== null && typeof resource === 'object')
+      copies.set(content(resource), (copies.get(content(resource)) ?? 0) + 1);
   const gone = [];
   for (const { resource } of entries) {
     if (resource === null || typeof resource !== 'object' || !looked.has(resource.resourceType)) continue;
@@ -124,12 +128,23 @@ function silent(entries, records, before, base) {
     // One without an id that references can have goes by its content: it has no name to look for.
     if (typeof id !== 'string' || id === '' || /[#/\s]/.test(id) || states.has(status)) continue;
     const ref = `${resourceType}/${id}`;
-    if (now.has(ref)) continue;
+    // What is given twice, under two names, counts once.
+    if (now.has(ref) || (copies.get(content(resource)) ?? 0) > 1) continue;
     if (pointsTo(resource, lines)) gone.push(`${ref} points to a line and is nowhere`);
     else if (counted.has(ref) && (more.get(resourceType) ?? 0) <= 0)
       gone.push(`${ref} counted and is nowhere`);
   }
   return gone;
+}
+
+/** What a resource says, whatever it is called. */
+function content(resource) {
+  try {
+    return JSON.stringify({ ...resource, id: '' });
+  } catch {
+    // Nested too deep to be compared: it stands for itself.
+    return resource;
+  }
 }
 
 /** The elements by which a resource points to a line. */

@@ -30,6 +30,8 @@ export type Untold = 'lumens' | 'dressing-type' | 'what-runs';
 export interface InOurCodes {
   readonly entries: readonly ResourceEntry[];
   readonly assumptions: readonly Assumption[];
+  /** The Observations that a map reads as rows of a chart. */
+  readonly rows: ReadonlySet<Ref>;
 }
 
 /**
@@ -40,7 +42,7 @@ export interface InOurCodes {
  * nothing is the one that was given; nothing that was given is written to, and the order does not matter.
  */
 export function toOurCodes(given: readonly ResourceEntry[], maps: CodeMaps | undefined): InOurCodes {
-  if (maps === undefined || maps.empty) return { entries: given, assumptions: [] };
+  if (maps === undefined || maps.empty) return { entries: given, assumptions: [], rows: new Set() };
   return new Step(given, maps).result();
 }
 
@@ -91,7 +93,7 @@ class Step {
   result(): InOurCodes {
     const made = this.#charted.flatMap((one) => this.#made(one));
     const entries = [...this.#entries, ...this.#places.devices, ...onceEach(made)];
-    return { entries, assumptions: this.#assumptions() };
+    return { entries, assumptions: this.#assumptions(), rows: new Set(this.#charted.map(({ ref }) => ref)) };
   }
 
   #read(entry: ResourceEntry): void {

@@ -24,7 +24,7 @@ import { reportTimes } from './unread-times.js';
 import { reportAssumptions } from './assumptions.js';
 import { reportVersions } from './versions.js';
 import type { CodeMaps } from '../mapping/code-maps.js';
-import { toOurCodes } from '../mapping/to-our-codes.js';
+import { toOurCodes, type InOurCodes } from '../mapping/to-our-codes.js';
 import type { FhirVersion } from '../versions/fhir-version.js';
 import { toR4 } from '../versions/to-r4.js';
 
@@ -76,7 +76,8 @@ function withoutThoseThatFail(options: ReadOptions): (entry: ResourceEntry) => R
 
 function readAll(given: readonly ResourceEntry[], options: ReadOptions): Records {
   const issues = new IssueList();
-  const index = new ResourceIndex(inOurWords(given, options, issues), issues);
+  const { entries, rows } = inOurWords(given, options, issues);
+  const index = new ResourceIndex(entries, issues);
   const devices = readLineDevices(index, issues);
   const home = homesOf(devices);
   const planned = readPlannedLines(index, issues);
@@ -147,6 +148,7 @@ function readAll(given: readonly ResourceEntry[], options: ReadOptions): Records
     isLine: (device) => home.has(device),
     patients: patientsWithLines,
     none: lines.length + toCome.length === 0,
+    rows,
   });
   const unitStays = readUnitStays(index);
   return { lines: [...ofPatients(lines), ...toCome], issues: issues.sorted(), ...rest, unitStays };
@@ -169,12 +171,12 @@ function inOurWords(
   given: Iterable<ResourceEntry>,
   options: ReadOptions,
   issues: IssueList,
-): Iterable<ResourceEntry> {
+): Pick<InOurCodes, 'entries' | 'rows'> {
   const { entries: inR4, ...doubtful } = toR4(given, options.fhirVersion);
   reportVersions(doubtful, issues);
-  const { entries, assumptions } = toOurCodes(inR4, options.maps);
+  const { assumptions, ...read } = toOurCodes(inR4, options.maps);
   reportAssumptions(assumptions, issues);
-  return entries;
+  return read;
 }
 
 /** What is done for a patient as a whole, whichever line it was charted on, is done for the other lines too. */

@@ -1,4 +1,4 @@
-import { standard } from '@dwellward/profiles';
+import { base, standard } from '@dwellward/profiles';
 import type { DetectedIssue } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { dueCare } from '../due/due-care.js';
@@ -105,6 +105,15 @@ describe('what is given of a line and not understood', () => {
       'a part of the line',
       device('a', { parent: { reference: 'Device/line' } }),
       '1 Device.type D-7 Hickory catheter on the line',
+    ],
+    [
+      'an Observation that has our code of a line without a map that reads it as a row of a chart',
+      observation(
+        'a',
+        { coding: [{ system: `${base}/CodeSystem/line-type`, code: 'picc' }] },
+        { category: [categorised(observed, 'laboratory')], ...seenOn },
+      ),
+      '1 Observation.code picc - on the line',
     ],
     [
       'a value of a finding',
@@ -273,5 +282,12 @@ describe('what was not understood is said', () => {
     expect(renderTable(read(patient()), [], when, { colour: false, columns: 0 })).toContain(
       'There is no Device in the input.',
     );
+  });
+
+  it('I2: with what was done to a Device that is not known as a line, though its code is one of line care', () => {
+    const onIt = { focalDevice: [{ manipulated: { reference: 'Device/a' } }] };
+    const dressing = { coding: [{ system: standard.snomed, code: '18949003' }] };
+    const { notUnderstood } = read(patient(), device('a'), procedure('b', dressing, onIt));
+    expect(notUnderstood.flatMap(({ examples }) => examples)).toEqual(['Procedure/b', 'Device/a']);
   });
 });

@@ -39,6 +39,8 @@ export interface KnownLines {
   readonly patients: ReadonlySet<Ref>;
   /** True where no line was found at all. */
   readonly none: boolean;
+  /** The Observations that a map reads as rows of a chart: by themselves our codes of lines and rows say nothing there. */
+  readonly rows: ReadonlySet<Ref>;
 }
 
 /** One resource: understood, of other business, or what of it was not understood. */
@@ -82,13 +84,21 @@ export function understood(
   const toLine = (references: readonly (Reference | undefined)[], from: Ref) =>
     references.map((one) => index.nameOf(one, from)).some((one) => one !== undefined && isLine(one));
 
+  const whereOf = (devices: readonly Ref[]): Where =>
+    devices.some(lines.isLine) ? 'on-line' : devices.some(isLine) ? 'on-suspect' : 'elsewhere';
+
   judge('Device', (one, patient) => ofDevice(one, patient, lines, toLine));
   if (lines.none) for (const { ref } of unclear) suspects.add(ref);
   judge('Procedure', (one, subject) =>
-    ofProcedure(one, deviceRefsOf(one, index).some(isLine), concerns(subject)),
+    ofProcedure(one, whereOf(deviceRefsOf(one, index)), concerns(subject)),
   );
   judge('Observation', (one, subject) =>
-    ofObservation(one, toLine([...(one.value.focus ?? []), one.value.device], one.ref), concerns(subject)),
+    ofObservation(
+      one,
+      toLine([...(one.value.focus ?? []), one.value.device], one.ref),
+      concerns(subject),
+      lines.rows.has(one.ref),
+    ),
   );
   judge('MedicationAdministration', ({ ref, value }) =>
     toLine(value.device ?? [], ref)
@@ -142,8 +152,13 @@ function ofDevice(
 // procedure. An X-ray of the tip is one of the last: where it names no line it confirms none.
 const otherProcedures = new Set(['409063005', '409073007', '24642003', '410606002', '103693007']);
 
-function ofProcedure({ value }: Indexed<'Procedure'>, onLine: boolean, concerned: boolean): Verdict {
-  const activity = activityOf(value.code, onLine);
+/** Whether something was done to a line, to a Device that may be one, or to none. */
+type Where = 'on-line' | 'on-suspect' | 'elsewhere';
+
+function ofProcedure({ value }: Indexed<'Procedure'>, where: Where, concerned: boolean): Verdict {
+  const onLine = where !== 'elsewhere';
+  // A code that means care of a line only where it was done to one was read of none on a Device that is not known as one.
+  const activity = activityOf(value.code, where === 'on-line');
   // A code of ours that is misspelt means a line, whoever’s.
   const own = unknownOwnCode('lineCareActivity', lineCareActivities, value.code) !== undefined;
   if (!onLine && !concerned && !own) return activity === undefined ? 'other' : 'understood';
@@ -173,7 +188,12 @@ function ofDressing(used: readonly Codeable[] | undefined): Verdict {
 const categorySystem = 'http://terminology.hl7.org/CodeSystem/observation-category';
 const ofCare = new Set(['procedure', 'exam', 'therapy']);
 
-function ofObservation({ value }: Indexed<'Observation'>, onLine: boolean, concerned: boolean): Verdict {
+function ofObservation(
+  { value }: Indexed<'Observation'>,
+  onLine: boolean,
+  concerned: boolean,
+  isRow: boolean,
+): Verdict {
   const finding = findingOf(value.code);
   if (finding !== undefined) {
     if (!onLine) return 'understood';
@@ -182,7 +202,7 @@ function ofObservation({ value }: Indexed<'Observation'>, onLine: boolean, conce
     return [...unknownValues(finding, value), ...unknownComponents(value)];
   }
   if (isOtherBusiness(value.code)) return 'other';
-  if (isChartedItem(value.code)) return 'understood';
+  if (isRow && isChartedItem(value.code)) return 'understood';
   const codes = [value.code, ...(value.component ?? []).map(({ code }) => code)];
   // A result of a patient without a line is one of many.
   if (codes.some((code) => isResultCode(code) || isTemperatureCode(code))) {
