@@ -26,9 +26,14 @@ describe('the choices', () => {
   it('are all 23, each with a name of its own and more than one reading', () => {
     expect(choices.map(({ number }) => number)).toEqual(Array.from({ length: 23 }, (_, i) => i + 1));
     expect(new Set(choices.map(({ name }) => name)).size).toBe(23);
-    for (const { name, readings, taken, why } of choices) {
+    for (const { name, about, readings, taken, why } of choices) {
       expect(readings.length, name).toBeGreaterThan(1);
       expect(`${taken}${why}`.length, name).toBeGreaterThan(20);
+      for (const text of [name, about, taken, why, ...readings.map(({ source }) => source)])
+        expect(text, name).not.toBe('');
+      const said = readings.map(({ says }) => says);
+      expect([new Set(said).size, said.includes('')], name).toEqual([readings.length, false]);
+      for (const { mark } of readings) expect(['seen', 'reported', 'from memory'], name).toContain(mark);
     }
   });
 
