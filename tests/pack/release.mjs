@@ -1,5 +1,5 @@
-// `npm run release`: what has to hold before a release, a software bill of materials of each package in `reports/sbom`, and a
-// publication that is only rehearsed. `-- --publish` publishes, with provenance, where a build service vouches for it.
+// `npm run release`: what has to hold before a release, a software bill of materials of each package in `reports/sbom`, the FHIR
+// package in `reports/fhir`, and a publication that is only rehearsed. `-- --publish` publishes, with provenance, where a build service vouches for it.
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -44,6 +44,7 @@ for (const folder of folders) {
   writeFileSync(file, bill);
   console.log(`${file}: ${JSON.parse(bill).components.length} components`);
 }
+console.log(call(process.execPath, ['packages/policy/scripts/profiles.mjs', '--package', 'reports/fhir']));
 for (const folder of folders) {
   call('npm', [
     'publish',

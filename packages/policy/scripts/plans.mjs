@@ -1,66 +1,16 @@
 // Compiles the bundled plans from their FSH to resources/*.json, and the plan of the demo unit beside its FSH, offline:
 // `npm run plans`. With --check it writes nothing and fails where the JSON is not what the FSH says, or where the starting
 // plan does not compile by itself. The compiler is installed apart, by `npm ci` in fsh/.
-import { spawnSync } from 'node:child_process';
-import {
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readFileSync,
-  readdirSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
-import { tmpdir } from 'node:os';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { compile, differing, fail, inTemporary } from './compile-fsh.mjs';
 import { embed } from './embed.mjs';
-import { inR4Order, jsonText } from './json-text.mjs';
-import { writeR4Core } from './r4-core.mjs';
 import { examplesFsh, templateFsh, withLanguage } from './template-fsh.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
-const fsh = join(root, 'fsh');
 const resources = join(root, 'resources');
 const unitPlan = join(root, '../../fixtures/policy');
-const compiler = join(fsh, 'node_modules/fsh-sushi/dist/app.js');
-const home = join(fsh, 'home');
-
-// The compiler offers packages that no plan needs; it is kept from looking for them, and says so.
-const expected = /^warn\s+Failed to load automatically-provided /;
-
-function fail(message) {
-  console.error(message);
-  process.exit(1);
-}
-
-/** Runs with a folder that is gone afterwards. */
-function inTemporary(use) {
-  const folder = mkdtempSync(join(tmpdir(), 'dwellward-fsh-'));
-  try {
-    return use(folder);
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
-}
-
-/** Compiles the FSH of a folder; gives every resource as JSON text by its file name. Fails where it says anything. */
-function compile(folder) {
-  return inTemporary((output) => {
-    const run = spawnSync(process.execPath, [compiler, 'build', folder, '--snapshot', '--out', output], {
-      encoding: 'utf8',
-      maxBuffer: 1e8,
-      // Packages come from this folder alone: the same answer with and without a network.
-      env: { ...process.env, HOME: home, USERPROFILE: home, FPL_REGISTRY: 'http://127.0.0.1:9' },
-    });
-    const said = `${run.stdout}\n${run.stderr}`;
-    const wrong = said.split('\n').filter((line) => /^(error|warn)\s/.test(line) && !expected.test(line));
-    if (run.status !== 0 || wrong.length > 0) fail(said);
-    const made = join(output, 'fsh-generated/resources');
-    const read = (name) => JSON.parse(readFileSync(join(made, name), 'utf8'));
-    return new Map(readdirSync(made).map((name) => [name, jsonText(inR4Order(read(name)))]));
-  });
-}
 
 /** A plan with the words that it is written in, compiled beside nothing but a sushi-config.yaml. */
 function compileAlone(text, canonical) {
@@ -80,25 +30,20 @@ function compileUnit() {
   return compileAlone(withLanguage(text), 'https://lanternfern.example/fhir');
 }
 
-const textOf = (path) => (existsSync(path) ? readFileSync(path, 'utf8') : undefined);
-
 /** What has to be written or removed, as texts by their paths; undefined for what is not to be there. */
-function differing(bundled, unit) {
-  const wanted = new Map([
-    ...[...bundled].map(([name, text]) => [join(resources, name), text]),
-    ...[...unit].map(([name, text]) => [join(unitPlan, name), text]),
-  ]);
-  const gone = (existsSync(resources) ? readdirSync(resources) : [])
-    .map((name) => join(resources, name))
-    .filter((path) => !wanted.has(path));
+function different(bundled, unit) {
+  const beside = [...unit].filter(([name, text]) => {
+    const path = join(unitPlan, name);
+    return !existsSync(path) || readFileSync(path, 'utf8') !== text;
+  });
   return new Map([
-    ...gone.map((path) => [path, undefined]),
-    ...[...wanted].filter(([path, text]) => textOf(path) !== text),
+    ...differing(resources, bundled),
+    ...beside.map(([name, text]) => [join(unitPlan, name), text]),
   ]);
 }
 
-function check(bundled, different) {
-  const names = [...different.keys()].map((path) => relative(process.cwd(), path));
+function check(bundled, changes) {
+  const names = [...changes.keys()].map((path) => relative(process.cwd(), path));
   if (names.length > 0) fail(`Not what the FSH says: ${names.join(', ')}. Run \`npm run plans\`.`);
   for (const printed of [templateFsh(), examplesFsh()]) {
     for (const [name, text] of compileAlone(printed, 'https://your-hospital.example/fhir')) {
@@ -107,28 +52,25 @@ function check(bundled, different) {
   }
 }
 
-function write(different) {
+function write(changes) {
   mkdirSync(resources, { recursive: true });
-  for (const [path, text] of different) {
+  for (const [path, text] of changes) {
     if (text === undefined) rmSync(path);
     else writeFileSync(path, text);
   }
   embed();
 }
 
-if (!existsSync(compiler))
-  fail('The FSH compiler is not installed: run `npm ci` in packages/policy/fsh first.');
-writeR4Core(join(home, '.fhir/packages'));
-const bundled = compile(fsh);
+const bundled = compile(join(root, 'fsh'));
 const unit = compileUnit();
-const different = differing(bundled, unit);
+const changes = different(bundled, unit);
 const count = `${bundled.size} resources and the plan of the demo unit`;
 if (process.argv.includes('--check')) {
-  check(bundled, different);
+  check(bundled, changes);
   console.log(
     `0 errors; ${count} are what the FSH says; the starting plan and the examples compile by themselves.`,
   );
 } else {
-  write(different);
-  console.log(`${count}, ${different.size} changed.`);
+  write(changes);
+  console.log(`${count}, ${changes.size} changed.`);
 }

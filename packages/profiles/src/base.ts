@@ -62,6 +62,15 @@ export const writtenExtension = {
   carePolicy: `${base}/StructureDefinition/care-policy`,
 } as const;
 
+/** Profiles that what is written declares in `meta.profile`. */
+export const writtenProfile = {
+  dueCareTask: `${base}/StructureDefinition/due-care-task`,
+  holdFlag: `${base}/StructureDefinition/hold-flag`,
+  lumenFlag: `${base}/StructureDefinition/lumen-flag`,
+  recordIssue: `${base}/StructureDefinition/record-issue`,
+  provenance: `${base}/StructureDefinition/due-care-provenance`,
+} as const;
+
 /** Systems and extensions of others that are used by name. */
 export const standard = {
   loinc: 'http://loinc.org',

@@ -13,5 +13,6 @@ export * from './drugs.js';
 export * from './substance-row.js';
 export * from './substances.js';
 export { codeSystems, coding, displayOf } from './code-systems.js';
+export { valueSets } from './value-sets.js';
 export * from './charted-items.js';
 export * from './result-codes.js';

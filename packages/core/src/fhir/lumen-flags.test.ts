@@ -1,4 +1,10 @@
-import { codeSystem, identifierSystem, standard } from '@dwellward/profiles';
+import {
+  codeSystem,
+  identifierSystem,
+  standard,
+  writtenExtension,
+  writtenProfile,
+} from '@dwellward/profiles';
 import type { Bundle, FhirResource, Flag } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { dueCare } from '../due/due-care.js';
@@ -156,4 +162,23 @@ describe('the Flags on a server', () => {
     ]);
     expect((back?.entry?.[0]?.resource as Flag).period?.end).toBeUndefined();
   });
+});
+
+it('what is written declares its profile, and whatever else a server keeps in meta stays', () => {
+  const written = (change([blocked], [])?.entry ?? []).map(({ resource }) => resource as Flag);
+  expect(written.every(({ meta }) => meta?.profile?.length === 1)).toBe(true);
+  const meta = { versionId: '1', profile: ['https://hospital.example/flag'], tag: [{ code: 'seen' }] };
+  const existing = written.map((flag, i): Flag => ({
+    ...flag,
+    ...{ id: `s${i}`, meta, status: 'active' },
+    extension: (flag.extension ?? []).map((one) =>
+      one.url === writtenExtension.workedOut ? { ...one, valueString: 'of another time' } : one,
+    ),
+  }));
+  const again = (change([blocked], existing)?.entry ?? []).map(({ resource }) => resource as Flag);
+  expect(again).toHaveLength(existing.length);
+  for (const flag of again) {
+    expect(flag.meta?.tag).toEqual(meta.tag);
+    expect(flag.meta?.profile).toEqual(['https://hospital.example/flag', writtenProfile.lumenFlag]);
+  }
 });

@@ -1,5 +1,5 @@
 import type { DetectedIssue, Flag, Provenance } from 'fhir/r4.js';
-import { coding, identifierSystem, standard } from '@dwellward/profiles';
+import { coding, identifierSystem, standard, writtenProfile } from '@dwellward/profiles';
 import { digest } from '../model/digest.js';
 import { planOf } from '../explain/explain.js';
 import type { LumenWarning } from '../lumens/warnings.js';
@@ -7,13 +7,13 @@ import type { AsOf, DueItem, Hold } from '../model/care.js';
 import { issueKey } from '../record/issues.js';
 import type { RecordIssue, Ref } from '../model/record.js';
 import type { Say } from '../words/say.js';
-import { ourName, withWorkedOut } from './own.js';
+import { ourName, withProfile, withWorkedOut } from './own.js';
 import { isResource, referenceTo } from './references.js';
 
 /** What must not be done until when, pointing to the line or lumen and to the event behind it. */
 export function flagOf(hold: Hold, patient: Ref, say: Say): Flag {
   const details = [hold.target.device, ...(hold.because ? [hold.because] : [])];
-  return withItsFacts({
+  return withItsFacts(writtenProfile.holdFlag, {
     resourceType: 'Flag',
     extension: details.map((ref) => ({ url: standard.flagDetail, valueReference: referenceTo(ref) })),
     identifier: [{ system: identifierSystem.hold, value: hold.id }],
@@ -34,7 +34,7 @@ export function flagOf(hold: Hold, patient: Ref, say: Say): Flag {
 
 /** A damaged or blocked lumen, pointing to the lumen or the line and to what was found. */
 export function lumenFlagOf({ id, fact, name, device }: LumenWarning, patient: Ref, say: Say): Flag {
-  return withItsFacts({
+  return withItsFacts(writtenProfile.lumenFlag, {
     resourceType: 'Flag',
     extension: [device, ...fact.because].map((ref) => ({
       url: standard.flagDetail,
@@ -52,9 +52,9 @@ export function lumenFlagOf({ id, fact, name, device }: LumenWarning, patient: R
 }
 
 /** A Flag or an issue says what was worked out of it; when an issue was seen first is no part of that. */
-function withItsFacts<Kind extends Flag | DetectedIssue>(resource: Kind): Kind {
+function withItsFacts<Kind extends Flag | DetectedIssue>(profile: string, resource: Kind): Kind {
   const seen = resource.resourceType === 'DetectedIssue' ? { identifiedDateTime: undefined } : {};
-  return withWorkedOut(resource, JSON.stringify({ ...resource, ...seen }));
+  return withProfile(withWorkedOut(resource, JSON.stringify({ ...resource, ...seen })), profile);
 }
 
 /** The identity of an issue: the same issue of the same resource is the same DetectedIssue. */
@@ -66,7 +66,7 @@ export function issueId(issue: RecordIssue): string {
 export function detectedIssueOf(issue: RecordIssue, when: AsOf, say: Say): DetectedIssue {
   const implicated = [issue.resource, ...(issue.line ? [issue.line] : []), ...issue.related];
   const refs = [...new Set(implicated.map((ref) => ref.split('#')[0] as string))].filter(isResource);
-  return withItsFacts({
+  return withItsFacts(writtenProfile.recordIssue, {
     resourceType: 'DetectedIssue',
     identifier: [{ system: identifierSystem.recordIssue, value: issueId(issue) }],
     status: 'final',
@@ -100,6 +100,7 @@ export function provenanceOf(item: DueItem, task: string, when: AsOf, say: Say):
   return {
     resourceType: 'Provenance',
     meta: {
+      profile: [writtenProfile.provenance],
       tag: [
         {
           system: identifierSystem.provenance,

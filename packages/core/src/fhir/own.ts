@@ -50,6 +50,13 @@ export function withWorkedOut<Kind extends Written>(resource: Kind, ...facts: re
   return { ...resource, extension: [...others, { url, valueString: digest('worked-out', ...facts) }] };
 }
 
+/** A resource that declares its profile; what it declares already, and whatever else its `meta` has, stays. */
+export function withProfile<Kind extends Written>(resource: Kind, ...profiles: readonly string[]): Kind {
+  const { resourceType, meta, ...rest } = resource;
+  const profile = [...new Set([...(meta?.profile ?? []), ...profiles])];
+  return { resourceType, meta: { ...meta, profile }, ...rest } as Kind;
+}
+
 /** What `withWorkedOut` says of a resource that was closed here. */
 export const closedHereMark = 'closed';
 

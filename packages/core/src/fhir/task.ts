@@ -1,11 +1,11 @@
 import type { Task, TaskInput } from 'fhir/r4.js';
-import { coding, identifierSystem, standard } from '@dwellward/profiles';
+import { coding, identifierSystem, standard, writtenProfile } from '@dwellward/profiles';
 import type { Policy } from '@dwellward/policy';
 import { explain, ruleUri } from '../explain/explain.js';
 import type { AsOf, DueItem, WorkInput } from '../model/care.js';
 import type { Say } from '../words/say.js';
 import { priorityOf } from '../rules/priority.js';
-import { carePolicies, ourName, withPolicies, withWorkedOut } from './own.js';
+import { carePolicies, ourName, withPolicies, withProfile, withWorkedOut } from './own.js';
 import { without } from './parts.js';
 import { referenceTo } from './references.js';
 
@@ -15,7 +15,8 @@ export function taskOf(item: DueItem, policy: Policy, when: AsOf, say: Say): Tas
   const facts = without(task, 'businessStatus', 'authoredOn', 'lastModified');
   // With nothing to count from the item is due whenever it is looked at: its window is no fact that moves.
   const lasting = item.countedFrom.basis === 'nothing' ? without(facts, 'restriction') : facts;
-  return withPolicies(withWorkedOut(task, JSON.stringify(lasting)), carePolicies(policy, when));
+  const worked = withPolicies(withWorkedOut(task, JSON.stringify(lasting)), carePolicies(policy, when));
+  return withProfile(worked, writtenProfile.dueCareTask);
 }
 
 function plainTask(item: DueItem, policy: Policy, when: AsOf, say: Say): Task {

@@ -22,6 +22,7 @@ import {
   policyKey,
   withOwnExtensions,
   withPolicies,
+  withProfile,
   withWorkedOut,
   workedOutIn,
 } from './own.js';
@@ -228,7 +229,15 @@ class Standings {
 
 function standingAs<Kind extends Standing>(found: Kind, want: Kind): Kind {
   if (workedOutIn(found) === workedOutIn(want)) return found;
-  return { ...found, ...want, ...withOwnExtensions(found.extension, want.extension), ...keptTime(found) };
+  const next = {
+    ...found,
+    ...want,
+    ...withOwnExtensions(found.extension, want.extension),
+    ...keptTime(found),
+  };
+  return found.meta === undefined
+    ? next
+    : withProfile({ ...next, meta: found.meta }, ...(want.meta?.profile ?? []));
 }
 
 /** When an issue was first seen stays as it was. */
