@@ -169,6 +169,7 @@ export type ClosingReason = CodeOf<typeof closingReasons>;
 export const recordIssues = [
   ['unreadable', 'Unreadable', 'Not FHIR, or an element that can’t be read.'],
   ['unresolved-reference', 'Unresolved reference', 'The resource that is pointed to is not there.'],
+  ['merged-record', 'Merged record', 'The record of a patient was merged into that of another.'],
   ['unknown-code', 'Unknown code', 'A code that is not known where one is needed.'],
   ['unknown-unit', 'Unknown unit', 'A unit that can’t be converted.'],
   ['implausible-value', 'Implausible value', 'A value outside of what can be.'],

@@ -1,4 +1,5 @@
 import { fhirPathOf, readShape, shapes, type Reference, type Shape, type ShapeName } from './shapes.js';
+import { mergedPatients } from './merged-patients.js';
 import { isNestedTooDeep } from './nesting.js';
 import { contentKey, settled, type Candidate } from './rival-resources.js';
 import { baseOf, namesOfSeveralServers, withoutVersion } from './servers.js';
@@ -24,6 +25,8 @@ export class ResourceIndex {
   readonly #bases = new Map<Ref, string>();
   /** All servers of the record. */
   readonly #servers = new Set<string>();
+  /** By patient: the one whose record took the place of theirs. */
+  readonly #merged: ReadonlyMap<Ref, Ref>;
   /** Types that are not read, with how many there are of each. */
   readonly unread = new Map<string, number>();
 
@@ -69,6 +72,7 @@ export class ResourceIndex {
       if (candidate.base !== undefined) this.#bases.set(candidate.ref, candidate.base);
       for (const { base } of byRef.get(candidate.ref) ?? []) if (base !== undefined) this.#servers.add(base);
     }
+    this.#merged = mergedPatients(this.all('Patient'), (one, from) => this.#pointedTo(one, from), issues);
   }
 
   /** All of a type, in the order of their names. */
@@ -84,9 +88,15 @@ export class ResourceIndex {
 
   /**
    * The name of what a reference points to: relative, absolute, with a version, `urn:uuid:` or contained.
-   * Where the resource is not there the name is the reference’s own `Type/id`, or its text.
+   * Where the resource is not there the name is the reference’s own `Type/id`, or its text. A patient whose record was merged
+   * goes by the name of the one that it was merged into.
    */
   nameOf(reference: Reference | undefined, from: Ref): Ref | undefined {
+    const name = this.#pointedTo(reference, from);
+    return name === undefined ? undefined : (this.#merged.get(name) ?? name);
+  }
+
+  #pointedTo(reference: Reference | undefined, from: Ref): Ref | undefined {
     const text = reference?.reference?.trim();
     if (!text) return undefined;
     if (text.startsWith('#')) return this.#byName.get(`${from}${text}`) ?? `${from}${text}`;

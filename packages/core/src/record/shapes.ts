@@ -23,6 +23,7 @@ export const shapes = {
   Patient: z.looseObject({
     ...common,
     birthDate: text,
+    link: z.array(z.looseObject({ other: reference.optional(), type: text })).optional(),
     deceasedBoolean: z.boolean().optional(),
     deceasedDateTime: text,
     name: z

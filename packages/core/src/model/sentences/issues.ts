@@ -45,6 +45,8 @@ export interface DeviceIssueSentences {
   readonly 'lumen-of-no-line': { readonly line?: Ref };
   readonly 'line-without-patient': Plain;
   readonly 'patient-not-in-record': { readonly patient: Ref };
+  readonly 'merged-into': { readonly into: Ref };
+  readonly 'merged-not-followed': { readonly into: readonly Ref[] };
 }
 
 /** What was done, seen and given. */

@@ -61,6 +61,10 @@ export const deviceIssues: Wordings<keyof DeviceIssueSentences> = {
     'The use names one time at which the line was in use. Since when it is in place is not known by that; chart the insertion.',
   'body-sites-differ': ({ sites }) =>
     `The record has this line on both sides of the body (${sites.join('; ')}). Find out which line it is: two may be mixed up.`,
+  'merged-into': ({ into }) =>
+    `This record was merged into ${into}: what names this patient is read as that patient’s.`,
+  'merged-not-followed': ({ into }) =>
+    `The record says that it was merged (${into.join(', ')}), and where it went can’t be told from the input. It is read by itself: look at both records, care may stand in the other one.`,
   'patient-by-extension': ({ url, patient }) =>
     `The Device names ${patient} only in the extension ${url}; it is read as that patient’s.`,
   'line-of-several-patients': ({ patients, used }) =>
