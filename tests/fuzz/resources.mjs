@@ -109,6 +109,10 @@ function silent(entries, records, before, base) {
   const more = new Map(records.otherBusiness.map(({ resourceType, count: n }) => [resourceType, n]));
   for (const { resourceType, count: n } of before.otherBusiness)
     more.set(resourceType, (more.get(resourceType) ?? 0) - n);
+  // What is not given any more was one of them, perhaps.
+  const given = new Set(entries.map(({ resource }) => `${resource?.resourceType}/${resource?.id}`));
+  for (const { resourceType, id } of base)
+    if (!given.has(`${resourceType}/${id}`)) more.set(resourceType, (more.get(resourceType) ?? 0) + 1);
   // One that was of other business and is now an issue of its own is no longer among them.
   const named = new Map(base.map((one) => [`${one.resourceType}/${one.id}`, one]));
   const toldBefore = told(before);
@@ -140,7 +144,8 @@ function silent(entries, records, before, base) {
 /** What a resource says, whatever it is called. */
 function content(resource) {
   try {
-    return JSON.stringify({ ...resource, id: '' });
+    const { id: _, ...rest } = resource;
+    return JSON.stringify(rest);
   } catch {
     // Nested too deep to be compared: it stands for itself.
     return resource;
