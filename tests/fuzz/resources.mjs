@@ -144,7 +144,7 @@ function silent(entries, records, before, base) {
 /** What a resource says, whatever it is called. */
 function content(resource) {
   try {
-    const { id: _, ...rest } = resource;
+    const { id: _, _id: __, ...rest } = resource;
     return JSON.stringify(rest);
   } catch {
     // Nested too deep to be compared: it stands for itself.
