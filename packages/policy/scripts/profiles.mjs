@@ -5,7 +5,7 @@ import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { codeSystems, valueSets } from '@dwellward/profiles';
+import { codeSystems, conceptMaps, valueSets } from '@dwellward/profiles';
 import { compile, differing, fail, inTemporary } from './compile-fsh.mjs';
 import { jsonText } from './json-text.mjs';
 
@@ -13,9 +13,12 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '../../profiles');
 const resources = join(root, 'resources');
 const policies = join(root, '../policy/resources');
 
-/** Code systems and value sets, by their file names: the compiler takes them for what the profiles bind to. */
+/** Code systems, value sets and maps, by their file names: the compiler takes them for what the profiles bind to. */
 const terminology = new Map(
-  [...codeSystems(), ...valueSets()].map((one) => [`${one.resourceType}-${one.id}.json`, jsonText(one)]),
+  [...codeSystems(), ...valueSets(), ...conceptMaps()].map((one) => [
+    `${one.resourceType}-${one.id}.json`,
+    jsonText(one),
+  ]),
 );
 
 function made() {

@@ -14,5 +14,6 @@ export * from './substance-row.js';
 export * from './substances.js';
 export { codeSystems, coding, displayOf } from './code-systems.js';
 export { valueSets } from './value-sets.js';
+export { conceptMaps } from './concept-maps.js';
 export * from './charted-items.js';
 export * from './result-codes.js';

@@ -1,7 +1,6 @@
 import type { Ref } from '../model/record.js';
 import type { IssueList } from './issues.js';
-import type { Indexed } from './index-resources.js';
-import type { Reference } from './shapes.js';
+import type { Reference, Shape } from './shapes.js';
 
 /**
  * By the name of each patient whose record was merged into another’s: that other, at the end of the chain. HL7 FHIR R4,
@@ -12,7 +11,7 @@ import type { Reference } from './shapes.js';
  * @param nameOf the name of the patient that a reference points to.
  */
 export function mergedPatients(
-  patients: readonly Indexed<'Patient'>[],
+  patients: readonly { readonly ref: Ref; readonly value: Shape<'Patient'> }[],
   nameOf: (reference: Reference | undefined, from: Ref) => Ref | undefined,
   issues: IssueList,
 ): ReadonlyMap<Ref, Ref> {
