@@ -40,6 +40,25 @@ const ours = (system: string, code: string) => ({
 });
 const elsewhere = { reference: 'Practitioner/p' };
 
+/**
+ * Faults of R4 itself, one in each element of a resource in turn: a value of another kind, and elements that there are none
+ * of. Any validator has to see them.
+ */
+export function structuralVariants(of: string, resource: FhirResource): Variant[] {
+  const elements = Object.entries(resource).filter(
+    ([key]) => !['resourceType', 'id', 'meta', 'text', 'contained', 'extension'].includes(key),
+  );
+  const wrong = elements.map(([key, value]): [string, Change] => {
+    const other = typeof value === 'object' ? 'text' : { text: 'text' };
+    return [`${key} of another kind`, put(other, key)];
+  });
+  const unknown = ['colour', 'dueBy'].map((key): [string, Change] => [
+    `an element ${key} that there is none of`,
+    put('x', key),
+  ]);
+  return list(of, Object.fromEntries([...wrong, ...unknown]));
+}
+
 /** Faults that each profile has to let nobody make. */
 export const variants: readonly Variant[] = [
   ...list('due-care-task', {

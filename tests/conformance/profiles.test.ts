@@ -5,7 +5,7 @@ import { identifierSystem } from '@dwellward/profiles';
 import type { FhirResource, StructureDefinition } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { caseNames, readCase } from '../cases/read-case.js';
-import { variants } from './broken-variants.js';
+import { structuralVariants, variants } from './broken-variants.js';
 import {
   allFaultsOf,
   conformanceResources,
@@ -133,6 +133,25 @@ describe('profiles', () => {
     );
     for (const one of profiles)
       expect(() => requiredCodesOf(elementsOf('StructureDefinition', one))).not.toThrow();
+  });
+});
+
+const structural = Object.entries(sound).flatMap(([id, resource]) => structuralVariants(id, resource));
+
+describe('a fault that R4 lets nobody make', () => {
+  let both = 0;
+
+  it.each(structural)('$of: $fault', ({ of, spoil }) => {
+    const resource = structuredClone(sound[of]) as FhirResource;
+    spoil(resource as never);
+    const { first, second } = allFaultsOf(resource, []);
+    expect([...first, ...second], 'neither validator says it').not.toEqual([]);
+    if (first.length > 0 && second.length > 0) both += 1;
+  });
+
+  it('is seen by both validators, of eighty and more', ({ task }) => {
+    Object.assign(task.meta, { structural: structural.length, both });
+    expect(both).toBeGreaterThanOrEqual(80);
   });
 });
 

@@ -29,11 +29,22 @@ export default class ConformanceReporter implements Reporter {
       console.log(`${state} ${about ?? name}: ${passed} of ${tests.length}`);
       for (const test of tests) console.log(`          ${test.name}`);
     }
-    const { packed = 0, written = 0, plans = 0, variants = 0, first = 0, second = 0, profile = 0 } = counts;
+    const {
+      packed = 0,
+      written = 0,
+      plans = 0,
+      variants = 0,
+      structural = 0,
+      both = 0,
+      first = 0,
+      second = 0,
+      profile = 0,
+    } = counts;
     console.log(
       [
         `${packed} profiles, code systems, value sets and examples; ${written} resources that were written, ${plans} bundled plans: each by 2 validators and its profile`,
-        `${variants} broken variants: ${first} seen by the first validator, ${second} by the second, ${profile} by the profile; ${failed === 0 ? variants : 'not all'} of ${variants} caught`,
+        `${structural} broken variants of R4: both validators agree on ${both}, one of them sees each of the rest`,
+        `${variants} broken variants of the profiles: ${first} seen by the first validator, ${second} by the second, ${profile} by the profile; ${failed === 0 ? variants : 'not all'} of ${variants} caught`,
         `${failed} errors`,
       ].join('\n'),
     );

@@ -1,5 +1,5 @@
 // The FSH compiler, offline: what of R4 it checks against comes from the registry’s definitions, and a warning is a fault.
-import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
 import { spawnSync } from 'node:child_process';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
@@ -30,17 +30,24 @@ export function inTemporary(use) {
   }
 }
 
-/** Compiles the FSH of a folder; gives every resource as JSON text by its file name. Fails where it says anything. */
-export function compile(folder) {
+/**
+ * Compiles the FSH of a folder; gives every resource as JSON text by its file name. Fails where it says anything.
+ * @param packages folders of FHIR packages besides that of R4, by name and version as in `name#1.0.0`.
+ */
+export function compile(folder, packages = new Map()) {
   if (!existsSync(compiler))
     fail('The FSH compiler is not installed: run `npm ci` in packages/policy/fsh first.');
   writeR4Core(join(home, '.fhir/packages'));
   return inTemporary((output) => {
+    const place = packages.size === 0 ? home : join(output, 'home');
+    if (place !== home) cpSync(home, place, { recursive: true });
+    for (const [name, from] of packages)
+      cpSync(from, join(place, '.fhir/packages', name), { recursive: true });
     const run = spawnSync(process.execPath, [compiler, 'build', folder, '--snapshot', '--out', output], {
       encoding: 'utf8',
       maxBuffer: 1e8,
       // Packages come from this folder alone: the same answer with and without a network.
-      env: { ...process.env, HOME: home, USERPROFILE: home, FPL_REGISTRY: 'http://127.0.0.1:9' },
+      env: { ...process.env, HOME: place, USERPROFILE: place, FPL_REGISTRY: 'http://127.0.0.1:9' },
     });
     const said = `${run.stdout}\n${run.stderr}`;
     const wrong = said.split('\n').filter((line) => /^(error|warn)\s/.test(line) && !expected.test(line));

@@ -89,15 +89,40 @@ function writePackage(out) {
   const tarball = join(out, `${about.name}-${version}.tgz`);
   const { status, stderr } = spawnSync('tar', ['-czf', tarball, '-C', out, 'package'], { encoding: 'utf8' });
   if (status !== 0) fail(`The tarball can’t be written: ${stderr}`);
-  console.log(
-    `${relative(process.cwd(), tarball)}: ${index.length} resources, ${readdirSync(join(folder, 'example')).length} examples.`,
-  );
+  return `${relative(process.cwd(), tarball)}: ${index.length} resources, ${readdirSync(join(folder, 'example')).length} examples.`;
+}
+
+/** Another project of FSH, which depends on the package and takes its profile of a Task further. */
+function deriveFrom(version) {
+  return inTemporary((folder) => {
+    writePackage(folder);
+    const input = join(folder, 'project/input/fsh');
+    mkdirSync(input, { recursive: true });
+    const config = {
+      canonical: 'https://hospital.example/fhir',
+      fhirVersion: '4.0.1',
+      FSHOnly: true,
+      dependencies: { 'dwellward.fhir.r4': version },
+    };
+    writeFileSync(join(folder, 'project/sushi-config.yaml'), JSON.stringify(config));
+    const profile = 'Profile: WardTask\nParent: due-care-task\nId: ward-task\n* location 1..1\n';
+    writeFileSync(join(input, 'ward.fsh'), profile);
+    mkdirSync(join(folder, 'loaded'));
+    cpSync(join(folder, 'package'), join(folder, 'loaded/package'), { recursive: true });
+    const made = compile(
+      join(folder, 'project'),
+      new Map([[`dwellward.fhir.r4#${version}`, join(folder, 'loaded')]]),
+    );
+    const { baseDefinition, snapshot } = JSON.parse(made.get('StructureDefinition-ward-task.json') ?? '{}');
+    if (baseDefinition !== 'https://dwellward.example/fhir/StructureDefinition/due-care-task' || !snapshot)
+      fail('FSH of others can’t take a profile of the package further.');
+  });
 }
 
 const at = process.argv.indexOf('--package');
 if (at >= 0) {
   if (process.argv[at + 1] === undefined) fail('--package wants the folder to write to.');
-  writePackage(resolve(process.argv[at + 1]));
+  console.log(writePackage(resolve(process.argv[at + 1])));
 } else {
   const all = made();
   const changes = differing(resources, all);
@@ -105,7 +130,10 @@ if (at >= 0) {
     const names = [...changes.keys()].map((path) => relative(process.cwd(), path));
     if (names.length > 0)
       fail(`Not what the FSH and the tables say: ${names.join(', ')}. Run \`npm run profiles\`.`);
-    console.log(`0 errors; ${all.size} resources are what the FSH and the tables say.`);
+    deriveFrom(JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).version);
+    console.log(
+      `0 errors; ${all.size} resources are what the FSH and the tables say; the package is loaded by the FSH compiler, and a profile taken further.`,
+    );
   } else {
     writeAll(changes);
     console.log(`${all.size} resources, ${changes.size} changed.`);
