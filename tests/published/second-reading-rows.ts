@@ -1,3 +1,5 @@
+import type { BundledPlanName } from '@dwellward/policy';
+
 // The second reading: every rule of the plans that are in force by default, against the sentence of its source. Sources
 // that were not read are marked so; where there is none, that is said.
 
@@ -5,7 +7,7 @@
 export type Mark = 'seen' | 'reported' | 'from memory' | 'common practice, no source';
 
 export interface Reading {
-  readonly plan: 'base' | 'first-year' | 'trouble' | 'occlusion' | 'repair-care';
+  readonly plan: BundledPlanName;
   readonly rules: readonly string[];
   /** What the source says, in short. */
   readonly sentence: string;
@@ -19,13 +21,14 @@ export interface Reading {
 }
 
 const as = 'as the source says';
-const none = 'common practice, no source';
+export const none = 'common practice, no source';
 const each = (activities: readonly string[], why: string) => activities.map((one) => `${one}-${why}`);
 const through = ['infusion-start', 'flush', 'lock', 'blood-sampling'];
 const throughLine = [...through, 'patency-assessment', 'blockage-response', 'occlusion-treatment', 'repair'];
 const damaged = [...through, 'patency-assessment', 'occlusion-treatment', 'blockage-response'];
 
-const row = (
+/** One row, with the verdict that goes without saying. */
+export const row = (
   plan: Reading['plan'],
   rules: readonly string[],
   mark: Mark,
