@@ -3,10 +3,13 @@ import {
   chartSvg,
   intervalMethods,
   measureBundle,
+  type BurdenRow,
   type Figures,
   type Interval,
+  type OnTimeRow,
   type UnitFigures,
 } from '@dwellward/figures';
+import { displayOf } from '@dwellward/profiles';
 import { CliError } from './errors.js';
 
 export const figuresFormats = ['table', 'csv', 'json', 'fhir', 'svg'] as const;
@@ -38,7 +41,7 @@ export function figuresAs(format: (typeof figuresFormats)[number], shown: Figure
 const mostLeftOut = 20;
 
 /** The figures for people. */
-function figuresTable({ days, units, infections, leftOut, cautions }: Figures): string {
+function figuresTable({ days, units, infections, leftOut, cautions, care }: Figures): string {
   const rows = units.map((one) => [
     one.unit,
     String(one.patientDays),
@@ -67,6 +70,7 @@ function figuresTable({ days, units, infections, leftOut, cautions }: Figures): 
     '',
     ...(method ? [`Intervals: ${intervalMethods[method]}.`, ''] : []),
     ...signalled(units),
+    ...(care ? [...onTimeTable(care.onTime), ...burdenTable(care.burden)] : []),
     ...infections.flatMap((one) => [
       `Proposed, to be confirmed: ${one.patient}, ${one.dateOfEvent}, ${one.lineAssociated ? 'of a central line' : 'not of a central line'}`,
       ...one.because.map((why) => `  ${why}`),
@@ -83,6 +87,62 @@ function figuresTable({ days, units, infections, leftOut, cautions }: Figures): 
     ...cautions,
     '',
   ].join('\n');
+}
+
+/** Care on time, the worst first within a unit. */
+function onTimeTable(rows: readonly OnTimeRow[]): string[] {
+  const percent = (share: number | undefined) =>
+    share === undefined ? '-' : `${(share * 100).toFixed(0)} %`;
+  const cells = [...rows]
+    .sort((a, b) => (a.unit < b.unit ? -1 : a.unit > b.unit ? 1 : (a.share ?? 2) - (b.share ?? 2)))
+    .map((one) => [
+      ...[
+        one.unit,
+        displayOf('lineCareActivity', one.activity),
+        one.shift,
+        String(one.windows),
+        percent(one.share),
+      ],
+      ...[String(one.late), String(one.missed), String(one.held)],
+      one.daysOverdue ? `${one.daysOverdue.median.toFixed(1)} (${one.daysOverdue.most.toFixed(1)})` : '-',
+      [...one.reasons.map(({ reason, count }) => `${count} × ${reason}`)].join('; '),
+    ]);
+  const head = [
+    ...['unit', 'activity', 'shift', 'due', 'on time', 'late', 'not done', 'held'],
+    ...['days overdue: middle (most)', 'reasons'],
+  ];
+  const never = [...new Set(rows.map(({ activity }) => activity))].filter((activity) =>
+    rows.every((row) => row.activity !== activity || row.onTime + row.late === 0),
+  );
+  const said =
+    never.length === 0
+      ? []
+      : [
+          `Never charted as done: ${never.map((one) => displayOf('lineCareActivity', one)).join(', ')}. It may be charted elsewhere, or in a code that is not read: \`dwellward codes\` lists those.`,
+          '',
+        ];
+  return ['Care on time', '', ...columns([head, ...cells]), '', ...said];
+}
+
+/** What the policy asks, the most first within a unit. */
+function burdenTable(rows: readonly BurdenRow[]): string[] {
+  const cells = [...rows]
+    .sort((a, b) => (a.unit < b.unit ? -1 : a.unit > b.unit ? 1 : b.windows - a.windows))
+    .map((one) => [
+      ...[
+        one.unit,
+        displayOf('lineCareActivity', one.activity),
+        one.layer,
+        String(one.windows),
+        one.per1000?.toFixed(1) ?? '-',
+      ],
+      String(one.alarms),
+      Object.entries(one.supplies)
+        .map(([name, count]) => `${count} × ${name}`)
+        .join('; '),
+    ]);
+  const head = ['unit', 'activity', 'layer', 'due', 'of 1,000 line days', 'alarms', 'supplies taken'];
+  return ['What care asks', '', ...columns([head, ...cells]), ''];
 }
 
 function ratioText({ ratio }: UnitFigures): string {

@@ -53,3 +53,18 @@ export { unitFigures, type Figures, type FiguresOptions, type UnitFigures } from
 export type { OrganismLists } from './infections/read-cultures.js';
 export { measureBundle } from './output/measure-report.js';
 export { chartSvg, type ChartTexts } from './output/chart-svg.js';
+export {
+  careWindows,
+  type CarePeriod,
+  type CarePolicy,
+  type CareWindow,
+  type WindowOutcome,
+} from './care/windows.js';
+export {
+  burdenRows,
+  onTime,
+  onTimeRows,
+  type BurdenRow,
+  type OnTime,
+  type OnTimeRow,
+} from './care/on-time.js';

@@ -6,6 +6,8 @@ import { proposeInfections, type ProposedInfection } from './infections/propose.
 import { readCultures, type OrganismLists } from './infections/read-cultures.js';
 import type { LeftOut } from './left-out.js';
 import { uChart, type ControlChart } from './statistics/control-charts.js';
+import { burdenRows, onTimeRows, type BurdenRow, type OnTimeRow } from './care/on-time.js';
+import { careWindows, type CarePolicy } from './care/windows.js';
 import type { IntervalMethod } from './statistics/poisson.js';
 import { ratePer1000, type Rate } from './statistics/rates.js';
 import { standardisedRatio, type StandardisedRatio } from './statistics/ratio.js';
@@ -16,6 +18,10 @@ export interface FiguresOptions extends PeriodOptions {
   /** Infections that the user’s own baseline predicts, by unit, for the whole period. */
   readonly predicted?: Readonly<Record<string, number>>;
   readonly method?: IntervalMethod;
+  /** By which care was due; without it nothing is said of care on time. */
+  readonly policy?: CarePolicy;
+  /** When shifts begin, as {@link careWindows} has it. */
+  readonly shifts?: readonly number[];
 }
 
 /** The figures of one unit over the period. */
@@ -41,6 +47,8 @@ export interface Figures {
   readonly days: LineDays;
   readonly units: readonly UnitFigures[];
   readonly infections: readonly ProposedInfection[];
+  /** Care on time and what care asks; absent where no policy was given. */
+  readonly care?: { readonly onTime: readonly OnTimeRow[]; readonly burden: readonly BurdenRow[] };
   /** Cultures that make no infection, and everything that could not be counted, with the reason. */
   readonly leftOut: readonly LeftOut[];
   readonly cautions: readonly string[];
@@ -90,6 +98,7 @@ export function unitFigures(
     days,
     units,
     infections,
+    ...careFigures(records, options, units),
     leftOut: [
       ...days.leftOut,
       ...cultures.leftOut,
@@ -112,6 +121,17 @@ export function unitFigures(
       'Small numbers: read the interval, not the rate.',
     ],
   };
+}
+
+function careFigures(
+  records: Records,
+  { policy, from, to, zone, shifts }: FiguresOptions,
+  units: readonly UnitFigures[],
+): Pick<Figures, 'care'> {
+  if (policy === undefined) return {};
+  const windows = careWindows(records, policy, { from, to, zone, ...(shifts ? { shifts } : {}) });
+  const days = Object.fromEntries(units.map(({ unit, lineDays: own }) => [unit, own]));
+  return { care: { onTime: onTimeRows(windows), burden: burdenRows(windows, days) } };
 }
 
 const proposeNothing = proposeInfections({

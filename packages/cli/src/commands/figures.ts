@@ -12,6 +12,7 @@ import { CliError, type exitCodes } from '../errors.js';
 import { figuresAs, figuresFormats } from '../figures-text.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';
+import { layerHelp, layerOptions, loadPolicy } from '../policies.js';
 import { readOptions, recordHelp, recordOptions } from '../record.js';
 import { placesUnread, reportUnreadable } from './care.js';
 
@@ -27,6 +28,11 @@ by unit. What was left out of a figure stands beside it, with the reason. A pers
   --commensals  a ValueSet file of common commensals; may be repeated
   --excluded    a ValueSet file of organisms that the definition excludes; may be repeated
   --predicted   UNIT=NUMBER, infections that your baseline predicts for the period; may be repeated
+  --care        care on time and what care asks, too: of the windows that closed in the period, by the default policy
+                and the layers that --policy lays over it
+  --shifts      hours at which shifts begin (default 7,19)
+  --policy      a PlanDefinition file, or a bundled policy by its name; may be repeated
+${layerHelp}
   --method      ${Object.keys(intervalMethods).join(' (default) or ')}
   --format      table (default), csv, json, fhir (Measure and MeasureReport), or svg (a chart of one --unit)
 ${recordHelp}
@@ -37,25 +43,27 @@ Example
   dwellward figures export/ --from 2025-01-01 --to 2025-12-31 --zone Europe/Berlin --pathogens p.json --commensals c.json
 `;
 
+const figuresOptions = {
+  ...recordOptions,
+  ...layerOptions,
+  care: { type: 'boolean', default: false },
+  shifts: { type: 'string' },
+  policy: { type: 'string', multiple: true },
+  from: { type: 'string' },
+  to: { type: 'string' },
+  zone: { type: 'string' },
+  unit: { type: 'string' },
+  pathogens: { type: 'string', multiple: true },
+  commensals: { type: 'string', multiple: true },
+  excluded: { type: 'string', multiple: true },
+  predicted: { type: 'string', multiple: true },
+  method: { type: 'string' },
+  format: { type: 'string', default: 'table' },
+  help: { type: 'boolean', short: 'h' },
+} as const;
+
 export async function figures(args: string[], io: Io): Promise<keyof typeof exitCodes> {
-  const { values, positionals } = parseArgs({
-    args,
-    allowPositionals: true,
-    options: {
-      ...recordOptions,
-      from: { type: 'string' },
-      to: { type: 'string' },
-      zone: { type: 'string' },
-      unit: { type: 'string' },
-      pathogens: { type: 'string', multiple: true },
-      commensals: { type: 'string', multiple: true },
-      excluded: { type: 'string', multiple: true },
-      predicted: { type: 'string', multiple: true },
-      method: { type: 'string' },
-      format: { type: 'string', default: 'table' },
-      help: { type: 'boolean', short: 'h' },
-    },
-  });
+  const { values, positionals } = parseArgs({ args, allowPositionals: true, options: figuresOptions });
   if (values.help) {
     io.write(figuresHelp);
     return 'done';
@@ -85,8 +93,12 @@ export async function figures(args: string[], io: Io): Promise<keyof typeof exit
   const options: FiguresOptions = {
     ...{ from, to, zone, predicted: predictedOf(values.predicted ?? []) },
     ...methodOf(values.method),
+    ...(values.care ? { policy: await loadPolicy(values.policy ?? [], values, io) } : {}),
+    ...shiftsOf(values.shifts),
     ...(Object.values(lists).some((list) => list.length > 0) ? { organisms: lists } : {}),
   };
+  if (!values.care && (values.policy !== undefined || values.shifts !== undefined))
+    throw new CliError('usage', '--policy and --shifts say by what care was due: they go with --care.');
   const entries = await readInput(file, io);
   const records = readRecords(entries, await readOptions(values, io));
   const all = refusing(() => unitFigures(records, entries, options));
@@ -99,15 +111,27 @@ export async function figures(args: string[], io: Io): Promise<keyof typeof exit
   for (const unit of Object.keys(options.predicted ?? {}))
     if (!all.units.some((one) => one.unit === unit))
       throw new CliError('usage', `--predicted ${unit}: there is no unit of this name in the period.`);
+  const ofUnit = ({ unit }: { readonly unit: string }) => values.unit === undefined || unit === values.unit;
   const shown = {
     ...all,
     units,
+    ...(all.care
+      ? { care: { onTime: all.care.onTime.filter(ofUnit), burden: all.care.burden.filter(ofUnit) } }
+      : {}),
     infections: all.infections.filter(
       ({ location }) => values.unit === undefined || location === values.unit,
     ),
   };
   io.write(figuresAs(format, shown));
   return reportUnreadable(placesUnread(records), io);
+}
+
+function shiftsOf(given: string | undefined): { shifts?: readonly number[] } {
+  if (given === undefined) return {};
+  const shifts = given.split(',').map((text) => (/^\d{1,2}$/.test(text.trim()) ? Number(text) : NaN));
+  if (shifts.some((hour) => !(hour >= 0 && hour <= 23)))
+    throw new CliError('usage', `--shifts ${given}: hours from 0 to 23 are wanted, such as 7,19.`);
+  return { shifts };
 }
 
 function predictedOf(given: readonly string[]): Record<string, number> {

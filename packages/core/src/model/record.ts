@@ -47,6 +47,8 @@ export interface CareEvent {
   readonly ref: Ref;
   readonly activity: LineCareActivity;
   readonly status: string;
+  /** Why it was not done, in the words of the record. */
+  readonly reason?: string;
   /** When it was done; of a period, its end. */
   readonly at?: RecordedTime;
   /** Start of the period, where it has one. */

@@ -87,6 +87,7 @@ export function readEvents(
       activity,
       // What did not succeed was not done, whatever the status says.
       status: outcome === 'counts' || value.status !== 'completed' ? (value.status ?? 'unknown') : 'not-done',
+      ...reasonOf(value),
       ...(at ? { at } : {}),
       ...(from ? { from } : {}),
       site: siteOf(...(value.bodySite ?? [])),
@@ -96,6 +97,14 @@ export function readEvents(
     };
     return devices.map((device) => ({ device, fact, ...(subject ? { subject } : {}) }));
   });
+}
+
+/** Why it was not done: the text, else what the code is called. */
+function reasonOf({ status, statusReason }: Shape<'Procedure'>): Pick<CareEvent, 'reason'> {
+  if (status !== 'not-done') return {};
+  const [coding] = statusReason?.coding ?? [];
+  const reason = [statusReason?.text, coding?.display, coding?.code].find((one) => one?.trim());
+  return reason === undefined ? {} : { reason };
 }
 
 /** R4 lets a Procedure be based on a request alone, but records name the Task all the same. */

@@ -58,6 +58,7 @@ export const shapes = {
     performedDateTime: text,
     performedPeriod: period.optional(),
     performedString: text,
+    statusReason: codeable.optional(),
     focalDevice: z.array(z.looseObject({ manipulated: reference.optional() })).optional(),
     usedReference: z.array(reference).optional(),
     usedCode: z.array(codeable).optional(),
