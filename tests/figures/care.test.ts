@@ -1,8 +1,16 @@
 import { dueCare, instantMs, readRecords } from '@dwellward/core';
-import { burdenRows, careWindows, onTime, onTimeRows, unitFigures } from '@dwellward/figures';
+import {
+  burdenOf,
+  burdenRows,
+  careAskedBy,
+  careWindows,
+  onTime,
+  onTimeRows,
+  unitFigures,
+} from '@dwellward/figures';
 import { demoInstant, demoUnit, inventedYear, yearPeriod } from '@dwellward/fixtures';
 import { defaultPlans, readPolicy } from '@dwellward/policy';
-import { codeSystem } from '@dwellward/profiles';
+import { codeSystem, policyExtension } from '@dwellward/profiles';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 
@@ -156,4 +164,88 @@ it('the figures of a unit have care on time where a policy is given', () => {
   const days = units.find(({ unit }) => unit === burden?.unit)?.lineDays ?? 0;
   expect(burden?.per1000).toBeCloseTo(((burden?.windows ?? 0) / days) * 1000, 8);
   expect(Object.keys(burden?.supplies ?? {})).not.toEqual([]);
+});
+
+// Worked out by hand. A line goes in on 1 June at noon; nothing is known of its dressing, which is read as gauze: due after two
+// days. From then on a transparent one, for seven days by the default policy and for three by the stricter plan.
+describe('what a policy would have asked', () => {
+  const stricter = readPolicy([
+    ...defaultPlans(),
+    {
+      ...{ resourceType: 'PlanDefinition', url: 'https://hospital.example/strict', version: '1' },
+      ...{ status: 'active', title: 'Strict' },
+      action: [
+        {
+          id: 'dressing-change-transparent',
+          extension: [{ url: policyExtension.ruleScope, valueCode: 'exit-site' }],
+          code: [{ coding: [{ system: codeSystem.lineCareActivity, code: 'dressing-change' }] }],
+          documentation: [{ type: 'citation', citation: 'Our own' }],
+          condition: [
+            {
+              kind: 'applicability',
+              expression: {
+                language: 'text/fhirpath',
+                expression: "%line.dressing = 'transparent-dressing'",
+              },
+            },
+          ],
+          timingTiming: { repeat: { frequency: 1, period: 3, periodUnit: 'd' } },
+        },
+      ],
+    },
+  ]);
+  if (!stricter.ok) throw new Error(JSON.stringify(stricter.findings));
+  const days = (by: typeof policy, to: string, ...more: object[]) =>
+    careAskedBy(records(...more), by, { from: '2026-06-01', to, zone })
+      .filter(({ activity }) => activity === 'dressing-change')
+      .map(({ at }) => Number(at.slice(8, 10)));
+
+  it('is asked for at the moment it is due, had everything been done', () => {
+    expect(days(policy, '2026-06-30')).toEqual([3, 10, 17, 24]);
+    expect(days(stricter.policy, '2026-06-30')).toEqual([3, 6, 9, 12, 15, 18, 21, 24, 27, 30]);
+  });
+
+  it('does not depend on what was charted under another policy, and ends with the line and the period', () => {
+    expect(days(policy, '2026-06-30', dressing(4), dressing(5))).toEqual([3, 10, 17, 24]);
+    expect(days(policy, '2026-06-30', act('removal', june(12)))).toEqual([3, 10]);
+    expect(days(policy, '2026-06-09')).toEqual([3]);
+  });
+
+  it('comes to items, visits, openings of a lumen and supplies', () => {
+    const period = { from: '2026-06-01', to: '2026-06-30', zone };
+    const [before, after] = [policy, stricter.policy].map((by) =>
+      burdenOf(careAskedBy(records(), by, period)),
+    );
+    const of = (burden = before) =>
+      burden?.byActivity
+        .filter(({ activity }) => activity === 'dressing-change')
+        .reduce((sum, row) => sum + row.items, 0);
+    expect([of(before), of(after)]).toEqual([4, 10]);
+    expect((after?.items ?? 0) - (before?.items ?? 0)).toBe(6);
+    expect(after?.openings).toBe(before?.openings);
+    expect(
+      (after?.supplies['sterile dressing set'] ?? 0) - (before?.supplies['sterile dressing set'] ?? 0),
+    ).toBeLessThanOrEqual(6);
+    expect(before?.visits).toBeLessThan(before?.items ?? 0);
+    const none = { resourceType: 'Patient', id: 'p' };
+    expect(careAskedBy(readRecords([{ resource: none }]), policy, period)).toEqual([]);
+  });
+
+  it('makes one visit of what falls due within an hour for one patient', () => {
+    const [one] = careAskedBy(records(), policy, { from: '2026-06-01', to: '2026-06-03', zone });
+    if (one === undefined) throw new Error('Nothing is asked.');
+    const at = (time: string, patient = 'Patient/p') => ({
+      ...one,
+      patient,
+      at: `2026-06-02T${time}:00+02:00`,
+    });
+    expect(burdenOf([at('08:00'), at('08:59'), at('09:30'), at('10:31')]).visits).toBe(3);
+    expect(burdenOf([at('08:00'), at('08:10', 'Patient/q')]).visits).toBe(2);
+  });
+
+  it('refuses a period that is none', () => {
+    expect(() => careAskedBy(records(), policy, { from: '2026-06-02', to: '2026-06-01', zone })).toThrow(
+      /is wanted/,
+    );
+  });
 });

@@ -126,6 +126,10 @@ const verbs: Readonly<Record<string, (given: Given) => readonly string[]>> = {
   policyDiff: ({ plan }) => ['policy', 'diff', 'base', plan],
   policyList: () => ['policy', 'list'],
   policyNew: ({ name }) => ['policy', 'new', '--title', name],
+  policyReplay: ({ unit, plan }) => [
+    ...['policy', 'replay', 'neutropenia', plan, '--on', unit],
+    ...['--from', '2026-11-20', '--to', '2026-11-25', '--zone', demoZone],
+  ],
   policyPreview: ({ unit, plan }) => ['policy', 'preview', 'neutropenia', plan, '--on', unit, ...at],
   policyShow: ({ plan }) => ['policy', 'show', plan],
 };

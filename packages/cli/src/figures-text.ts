@@ -11,6 +11,7 @@ import {
 } from '@dwellward/figures';
 import { displayOf } from '@dwellward/profiles';
 import { CliError } from './errors.js';
+import { columns, csvRows } from './plain-rows.js';
 
 export const figuresFormats = ['table', 'csv', 'json', 'fhir', 'svg'] as const;
 
@@ -171,17 +172,7 @@ function signalled(units: readonly UnitFigures[]): string[] {
   return lines.length === 0 ? [] : [...lines, ''];
 }
 
-function columns(rows: readonly string[][]): string[] {
-  const widths = (rows[0] ?? []).map((_, at) => Math.max(...rows.map((row) => row[at]?.length ?? 0)));
-  return rows.map((row) =>
-    row
-      .map((cell, at) => cell.padEnd(widths[at] ?? 0))
-      .join('  ')
-      .trimEnd(),
-  );
-}
-
-/** RFC 4180, a row for each unit and month; a cell that a spreadsheet would take for a formula begins with an apostrophe. */
+/** A row for each unit and month. */
 function figuresCsv({ days, units, infections, leftOut }: Figures): string {
   const head = [
     'unit',
@@ -211,10 +202,5 @@ function figuresCsv({ days, units, infections, leftOut }: Figures): string {
       ),
       String(leftOut.filter(({ counted }) => !counted).length),
     ]);
-  return [head, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('');
-}
-
-function cell(text: string): string {
-  const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+  return csvRows([head, ...rows]);
 }

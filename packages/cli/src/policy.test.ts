@@ -290,11 +290,14 @@ describe('policy show', () => {
     expect(err).toContain('--help tells how');
   });
 
-  it.each(['show', 'list', 'check', 'diff', 'preview', 'new'])('%s --help has an example', async (verb) => {
-    const { exit, out } = await policy([verb, '--help']);
-    expect(exit).toBe(0);
-    expect(out).toMatch(/Examples?\n {2}dwellward policy/);
-  });
+  it.each(['show', 'list', 'check', 'diff', 'preview', 'replay', 'new'])(
+    '%s --help has an example',
+    async (verb) => {
+      const { exit, out } = await policy([verb, '--help']);
+      expect(exit).toBe(0);
+      expect(out).toMatch(/Examples?\n {2}dwellward policy/);
+    },
+  );
 });
 
 describe('policy diff', () => {
@@ -439,6 +442,27 @@ async function preview(...args: string[]): Promise<Preview> {
   expect(exit).toBe(0);
   return JSON.parse(out) as Preview;
 }
+
+describe('policy replay', () => {
+  const over = ['--on', unit, '--from', '2026-11-24', '--to', '2026-11-25', '--zone', 'Europe/Berlin'];
+
+  it('tells what a plan would have asked beside the policy in use, as a table, CSV and JSON', async () => {
+    const json = await policy(['replay', 'common-practice', ...over, '--format', 'json']);
+    expect(json.exit).toBe(0);
+    const { before, after } = JSON.parse(json.out) as Record<'before' | 'after', { items: number }>;
+    expect(after.items).not.toBe(before.items);
+    const table = await policy(['replay', 'common-practice', ...over]);
+    expect(table.out).toMatch(new RegExp(`Items +${before.items} +${after.items} `));
+    expect(table.out).toContain('A model: everything is done at the moment it is due.');
+    const csv = await policy(['replay', 'common-practice', ...over, '--format', 'csv']);
+    expect(csv.out).toContain(`Items,,${before.items},${after.items},`);
+  }, 60_000);
+
+  it('says nothing of a plan that changes nothing', async () => {
+    const { out } = await policy(['replay', 'base', '--only-policy', '--policy', 'base', ...over]);
+    expect(out).not.toMatch(/[+-]\d/);
+  }, 60_000);
+});
 
 describe('policy preview', () => {
   /*

@@ -68,3 +68,4 @@ export {
   type OnTime,
   type OnTimeRow,
 } from './care/on-time.js';
+export { burdenOf, careAskedBy, type AskedCare, type Burden } from './care/replay.js';

@@ -5,6 +5,7 @@ import { policyDiff } from './policy-diff.js';
 import { policyList } from './policy-list.js';
 import { policyNew } from './policy-new.js';
 import { policyPreview } from './policy-preview.js';
+import { policyReplay } from './policy-replay.js';
 import { policyShow } from './policy-show.js';
 
 export const policyHelp = `dwellward policy VERB
@@ -13,6 +14,7 @@ export const policyHelp = `dwellward policy VERB
   policy check PLAN             what is wrong with a plan, with path and cure
   policy diff A B               the rules that differ between two policies
   policy preview PLAN --on FILE which items of which patients a plan would move
+  policy replay PLAN --on FILE  what a plan would have asked over a past period, beside the policy in use
   policy list                   the bundled policies and choices, with what each does
   policy new                    a starting plan of your own, or an example of each kind of rule
 
@@ -25,6 +27,7 @@ const verbs = {
   check: policyCheck,
   diff: policyDiff,
   preview: policyPreview,
+  replay: policyReplay,
   list: policyList,
   new: policyNew,
 } as const;
