@@ -1,9 +1,11 @@
 import { eachOnOneLine } from '@dwellward/core/safe-text';
 import {
   chartSvg,
+  curveSvg,
   intervalMethods,
   measureBundle,
   type BurdenRow,
+  type Dwell,
   type Figures,
   type Interval,
   type OnTimeRow,
@@ -13,10 +15,18 @@ import { displayOf } from '@dwellward/profiles';
 import { CliError } from './errors.js';
 import { columns, csvRows } from './plain-rows.js';
 
+/** Which chart: rates by month, days between infections, or how long lines stay in. */
+export const chartKinds = ['rate', 'between', 'dwell'] as const;
+export type ChartKind = (typeof chartKinds)[number];
+
 export const figuresFormats = ['table', 'csv', 'json', 'fhir', 'svg'] as const;
 
 /** The figures in a format; a chart is that of the one unit that is shown. */
-export function figuresAs(format: (typeof figuresFormats)[number], shown: Figures): string {
+export function figuresAs(
+  format: (typeof figuresFormats)[number],
+  shown: Figures,
+  chart: ChartKind = 'rate',
+): string {
   switch (format) {
     case 'table':
       return figuresTable(eachOnOneLine(shown));
@@ -26,23 +36,34 @@ export function figuresAs(format: (typeof figuresFormats)[number], shown: Figure
       return `${JSON.stringify(shown, null, 2)}\n`;
     case 'fhir':
       return `${JSON.stringify(measureBundle(shown), null, 2)}\n`;
-    case 'svg': {
-      const [one] = shown.units;
-      if (one?.chart === undefined)
-        throw new CliError(
-          'usage',
-          '--format svg: the unit has no line days in the period, so there is no chart.',
-        );
-      const title = `${one.unit}: proposed infections of central lines by month`;
-      return chartSvg(one.chart, { title, labels: one.chartMonths ?? [], unit: 'of 1,000 line days' });
-    }
+    case 'svg':
+      return chartOf(shown, chart);
   }
+}
+
+/** The chart of the one unit that is shown. */
+function chartOf({ units, dwell }: Figures, kind: ChartKind): string {
+  const [one] = units;
+  const none = (why: string) => new CliError('usage', `--format svg: ${why}, so there is no chart.`);
+  if (kind === 'dwell') {
+    const whole = dwell.find(({ unit, reason }) => unit === one?.unit && reason === undefined);
+    if (one === undefined || whole === undefined) throw none('no line was put in on the unit in the period');
+    return curveSvg(whole.curve, `${one.unit}: lines in place, by days since the insertion`);
+  }
+  if (kind === 'between') {
+    if (one?.between === undefined) throw none('the unit has fewer than two proposed infections');
+    const title = `${one.unit}: days from one proposed infection of a central line to the next`;
+    return chartSvg(one.between, { title, labels: one.betweenDates ?? [], unit: 'days' });
+  }
+  if (one?.chart === undefined) throw none('the unit has no line days in the period');
+  const title = `${one.unit}: proposed infections of central lines by month`;
+  return chartSvg(one.chart, { title, labels: one.chartMonths ?? [], unit: 'of 1,000 line days' });
 }
 
 const mostLeftOut = 20;
 
 /** The figures for people. */
-function figuresTable({ days, units, infections, leftOut, cautions, care }: Figures): string {
+function figuresTable({ days, units, infections, leftOut, cautions, care, dwell }: Figures): string {
   const rows = units.map((one) => [
     one.unit,
     String(one.patientDays),
@@ -71,6 +92,7 @@ function figuresTable({ days, units, infections, leftOut, cautions, care }: Figu
     '',
     ...(method ? [`Intervals: ${intervalMethods[method]}.`, ''] : []),
     ...signalled(units),
+    ...dwellTable(dwell),
     ...(care ? [...onTimeTable(care.onTime), ...burdenTable(care.burden)] : []),
     ...infections.flatMap((one) => [
       `Proposed, to be confirmed: ${one.patient}, ${one.dateOfEvent}, ${one.lineAssociated ? 'of a central line' : 'not of a central line'}`,
@@ -88,6 +110,17 @@ function figuresTable({ days, units, infections, leftOut, cautions, care }: Figu
     ...cautions,
     '',
   ].join('\n');
+}
+
+/** How long lines stayed in. */
+function dwellTable(rows: readonly Dwell[]): string[] {
+  if (rows.length === 0) return [];
+  const cells = rows.map((one) => [
+    ...[one.unit, one.reason ?? 'any', String(one.lines), String(one.removed)],
+    one.medianDays === undefined ? 'not reached' : `${one.medianDays} d`,
+  ]);
+  const head = ['unit', 'taken out for', 'lines put in', 'taken out', 'half were out by day'];
+  return ['Days in place', '', ...columns([head, ...cells]), ''];
 }
 
 /** Care on time, the worst first within a unit. */

@@ -69,3 +69,5 @@ export {
   type OnTimeRow,
 } from './care/on-time.js';
 export { burdenOf, careAskedBy, type AskedCare, type Burden } from './care/replay.js';
+export { dwellTimes, unsaidReason, type Dwell } from './days/dwell.js';
+export { curveSvg } from './output/curve-svg.js';

@@ -1,11 +1,12 @@
 import { Calendar, type Records, type ResourceEntry } from '@dwellward/core';
-import { within } from './days/calendar-days.js';
+import { daysIn, within } from './days/calendar-days.js';
+import { dwellTimes, type Dwell } from './days/dwell.js';
 import { lineDays, type LineDays, type PeriodOptions } from './days/line-days.js';
 import { admissionsOf } from './infections/admissions.js';
 import { proposeInfections, type ProposedInfection } from './infections/propose.js';
 import { readCultures, type OrganismLists } from './infections/read-cultures.js';
 import type { LeftOut } from './left-out.js';
-import { uChart, type ControlChart } from './statistics/control-charts.js';
+import { gChart, uChart, type ControlChart } from './statistics/control-charts.js';
 import { burdenRows, onTimeRows, type BurdenRow, type OnTimeRow } from './care/on-time.js';
 import { careWindows, type CarePolicy } from './care/windows.js';
 import type { IntervalMethod } from './statistics/poisson.js';
@@ -40,6 +41,10 @@ export interface UnitFigures {
   readonly chart?: ControlChart;
   /** The months of its points. */
   readonly chartMonths?: readonly string[];
+  /** Days from one infection of a line to the next; absent with fewer than two. */
+  readonly between?: ControlChart;
+  /** The dates that its points end with. */
+  readonly betweenDates?: readonly string[];
 }
 
 /** Everything together. */
@@ -47,6 +52,8 @@ export interface Figures {
   readonly days: LineDays;
   readonly units: readonly UnitFigures[];
   readonly infections: readonly ProposedInfection[];
+  /** How long lines stayed in until they were taken out. */
+  readonly dwell: readonly Dwell[];
   /** Care on time and what care asks; absent where no policy was given. */
   readonly care?: { readonly onTime: readonly OnTimeRow[]; readonly burden: readonly BurdenRow[] };
   /** Cultures that make no infection, and everything that could not be counted, with the reason. */
@@ -93,14 +100,17 @@ export function unitFigures(
       options,
     ),
   );
+  const dwell = dwellTimes(records, options);
   const placeless = ofLines.filter(({ location }) => !units.some(({ unit }) => unit === location));
   return {
     days,
     units,
     infections,
+    dwell: dwell.dwell,
     ...careFigures(records, options, units),
     leftOut: [
       ...days.leftOut,
+      ...dwell.leftOut,
       ...cultures.leftOut,
       ...leftOut,
       ...proposals.flatMap(({ others }) =>
@@ -121,6 +131,14 @@ export function unitFigures(
       'Small numbers: read the interval, not the rate.',
     ],
   };
+}
+
+/** Days between infections, in the order of time. */
+function gapsOf(infections: readonly ProposedInfection[]): Pick<UnitFigures, 'between' | 'betweenDates'> {
+  const dates = infections.map(({ dateOfEvent }) => dateOfEvent);
+  if (dates.length < 2) return {};
+  const gaps = dates.slice(1).map((to, at) => daysIn({ from: dates[at] ?? to, to }) - 1);
+  return { between: gChart(gaps), betweenDates: dates.slice(1) };
 }
 
 function careFigures(
@@ -159,6 +177,7 @@ function figuresOf(
     infections: infections.length,
     ...(lines > 0 ? { rate: ratePer1000({ events: infections.length, days: lines }, method) } : {}),
     ...(baseline === undefined ? {} : { ratio: standardisedRatio(infections.length, baseline, method) }),
+    ...gapsOf(infections),
     ...(months.length > 0 ? { chart: uChart(months), chartMonths: withLines.map(({ month }) => month) } : {}),
   };
 }

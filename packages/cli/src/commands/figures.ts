@@ -9,7 +9,7 @@ import {
 import { CoreError, readRecords } from '@dwellward/core';
 import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
-import { figuresAs, figuresFormats } from '../figures-text.js';
+import { chartKinds, figuresAs, figuresFormats } from '../figures-text.js';
 import { readInput } from '../input.js';
 import type { Io } from '../io.js';
 import { layerHelp, layerOptions, loadPolicy } from '../policies.js';
@@ -35,6 +35,7 @@ by unit. What was left out of a figure stands beside it, with the reason. A pers
 ${layerHelp}
   --method      ${Object.keys(intervalMethods).join(' (default) or ')}
   --format      table (default), csv, json, fhir (Measure and MeasureReport), or svg (a chart of one --unit)
+  --chart       svg: rate (by month, default), between (days from infection to infection), dwell (lines in place)
 ${recordHelp}
 
 Ends with 5 where parts of the input could not be read.
@@ -59,6 +60,7 @@ const figuresOptions = {
   predicted: { type: 'string', multiple: true },
   method: { type: 'string' },
   format: { type: 'string', default: 'table' },
+  chart: { type: 'string', default: 'rate' },
   help: { type: 'boolean', short: 'h' },
 } as const;
 
@@ -83,6 +85,9 @@ export async function figures(args: string[], io: Io): Promise<keyof typeof exit
   const format = figuresFormats.find((one) => one === values.format);
   if (format === undefined)
     throw new CliError('usage', `--format ${values.format}: one of ${figuresFormats.join(', ')} is wanted.`);
+  const chart = chartKinds.find((one) => one === values.chart);
+  if (chart === undefined)
+    throw new CliError('usage', `--chart ${values.chart}: one of ${chartKinds.join(', ')} is wanted.`);
   if (format === 'svg' && values.unit === undefined)
     throw new CliError('usage', '--format svg: the chart is that of one unit, which --unit names.');
   const lists = {
@@ -115,6 +120,7 @@ export async function figures(args: string[], io: Io): Promise<keyof typeof exit
   const shown = {
     ...all,
     units,
+    dwell: all.dwell.filter(ofUnit),
     ...(all.care
       ? { care: { onTime: all.care.onTime.filter(ofUnit), burden: all.care.burden.filter(ofUnit) } }
       : {}),
@@ -122,7 +128,7 @@ export async function figures(args: string[], io: Io): Promise<keyof typeof exit
       ({ location }) => values.unit === undefined || location === values.unit,
     ),
   };
-  io.write(figuresAs(format, shown));
+  io.write(figuresAs(format, shown, chart));
   return reportUnreadable(placesUnread(records), io);
 }
 

@@ -47,7 +47,7 @@ export interface CareEvent {
   readonly ref: Ref;
   readonly activity: LineCareActivity;
   readonly status: string;
-  /** Why it was not done, in the words of the record. */
+  /** In the words of the record: why it was not done; of a removal, why the line was taken out. */
   readonly reason?: string;
   /** When it was done; of a period, its end. */
   readonly at?: RecordedTime;

@@ -87,7 +87,7 @@ export function readEvents(
       activity,
       // What did not succeed was not done, whatever the status says.
       status: outcome === 'counts' || value.status !== 'completed' ? (value.status ?? 'unknown') : 'not-done',
-      ...reasonOf(value),
+      ...reasonOf(activity, value),
       ...(at ? { at } : {}),
       ...(from ? { from } : {}),
       site: siteOf(...(value.bodySite ?? [])),
@@ -99,11 +99,15 @@ export function readEvents(
   });
 }
 
-/** Why it was not done: the text, else what the code is called. */
-function reasonOf({ status, statusReason }: Shape<'Procedure'>): Pick<CareEvent, 'reason'> {
-  if (status !== 'not-done') return {};
-  const [coding] = statusReason?.coding ?? [];
-  const reason = [statusReason?.text, coding?.display, coding?.code].find((one) => one?.trim());
+/** Why it was not done, and why a line was taken out: the text, else what the code is called. */
+function reasonOf(
+  activity: LineCareActivity,
+  { status, statusReason, reasonCode }: Shape<'Procedure'>,
+): Pick<CareEvent, 'reason'> {
+  const ends = activityRow(activity).role === 'ends-line';
+  const said = status === 'not-done' ? statusReason : ends ? reasonCode?.[0] : undefined;
+  const [coding] = said?.coding ?? [];
+  const reason = [said?.text, coding?.display, coding?.code].find((one) => one?.trim());
   return reason === undefined ? {} : { reason };
 }
 

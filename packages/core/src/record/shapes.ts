@@ -59,6 +59,7 @@ export const shapes = {
     performedPeriod: period.optional(),
     performedString: text,
     statusReason: codeable.optional(),
+    reasonCode: z.array(codeable).optional(),
     focalDevice: z.array(z.looseObject({ manipulated: reference.optional() })).optional(),
     usedReference: z.array(reference).optional(),
     usedCode: z.array(codeable).optional(),
