@@ -110,7 +110,13 @@ function silent(entries, records, before, base) {
   for (const { resourceType, count: n } of before.otherBusiness)
     more.set(resourceType, (more.get(resourceType) ?? 0) - n);
   // What is not given any more was one of them, perhaps.
-  const given = new Set(entries.map(({ resource }) => `${resource?.resourceType}/${resource?.id}`));
+  const given = new Set(
+    entries.map(({ resource }) =>
+      typeof resource?.id === 'string' && looked.has(resource.resourceType)
+        ? `${resource.resourceType}/${resource.id}`
+        : '',
+    ),
+  );
   for (const { resourceType, id } of base)
     if (!given.has(`${resourceType}/${id}`)) more.set(resourceType, (more.get(resourceType) ?? 0) + 1);
   // One that was of other business and is now an issue of its own is no longer among them.
