@@ -47,6 +47,7 @@ function writePackage(out) {
   const folder = join(out, 'package');
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(join(folder, 'example'), { recursive: true });
+  for (const file of ['LICENSE', 'NOTICE']) cpSync(join(root, file), join(folder, file));
   const index = [];
   for (const from of [resources, policies]) {
     for (const filename of readdirSync(from).sort()) {

@@ -3,6 +3,7 @@ import { base, codeSystem } from './base.js';
 import { chartedItemConcepts, findingValueConcepts } from './charted-items.js';
 import { lineCareActivities } from './activity-queries.js';
 import * as codes from './codes.js';
+import { conformanceHead } from './conformance-head.js';
 import { activityProperties, findingProperties, type ConceptProperties } from './concept-properties.js';
 import { lineFindings } from './findings.js';
 import { substanceConcepts } from './substances.js';
@@ -56,15 +57,7 @@ export function codeSystems(): CodeSystem[] {
     const { defined = [], of = () => [] } = properties[key as keyof typeof codeSystem] ?? {};
     const id = url.slice(`${base}/CodeSystem/`.length);
     return {
-      resourceType: 'CodeSystem',
-      id,
-      url,
-      version: '0.1.0',
-      name: title.replace(/\s+(.)/g, (_, letter: string) => letter.toUpperCase()),
-      title,
-      status: 'draft',
-      experimental: false,
-      publisher: 'Dwellward',
+      ...conformanceHead('CodeSystem', id, title),
       description: `${title}: the codes of Dwellward.`,
       caseSensitive: true,
       // A hospital’s texts are its own: none is listed.

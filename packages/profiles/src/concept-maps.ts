@@ -1,7 +1,8 @@
 import type { ConceptMap, ConceptMapGroupElement } from 'fhir/r4.js';
 import { activityCodes, activityRow } from './activity-queries.js';
-import { base, codeSystem, standard } from './base.js';
+import { codeSystem, standard } from './base.js';
 import { displayOf } from './code-systems.js';
+import { conformanceHead } from './conformance-head.js';
 import { deviceCodes, insertionCodes } from './standard-codes.js';
 
 /**
@@ -50,15 +51,7 @@ function conceptMap(
   element: readonly ConceptMapGroupElement[],
 ): ConceptMap {
   return {
-    resourceType: 'ConceptMap',
-    id,
-    url: `${base}/ConceptMap/${id}`,
-    version: '0.1.0',
-    name: title.replace(/\s+(.)/g, (_, letter: string) => letter.toUpperCase()),
-    title,
-    status: 'draft',
-    experimental: false,
-    publisher: 'Dwellward',
+    ...conformanceHead('ConceptMap', id, title),
     description: `${title}: how they are read where no map of the hospital says otherwise.`,
     group: [{ source: standard.snomed, target, element: [...element] }],
   };

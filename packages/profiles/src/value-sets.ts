@@ -1,6 +1,7 @@
 import type { ValueSet } from 'fhir/r4.js';
-import { base, codeSystem } from './base.js';
+import { codeSystem } from './base.js';
 import { codeSystems } from './code-systems.js';
+import { conformanceHead } from './conformance-head.js';
 
 type Include = NonNullable<ValueSet['compose']>['include'];
 
@@ -21,15 +22,7 @@ export function valueSets(): ValueSet[] {
 
 function valueSet(id: string, title: string, include: Include): ValueSet {
   return {
-    resourceType: 'ValueSet',
-    id,
-    url: `${base}/ValueSet/${id}`,
-    version: '0.1.0',
-    name: title.replace(/\s+(.)/g, (_, letter: string) => letter.toUpperCase()),
-    title,
-    status: 'draft',
-    experimental: false,
-    publisher: 'Dwellward',
+    ...conformanceHead('ValueSet', id, title),
     description: `${title}: the codes that the profiles of Dwellward take.`,
     compose: { include },
   };

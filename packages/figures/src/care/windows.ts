@@ -1,7 +1,7 @@
 import { Calendar, dueCare, instantMs, type DueItem, type LineRecord, type Records } from '@dwellward/core';
 import { activityRow } from '@dwellward/profiles';
 import { addDays, day, type DaySpan } from '../days/calendar-days.js';
-import { unnamedUnit } from '../days/line-days.js';
+import { unitAt } from '../days/unit-at.js';
 import { FiguresError } from '../error.js';
 
 /** The policy as the due care is worked out by. */
@@ -150,7 +150,7 @@ class Look {
     return {
       ...{ id: item.id, activity: item.activity, line: ref, patient: patient.ref },
       ...{ rule: item.rule.id, layer: item.rule.origin.title },
-      ...{ unit: this.#unitAt(patient.ref, dueMs), shift: this.#shiftAt(dueMs) },
+      ...{ unit: unitAt(this.records, patient.ref, dueMs, this.#calendar), shift: this.#shiftAt(dueMs) },
       ...{ opens: item.opens, dueBy: item.dueBy, outcome, ...act },
       daysOverdue: isLate && outcome !== 'held' ? (endMs - dueMs) / dayMs : 0,
       ...(reason === undefined || !isLate ? {} : { reason }),
@@ -159,17 +159,6 @@ class Look {
         kind === 'supply' && text.code === 'policy-text' ? [text.text] : [],
       ),
     };
-  }
-
-  /** The unit of the last stay that had begun by then and was not over. */
-  #unitAt(patient: string, ms: number): string {
-    const stays = this.records.unitStays.filter(
-      (stay) =>
-        stay.patient === patient &&
-        (stay.from === undefined || this.#calendar.earliest(stay.from) <= ms) &&
-        (stay.until === undefined || ms < this.#calendar.latest(stay.until)),
-    );
-    return stays.at(-1)?.unit ?? unnamedUnit;
   }
 
   #shiftAt(ms: number): string {

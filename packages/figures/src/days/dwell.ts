@@ -3,7 +3,8 @@ import { activityRow } from '@dwellward/profiles';
 import type { LeftOut } from '../left-out.js';
 import { kaplanMeier, type SurvivalStep, type Watched } from '../statistics/kaplan-meier.js';
 import { addDays, day } from './calendar-days.js';
-import { unnamedUnit, type PeriodOptions } from './line-days.js';
+import type { PeriodOptions } from './line-days.js';
+import { unitAt } from './unit-at.js';
 
 /** How long the lines of a unit stayed in until they were taken out, for any reason or for one. */
 export interface Dwell {
@@ -70,7 +71,7 @@ export function dwellTimes(
     const endMs = ended?.at === undefined ? undefined : calendar.earliest(ended.at);
     const out = endMs !== undefined && endMs < toMs;
     watched.push({
-      unit: unitAt(records, line, beganMs, calendar),
+      unit: unitAt(records, line.patient.ref, beganMs, calendar),
       days: Math.max(0, calendar.daysBetween(beganMs, out ? endMs : toMs - 1)),
       ...(out ? { reason: ended?.reason ?? unsaidReason } : {}),
     });
@@ -111,14 +112,4 @@ function of({ events }: LineRecord, role: 'begins-line' | 'ends-line'): readonly
   return events.filter(
     ({ activity, status, at }) => activityRow(activity).role === role && status === 'completed' && at,
   );
-}
-
-function unitAt({ unitStays }: Records, { patient }: LineRecord, ms: number, calendar: Calendar): string {
-  const stays = unitStays.filter(
-    (stay) =>
-      stay.patient === patient.ref &&
-      (stay.from === undefined || calendar.earliest(stay.from) <= ms) &&
-      (stay.until === undefined || ms < calendar.latest(stay.until)),
-  );
-  return stays.at(-1)?.unit ?? unnamedUnit;
 }
