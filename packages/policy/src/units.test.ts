@@ -39,6 +39,48 @@ describe('convertUnit', () => {
     if (!converted.ok) expect(converted.reason).not.toBe('');
   });
 
+  it.each([
+    ['.5', 'kg', 'g', '500'],
+    ['.55', 'kg', 'g', '550'],
+    ['+1.', 'kg', 'g', '1000'],
+    ['1E+3', 'g', 'kg', '1'],
+    ['1e-12', 'kg', 'g', '0'],
+    ['1000e-3', 'kg', 'g', '1000'],
+    [' 2 ', 'kg', 'g', '2000'],
+    ['-0', 'kg', 'kg', '0'],
+    // A temperature has no factor: its zero is elsewhere.
+    ['0', 'Cel', 'K', '273.15'],
+    ['98.6', '[degF]', 'Cel', '37'],
+    ['-40', 'Cel', '[degF]', '-40'],
+  ])('reads “%s” %s in %s as %s, twice alike', (value, from, to, expected) => {
+    expect(convertUnit(value, from, to)).toEqual({ ok: true, value: expected });
+    expect(convertUnit(value, from, to)).toEqual({ ok: true, value: expected });
+  });
+
+  it.each([
+    ['1', '10*9 /L', '10*9/L', 'a blank'],
+    ['1', '10*9/L', 'kg()', 'empty brackets'],
+    ['1', '{cells}2/uL', '10*9/L', 'number after an annotation'],
+    ['1', 'kg', '10*9/L', 'kg'],
+    ['1', 'nonsense', '10*9/L', 'nonsense'],
+    ['1.e', 'kg', 'g', '"1.e" is not a decimal number'],
+    ['1e1000', 'kg', 'g', 'is not a decimal number'],
+    ['x1', 'kg', 'g', 'is not a decimal number'],
+    ['1x', 'kg', 'g', 'is not a decimal number'],
+    ['1 2', 'kg', 'g', 'is not a decimal number'],
+    ['1e999', 'Cel', '[degF]', "1e999 Cel can't be converted to [degF]"],
+  ])('says why “%s” %s has no value in %s, each time', (value, from, to, why) => {
+    for (let time = 0; time < 2; time += 1) {
+      const converted = convertUnit(value, from, to);
+      expect(converted.ok ? '' : converted.reason).toContain(why);
+    }
+  });
+
+  it('keeps on where laboratories send thousands of units', () => {
+    for (let power = 0; power < 2_050; power += 1) convertUnit('1', `{unit${power}}`, 'kg');
+    expect(convertUnit('200', '{cells}/uL', '10*9/L')).toEqual({ ok: true, value: '0.2' });
+  });
+
   it('meets every count that a laboratory prints exactly, there and back', () => {
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 1_000_000 }), (cells) => {

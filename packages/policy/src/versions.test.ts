@@ -3,6 +3,7 @@ import { dayAfter, dayBefore } from './effective.js';
 import type { Policy } from './model.js';
 import { act, before, every, ordered, plan as planOf, policyOf, type Json } from './plan.kit.js';
 import { lintPlan, readPolicy } from './read-policy.js';
+import { placesOf } from './versions.js';
 
 const action = (id: string, more: Json = {}): Json =>
   act(id, 'bath', { title: id, timingTiming: every(1, 'd'), ...more });
@@ -156,5 +157,94 @@ describe('layers that come in versions', () => {
       plan('unit', '2', { start: '2026-12-01' }, action('x')),
     ]);
     expect(reading).toMatchObject({ ok: true, findings: [] });
+  });
+
+  it('follow one another in whatever order they are given', () => {
+    const [november, december] = [{ end: '2026-11-30' }, { start: '2026-12-01', end: '2026-12-31' }];
+    const given = [
+      plan('unit', '3', { start: '2027-01-01' }, action('third')),
+      plan('unit', '2', december, action('second')),
+      plan('unit', '1', november, action('first')),
+    ];
+    for (const order of [given, given.toReversed()])
+      expect(stretches(policyOf(...order))).toEqual([
+        [undefined, ['unit 1'], ['first']],
+        ['2026-12-01', ['unit 2'], ['second']],
+        ['2027-01-01', ['unit 3'], ['third']],
+      ]);
+  });
+
+  it('may be in force for one day, and leave a gap', () => {
+    const policy = policyOf(
+      plan('base', '1', undefined, action('always')),
+      plan('unit', '1', { start: '2026-12-01', end: '2026-12-01' }, action('one-day')),
+      plan('unit', '2', { start: '2027-02-01' }, action('later')),
+    );
+    expect(stretches(policy).map(([from, , rules]) => [from, rules])).toEqual([
+      [undefined, ['always']],
+      ['2026-12-01', ['always', 'one-day']],
+      ['2026-12-02', ['always']],
+      ['2027-02-01', ['always', 'later']],
+    ]);
+    expect(policy.rules.map(({ id }) => id)).toEqual(['always', 'later']);
+  });
+
+  it.each([
+    [{ start: '2026-12-01' }, { end: '2026-12-01' }],
+    [{ end: '2026-12-01' }, { start: '2026-12-01' }],
+    [
+      { start: '2026-11-01', end: '2026-12-01' },
+      { start: '2026-12-01', end: '2026-12-31' },
+    ],
+    [
+      { start: '2026-12-01', end: '2026-12-31' },
+      { start: '2026-11-01', end: '2026-12-01' },
+    ],
+    [{ start: '2026-12-01' }, { start: '2027-12-01' }],
+    [{ end: '2027-12-01' }, { end: '2026-12-01' }],
+    [{ start: '2026-12-01' }, undefined],
+  ])('overlap by a day: %j and %j', (first, second) => {
+    const found = errors(plan('unit', '1', first, action('x')), plan('unit', '2', second, action('x')));
+    expect(found.map(({ code }) => code)).toEqual(['versions-overlap']);
+  });
+
+  it('are refused with a code for each way to be one too many', () => {
+    const [november, december] = [{ end: '2026-11-30' }, { start: '2026-12-01' }];
+    const of = (...given: Json[]) => errors(...given).map(({ code }) => code);
+    expect(of(plan('unit', '1', november, action('x')), plan('unit', '1', december, action('x')))).toEqual([
+      'same-version',
+    ]);
+    expect(of(plan('unit', '1', undefined, action('x')), plan('unit', '1', december, action('x')))).toEqual([
+      'same-version',
+    ]);
+    expect(of(plan('unit', '1', undefined, action('x')), plan('unit', '1', undefined, action('x')))).toEqual([
+      'same-url',
+    ]);
+    expect(of(plan('unit', '1', november, action('x')), plan('other', '1', november, action('y')))).toEqual(
+      [],
+    );
+  });
+
+  it('are said to be wrong once and without a date where that is always so, or so until something changes', () => {
+    const counted = action('counted', { timingTiming: undefined, relatedAction: before('insertion', 1) });
+    const insertion = act('insertion', 'insertion', { trigger: [ordered('insertion')] });
+    const message = 'There is no action with the id insertion.';
+    const always = errors(
+      plan('unit', '1', { end: '2026-11-30' }, action('x')),
+      plan('unit', '2', { start: '2026-12-01' }, action('x')),
+      plan('top', '1', undefined, counted),
+    );
+    expect(always.map((one) => one.message)).toEqual([message]);
+    const before2026 = errors(
+      plan('unit', '1', { end: '2026-11-30' }, action('x')),
+      plan('unit', '2', { start: '2026-12-01' }, insertion),
+      plan('top', '1', undefined, counted),
+    );
+    expect(before2026.map((one) => one.message)).toEqual([message]);
+  });
+
+  it('stand at the place of the first of one url; a plan without one has a place of its own', () => {
+    const urls = ['a', 'b', 'a|2', undefined, '', 7, 'b|1', undefined, 'c'];
+    expect(placesOf([...urls.map((url) => ({ url })), 'no plan'])).toEqual([0, 1, 0, 2, 3, 4, 1, 5, 6, 7]);
   });
 });
