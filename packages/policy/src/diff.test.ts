@@ -1,6 +1,7 @@
 import { policyExtension } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import { asksTheSame, diffPolicies, ruleDifferences } from './diff.js';
+import type { Rule } from './model.js';
 import {
   act,
   ban,
@@ -30,6 +31,23 @@ const url = (name: string) => `https://hospital.example/${name}`;
 const ruleOf = (more: Json) => oneRule(action('x', more));
 
 describe('two rules', () => {
+  it.each<[string, Partial<Rule>, boolean]>([
+    ['reading of unknown facts', { whenUnknown: 'default' }, false],
+    ['notes', { notes: ['A note.'] }, true],
+    ['work', { work: { computed: ['flush-volume'], supplies: [], cautions: [] } }, true],
+  ])('that differ in their %s alone say so, from either side', (name, more, same) => {
+    const rule = ruleOf({});
+    const other = { ...rule, ...more };
+    for (const [a, b] of [
+      [rule, other],
+      [other, rule],
+    ] as const) {
+      expect(ruleDifferences(a, b)).toEqual([name]);
+      expect(asksTheSame(a, b)).toBe(same);
+      expect(asksTheSame(a, { ...b, lead: { value: 1, unit: 'h' } })).toBe(false);
+    }
+  });
+
   it.each<[string, Json, boolean]>([
     ['title', { title: 'other' }, true],
     ['beginning', timing(2), false],
