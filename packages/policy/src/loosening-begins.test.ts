@@ -69,6 +69,7 @@ describe('when care is due', () => {
   it.each<[string, Begins, Begins]>([
     ['an hour more than a day', at(['08:00:00']), each(hours(25))],
     ['a minute more than half past', at(['08:00:00', '20:30:00']), each(minutes(751))],
+    ['a minute more than from evening to morning', at(['08:00:00', '19:30:00']), each(minutes(751))],
     ['an hour more than half a day', at(['20:00:00', '08:00:00']), each(hours(13))],
     ['an hour more than from Thursday to Monday', at(['08:00:00'], 4, 1), each(hours(97))],
     ['each Monday instead of 6 days', each(days(6)), at(['08:00:00'], 1)],

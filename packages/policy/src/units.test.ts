@@ -2,6 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { convertUnit } from './units.js';
 
+// Factors are kept: an annotation that nobody has used makes a unit new, and changes nothing else of it.
+let annotations = 0;
+const fresh = (unit = '') => `${unit}{new${(annotations += 1)}}`;
+
 describe('convertUnit', () => {
   // Factors from the definitions of UCUM and of the international avoirdupois pound (0.45359237 kg exactly).
   it.each([
@@ -77,8 +81,19 @@ describe('convertUnit', () => {
   });
 
   it('keeps on where laboratories send thousands of units', () => {
-    for (let power = 0; power < 2_050; power += 1) convertUnit('1', `{unit${power}}`, 'kg');
+    for (let power = 0; power < 2_050; power += 1) convertUnit('1', fresh('nonsense'), 'kg');
     expect(convertUnit('200', '{cells}/uL', '10*9/L')).toEqual({ ok: true, value: '0.2' });
+  });
+
+  it('reads a unit that it has not met before, and the next time alike', () => {
+    const [cells, degrees, grams] = [`/uL${fresh()}`, `Cel${fresh()}`, `g${fresh()}`];
+    for (let time = 0; time < 2; time += 1) {
+      expect(convertUnit('200', cells, '10*9/L')).toEqual({ ok: true, value: '0.2' });
+      expect(convertUnit('37', degrees, '[degF]')).toEqual({ ok: true, value: '98.6' });
+      expect(convertUnit('1', grams, '10*9/L').ok).toBe(false);
+      const refused = convertUnit('1', grams, '10*9/L');
+      expect(refused.ok ? '' : refused.reason).toContain(grams);
+    }
   });
 
   it('meets every count that a laboratory prints exactly, there and back', () => {
