@@ -140,7 +140,10 @@ describe('a patient who fails', () => {
     expect(failed).toMatchObject({ failed: 1 });
     machine.pass(3600_000);
     proxy.setFault(calm);
-    expect(await adapter.round()).toMatchObject({ patients: 1, failed: 0 });
+    const before = proxy.seen.filter(isHerons).length;
+    // On a busy machine the server may show another change of that second to this look, too.
+    expect(await adapter.round()).toMatchObject({ failed: 0 });
+    expect(proxy.seen.filter(isHerons).length).toBeGreaterThan(before);
     expect(adapter.failing).toEqual([]);
   });
 });
