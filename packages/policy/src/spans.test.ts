@@ -53,7 +53,7 @@ describe('a number of units as a whole span', () => {
   it.each<[string, FhirTimeUnit]>([
     ['30', 's'],
     ['0.5', 'min'],
-    ['1000001', 'd'],
+    [String(1_000_001), 'd'],
     ['-1', 'd'],
     ['-0.5', 's'],
     ['Infinity', 'd'],
