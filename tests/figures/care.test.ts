@@ -53,6 +53,48 @@ const dressings = (from: number, to: number, ...more: object[]) =>
       Math.round(daysOverdue * 10) / 10,
     ]);
 
+/** A dressing change a day after the insertion, which is forbidden for five days from it. */
+function heldForFiveDays() {
+  const held = (activity: string) => ({
+    resourceType: 'ActivityDefinition',
+    url: `https://hospital.example/no-${activity}`,
+    ...{ status: 'active', kind: 'ServiceRequest', intent: 'plan', doNotPerform: true },
+    code: { coding: [{ system: codeSystem.lineCareActivity, code: activity }] },
+  });
+  const inserted = {
+    type: 'data-added',
+    data: [
+      {
+        type: 'Procedure',
+        codeFilter: [{ path: 'code', code: [{ system: codeSystem.lineCareActivity, code: 'insertion' }] }],
+      },
+    ],
+  };
+  const code = [{ coding: [{ system: codeSystem.lineCareActivity, code: 'dressing-change' }] }];
+  const documentation = [{ type: 'citation', citation: 'Our own' }];
+  const extension = [{ url: policyExtension.ruleScope, valueCode: 'exit-site' }];
+  const plan = {
+    ...{ resourceType: 'PlanDefinition', url: 'https://hospital.example/held', version: '1' },
+    ...{ status: 'active', title: 'Held' },
+    action: [
+      {
+        ...{ id: 'once', code, documentation, extension, trigger: [inserted] },
+        timingDuration: { value: 1, code: 'd', system: 'http://unitsofmeasure.org' },
+      },
+      {
+        ...{ id: 'not-yet', code, documentation, extension, trigger: [inserted] },
+        definitionCanonical: 'https://hospital.example/no-dressing-change',
+        timingTiming: {
+          repeat: { boundsDuration: { value: 5, code: 'd', system: 'http://unitsofmeasure.org' } },
+        },
+      },
+    ],
+  };
+  const own = readPolicy([plan], { activities: [held('dressing-change')] });
+  if (!own.ok) throw new Error(JSON.stringify(own.findings));
+  return own.policy;
+}
+
 // Worked out by hand: a transparent dressing is due seven days after it was put on.
 describe('care on time', () => {
   it('is what was done by the time it was due, late what was done after it, missed what was not done at all', () => {
@@ -100,6 +142,17 @@ describe('care on time', () => {
       }),
     ).find(({ activity }) => activity === 'dressing-change');
     expect(rows).toMatchObject({ shift: '06 to 14', reasons: [{ reason: 'Refused', count: 1 }] });
+  });
+
+  it('is held only while a hold forbids it: what was overdue after its end is missed', () => {
+    const own = heldForFiveDays();
+    const outcomes = (to: string) =>
+      careWindows(records(), own, { from: '2026-06-01', to, zone }).map(({ outcome, dueBy }) => [
+        outcome,
+        dueBy.slice(0, 10),
+      ]);
+    expect(outcomes('2026-06-30')).toEqual([['missed', '2026-06-06']]);
+    expect(outcomes('2026-06-04')).toEqual([]);
   });
 
   it('refuses a period and shifts that are none', () => {
@@ -209,6 +262,10 @@ describe('what a policy would have asked', () => {
     expect(days(policy, '2026-06-30', dressing(4), dressing(5))).toEqual([3, 10, 17, 24]);
     expect(days(policy, '2026-06-30', act('removal', june(12)))).toEqual([3, 10]);
     expect(days(policy, '2026-06-09')).toEqual([3]);
+  });
+
+  it('waits for the end of a hold, also where the record has nothing after it', () => {
+    expect(days(heldForFiveDays(), '2026-06-30')).toEqual([6]);
   });
 
   it('comes to items, visits, openings of a lumen and supplies', () => {

@@ -51,9 +51,10 @@ const mostAsked = 50_000;
  * out of it and put in anew, for what was charted was the answer to another policy.
  *
  * - Ranges: the period as `careWindows` has it.
- * - Errors: throws a FiguresError for a period that is none, and a CoreError for a zone that is none.
+ * - Errors: throws a FiguresError for a period that is none or a line that is asked for more than 50,000 times, and a CoreError for a zone that is none.
  * - Cautions: a model, for comparing two policies with each other and not with what was charted. Findings that other care
- *   would have prevented stay. Held care is not asked for until its hold ends.
+ *   would have prevented stay. Held care is not asked for until its hold ends. What begins to hold by time alone, such as an
+ *   age, is seen when the next care falls due.
  *
  * @param told told after each line how many of how many are through.
  * @example
@@ -159,7 +160,15 @@ class Replay {
   }
 
   over(fromMs: number, toMs: number): readonly AskedCare[] {
-    for (let ms = fromMs; ms < toMs && this.#asked.length < mostAsked;) {
+    for (let ms = fromMs; ms < toMs;) {
+      // Half a figure would be compared as if it were whole.
+      if (this.#asked.length >= mostAsked)
+        throw new FiguresError(
+          'out-of-range',
+          `what the policy asks of ${this.line.ref}`,
+          `${mostAsked} times and more`,
+          'a shorter period, or a policy that asks less often',
+        );
       const items = this.#openAt(ms);
       const nextFact = this.#facts.find((one) => one > ms) ?? Infinity;
       const nextDue = Math.min(...items.map(({ dueBy }) => Math.max(ms, instantMs(dueBy))), Infinity);
@@ -169,17 +178,20 @@ class Replay {
         continue;
       }
       // What has come to be due by then, or is not any more: time itself moves conditions.
-      const due = this.#openAt(nextDue).filter(({ dueBy }) => instantMs(dueBy) <= nextDue);
-      for (const item of due) this.#do(item, nextDue);
-      ms = due.length > 0 ? nextDue : nextDue + 60_000;
+      const now = this.#openAt(nextDue).filter(({ dueBy }) => instantMs(dueBy) <= nextDue);
+      for (const item of now) this.#do(item, nextDue);
+      ms = now.length > 0 ? nextDue : nextDue + 60_000;
     }
     return this.#asked;
   }
 
+  /** What is open: of what a hold forbids, what it lets go at a time that is known, and by then. */
   #openAt(ms: number): readonly DueItem[] {
     const line: LineRecord = { ...this.line, events: this.#events };
     const { items } = dueCare(line, this.policy, { asOf: this.calendar.text(ms), zone: this.zone });
-    return items.filter(({ id, heldBy, basedOn }) => !heldBy && !basedOn && !this.#stuck.has(id));
+    return items
+      .filter(({ id, basedOn }) => !basedOn && !this.#stuck.has(id))
+      .filter(({ state, dueBy }) => state !== 'held' || instantMs(dueBy) > ms);
   }
 
   #do(item: DueItem, ms: number): void {

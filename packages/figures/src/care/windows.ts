@@ -140,7 +140,7 @@ class Look {
     const reason = outcomeReason(line, item, endMs, this.#calendar);
     const isLate = endMs > dueMs;
     const outcome =
-      item.heldBy !== undefined && act.by === undefined
+      item.state === 'held' && act.by === undefined
         ? 'held'
         : act.by === undefined
           ? 'missed'
