@@ -261,11 +261,20 @@ const lumens: readonly Reading[] = [
   ),
   row(
     'base',
-    ['flush-port-not-accessed', 'lock-port-not-accessed'],
+    ['flush-port-not-accessed'],
     'seen',
     'labels as reported by Diaz 2017, pubmed 28084883',
     'monthly (4 weeks) while not in use',
     { states: ['every 4 wk'] },
+  ),
+  row(
+    'base',
+    ['lock-port-not-accessed'],
+    'seen',
+    'labels as reported by Diaz 2017, pubmed 28084883',
+    'monthly (4 weeks) while not in use',
+    { states: ['every 4 wk'], reads: [pastFirstYear] },
+    'as the labels say, but not in the first year of life: there the lock is left to the order',
   ),
   row(
     'base',
@@ -703,6 +712,15 @@ const firstYear: readonly Reading[] = [
     'no guideline that was seen gives infants intervals of their own',
     'saline at least every 24 hours while the lumen is idle; a lock only where it is ordered, at most 10 units/mL',
     { reads: ['every 24 h', 'patient.ageDays < 366'] },
+  ),
+  row(
+    'first-year',
+    ['flush-first-year-port-at-rest'],
+    'seen',
+    'labels as reported by Diaz 2017, pubmed 28084883',
+    'monthly (4 weeks) while not in use',
+    { states: ['every 4 wk'], reads: ['patient.ageDays < 366'] },
+    'the interval as the labels say; that the lock is left to the order is common practice, no source',
   ),
   row(
     'first-year',

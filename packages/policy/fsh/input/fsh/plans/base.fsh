@@ -227,7 +227,7 @@ Usage: #definition
 * action[+]
   * insert PortAtRest
   * insert Every(4, wk)
-  * documentation[+] insert Seen([[Port labels, 4 weeks]], [[Labels of implanted ports, as reported by Diaz 2017: flush and lock monthly (every 4 weeks) while not in use.]])
+  * documentation[+] insert PortLabelled4Weeks
   * documentation[=].url = "https://pubmed.ncbi.nlm.nih.gov/28084883/"
   * documentation[+] insert Note([[Other values: 8 weeks against 4, occlusion 4.1 % and 4.9 % (Wu 2020, meta-analysis, 862 cases); every 3 months (Diaz 2017, 87 patients); 2 to 3 months against 1, occlusion relative risk 1.50, 1.18 to 1.92 (2024, meta-analysis, 4,924 patients, pubmed 39601969); 12 weeks (cohort of 1,059 patients); up to 3 months in INS 2021 (from memory). Label before studies: 4 weeks is taken.]])
 * action[+]

@@ -209,6 +209,7 @@ Instance: ChoicePort8Weeks
 InstanceOf: PlanDefinition
 Usage: #definition
 * insert Choice(choice-port-8-weeks, ChoicePort8Weeks, Ports at rest are flushed and locked every 8 weeks, [[Longer than the 4 weeks of the labels that the base takes: a meta-analysis found no more occlusions with 8 weeks; a larger one of 2024 found a relative risk of 1.50 (1.18 to 1.92) with 2 to 3 months. The label comes first where it says otherwise.]])
+* insert IsPastFirstYear
 * action[0]
   * insert PortAtRest
   * insert Every(8, wk)
@@ -218,6 +219,7 @@ Instance: ChoicePort3Months
 InstanceOf: PlanDefinition
 Usage: #definition
 * insert Choice(choice-port-3-months, ChoicePort3Months, Ports at rest are flushed and locked every 3 months, [[Longer than the 4 weeks of the labels that the base takes: acceptable in INS 2021; a meta-analysis of 2024 found a relative risk of occlusion of 1.50 (1.18 to 1.92) with 2 to 3 months. The label comes first where it says otherwise.]])
+* insert IsPastFirstYear
 * action[0]
   * insert PortAtRest
   * insert Every(3, mo)

@@ -122,9 +122,14 @@ RuleSet: IsPortAtRest
 * insert While([[%line.type.exists() and %line.type = 'implanted-port']])
 * insert While([[%line.accessed.not()]])
 
+RuleSet: PortLabelled4Weeks
+* insert Seen([[Port labels, 4 weeks]], [[Labels of implanted ports, as reported by Diaz 2017: flush and lock monthly (every 4 weeks) while not in use.]])
+
+// A port at rest in an infant is flushed as the label says, and locked only as it is ordered.
 RuleSet: PortAtRest
 * id = "port-at-rest"
 * insert IsPortAtRest
+* documentation[+] insert Note([[In the first year of life the port is flushed as its label says and not locked: what it is locked with is left to the order.]])
 * action[+]
   * insert Ask(flush-port-not-accessed, flush, flush)
   * title = "Flush a port that is not in use"
@@ -153,6 +158,7 @@ RuleSet: LockPortAccessed(definition)
 RuleSet: LockPortNotAccessed(definition)
 * insert Ask(lock-port-not-accessed, lock, {definition})
 * title = "Lock a port that is not in use"
+* insert NotOfInfants
 
 RuleSet: IdleAtDialysis
 * insert On(lumen)
