@@ -3,7 +3,9 @@ import { digest } from '../model/digest.js';
 import { compareProtection, dueByRule, opensMs, type DueByRule } from '../rules/candidates.js';
 import { startOf } from '../rules/starts.js';
 import { factUse } from '../facts/fact-use.js';
-import { afterHolds, isHeld, type TimedHold } from '../rules/bans.js';
+import { activityRow } from '@dwellward/profiles';
+import { afterHolds, isHeld, type HeldWindow, type TimedHold } from '../rules/bans.js';
+import { targetsOf } from '../timeline/targets.js';
 import type { Candidate, DueItem, Target } from '../model/care.js';
 import type { Moment } from '../facts/facts.js';
 import { isEmergency } from '../rules/priority.js';
@@ -80,12 +82,11 @@ export function openItem(
   const start = startOf(timeline, rule, target);
   const urgent = found.find((one) => isEmergency([one.rule]));
   const emergency = urgent !== undefined;
-  const inTheWay = emergency ? [] : allHolds.filter((hold) => isHeld(hold, rule, target));
   const unheld = {
     opensMs: Math.max(opensMs(winner, start, at), inForceMs(rule)),
     dueByMs: winner.dueByMs,
   };
-  const window = afterHolds(unheld, inTheWay, timeline.asOfMs);
+  const window = windowAfterHolds(unheld, rule, at, emergency ? [] : allHolds);
   const { calendar } = timeline;
   const heldBy = window.by?.hold;
   const facts = [...new Set(found.flatMap(({ rule: one }) => askedBy(one)))]
@@ -133,6 +134,31 @@ export function openItem(
       ...readings(winner, timeline),
     ],
   };
+}
+
+/**
+ * A window after the holds of its target. What is asked of a line and goes through a lumen, whichever, as an order for an
+ * infusion does, waits for the first lumen that it may go through: with every lumen held nothing of it can be done.
+ */
+function windowAfterHolds(
+  unheld: { readonly opensMs: number; readonly dueByMs: number },
+  rule: Rule,
+  { timeline, target }: Moment,
+  holds: readonly TimedHold[],
+): HeldWindow {
+  const ways =
+    target.scope === 'line' && activityRow(rule.activity).throughLumen === true
+      ? targetsOf(timeline.line, 'lumen')
+      : [];
+  const windows = (ways.length > 0 ? ways : [target]).map((way) =>
+    afterHolds(
+      unheld,
+      holds.filter((hold) => isHeld(hold, rule, way)),
+      timeline.asOfMs,
+    ),
+  );
+  const untilMs = ({ by }: HeldWindow) => by?.untilMs ?? -Infinity;
+  return windows.reduce((first, other) => (untilMs(other) < untilMs(first) ? other : first));
 }
 
 /**
