@@ -68,13 +68,18 @@ const phrases: readonly (readonly [RegExp, Demand])[] = [
 export const telling =
   /\b(lay|lying|lie|flat|left side|sit|sits|stand|still|get up|upright|head down|do not use|nothing runs|nothing in|do not flush|keep the line clamped|do not press|stays on)\b/i;
 
-const excluding: readonly (readonly [Demand, Demand])[] = [
+/** What a patient can’t do at once, whichever lines ask for it. */
+const ofThePatient: readonly (readonly [Demand, Demand])[] = [
   ['get-up', 'lie'],
   ['get-up', 'lie-flat'],
   ['get-up', 'left-side'],
   ['get-up', 'stay-still'],
   ['lie-flat', 'left-side'],
   ['move', 'stay-still'],
+];
+
+/** What can’t be done with one line at once; another line of the patient has its own site and clamp. */
+const ofOneLine: readonly (readonly [Demand, Demand])[] = [
   ['press', 'do-not-press'],
   ['draw-back', 'stay-clamped'],
   ['dressing-off', 'dressing-stays'],
@@ -109,17 +114,20 @@ function goesThrough({ activity }: Item): boolean {
   return activityRow(activity).throughLumen === true || activity === 'blockage-response';
 }
 
-/** First steps that somebody ordered say what to do in a trouble that is not on record: nothing is held for them. */
-function isFirstSteps({ rule }: Item): boolean {
-  return rule.origin.order === undefined;
+/** First steps that somebody ordered say what to do in a trouble that is not on record: they bind nothing else now. */
+function isOrderedFirstSteps({ activity, rule }: Item): boolean {
+  return rule.origin.order !== undefined && activity.endsWith('-response');
 }
 
 /** Two things that are asked for and exclude each other, on whichever line of the patient. */
 function excludingEachOther(said: readonly Said[]): string[] {
-  const all = said.flatMap(({ asked }) => asked).map((item) => ({ item, demands: demandsIn(item) }));
+  const all = said
+    .flatMap(({ asked }) => asked)
+    .filter((item) => !isOrderedFirstSteps(item))
+    .map((item) => ({ item, demands: demandsIn(item) }));
   return all.flatMap((one) =>
     all.flatMap((other) =>
-      excluding
+      [...ofThePatient, ...(one.item.line === other.item.line ? ofOneLine : [])]
         .filter(([a, b]) => one.item !== other.item && one.demands.has(a) && other.demands.has(b))
         .map(([a, b]) => `${a}: ${nameOf(one.item)}; ${b}: ${nameOf(other.item)}`),
     ),
@@ -144,7 +152,8 @@ function againstHolds({ asked, holds }: Said, nowMs: number): string[] {
 
 /** What goes through a line, or a lumen, while a step says that nothing may. */
 function againstSteps({ asked, holds }: Said): string[] {
-  return asked.filter(isFirstSteps).flatMap((item) => {
+  const bound = asked.filter((item) => !isOrderedFirstSteps(item));
+  return bound.flatMap((item) => {
     const demands = demandsIn(item);
     const of = ({ target }: Item) => item.target.scope !== 'lumen' || target.ref === item.target.ref;
     const through = demands.has('nothing-through-the-line')

@@ -1,4 +1,5 @@
 import { handover, readRecords, renderHandover, renderTable } from '@dwellward/core';
+import { codeSystem } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import {
   at,
@@ -7,6 +8,7 @@ import {
   finding,
   fromSkin,
   infusion,
+  itemOf,
   lineOf,
   policyOf,
   zone,
@@ -126,5 +128,41 @@ describe('while it runs', () => {
     const head = rows.findIndex((row) => row.includes('(Device/line), tunneled'));
     expect(rows[head + 1]).toBe(`    ${warning}`);
     expect(text).toContain(`It runs against a hold. ${rest}`);
+  });
+});
+
+describe('an infusion that is ordered for a line', () => {
+  const order = {
+    resourceType: 'ServiceRequest',
+    id: 'drip',
+    status: 'active',
+    intent: 'order',
+    code: { coding: [{ system: codeSystem.lineCareActivity, code: 'infusion-start' }] },
+    subject: { reference: 'Patient/maple' },
+    occurrenceTiming: { repeat: { frequency: 1, period: 1, periodUnit: 'd' } },
+    authoredOn: at('07:00:00'),
+  };
+  const blocked = (device: string) => ({
+    ...finding('blocked', 'flush-resistance', at('09:00:00'), 'blocked', device),
+    id: `blocked-${device}`,
+  });
+  const start = (resources: Resources) =>
+    itemOf(careOf([...resources, order], policy, at('10:00:00')), 'infusion-start');
+  const withoutLumens = lineOf().filter(({ id }) => id !== 'red' && id !== 'white');
+
+  it('C11: waits while the only lumen is blocked, though the record counts no lumens', () => {
+    expect(start(withoutLumens)?.state).not.toBe('held');
+    expect(start([...withoutLumens, blocked('line')])).toMatchObject({
+      state: 'held',
+      heldBy: { rule: { id: 'infusion-start-while-blocked' } },
+    });
+  });
+
+  it('C11: waits while every lumen is blocked, and not while one is open', () => {
+    expect(start([...lineOf(), blocked('red')])?.state).not.toBe('held');
+    expect(start([...lineOf(), blocked('red'), blocked('white')])?.state).toBe('held');
+    const opened = finding('open', 'flush-resistance', at('09:30:00'), 'none', 'white');
+    const returns = finding('returns', 'blood-return', at('09:30:00'), 'brisk', 'white');
+    expect(start([...lineOf(), blocked('red'), blocked('white'), opened, returns])?.state).not.toBe('held');
   });
 });
