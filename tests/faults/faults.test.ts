@@ -4,7 +4,7 @@ import { loadBundle, startDemoServer, startRawServer } from '@dwellward/demo-ser
 import type { Bundle, Task } from 'fhir/r4.js';
 import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import {
-  adapterOver,
+  adapterOver as anyAdapterOver,
   base,
   demoUpdateInstant,
   doubled,
@@ -15,6 +15,10 @@ import {
   wrote,
 } from '../interop/support.js';
 import { answer, startFaultyProxy, type Answer } from './proxy.js';
+
+/** The faults here name single reads; `batches.test.ts` has those of a batch. */
+const adapterOver: typeof anyAdapterOver = (baseUrl, more) =>
+  anyAdapterOver(baseUrl, { batches: false, ...more });
 
 const dueItem = `${base}/due-item`;
 const some = ['hemlock-heron', 'buckthorn-bittern'];

@@ -5,8 +5,20 @@ import { bundledPlan, readPolicy, type Policy } from '@dwellward/policy';
 import { pino } from 'pino';
 import type { Bundle, BundleEntry, OperationOutcome, Task } from 'fhir/r4.js';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { adapterOver, clockwork, demoZone, search, send, unitOf, wrote } from '../interop/support.js';
+import {
+  adapterOver as anyAdapterOver,
+  clockwork,
+  demoZone,
+  search,
+  send,
+  unitOf,
+  wrote,
+} from '../interop/support.js';
 import { answer, startFaultyProxy, type Answer, type Fault } from './proxy.js';
+
+/** The faults here name single reads; `batches.test.ts` has those of a batch. */
+const adapterOver: typeof anyAdapterOver = (baseUrl, more) =>
+  anyAdapterOver(baseUrl, { batches: false, ...more });
 
 const heron = 'hemlock-heron';
 const some = [heron, 'buckthorn-bittern', 'tamarisk-turnstone'];

@@ -6,7 +6,7 @@ import { pino } from 'pino';
 import type { CapabilityStatement, Task } from 'fhir/r4.js';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import {
-  adapterOver,
+  adapterOver as anyAdapterOver,
   clockwork,
   demoInstant,
   demoUpdateInstant,
@@ -18,6 +18,10 @@ import {
   wrote,
 } from '../interop/support.js';
 import { answer, startFaultyProxy, type Fault } from './proxy.js';
+
+/** The faults here name single reads; `batches.test.ts` has those of a batch. */
+const adapterOver: typeof anyAdapterOver = (baseUrl, more) =>
+  anyAdapterOver(baseUrl, { batches: false, ...more });
 
 const some = ['hemlock-heron', 'buckthorn-bittern', 'tamarisk-turnstone'];
 let demo: Awaited<ReturnType<typeof startDemoServer>>;

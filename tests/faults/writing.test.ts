@@ -15,8 +15,21 @@ import type {
   Task,
 } from 'fhir/r4.js';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { adapterOver, base, doubled, loadBundle, search, send, unitOf, wrote } from '../interop/support.js';
+import {
+  adapterOver as anyAdapterOver,
+  base,
+  doubled,
+  loadBundle,
+  search,
+  send,
+  unitOf,
+  wrote,
+} from '../interop/support.js';
 import { answer, startFaultyProxy } from './proxy.js';
+
+/** The faults here name single reads; `batches.test.ts` has those of a batch. */
+const adapterOver: typeof anyAdapterOver = (baseUrl, more) =>
+  anyAdapterOver(baseUrl, { batches: false, ...more });
 
 const dueItem = `${base}/due-item`;
 const heron = 'hemlock-heron';

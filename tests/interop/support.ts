@@ -52,6 +52,8 @@ export async function adapterOver(
     policy = demoPolicyLayers,
     maxPages,
     lacking,
+    batches,
+    pageSize,
     ...more
   }: Partial<Omit<PollerOptions, 'asOf'>> & {
     asOf?: string;
@@ -59,6 +61,9 @@ export async function adapterOver(
     policy?: readonly string[];
     maxPages?: number;
     lacking?: Lacking;
+    /** False for a test whose faults or counts name the single reads. */
+    batches?: boolean;
+    pageSize?: number;
   } = {},
 ): Promise<Poller> {
   return new Poller({
@@ -68,6 +73,8 @@ export async function adapterOver(
       ...(stop ? { stop } : {}),
       ...(maxPages ? { maxPages } : {}),
       ...(lacking ? { lacking } : {}),
+      ...(pageSize ? { pageSize } : {}),
+      ...(batches === undefined ? {} : { batches }),
     }),
     care: dueCareBy(await loadPolicy(policy), demoZone),
     machine,

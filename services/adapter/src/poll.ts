@@ -5,6 +5,7 @@ import type { Care, Slice } from './care.js';
 import { FhirServerError, type Doubt, type FhirServer } from './fhir-server/index.js';
 import { checkFit, type Fit } from './fit.js';
 import type { Machine } from './machine.js';
+import { Places } from './places.js';
 import { PolicyWatch } from './policy-watch.js';
 import { reconcilePatient } from './reconcile-patient.js';
 import type { DispensableType } from './slice.js';
@@ -57,6 +58,7 @@ export class Poller {
   readonly #writer: DifferenceWriter;
   readonly #brake: Brake;
   readonly #watch: PolicyWatch;
+  readonly #places: Places;
   /** What the server has said of its answers, each once. */
   readonly #heard = new Set<string>();
   /** The round that runs, so that the next waits for it: two would write for the same patient. */
@@ -76,6 +78,7 @@ export class Poller {
     const { server, maxEntries, acceptedGaps = [], massClosing = false } = options;
     this.#writer = new DifferenceWriter(server, maxEntries);
     this.#brake = new Brake(acceptedGaps, massClosing);
+    this.#places = new Places(server, () => options.machine.now());
     this.#watch = new PolicyWatch(({ policy }) => {
       this.counters.policyFights += 1;
       options.log.error(
@@ -234,6 +237,7 @@ export class Poller {
           machine,
           writer: this.#writer,
           without,
+          places: this.#places,
           ...(drain ? { stop: drain } : {}),
         },
         id,

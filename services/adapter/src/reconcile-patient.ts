@@ -3,6 +3,7 @@ import type { Care, Slice } from './care.js';
 import { FhirServerError, type FhirServer } from './fhir-server/index.js';
 import type { Machine } from './machine.js';
 import type { PolicyWatch } from './policy-watch.js';
+import type { Places } from './places.js';
 import { readSlice, type DispensableType } from './slice.js';
 import { nothingWritten, plus, type DifferenceWriter, type Written } from './write.js';
 
@@ -15,6 +16,8 @@ export interface Reconciling {
   readonly watch: PolicyWatch;
   /** Types that the server does not have. */
   readonly without: readonly DispensableType[];
+  /** The places that were read for others. */
+  readonly places: Places;
   /** The instant to compute for, ISO 8601; asked anew for every try. */
   readonly asOf: () => string;
   readonly machine: Machine;
@@ -50,7 +53,7 @@ export async function reconcilePatient(
   let written = nothingWritten;
   const matches = new Map<string, Resource>();
   for (let tries = 1; ; tries++) {
-    const slice = withMatches(await readSlice(server, patientId, reconciling.without, lumens), matches);
+    const slice = withMatches(await readSlice(server, patientId, { ...reconciling, lumens }), matches);
     const asOf = reconciling.asOf();
     const contested = reconciling.watch.look(slice.existing, care.policies?.(asOf) ?? [], machine.now());
     const { bundle, nextChangeMs } = care.difference({ ...slice, contested }, asOf);

@@ -1,13 +1,15 @@
 import { identifierSystem } from '@dwellward/profiles';
-import type { Encounter, Location, MedicationAdministration, Resource, Task } from 'fhir/r4.js';
+import type { Encounter, MedicationAdministration, Resource, Task } from 'fhir/r4.js';
 import type { Slice, Version } from './care.js';
 import {
   FhirServerError,
   sparableTypes,
   type Doubt,
+  type Fetched,
   type FhirServer,
   type Found,
 } from './fhir-server/index.js';
+import { byIds, byIdUrls, type Places } from './places.js';
 import { idIn, patientIdsOf } from './references.js';
 
 /** Types that due care is computed from and that are found through their patient. */
@@ -50,35 +52,43 @@ const ourSystems: ReadonlySet<string> = new Set([
   identifierSystem.recordIssue,
 ]);
 
-/** Deepest that locations lie in each other: bed, room, ward, building, site, and one to spare. */
-const locationDepth = 6;
-/** Ids asked for in one search: keeps the URL below the 2,000 characters that every proxy takes. */
-const idsPerSearch = 20;
+/** What a reading needs beside the patient. */
+export interface Reading {
+  /** Types that the server does not have. */
+  readonly without: readonly DispensableType[];
+  /** Ids of lumens that belong to the patient’s lines without naming the patient. */
+  readonly lumens: readonly string[];
+  /** The places that were read for others. */
+  readonly places: Places;
+}
 
 /**
- * Reads everything of one patient that due care needs, and what the adapter wrote for them.
- * @param without types that the server does not have.
- * @param lumens ids of lumens that belong to the patient’s lines without naming the patient.
+ * Reads everything of one patient that due care needs, and what the adapter wrote for them: one call where the server
+ * takes batches, one more where a drug or a place has to be looked up.
  * @throws FhirServerError `foreign-patient` where the server answers with another patient’s resources: mixing two
  *   patients’ records is worse than having none.
  */
 export async function readSlice(
   server: FhirServer,
   patientId: string,
-  without: readonly DispensableType[],
-  lumens: readonly string[],
+  { without, lumens, places }: Reading,
 ): Promise<Slice> {
   const doubts: Doubt[] = [];
   const hear = (doubt: Doubt) => void doubts.push(doubt);
+  const types = typesWithout(without);
+  const ahead = await server.fetchAhead([
+    server.readUrl('Patient', patientId),
+    ...types.map((type) => server.searchUrl(type, ofPatientParams(patientId))),
+  ]);
   const [patient, ...found] = await Promise.all([
-    server.read('Patient', patientId),
-    ...typesWithout(without).map((type) => ofPatient(server, type, patientId, hear)),
+    server.read('Patient', patientId, ahead),
+    ...types.map((type) => ofPatient(server, type, patientId, hear, ahead)),
   ]);
   const all = found.flat();
   const record = new Map<string, Found>();
   const add = (one: Found) =>
     record.set(`${one.resource.resourceType}/${one.resource.id ?? one.fullUrl}`, one);
-  if (patient !== undefined) add({ resource: patient, fullUrl: `${server.baseUrl}/Patient/${patientId}` });
+  if (patient !== undefined) add({ resource: patient, fullUrl: server.readUrl('Patient', patientId) });
   const existing: Resource[] = [];
   for (const one of all) {
     if (!isWritten(one.resource)) add(one);
@@ -87,7 +97,14 @@ export async function readSlice(
     else if (one.resource.resourceType === 'Flag') add(one);
   }
   const known = (type: string, ids: readonly string[]) => ids.filter((id) => !record.has(`${type}/${id}`));
-  for (const one of await byIds(server, 'Device', known('Device', lumens))) add(one);
+  const wanted = [
+    { type: 'Device', ids: known('Device', lumens) },
+    { type: 'Medication', ids: medicationIds(all, server.baseUrl) },
+    { type: 'Location', ids: places.unknown(locationIds(all, server.baseUrl)) },
+  ];
+  const more = await server.fetchAhead(wanted.flatMap(({ type, ids }) => byIdUrls(server, type, ids)));
+  for (const { type, ids } of wanted.slice(0, 2)) (await byIds(server, type, ids, more)).forEach(add);
+  (await places.around(locationIds(all, server.baseUrl), more)).forEach(add);
   const { left, elsewhere } = await devicesOfTasks(server, patientId, existing, (id) =>
     record.has(`Device/${id}`),
   );
@@ -98,16 +115,6 @@ export async function readSlice(
       resourceType: 'Device',
       detail: `Device/${one.resource.id} is there when it is read by its id, and the search for the patient’s Devices leaves it out.`,
     });
-  }
-  for (const one of await byIds(server, 'Medication', medicationIds(all, server.baseUrl))) add(one);
-  let places = locationIds(all, server.baseUrl);
-  for (let depth = 0; places.length > 0 && depth < locationDepth; depth++) {
-    const locations = await byIds(server, 'Location', places);
-    locations.forEach(add);
-    const parents = locations.map(({ resource }) =>
-      idIn((resource as Location).partOf?.reference, 'Location', server.baseUrl),
-    );
-    places = known('Location', unique(parents));
   }
   const read = new Map(
     [...record.values(), ...all].map(({ resource }) => [nameOf(resource), versionOf(resource)]),
@@ -175,9 +182,10 @@ async function ofPatient(
   type: string,
   patientId: string,
   hear: (doubt: Doubt) => void,
+  ahead: Fetched,
 ): Promise<Found[]> {
   const found: Found[] = [];
-  for await (const one of server.searchAll(type, { patient: `Patient/${patientId}` }, hear)) {
+  for await (const one of server.searchAll(type, ofPatientParams(patientId), hear, ahead)) {
     const named = patientIdsOf(one.resource, server.baseUrl);
     if (named.length > 0 && !named.includes(patientId)) {
       throw new FhirServerError('foreign-patient', {
@@ -192,13 +200,8 @@ async function ofPatient(
   return found;
 }
 
-async function byIds(server: FhirServer, type: string, ids: readonly string[]): Promise<Found[]> {
-  const found: Found[] = [];
-  for (let from = 0; from < ids.length; from += idsPerSearch) {
-    const some = ids.slice(from, from + idsPerSearch);
-    for await (const one of server.searchAll(type, { _id: some.join(',') })) found.push(one);
-  }
-  return found;
+function ofPatientParams(patientId: string) {
+  return { patient: `Patient/${patientId}` };
 }
 
 function locationIds(found: readonly Found[], baseUrl: string): string[] {

@@ -99,18 +99,24 @@ function send(request: Request, response: Response, status: number, body: unknow
     response.set('ETag', `W/"${meta.versionId}"`);
     if (status === 201) response.set('Location', `${base}/${resourceType}/${id}/_history/${meta.versionId}`);
   }
-  const bundle = resourceType === 'Bundle' ? (body as Bundle) : undefined;
-  for (const link of bundle?.link ?? []) link.url = `${base}/${link.url}`;
-  for (const entry of bundle?.entry ?? []) {
+  if (resourceType === 'Bundle') complete(body as Bundle, base);
+  response.status(status).type(fhirJson).send(JSON.stringify(body));
+}
+
+/** The same for a Bundle, and for the searches that a batch holds. */
+function complete(bundle: Bundle, base: string): void {
+  for (const link of bundle.link ?? []) link.url = `${base}/${link.url}`;
+  for (const entry of bundle.entry ?? []) {
     const { resource } = entry;
-    if (bundle?.type === 'searchset' && resource !== undefined) {
+    if (bundle.type === 'searchset' && resource !== undefined) {
       entry.fullUrl ??= `${base}/${resource.resourceType}/${resource.id}`;
     }
     if (entry.response !== undefined && resource?.meta?.versionId !== undefined) {
       entry.response.etag ??= `W/"${resource.meta.versionId}"`;
     }
+    if (bundle.type === 'batch-response' && resource?.resourceType === 'Bundle')
+      complete(resource as Bundle, base);
   }
-  response.status(status).type(fhirJson).send(JSON.stringify(body));
 }
 
 /** A body that is not JSON or too large, answered in FHIR’s words. */

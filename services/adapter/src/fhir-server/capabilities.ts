@@ -8,6 +8,8 @@ export interface Capabilities {
   readonly speaks: 'r4' | 'r4b' | 'other' | 'unsaid';
   /** Whether it says that it takes transactions; undefined where it lists nothing of the kind. */
   readonly transactions: boolean | undefined;
+  /** Whether it can be expected to take batches: it lists them, or transactions, which have the same form. */
+  readonly batches: boolean;
   /** The resource types that it lists; undefined where it lists none. */
   readonly types: ReadonlySet<string> | undefined;
 }
@@ -24,6 +26,7 @@ export function readCapabilities({ fhirVersion, rest }: CapabilityStatement): Ca
     fhirVersion,
     speaks: speaks(fhirVersion),
     transactions: listed.length === 0 ? undefined : listed.some(({ code }) => code === 'transaction'),
+    batches: listed.some(({ code }) => code === 'batch' || code === 'transaction'),
     types: types.length === 0 ? undefined : new Set(types),
   };
 }

@@ -1,6 +1,7 @@
 import type { Bundle, CapabilityStatement, Resource } from 'fhir/r4.js';
 import { realMachine, type Machine } from '../machine.js';
 import { makeCaller, type Call, type Caller, type Reply } from './call.js';
+import { answersOf, batchOf, nothingFetched, readsPerBatch, type Fetched } from './batch.js';
 import { readCapabilities, type Capabilities } from './capabilities.js';
 import type { Doubt } from './doubts.js';
 import { FhirServerError } from './errors.js';
@@ -33,7 +34,12 @@ export interface FhirServerOptions {
   readonly stop?: AbortSignal;
   /** What the server does not have of the types beside the Tasks; found out where it is absent. */
   readonly lacking?: Lacking;
+  /** Whether several reads may go in one batch where the server lists batches or transactions; true when absent. */
+  readonly batches?: boolean;
 }
+
+/** So many batches that fail one after another, and none is sent any more. */
+const failedBatchesInARow = 3;
 
 /** A FHIR R4 server as the adapter uses it. Every failure is a {@link FhirServerError}. */
 export class FhirServer {
@@ -49,6 +55,8 @@ export class FhirServer {
   readonly #gate: Gate;
   #clockSkewMs = 0;
   #transactions: 'unknown' | 'stated' | 'not-stated' | 'refused' = 'unknown';
+  #batchesFailed = 0;
+  #batches: 'unknown' | 'stated' | 'refused' = 'unknown';
   #timedOut = 0;
 
   /** @throws TypeError where `baseUrl` is not a plain http or https URL. */
@@ -60,6 +68,7 @@ export class FhirServer {
     this.#maxPages = options.maxPages ?? 1_000;
     this.#stop = options.stop;
     this.lacking = options.lacking ?? new Lacking();
+    if (options.batches === false) this.#batches = 'refused';
     this.#gate = new Gate(this.#machine);
     const caller = makeCaller({
       baseUrl: this.baseUrl,
@@ -102,6 +111,7 @@ export class FhirServer {
     const capabilities = readCapabilities(body as CapabilityStatement);
     if (this.#transactions !== 'refused' && capabilities.transactions !== undefined)
       this.#transactions = capabilities.transactions ? 'stated' : 'not-stated';
+    if (this.#batches === 'unknown' && capabilities.batches) this.#batches = 'stated';
     for (const type of sparableTypes.filter((one) => capabilities.types?.has(one) === false))
       this.lacking.learn({ type, because: 'not-listed', detail: 'its CapabilityStatement does not list it' });
     return capabilities;
@@ -113,25 +123,48 @@ export class FhirServer {
    * Next links are followed below the service base only, each once, up to the page cap, and only while they bring
    * something new.
    * @param hear told what the server says of its answer, and where `total` names more than came.
+   * @param fetched what {@link fetchAhead} gave: a first page that is among it is not asked for again.
    */
   searchAll(
     resourceType: string,
     params: SearchParams,
     hear: (doubt: Doubt) => void = () => undefined,
+    fetched: Fetched = nothingFetched,
   ): AsyncGenerator<Found, void, undefined> {
     return pagesOf({
       baseUrl: this.baseUrl,
       resourceType,
-      firstUrl: this.#searchUrl(resourceType, params),
+      firstUrl: this.searchUrl(resourceType, params),
       maxPages: this.#maxPages,
-      page: (url) => this.#pageUnlessLacking(resourceType, url),
+      page: async (url) =>
+        (fetched.get(url) as Bundle | undefined) ?? this.#pageUnlessLacking(resourceType, url),
       hear,
     });
   }
 
+  /**
+   * Makes several reads in one call, where the server takes batches. What it does not answer is left out, and
+   * {@link searchAll} and {@link read} then ask for it themselves: a server without batches costs more calls, and
+   * gives the same.
+   * @param urls as {@link searchUrl} and {@link readUrl} give them.
+   * @throws FhirServerError where the server can’t be asked now.
+   */
+  async fetchAhead(urls: readonly string[]): Promise<Fetched> {
+    const asked = urls.filter(
+      (url) => !this.lacking.has(url.slice(this.baseUrl.length + 1).split(/[/?]/)[0] ?? ''),
+    );
+    if (this.#batches !== 'stated' || asked.length < 2) return nothingFetched;
+    const fetched = new Map<string, unknown>();
+    for (let from = 0; from < asked.length; from += readsPerBatch) {
+      const some = asked.slice(from, from + readsPerBatch);
+      for (const [url, body] of await this.#batch(some)) fetched.set(url, body);
+    }
+    return fetched;
+  }
+
   /** One resource; undefined where there is none (404), `deleted` where the server says that there was one (410). */
   async find(resourceType: string, id: string): Promise<Resource | 'deleted' | undefined> {
-    const url = `${this.baseUrl}/${encodeURIComponent(resourceType)}/${encodeURIComponent(id)}`;
+    const url = this.readUrl(resourceType, id);
     const body = await this.#getIfThere(resourceType, url);
     if (body === undefined || body === 'deleted') return body;
     if (typeOf(body) !== resourceType) throw this.#notFhir(resourceType, url, resourceType, body);
@@ -139,7 +172,13 @@ export class FhirServer {
   }
 
   /** One resource, or undefined where there is none (404) or no longer (410). */
-  async read(resourceType: string, id: string): Promise<Resource | undefined> {
+  async read(
+    resourceType: string,
+    id: string,
+    fetched: Fetched = nothingFetched,
+  ): Promise<Resource | undefined> {
+    const ahead = fetched.get(this.readUrl(resourceType, id));
+    if (ahead !== undefined) return ahead as Resource;
     const found = await this.find(resourceType, id);
     return found === 'deleted' ? undefined : found;
   }
@@ -168,6 +207,33 @@ export class FhirServer {
       if (!refusesTransactions(error, this.#transactions === 'not-stated')) throw error;
       this.#transactions = 'refused';
       throw new FhirServerError('no-transactions', { ...call, cause: error });
+    }
+  }
+
+  /** A batch of reads changes nothing: it may be repeated as a read may. */
+  async #batch(urls: readonly string[]): Promise<Fetched> {
+    const body = batchOf(urls, this.baseUrl);
+    // Without no-cache a server may answer the searches inside from what it gave before.
+    const headers = { prefer: 'handling=strict', 'cache-control': 'no-cache' };
+    const call = { method: 'POST', url: this.baseUrl, resourceType: 'Bundle', body, headers } as const;
+    try {
+      const reply = await withRetry(
+        () => this.#call(call),
+        mayGetAgain,
+        this.#retry,
+        this.#machine,
+        this.#stop,
+      );
+      this.#batchesFailed = 0;
+      return answersOf(urls, reply.body);
+    } catch (error) {
+      if (!(error instanceof FhirServerError)) throw error;
+      // Too much for one call, or not to be had so at all: each alone may do.
+      const spoiled = ['timed-out', 'server-failed', 'not-fhir', 'conflict'].includes(error.code);
+      if (error.code !== 'refused' && !spoiled) throw error;
+      this.#batchesFailed += 1;
+      if (error.code === 'refused' || this.#batchesFailed >= failedBatchesInARow) this.#batches = 'refused';
+      return nothingFetched;
     }
   }
 
@@ -242,13 +308,19 @@ export class FhirServer {
     }
   }
 
-  #searchUrl(resourceType: string, params: SearchParams): string {
+  /** Where a search begins. */
+  searchUrl(resourceType: string, params: SearchParams): string {
     const query = new URLSearchParams();
     for (const [name, value] of Object.entries(params)) {
       for (const one of typeof value === 'string' ? [value] : value) query.append(name, one);
     }
     if (!query.has('_count')) query.append('_count', String(this.#pageSize));
     return new URL(`${this.baseUrl}/${encodeURIComponent(resourceType)}?${query}`).href;
+  }
+
+  /** Where a resource is read. */
+  readUrl(resourceType: string, id: string): string {
+    return `${this.baseUrl}/${encodeURIComponent(resourceType)}/${encodeURIComponent(id)}`;
   }
 
   #notFhir(resourceType: string, url: string, wanted: string, body: unknown): FhirServerError {

@@ -1,4 +1,5 @@
 export { FhirServerError, type FhirServerErrorCode, type FhirServerErrorFields } from './errors.js';
+export { nothingFetched, type Fetched } from './batch.js';
 export type { Capabilities } from './capabilities.js';
 export type { Doubt } from './doubts.js';
 export { FhirServer, type FhirServerOptions, type SearchParams } from './fhir-server.js';
