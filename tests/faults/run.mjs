@@ -5,14 +5,13 @@
 // undisturbed run has to leave the Tasks that a run leaves that nothing ever disturbed, each once, and a second has to
 // write nothing.
 /* global AbortController, fetch */
-import { Buffer } from 'node:buffer';
 import { fork } from 'node:child_process';
 import { setMaxListeners } from 'node:events';
-import { createServer } from 'node:http';
 import { FhirServer, loadPolicy, makePoller, readConfig, realMachine } from '@dwellward/adapter';
 import { loadBundle, startDemoServer } from '@dwellward/demo-server';
 import { demoInstant, demoPolicyLayers, demoUnit, demoZone } from '@dwellward/fixtures';
 import { pino } from 'pino';
+import { startProxy } from './spoiling-proxy.mjs';
 
 const dueItem = 'https://dwellward.example/fhir/due-item';
 const log = pino({ level: 'silent' });
@@ -49,37 +48,6 @@ function randomFrom(seed) {
     let t = Math.imul(state ^ (state >>> 15), 1 | state);
     t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
     return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
-
-/** A proxy on loopback. @param decide what becomes of each request: what `forward()` gives, `cut` or `silence`. */
-async function startProxy(targetBase, decide) {
-  const target = new URL(targetBase);
-  const server = createServer(async (request, response) => {
-    const chunks = [];
-    for await (const chunk of request) chunks.push(chunk);
-    const body = Buffer.concat(chunks).toString('utf8');
-    const forward = async () => {
-      const headers = { 'content-type': 'application/fhir+json' };
-      for (const name of ['if-match', 'if-none-exist', 'prefer'])
-        if (request.headers[name] !== undefined) headers[name] = request.headers[name];
-      const sent = request.method === 'GET' || body === '' ? {} : { body };
-      const answer = await fetch(new URL(request.url, target.origin), {
-        method: request.method,
-        headers,
-        ...sent,
-      });
-      const text = (await answer.text()).replaceAll(target.origin, `http://${request.headers.host}`);
-      return { status: answer.status, headers: { 'content-type': 'application/fhir+json' }, body: text };
-    };
-    const outcome = await decide({ method: request.method, url: request.url, body, forward });
-    if (outcome === 'cut') request.socket.destroy();
-    else if (outcome !== 'silence') response.writeHead(outcome.status, outcome.headers).end(outcome.body);
-  });
-  await new Promise((resolve) => server.listen(0, '127.0.0.1', resolve));
-  return {
-    baseUrl: `http://127.0.0.1:${server.address().port}${target.pathname}`,
-    close: () => new Promise((done) => (server.close(done), server.closeAllConnections())),
   };
 }
 
