@@ -1,4 +1,5 @@
 #!/usr/bin/env node
+import { once } from 'node:events';
 import { exitCodes, run, systemRefusal } from '../dist/index.js';
 
 // A write that fails later than it was asked for comes as an event: a closed pipe, a full disk.
@@ -20,6 +21,9 @@ for (const stream of [process.stdout, process.stderr]) {
 process.exitCode = await run(process.argv.slice(2), {
   stdin: process.stdin,
   write: (text) => void process.stdout.write(text),
+  drained: async () => {
+    if (process.stdout.writableNeedDrain) await once(process.stdout, 'drain');
+  },
   warn: (text) => void process.stderr.write(text),
   colour: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
   columns: process.stdout.columns ?? 0,

@@ -83,6 +83,12 @@ interface Source {
 const otherData = '.json .xml .csv .parquet .zip .gz .bz2 .zst .tar .tgz .txt'.split(' ');
 
 async function readFolder(folder: string, io: Io): Promise<ResourceEntry[]> {
+  const { sources, notRead } = await sourcesIn(folder);
+  return [...(await readNdjson(sources, io)), ...notRead];
+}
+
+/** The files of a folder that are read, in the order of their names, and what stands for the others. */
+async function sourcesIn(folder: string): Promise<{ sources: Source[]; notRead: ResourceEntry[] }> {
   const found = await filesIn(folder);
   const sources = found
     .filter(isNdjson)
@@ -95,14 +101,53 @@ async function readFolder(folder: string, io: Io): Promise<ResourceEntry[]> {
     );
   }
   const left = found.filter((file) => !isNdjson(file) && hasEnding(file, otherData)).sort();
-  return [
-    ...(await readNdjson(sources, io)),
-    ...left.map((file): ResourceEntry => ({
-      resource: undefined,
-      place: relative(folder, file),
-      missing: 'The file stands in the folder and is not read: .ndjson and .ndjson.gz are',
-    })),
-  ];
+  const notRead = left.map((file): ResourceEntry => ({
+    resource: undefined,
+    place: relative(folder, file),
+    missing: 'The file stands in the folder and is not read: .ndjson and .ndjson.gz are',
+  }));
+  return { sources, notRead };
+}
+
+/** One line of NDJSON with its file and number, or what is known to be missing. */
+export type InputLine =
+  { readonly line: string; readonly name: string; readonly number: number } | ResourceEntry;
+
+/**
+ * NDJSON line by line, never as a whole: of a folder, a file, or for `-` the input stream.
+ * @throws CliError `unreadable-input` where there is no such file, or no file of NDJSON.
+ */
+export async function* inputLines(path: string, io: Io): AsyncGenerator<InputLine> {
+  if (path === '-') {
+    yield* numbered(linesOf(decoded(io.stdin, false)), 'standard input');
+    return;
+  }
+  const info = await stat(path).catch((cause: unknown) => {
+    throw new CliError('unreadable-input', `${path}: there is no such file or folder.`, { cause });
+  });
+  const file = { file: path, name: basename(path) };
+  const { sources, notRead } = info.isDirectory() ? await sourcesIn(path) : { sources: [file], notRead: [] };
+  for (const { file: source, name } of sources)
+    yield* numbered(linesOf(decoded(bytesOf(source), false)), name);
+  yield* notRead;
+}
+
+async function* numbered(lines: AsyncIterable<string>, name: string): AsyncGenerator<InputLine> {
+  let number = 0;
+  try {
+    for await (const line of lines) yield { line, name, number: (number += 1) };
+  } catch (cause) {
+    yield brokenOff(name, number, cause);
+  }
+}
+
+/** A packed file that breaks off: what came before it counts. */
+function brokenOff(name: string, number: number, cause: unknown): ResourceEntry {
+  return {
+    resource: undefined,
+    place: `${name}, after line ${number}`,
+    missing: `The rest of the file can’t be read (${messageOf(cause)})`,
+  };
 }
 
 async function filesIn(folder: string): Promise<string[]> {
@@ -130,18 +175,14 @@ async function readNdjson(sources: readonly Source[], io: Io): Promise<ResourceE
         for (const entry of entriesOfLine(line, name, number)) entries.push(entry);
       }
     } catch (cause) {
-      // A packed file that breaks off: what came before it counts.
-      entries.push({
-        resource: undefined,
-        place: `${name}, after line ${number}`,
-        missing: `The rest of the file can’t be read (${messageOf(cause)})`,
-      });
+      entries.push(brokenOff(name, number, cause));
     }
   }
   return readable(entries, sources.map(({ file }) => file).join(', '));
 }
 
-function entriesOfLine(line: string, name: string, number: number): ResourceEntry[] {
+/** The resource of a line, or why there is none. */
+export function entriesOfLine(line: string, name: string, number: number): ResourceEntry[] {
   if (line.trim() === '') return [];
   const place = `${name}, line ${number}`;
   const reading = parsed(line);

@@ -2,6 +2,8 @@
 export interface Io {
   readonly stdin: AsyncIterable<Uint8Array | string>;
   readonly write: (text: string) => void;
+  /** Resolves once whoever reads the output has room for more; without it all is taken at once. */
+  readonly drained?: () => Promise<void>;
   readonly warn: (text: string) => void;
   readonly colour: boolean;
   /** Columns of the terminal, 0 where there is none. */

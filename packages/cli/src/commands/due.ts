@@ -5,6 +5,7 @@ import type { Io } from '../io.js';
 import { plainCare } from '../plain.js';
 import { layerHelp } from '../policies.js';
 import { recordHelp } from '../record.js';
+import { dueStream } from '../stream/due-stream.js';
 import { careOptions, computeCare, reportUnreadable } from './care.js';
 
 export const dueHelp = `dwellward due FILE|FOLDER|- --at INSTANT --zone ZONE [options]
@@ -13,7 +14,7 @@ What care every line in the input needs, when, and why.
 
   FILE          a FHIR Bundle (R4, R4B, R5): collection, searchset, transaction or batch
   FOLDER        NDJSON files as a FHIR bulk export writes them
-  -             a Bundle from standard input
+  -             a Bundle from standard input; with --format ndjson a resource a line
 
   --at          the moment to compute for, with its offset; or now
   --zone        the unit's IANA time zone
@@ -21,13 +22,17 @@ What care every line in the input needs, when, and why.
                 one url are versions of one layer, each in force in its effectivePeriod
 ${layerHelp}
 ${recordHelp}
-  --format      table (default), fhir or json
+  --format      table (default), fhir or json; or ndjson: a Task, Flag or DetectedIssue a line, from a FOLDER, a file
+                of NDJSON or -. It sorts the input by patient on disk and never holds all of it, whatever its size
+  --work        ndjson: the folder that takes the sorted input while it runs (default: the system's for such files)
   --within      table: show upcoming care that opens within so many hours (default 12)
   --all         table: show all upcoming care
 
 Examples
   dwellward due unit.json --at 2026-11-25T07:30:00+01:00 --zone Europe/Berlin
   dwellward due export/ --at now --zone America/New_York --policy neutropenia --format fhir > due.json
+  dwellward due export/ --at now --zone Europe/Berlin --format ndjson > due.ndjson
+  zcat export/*.ndjson.gz | dwellward due - --at now --zone Europe/Berlin --format ndjson | wc -l
   curl -s "$FHIR/Device/\\$export..." | dwellward due - --at now --zone Europe/Berlin
 
 Exit codes
@@ -47,6 +52,7 @@ export async function due(args: string[], io: Io): Promise<keyof typeof exitCode
       ...careOptions,
       format: { type: 'string' },
       within: { type: 'string' },
+      work: { type: 'string' },
       all: { type: 'boolean' },
     },
   });
@@ -56,12 +62,13 @@ export async function due(args: string[], io: Io): Promise<keyof typeof exitCode
   }
   const format = values.format ?? 'table';
   const hours = Number(values.within ?? 12);
-  if (!['table', 'fhir', 'json'].includes(format))
-    throw new CliError('usage', `--format ${format}: one of table, fhir, json.`);
+  if (!['table', 'fhir', 'json', 'ndjson'].includes(format))
+    throw new CliError('usage', `--format ${format}: one of table, fhir, json, ndjson.`);
   if (!Number.isFinite(hours) || hours < 0)
     throw new CliError('usage', `--within ${values.within}: a number of hours, 0 or more.`);
   if (positionals.length > 1)
     throw new CliError('usage', `One input at a time; too many: ${positionals.slice(1).join(' ')}.`);
+  if (format === 'ndjson') return dueStream(positionals[0], values, io);
   const care = await computeCare(positionals[0], values, io);
   const { records, cares, policy, when, unreadable } = care;
   if (format === 'table') {

@@ -7,7 +7,7 @@ import { lumenWarnings } from '../lumens/warnings.js';
 import { Calendar } from '../timeline/calendar.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
-import { speaker } from '../words/say.js';
+import { speaker, type Say } from '../words/say.js';
 import { detectedIssueOf, flagOf, issueId, lumenFlagOf, provenanceOf } from './others.js';
 import { uuidUrn } from './references.js';
 import { issuesNotUnderstood } from './issues-not-understood.js';
@@ -54,13 +54,8 @@ export function dueBundle(
       return [task, entry(digest('provenance', item.id), provenanceOf(item, task.fullUrl ?? '', when, say))];
     }),
   );
-  const flags = cares.flatMap((care) => [
-    ...care.holds.map((hold) => entry(hold.id, flagOf(hold, care.patient, say))),
-    ...lumenWarnings(care).map((warning) => entry(warning.id, lumenFlagOf(warning, care.patient, say))),
-  ]);
-  const issues = [...allIssues(records, cares), ...issuesNotUnderstood(records.notUnderstood)].map((issue) =>
-    entry(issueId(issue), detectedIssueOf(issue, when, say)),
-  );
+  const flags = flagsOf(cares, say).map(([id, flag]) => entry(id, flag));
+  const issues = issuesOf(records, cares, when, say).map(([id, issue]) => entry(id, issue));
   const entries = [...tasks, ...flags, ...issues];
   return {
     resourceType: 'Bundle',
@@ -69,4 +64,51 @@ export function dueBundle(
     // FHIR’s JSON knows no empty arrays.
     ...(entries.length > 0 ? { entry: entries } : {}),
   };
+}
+
+/**
+ * The same Tasks, Flags and DetectedIssues as single resources, for NDJSON: each has the `id` that its `urn:uuid:` in
+ * the Bundle has. There is no Provenance: it says of each Task once more what the Task was computed from.
+ * @param language of what the resources say to people; English where none is given. Identities are the same in each.
+ * @example
+ * ```ts
+ * dueResources(records, cares, policy, when).every(({ id }) => id !== undefined); // true
+ * ```
+ */
+export function dueResources(
+  records: Records,
+  cares: readonly LineCare[],
+  policy: Policy,
+  when: AsOf,
+  language: Language = english,
+): FhirResource[] {
+  const say = speaker(language, new Calendar(when.zone));
+  const tasks = cares.flatMap(({ items }) =>
+    items.map((item): Identified => [item.id, taskOf(item, policy, when, say)]),
+  );
+  return [...tasks, ...flagsOf(cares, say), ...issuesOf(records, cares, when, say)].map(withId);
+}
+
+/** A resource, and what its identity is made from. */
+type Identified = readonly [identity: string, resource: FhirResource];
+
+function flagsOf(cares: readonly LineCare[], say: Say): Identified[] {
+  return cares.flatMap((care) => [
+    ...care.holds.map((hold): Identified => [hold.id, flagOf(hold, care.patient, say)]),
+    ...lumenWarnings(care).map((warning): Identified => [
+      warning.id,
+      lumenFlagOf(warning, care.patient, say),
+    ]),
+  ]);
+}
+
+function issuesOf(records: Records, cares: readonly LineCare[], when: AsOf, say: Say): Identified[] {
+  return [...allIssues(records, cares), ...issuesNotUnderstood(records.notUnderstood)].map((issue) => [
+    issueId(issue),
+    detectedIssueOf(issue, when, say),
+  ]);
+}
+
+function withId([identity, { resourceType, ...rest }]: Identified): FhirResource {
+  return { resourceType, id: uuidUrn(identity).slice('urn:uuid:'.length), ...rest } as FhirResource;
 }

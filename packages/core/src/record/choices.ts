@@ -58,7 +58,13 @@ const laterResourceTypes = new Set(
   TestPlan Transport`.split(/\s+/),
 );
 
-/** Whether FHIR has a resource of this type: one that is not read is no concern of ours, a misspelt one is. */
+/**
+ * Whether FHIR has a resource of this type: one that is not read is no concern of ours, a misspelt one is.
+ * @example
+ * ```ts
+ * isResourceType('Practitioner'); // true
+ * ```
+ */
 export function isResourceType(type: string): boolean {
   return resourceTypes.has(type) || laterResourceTypes.has(type);
 }

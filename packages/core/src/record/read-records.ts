@@ -34,6 +34,11 @@ export interface ReadOptions {
   readonly fhirVersion?: FhirVersion;
   /** What the hospital’s own codes mean: what `readCodeMaps` gives. */
   readonly maps?: CodeMaps;
+  /**
+   * That these are a part of a record in which other parts have lines: then what hangs on a Device that was not understood
+   * is not suspected of being of a line, as it is where a whole record has none.
+   */
+  readonly linesElsewhere?: boolean;
 }
 
 /**
@@ -147,7 +152,7 @@ function readAll(given: readonly ResourceEntry[], options: ReadOptions): Records
   const rest = understood(index, {
     isLine: (device) => home.has(device),
     patients: patientsWithLines,
-    none: lines.length + toCome.length === 0,
+    none: lines.length + toCome.length === 0 && options.linesElsewhere !== true,
     rows,
   });
   const unitStays = readUnitStays(index);

@@ -222,6 +222,10 @@ export const shapes = {
 } as const;
 
 export type ShapeName = keyof typeof shapes;
+
+/** The types of R4 that are read; DeviceUsage of R5 is read as the DeviceUseStatement that it was. */
+export const readResourceTypes: readonly string[] = [...Object.keys(shapes), 'DeviceUsage'];
+
 export type Shape<Name extends ShapeName> = z.infer<(typeof shapes)[Name]>;
 export type Codeable = z.infer<typeof codeable>;
 export type Reference = z.infer<typeof reference>;
