@@ -4,7 +4,7 @@
 // again. Storm: every request may be refused, cut, delayed beyond its time limit or answered wrongly. In the end one
 // undisturbed run has to leave the Tasks that a run leaves that nothing ever disturbed, each once, and a second has to
 // write nothing.
-/* global AbortController, fetch */
+/* global AbortController, fetch, performance */
 import { fork } from 'node:child_process';
 import { setMaxListeners } from 'node:events';
 import { FhirServer, loadPolicy, makePoller, readConfig, realMachine } from '@dwellward/adapter';
@@ -178,6 +178,40 @@ async function storm(requests, random, expected) {
   return { requests: seen, faults: Object.values(met).reduce((a, b) => a + b, 0), kinds: met, ...verdict };
 }
 
+/** The first fill of the unit and a round in which nothing has changed: calls a patient, and the wall time beside a bare client’s. */
+async function calls() {
+  const server = await unitServer();
+  const made = [];
+  const proxy = await startProxy(server.baseUrl, (passing) => {
+    made.push(passing);
+    return passing.forward();
+  });
+  const poller = await adapterOver(proxy.baseUrl);
+  const startedMs = performance.now();
+  const first = await poller.round();
+  const fillMs = performance.now() - startedMs;
+  const fill = made.splice(0);
+  const second = await poller.round();
+  await proxy.close();
+  await server.close();
+  // The same requests to a server in the same state, one after another, and nothing worked out between them.
+  const other = await unitServer();
+  const bare = await startProxy(other.baseUrl, ({ forward }) => forward());
+  const bareMs = performance.now();
+  for (const { method, url, body } of fill) {
+    const sent = body === '' ? {} : { body, headers: { 'content-type': 'application/fhir+json' } };
+    await (await fetch(new URL(url, bare.baseUrl), { method, ...sent })).text();
+  }
+  const ratio = fillMs / (performance.now() - bareMs);
+  await bare.close();
+  await other.close();
+  const each = (count, { patients }) => (count / patients).toFixed(2);
+  return [
+    `first fill of ${first.patients} patients: ${each(fill.length, first)} calls a patient, ${ratio.toFixed(2)} x the time of a bare client`,
+    `full round with nothing new: ${each(made.length, second)} calls a patient`,
+  ].join('\n');
+}
+
 const full = args.includes('--full');
 const seed = numberOf('--seed', 1);
 const random = randomFrom(seed);
@@ -188,6 +222,7 @@ await calm.close();
 if (expected.length < 100) throw new Error(`only ${expected.length} Tasks in the undisturbed run`);
 console.log(`seed ${seed}; the undisturbed run leaves ${expected.length} open Tasks`);
 
+console.log(await calls());
 let bad = 0;
 for (const [name, result] of [
   ['kills, two replicas', await kills(numberOf('--kills', full ? 200 : 10), random, expected)],
