@@ -1,27 +1,36 @@
-import { timedOf, type LoosenedRule } from '@dwellward/policy';
-import type { DueState, LineCareActivity } from '@dwellward/profiles';
+import type { LoosenedRule } from '@dwellward/policy';
+import type { DueState } from '@dwellward/profiles';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import type { AsOf, DueItem, InstantText, LineCare } from '../model/care.js';
-import { pressing, priorityOf } from '../rules/priority.js';
-import { compareText } from '../timeline/timeline.js';
+import { priorityOf } from '../rules/priority.js';
 import type { LineRecord, PatientRecord, Records, Ref } from '../model/record.js';
 import { unansweredSaid } from '../due/unanswered.js';
-import { rowsOf } from '../due/visits.js';
-import { isUnknown, unknownsOf } from '../due/unknowns.js';
+import { unknownsOf } from '../due/unknowns.js';
 import { keepsFromUse } from '../lumens/use-against-holds.js';
 import type { Name } from '../model/sentences.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
-import { questionsInFull, questionsInShort } from '../words/questions.js';
+import { questionsInFull } from '../words/questions.js';
 import { lumenIs } from '../words/lumen.js';
 import { noLineFound, notUnderstoodSaid } from '../words/not-understood.js';
-import { nameKey } from '../words/keys.js';
 import { speaker, type Say } from '../words/say.js';
 import { repairsOn } from '../repair/repair-judgement.js';
 import { styler, wrap, type Styler } from '../words/layout.js';
 import { oneLine } from '../words/safe-text.js';
 import { holdRows } from './hold-rows.js';
+import {
+  activitiesIn,
+  compareItems,
+  compareRows,
+  isEmergency,
+  sorted,
+  together,
+  whyOf,
+  type Group,
+  type Row,
+  type Sorted,
+} from './rows.js';
 
 export interface TableOptions {
   /** ANSI colours; never the only sign. */
@@ -38,22 +47,8 @@ export interface TableOptions {
   readonly language?: Language;
 }
 
-const order: Readonly<Record<DueState, number>> = { overdue: 0, due: 1, held: 2, upcoming: 3 };
 /** The sign beside the word, for a quick look down the margin. */
 const signs: Readonly<Record<DueState, string>> = { overdue: '!!', due: '->', held: '||', upcoming: '..' };
-
-/** A line's care with its items in the order of urgency. */
-interface Row {
-  readonly care: LineCare;
-  readonly line: LineRecord | undefined;
-  readonly items: readonly Sorted[];
-}
-
-interface Sorted {
-  readonly item: DueItem;
-  readonly opensMs: number;
-  readonly dueMs: number;
-}
 
 /**
  * Due care for people: by patient and line, overdue first, with local and relative times and the reason.
@@ -181,36 +176,6 @@ interface View {
   readonly options: TableOptions;
 }
 
-function sorted(item: DueItem): Sorted {
-  return { item, opensMs: instantMs(item.opens), dueMs: instantMs(item.dueBy) };
-}
-
-function compareRows(a: Row, b: Row): number {
-  const [x, y] = [a.items[0], b.items[0]];
-  const urgency = x && y ? compareItems(x, y) : Number(!x) - Number(!y);
-  return urgency || compareText(a.care.line, b.care.line);
-}
-
-function isEmergency(item: DueItem): boolean {
-  return priorityOf(item) === 'stat';
-}
-
-/** Emergencies first; of what may be done now the more pressing; the rest by its state and its time. */
-function compareItems(a: Sorted, b: Sorted): number {
-  const emergency = Number(isEmergency(b.item)) - Number(isEmergency(a.item));
-  const rank = ({ item }: Sorted) =>
-    item.state === 'overdue' || item.state === 'due' ? pressing[priorityOf(item)] : 4;
-  return (
-    emergency ||
-    rank(a) - rank(b) ||
-    order[a.item.state] - order[b.item.state] ||
-    a.dueMs - b.dueMs ||
-    compareText(a.item.activity, b.item.activity) ||
-    compareText(nameKey(a.item.target.name), nameKey(b.item.target.name)) ||
-    compareText(a.item.id, b.item.id)
-  );
-}
-
 function patientText(patient: PatientRecord | undefined, say: Say): string {
   if (!patient) return say({ code: 'patient-not-given' });
   const place = [patient.unit, patient.bed].filter(Boolean).join(', ');
@@ -287,21 +252,6 @@ function repairsOf(
   });
 }
 
-type Group = readonly [Sorted, ...Sorted[]];
-
-/** Items of one activity that differ only in their lumen are one row, and so are those of one visit. */
-function together(items: readonly Sorted[]): Group[] {
-  const rows = rowsOf(
-    items.map((one) => ({ one, visit: one.item.visit })),
-    ({ one }) => alikeKey(one.item),
-  );
-  return rows.map(([first, ...others]) => [first.one, ...others.map(({ one }) => one)]);
-}
-
-function alikeKey({ state, dueBy, activity, rule, remarks, questions }: DueItem): string {
-  return JSON.stringify([state, dueBy, activity, rule.id, remarks, questions]);
-}
-
 /** From here on what is to be done is a column of its own, with the reason beside it. */
 const roomForReason = 120;
 
@@ -347,37 +297,4 @@ function firstSteps(item: DueItem, { say, options }: View): string[] {
   return item.work
     .filter(({ kind }) => kind === 'step')
     .map(({ text }, i) => wrap(`${' '.repeat(16)}${i + 1}. ${say(text)}`, 19, options.columns));
-}
-
-interface Part {
-  readonly activity: LineCareActivity;
-  readonly targets: Name[];
-}
-
-function activitiesIn(group: Group): Part[] {
-  const parts = new Map<LineCareActivity, Part>();
-  for (const {
-    item: { activity, target },
-  } of group) {
-    const part = parts.get(activity) ?? { activity, targets: [] };
-    part.targets.push(target.name);
-    parts.set(activity, part);
-  }
-  return [...parts.values()];
-}
-
-/** Why an item is asked for, with its own time where its visit has an earlier one; what is not known stands on its line. */
-function whyOf(item: DueItem, later: boolean, say: Say): string[] {
-  const { rule, facts, remarks, dueBy } = item;
-  const results = facts.filter(
-    ({ fact, value }) =>
-      fact.startsWith('labs.') && value !== 'unknown' && rule.applicability.uses.includes(fact),
-  );
-  const title = say({ code: 'rule-and-schedule', title: rule.title, schedule: timedOf(rule) });
-  return [
-    ...questionsInShort(item).map(say),
-    later ? `${title} ${say({ code: 'by-time', at: dueBy })}` : title,
-    ...results.map(({ fact, value }) => say({ code: 'result-is', fact, value })),
-    ...remarks.filter((remark) => !isUnknown(remark)).map(say),
-  ];
 }
