@@ -85,28 +85,31 @@ describe('lines in the first year of life', () => {
     ['locks with heparin', ['choice-lock-heparin']],
     ['ports at rest every 8 weeks', ['choice-port-8-weeks']],
     ['ports at rest every 3 months', ['choice-port-3-months']],
-  ] as const)('C13: the port of an infant at rest is flushed, and nobody asks for its lock (%s)', (_, layers) => {
-    const reading = readPolicy([...defaultPlans(), ...layers.map((name) => bundledPlan(name))]);
-    if (!reading.ok) throw new Error(JSON.stringify(reading.findings));
-    const portOf = (birthDate: string | undefined) =>
-      careOf(
-        [
-          ...born(birthDate, 'implanted-port'),
-          event('needle-out', 'access-needle-removal', at('08:00:00')),
-          ...idle,
-        ],
-        reading.policy,
-        noon,
-      );
-    const infant = portOf('2026-08-20');
-    const flush = itemOf(infant, 'flush', 'white');
-    expect(flush).toMatchObject({ rule: { id: 'flush-first-year-port-at-rest' } });
-    expect(stepsOf(flush).join(' ')).toMatch(/only where a lock is ordered, with heparin of 10 units\/mL/);
-    expect(itemOf(infant, 'lock', 'white')).toBeUndefined();
-    expect(itemOf(portOf('1980-05-05'), 'lock', 'white')?.rule.id).toBe('lock-port-not-accessed');
-    // Nobody locks an infant because its age is not on record; the flush waits for nothing.
-    expect(itemOf(portOf(undefined), 'flush', 'white')).toBeDefined();
-  });
+  ] as const)(
+    'C13: the port of an infant at rest is flushed, and nobody asks for its lock (%s)',
+    (_, layers) => {
+      const reading = readPolicy([...defaultPlans(), ...layers.map((name) => bundledPlan(name))]);
+      if (!reading.ok) throw new Error(JSON.stringify(reading.findings));
+      const portOf = (birthDate: string | undefined) =>
+        careOf(
+          [
+            ...born(birthDate, 'implanted-port'),
+            event('needle-out', 'access-needle-removal', at('08:00:00')),
+            ...idle,
+          ],
+          reading.policy,
+          noon,
+        );
+      const infant = portOf('2026-08-20');
+      const flush = itemOf(infant, 'flush', 'white');
+      expect(flush).toMatchObject({ rule: { id: 'flush-first-year-port-at-rest' } });
+      expect(stepsOf(flush).join(' ')).toMatch(/only where a lock is ordered, with heparin of 10 units\/mL/);
+      expect(itemOf(infant, 'lock', 'white')).toBeUndefined();
+      expect(itemOf(portOf('1980-05-05'), 'lock', 'white')?.rule.id).toBe('lock-port-not-accessed');
+      // Nobody locks an infant because its age is not on record; the flush waits for nothing.
+      expect(itemOf(portOf(undefined), 'flush', 'white')).toBeDefined();
+    },
+  );
 
   it('C13: the lock of a neonate keeps each protocol whole, and nothing pushes it in between', () => {
     const reading = readPolicy([...defaultPlans(), bundledPlan('infant')]);

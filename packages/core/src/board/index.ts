@@ -1,0 +1,3 @@
+export { lineView } from './line-view.js';
+export type * from './model.js';
+export { unitView, type UnitViewOptions } from './unit-view.js';
