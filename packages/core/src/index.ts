@@ -1,4 +1,5 @@
 export * from './board/index.js';
+export * from './chart/index.js';
 export { dueCare } from './due/due-care.js';
 export { dueCareOfEach } from './due/due-care-of-each.js';
 export { applyPlan, type ApplyOptions } from './apply/apply-plan.js';

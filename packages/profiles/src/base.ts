@@ -36,6 +36,8 @@ export const identifierSystem = {
   lumenWarning: `${base}/lumen-warning`,
   recordIssue: `${base}/record-issue`,
   provenance: `${base}/provenance`,
+  /** What was charted on the unit’s board: the same in two requests says that they are one. */
+  charted: `${base}/charted`,
 } as const;
 
 /** Extensions of PlanDefinition and ActivityDefinition that carry what the standard has no element for. */
@@ -69,6 +71,8 @@ export const writtenProfile = {
   lumenFlag: `${base}/StructureDefinition/lumen-flag`,
   recordIssue: `${base}/StructureDefinition/record-issue`,
   provenance: `${base}/StructureDefinition/due-care-provenance`,
+  careEvent: `${base}/StructureDefinition/line-care-event`,
+  finding: `${base}/StructureDefinition/line-finding`,
 } as const;
 
 /** Systems and extensions of others that are used by name. */

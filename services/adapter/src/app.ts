@@ -1,4 +1,4 @@
-import express, { type Express } from 'express';
+import express, { type Express, type Router } from 'express';
 import { healthOf } from './health.js';
 import { metricsText } from './metrics.js';
 import type { Poller } from './poll.js';
@@ -13,11 +13,13 @@ const listed = 50;
  * reference, never by name), and what was done since the start. `/metrics` has the same numbers for a monitor.
  * @param oldestMs age from which on the last completed round is too old, milliseconds.
  * @param policy asked for what has to be known of the policy in force, one sentence each.
+ * @param board what the unit’s board asks for, under `/board-api`; none where absent.
  */
 export function createApp(
   poller: Pick<Poller, 'status'>,
   oldestMs: number,
   policy: () => readonly string[] = () => [],
+  board?: Router,
 ): Express {
   const app = express();
   app.disable('x-powered-by');
@@ -54,6 +56,7 @@ export function createApp(
     const text = metricsText(status, healthOf(status, oldestMs).ready);
     response.type('text/plain; version=0.0.4').send(text);
   });
+  if (board) app.use('/board-api', board);
   app.use((_request, response) => {
     response.status(404).json({ error: 'There are /healthz, /readyz and /metrics here.' });
   });

@@ -143,6 +143,19 @@ export class Poller {
     return turn;
   }
 
+  /**
+   * Brings one patient in step at once, before the next round: who has charted wants to see what follows. It waits for
+   * the round that runs, because two would write for the same patient. What failed is tried again as always.
+   */
+  lookAt(id: string): Promise<void> {
+    const turn = this.#turn.then(async () => {
+      await this.checkServer();
+      await this.#reconcileAll([id], false);
+    });
+    this.#turn = turn.catch(() => undefined);
+    return turn;
+  }
+
   async #round(): Promise<Round> {
     const { machine, log, server, fullEvery } = this.#options;
     const full = this.#fullOwed || this.counters.rounds % fullEvery === 0;

@@ -3,12 +3,16 @@ import type { AddressInfo } from 'node:net';
 import { lineTokens, type CodeMaps } from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
 import type { Logger } from 'pino';
+import type { LineCareActivity } from '@dwellward/profiles';
+import type { Router } from 'express';
 import { createApp } from './app.js';
+import { boardApi, Charting, Unit } from './board-api/index.js';
 import type { Care } from './care.js';
 import type { Config } from './config.js';
 import { dueCareBy } from './due-care.js';
 import { tellNotUnderstood } from './not-understood.js';
 import { FhirServer, FhirServerError, Lacking } from './fhir-server/index.js';
+import { healthOf } from './health.js';
 import type { Machine } from './machine.js';
 import { policyWarnings } from './policy-words.js';
 import { Poller, runRounds } from './poll.js';
@@ -34,20 +38,34 @@ export interface ServiceOptions {
   readonly asOf?: () => string;
   /** Another care than the policy’s, where somebody wants to see what is computed. */
   readonly care?: Care;
+  /** What the unit’s board asks for, where there is one; it is served on a loopback address only. */
+  readonly board?: BoardOptions;
+}
+
+/** What the unit’s board is told. */
+export interface BoardOptions {
+  /** Minutes that the unit takes each activity to need; its load counts items alone of the others. */
+  readonly minutes?: Readonly<Partial<Record<LineCareActivity, number>>>;
 }
 
 /** A poller by the settings. `drain` ends it after the patients in hand, `stop` at once. */
-export function makePoller(
-  { config, policy, maps, machine, log, asOf, care }: ServiceOptions,
-  signals: { readonly drain: AbortSignal; readonly stop: AbortSignal },
-): Poller {
+export function makePoller(options: ServiceOptions, signals: Signals): Poller {
+  return pollerOver(serverOf(options, signals), options, signals);
+}
+
+interface Signals {
+  readonly drain: AbortSignal;
+  readonly stop: AbortSignal;
+}
+
+function serverOf({ config, machine, log }: ServiceOptions, signals: Signals): FhirServer {
   const lacking = new Lacking(config.without, ({ type, detail }) =>
     log.warn(
       { type, detail },
       'The server does not have this type: it is left out. Tasks are kept all the same.',
     ),
   );
-  const server = new FhirServer({
+  return new FhirServer({
     lacking,
     baseUrl: config.fhirUrl,
     bearerToken: config.fhirToken,
@@ -57,6 +75,13 @@ export function makePoller(
     machine,
     stop: signals.stop,
   });
+}
+
+function pollerOver(
+  server: FhirServer,
+  { config, policy, maps, machine, log, asOf, care }: ServiceOptions,
+  signals: Signals,
+): Poller {
   return new Poller({
     server,
     care: care ?? dueCareBy(policy, config.zone, tellNotUnderstood(log), maps),
@@ -95,12 +120,26 @@ export async function startService(options: ServiceOptions): Promise<Service> {
   sayPolicy(options);
   const drain = new AbortController();
   const stop = new AbortController();
-  const poller = makePoller(options, { drain: drain.signal, stop: stop.signal });
+  const signals = { drain: drain.signal, stop: stop.signal };
+  const server = serverOf(options, signals);
+  const unit = unitOf(options);
+  const poller = pollerOver(
+    server,
+    { ...options, ...(unit ? { care: careSeenBy(unit, options) } : {}) },
+    signals,
+  );
   await poller.checkServer().catch((error: unknown) => {
     if (!(error instanceof FhirServerError)) throw error;
     log.error(described(error), 'The server can’t be asked what it is yet.');
   });
-  const http = createServer(createApp(poller, config.readySeconds * 1000, () => warningsNow(options)));
+  const http = createServer(
+    createApp(
+      poller,
+      config.readySeconds * 1000,
+      () => warningsNow(options),
+      unit && boardOver(unit, server, poller, options),
+    ),
+  );
   await new Promise<void>((resolve, reject) => {
     http.once('error', reject);
     http.listen(config.port, config.host, resolve);
@@ -127,4 +166,59 @@ export async function startService(options: ServiceOptions): Promise<Service> {
       log.info('Stopped.');
     },
   };
+}
+
+/** The unit as its board shows it; only where nobody from elsewhere can ask for it. */
+function unitOf({ board, config, policy, log, machine, asOf }: ServiceOptions): Unit | undefined {
+  if (board === undefined) return undefined;
+  if (!loopback.has(config.host)) {
+    log.error(
+      { host: config.host },
+      'The board is not served: it has no access control of its own and is for a loopback address.',
+    );
+    return undefined;
+  }
+  return new Unit(policy, config.zone, asOf ?? (() => new Date(machine.now()).toISOString()));
+}
+
+const loopback: ReadonlySet<string> = new Set(['127.0.0.1', '::1', 'localhost']);
+
+/** The policy’s care, which the unit is told of. */
+function careSeenBy(unit: Unit, { policy, config, log, maps }: ServiceOptions): Care {
+  const tell = tellNotUnderstood(log);
+  return dueCareBy(
+    policy,
+    config.zone,
+    (patient, computed) => {
+      tell(patient, computed);
+      unit.saw(patient, computed);
+    },
+    maps,
+  );
+}
+
+function boardOver(
+  unit: Unit,
+  server: FhirServer,
+  poller: Poller,
+  { board, config }: ServiceOptions,
+): Router {
+  const lookAt = (patient: string) => poller.lookAt(patient.slice('Patient/'.length));
+  return boardApi({
+    unit,
+    charting: new Charting(unit, server, lookAt),
+    ...(board?.minutes ? { minutes: board.minutes } : {}),
+    doubts: () => {
+      const { status } = poller;
+      const { because, warnings } = healthOf(status, config.readySeconds * 1000);
+      const failing = status.failing.map(({ patient }) => patient);
+      return [
+        ...because,
+        ...(failing.length > 0
+          ? [`What is shown of ${failing.join(', ')} may be old or missing: the record can’t be read.`]
+          : []),
+        ...warnings,
+      ];
+    },
+  });
 }

@@ -1,3 +1,4 @@
+import type { ChartingSentences } from './sentences/board.js';
 import type { NameSentences, Of, WordSentences } from './sentences/common.js';
 import type { IssueSentences, UnusableSentences } from './sentences/issues.js';
 import type { DrawSentences } from './sentences/draw.js';
@@ -60,7 +61,8 @@ export interface Sentences
     ExplainPageSentences,
     ConditionSentences,
     PreviewSentences,
-    CodeSentences {}
+    CodeSentences,
+    ChartingSentences {}
 
 /** The code of a sentence, or of a part of one. */
 export type SentenceCode = keyof Sentences;

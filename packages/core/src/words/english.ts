@@ -10,6 +10,7 @@ import {
   unanswered,
   unusable,
 } from './english/issues.js';
+import { charting } from './english/board.js';
 import { names, words } from './english/common.js';
 import { conditions } from './english/conditions.js';
 import { draws } from './english/draw.js';
@@ -66,5 +67,6 @@ export const english: Language = {
     ...conditions,
     ...previews,
     ...codes,
+    ...charting,
   },
 };

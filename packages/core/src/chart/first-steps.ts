@@ -1,0 +1,111 @@
+import type { Policy, Trigger } from '@dwellward/policy';
+import { displayOf, findingRow, type LineFinding } from '@dwellward/profiles';
+import { dueCare } from '../due/due-care.js';
+import type { AsOf, LineCare } from '../model/care.js';
+import type { Finding, LineRecord, Ref } from '../model/record.js';
+import { priorityOf } from '../rules/priority.js';
+import { holdRows } from '../table/hold-rows.js';
+import { Calendar, instantMs } from '../timeline/calendar.js';
+import { english } from '../words/english.js';
+import type { Language } from '../words/language.js';
+import { speaker } from '../words/say.js';
+
+/** A trouble that the policy knows, and what it would ask for and forbid if it were found now. */
+export interface TroubleSteps {
+  readonly finding: LineFinding;
+  readonly value?: string;
+  readonly name: string;
+  readonly ofLumen: boolean;
+  readonly items: readonly {
+    readonly text: string;
+    readonly emergency: boolean;
+    readonly steps: readonly string[];
+    readonly cautions: readonly string[];
+  }[];
+  readonly holds: readonly string[];
+}
+
+const hypothetical: Ref = 'Observation/if-it-were-found';
+
+/**
+ * The first steps in every trouble that a policy answers at once, for one line as it is now: worked out as if it were
+ * found at that moment. The record stays as it is.
+ * @param lumen what is of a lumen is taken as found on this one; the line’s first where absent.
+ * @example
+ * ```ts
+ * firstStepsOf(records.lines[0]!, policy, when).some(({ finding }) => finding === 'bleeding'); // true
+ * ```
+ */
+export function firstStepsOf(
+  line: LineRecord,
+  policy: Policy,
+  when: AsOf,
+  lumen: Ref | undefined = line.lumens[0]?.ref,
+  language: Language = english,
+): TroubleSteps[] {
+  const calendar = new Calendar(when.zone);
+  const say = speaker(language, calendar);
+  const text = calendar.text(instantMs(when.asOf));
+  const before = dueCare(line, policy, when);
+  const known = new Set(before.holds.map(({ id }) => id));
+  return troublesIn(policy).flatMap(({ finding, value }): TroubleSteps[] => {
+    const ofLumen = findingRow(finding).scope === 'lumen';
+    const found: Finding = {
+      ref: hypothetical,
+      finding,
+      status: 'final',
+      at: { text, precision: 'instant' },
+      site: 'exit-site',
+      values: [value ?? 'present'],
+      ...(ofLumen && lumen !== undefined ? { lumen } : {}),
+    };
+    const after = dueCare({ ...line, findings: [...line.findings, found] }, policy, when);
+    const items = askedFor(after);
+    if (items.length === 0) return [];
+    return [
+      {
+        finding,
+        ...(value === undefined ? {} : { value }),
+        name: [displayOf('lineFinding', finding), value].filter(Boolean).join(': '),
+        ofLumen,
+        items: items.map((item) => ({
+          text: say({ code: 'activity-on', activity: item.activity, targets: [item.target.name] }),
+          emergency: priorityOf(item) === 'stat',
+          steps: item.work.flatMap((one) => (one.kind === 'step' ? [say(one.text)] : [])),
+          cautions: item.work.flatMap((one) => (one.kind === 'caution' ? [say(one.text)] : [])),
+        })),
+        holds: holdRows(
+          after.holds.filter(({ id }) => !known.has(id)),
+          line.lumens.length > 1,
+        ).map(say),
+      },
+    ];
+  });
+}
+
+/** What the finding asks for at once. */
+function askedFor({ items }: LineCare) {
+  return items.filter(
+    (item) =>
+      (priorityOf(item) === 'stat' || priorityOf(item) === 'asap') &&
+      (item.countedFrom.ref === hypothetical || item.movedBy.includes(hypothetical)),
+  );
+}
+
+/** The findings that a rule for an emergency, or for what is pressing, begins with: each value once. */
+function troublesIn({ rules }: Policy) {
+  const triggers = rules
+    .filter(({ effect, priority }) => effect === 'ask' && (priority === 'stat' || priority === 'asap'))
+    .flatMap(({ begins }): readonly Trigger[] => (begins.kind === 'triggered' ? begins.by : []));
+  const found = new Map<string, { readonly finding: LineFinding; readonly value?: string }>();
+  for (const trigger of triggers) {
+    if (trigger.kind !== 'finding' || findingRow(trigger.finding).kind === 'quantity') continue;
+    const values = trigger.values.length === 0 ? [undefined] : trigger.values;
+    for (const value of values)
+      found.set(`${trigger.finding} ${value ?? ''}`, {
+        finding: trigger.finding,
+        ...(value === undefined ? {} : { value }),
+      });
+  }
+  return [...found.values()];
+}

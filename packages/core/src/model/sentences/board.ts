@@ -1,0 +1,20 @@
+import type { LineCareActivity } from '@dwellward/profiles';
+import type { ClosedBecause, Name, Plain, When } from './common.js';
+
+/** What is asked, or refused, before care is charted. */
+export interface ChartingSentences {
+  /** What is charted is held; `until` is absent where something has to be found or done for it to end. */
+  readonly 'charts-against-hold': {
+    readonly activity: LineCareActivity;
+    readonly on: Name;
+    readonly title: string;
+    readonly until?: When;
+  };
+  readonly 'charts-of-closed-line': { readonly because: ClosedBecause; readonly at?: When };
+  readonly 'charts-before-insertion': { readonly at: When; readonly insertedAt: When };
+  readonly 'charts-in-future': { readonly at: When; readonly now: When };
+  readonly 'charts-twice': { readonly activity: LineCareActivity; readonly on: Name; readonly at: When };
+  readonly 'charts-on-no-lumen': { readonly activity: LineCareActivity };
+  readonly 'charts-on-unknown': Plain;
+  readonly 'charts-of-others': Plain;
+}

@@ -1,0 +1,26 @@
+import { displayOf, type LineCareActivity } from '@dwellward/profiles';
+import type { ChartingSentences } from '../../model/sentences/board.js';
+import type { Wordings } from '../language.js';
+
+const name = (activity: LineCareActivity) => displayOf('lineCareActivity', activity).toLowerCase();
+
+export const charting: Wordings<keyof ChartingSentences> = {
+  'charts-against-hold': ({ activity, on, title, until }, { say }) =>
+    `No ${name(activity)} on ${say(on)} ${
+      until === undefined ? 'for now' : `until ${say({ code: 'clock', at: until })}`
+    }: ${title}. Was it done all the same?`,
+  'charts-of-closed-line': ({ because, at }, { say }) =>
+    `The line is not in place (${say({ code: 'closed-because', because })}${
+      at === undefined ? '' : `, ${say({ code: 'clock', at })}`
+    }). Was it done on this line?`,
+  'charts-before-insertion': ({ at, insertedAt }, { say }) =>
+    `${say({ code: 'moment', at })} is before the line was put in (${say({ code: 'moment', at: insertedAt })}). Is the time right?`,
+  'charts-in-future': ({ at, now }, { say }) =>
+    `${say({ code: 'moment', at })} is still to come: it is ${say({ code: 'moment', at: now })}. Only what was done can be recorded.`,
+  'charts-twice': ({ activity, on, at }, { say }) =>
+    `${displayOf('lineCareActivity', activity)} on ${say(on)} is on record at ${say({ code: 'clock', at })} already. Was it done twice?`,
+  'charts-on-no-lumen': ({ activity }) =>
+    `${displayOf('lineCareActivity', activity)} is done on one lumen: say on which.`,
+  'charts-on-unknown': () => 'This line or lumen is not among those that are looked after here.',
+  'charts-of-others': () => 'Only what was recorded here can be taken back here.',
+};

@@ -1,0 +1,205 @@
+import {
+  bloodDraw,
+  Calendar,
+  CoreError,
+  drawTests,
+  english,
+  firstStepsOf,
+  handover,
+  inWords,
+  instantMs,
+  lineView,
+  renderDraw,
+  renderHandover,
+  renderRepair,
+  repairJudgement,
+  speaker,
+  unitView,
+} from '@dwellward/core';
+import type { LineCareActivity } from '@dwellward/profiles';
+import express, { type Request, type Response, type Router } from 'express';
+import type { Charting } from './charting.js';
+import { readCharting } from './request.js';
+import type { LineOfUnit, Unit } from './unit.js';
+
+export interface BoardApiOptions {
+  readonly unit: Unit;
+  readonly charting: Charting;
+  /** Minutes that the unit takes each activity to need. */
+  readonly minutes?: Readonly<Partial<Record<LineCareActivity, number>>>;
+  /** Why care may not be in step with the record; empty while it is. */
+  readonly doubts: () => readonly string[];
+}
+
+/** What a client waits for between two signs of life, milliseconds: shorter than proxies cut an idle connection. */
+const signOfLifeMs = 20_000;
+
+/** What the unit's board asks for: everything in words, and what is charted. */
+export function boardApi(options: BoardApiOptions): Router {
+  const { unit, charting } = options;
+  const api = express.Router();
+  api.use((_request, response, next) => {
+    response.set('cache-control', 'no-store');
+    next();
+  });
+  api.get('/unit', (_request, response) => {
+    const { records } = unit;
+    const view = unitView(records, unit.cares(records), unit.policy, unit.when, {
+      minutes: options.minutes ?? {},
+    });
+    response.json({ ...view, doubts: options.doubts() });
+  });
+  api.get(
+    '/line',
+    ofLine(unit, ({ records, care }, _request, response) => {
+      response.json(lineView(records, care, unit.policy, unit.when));
+    }),
+  );
+  api.get(
+    '/first-steps',
+    ofLine(unit, ({ line }, { query }, response) => {
+      const lumen = typeof query['lumen'] === 'string' ? query['lumen'] : undefined;
+      response.json({ troubles: firstStepsOf(line, unit.policy, unit.when, lumen) });
+    }),
+  );
+  api.get('/handover', (request, response) => {
+    handoverOf(unit, request, response);
+  });
+  api.get(
+    '/draw',
+    ofLine(unit, ({ line }, request, response) => drawOf(unit, line, request, response)),
+  );
+  api.get('/draw-tests', (_request, response) => {
+    response.json({ tests: drawTests });
+  });
+  api.get(
+    '/repair',
+    ofLine(unit, ({ line }, { query }, response) => {
+      const lumen = query['lumen'];
+      const judgement = repairJudgement(
+        line,
+        typeof lumen === 'string' ? { lumen } : {},
+        unit.policy,
+        unit.when,
+      );
+      response.json({ text: renderRepair(judgement, line, unit.when) });
+    }),
+  );
+  api.get('/changes', (request, response) => changes(unit, request, response));
+  api.post('/charted', express.json({ limit: '64kb' }), (request, response, next) => {
+    chart(unit, charting, request, response).catch(next);
+  });
+  api.post('/taken-back', express.json({ limit: '4kb' }), (request, response, next) => {
+    const { line, id } = (request.body ?? {}) as { line?: unknown; id?: unknown };
+    if (typeof line !== 'string' || typeof id !== 'string') {
+      response.status(400).json({ problems: ['line, id: both say what is to be taken back.'] });
+      return;
+    }
+    charting
+      .takeBack(line, id)
+      .then((done) => {
+        const say = speaker(english, new Calendar(unit.when.zone));
+        if (done) response.json({ done });
+        else response.status(404).json({ problems: [say({ code: 'charts-of-others' })] });
+      })
+      .catch(next);
+  });
+  return api;
+}
+
+/** A route of one line, by `?line=Device/…`. What the calculators refuse is an answer, too. */
+function ofLine(unit: Unit, answer: (line: LineOfUnit, request: Request, response: Response) => void) {
+  return (request: Request, response: Response) => {
+    const ref = request.query['line'];
+    const found = typeof ref === 'string' ? unit.line(ref) : undefined;
+    if (!found) {
+      const say = speaker(english, new Calendar(unit.when.zone));
+      response.status(404).json({ problems: [say({ code: 'charts-on-unknown' })] });
+      return;
+    }
+    try {
+      answer(found, request, response);
+    } catch (error) {
+      if (!(error instanceof CoreError)) throw error;
+      response.status(422).json({ problems: [error.message] });
+    }
+  };
+}
+
+function drawOf(unit: Unit, line: LineOfUnit['line'], { query }: Request, response: Response): void {
+  const tests = String(query['tests'] ?? '')
+    .split(',')
+    .filter((one): one is (typeof drawTests)[number] => (drawTests as readonly string[]).includes(one));
+  const lumen = query['lumen'];
+  const draw = bloodDraw(
+    line,
+    { tests: tests.map((test) => ({ test })), ...(typeof lumen === 'string' ? { lumen } : {}) },
+    unit.policy,
+    unit.when,
+  );
+  response.json({ text: renderDraw(draw, line.name, unit.when.zone) });
+}
+
+/** The hand-over of the next hours, eight where nothing is asked for. */
+function handoverOf(unit: Unit, { query }: Request, response: Response): void {
+  const hours = Number(query['hours'] ?? 8);
+  if (!Number.isFinite(hours) || hours <= 0 || hours > 72) {
+    response.status(400).json({ problems: ['hours: a number above 0, up to 72.'] });
+    return;
+  }
+  const { asOf, zone } = unit.when;
+  const calendar = new Calendar(zone);
+  const { records } = unit;
+  const shift = { from: asOf, to: calendar.text(instantMs(asOf) + hours * 3_600_000), zone };
+  const given = handover(records, unit.cares(records), unit.policy, shift);
+  const say = speaker(english, calendar);
+  response.json({
+    text: renderHandover(given, { colour: false, columns: 96 }),
+    supplies: inWords(given.supplies, say),
+    patients: given.patients.map(({ patient, name, bed, supplies }) => ({
+      patient,
+      name: name ?? say({ code: 'name-not-known' }),
+      ...(bed === undefined ? {} : { bed }),
+      supplies: inWords(supplies, say),
+    })),
+    from: shift.from,
+    to: shift.to,
+    zone,
+    cautions: [say({ code: 'together-fewer' }), say({ code: 'not-read' }), say({ code: 'advice-not-order' })],
+  });
+}
+
+/** Tells a client that something has changed, as it does: server-sent events, one word each. */
+function changes(unit: Unit, request: Request, response: Response): void {
+  response.set({ 'content-type': 'text/event-stream', 'x-accel-buffering': 'no' });
+  response.flushHeaders();
+  response.write('retry: 2000\n\n');
+  const end = unit.listen(() => response.write('event: changed\ndata: {}\n\n'));
+  const alive = setInterval(() => response.write(': still here\n\n'), signOfLifeMs);
+  request.on('close', () => {
+    end();
+    clearInterval(alive);
+  });
+}
+
+async function chart(unit: Unit, charting: Charting, request: Request, response: Response): Promise<void> {
+  const read = readCharting(request.body, unit.when.asOf);
+  if ('problems' in read) {
+    response.status(400).json(read);
+    return;
+  }
+  const answer = await charting.chart(read.request);
+  const say = speaker(english, new Calendar(unit.when.zone));
+  if (answer.kind === 'written')
+    response.status(201).json({ refs: answer.refs, id: read.request.charted.id });
+  else if (answer.kind === 'unknown-line')
+    response.status(404).json({ problems: [say({ code: 'charts-on-unknown' })] });
+  else
+    response.status(409).json({
+      questions: answer.questions.map(({ code, refused, sentence }) => ({
+        code,
+        refused,
+        text: say(sentence),
+      })),
+    });
+}
