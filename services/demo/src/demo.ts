@@ -10,6 +10,7 @@ import {
   type Round,
   type ServiceOptions,
 } from '@dwellward/adapter';
+import { startBoard } from '@dwellward/board';
 import { renderTable, type AsOf } from '@dwellward/core';
 import { loadBundle, startDemoServer } from '@dwellward/demo-server';
 import {
@@ -22,6 +23,7 @@ import {
 } from '@dwellward/fixtures';
 import { pino } from 'pino';
 import { changesBetween, clockIn, type UnitCare } from './changes.js';
+import { demoMinutes } from './minutes.js';
 
 export interface DemoOptions {
   readonly print: (text: string) => void;
@@ -89,11 +91,14 @@ export async function runDemo({ print, colour, columns, serve, interrupted }: De
       const from = realMachine.now();
       const startMs = Date.parse(demoUpdateInstant);
       const ticking = () => new Date(startMs + realMachine.now() - from).toISOString();
-      const running = await startService({ ...service, asOf: ticking });
+      const running = await startService({ ...service, asOf: ticking, board: { minutes: demoMinutes } });
+      const board = await startBoard({ adapterUrl: running.url });
       print(`\nStill running, from ${clock(asOf)} on; end with Ctrl+C.`);
-      print(`  FHIR server   ${demo.baseUrl}/Task?status=requested`);
-      print(`  adapter       ${running.url}/readyz`);
+      print(`  the unit’s board   ${board.url}`);
+      print(`  FHIR server        ${demo.baseUrl}/Task?status=requested`);
+      print(`  adapter            ${running.url}/readyz`);
       await interrupted;
+      await board.close();
       await running.stop();
     }
     const failed = [first, second, third, fourth].some((round) => round.failed > 0);

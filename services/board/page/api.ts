@@ -1,0 +1,163 @@
+import type { LineView, TroubleSteps, UnitView } from '@dwellward/core';
+import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
+
+/** The unit, and why it may not be the whole of it. */
+export type Unit = UnitView & { readonly doubts: readonly string[] };
+
+export interface Supplies {
+  readonly counts: readonly { readonly text: string; readonly count: number }[];
+  readonly syringes: readonly { readonly sizeMl: string; readonly count: number }[];
+  readonly flushMl: string;
+  readonly lockMl: string;
+  readonly notWorkedOut: readonly string[];
+}
+
+export interface HandoverAnswer {
+  readonly text: string;
+  readonly supplies: Supplies;
+  readonly patients: readonly {
+    readonly patient: string;
+    readonly name: string;
+    readonly bed?: string;
+    readonly supplies: Supplies;
+  }[];
+  readonly cautions: readonly string[];
+}
+
+/** What the paths answer. */
+interface Answers {
+  readonly unit: Unit;
+  readonly line: LineView;
+  readonly 'first-steps': { readonly troubles: readonly TroubleSteps[] };
+  readonly handover: HandoverAnswer;
+  readonly draw: { readonly text: string };
+  readonly 'draw-tests': { readonly tests: readonly string[] };
+  readonly repair: { readonly text: string };
+}
+
+/** What the service says that can’t be done. */
+export class Refused extends Error {
+  readonly problems: readonly string[];
+  constructor(problems: readonly string[]) {
+    super(problems.join(' '));
+    this.problems = problems;
+  }
+}
+
+export async function get<Path extends keyof Answers>(
+  path: Path,
+  query: Readonly<Record<string, string>> = {},
+): Promise<Answers[Path]> {
+  const text = new URLSearchParams(query).toString();
+  const response = await fetch(`api/${path}${text ? `?${text}` : ''}`, {
+    headers: { accept: 'application/json' },
+  });
+  if (!response.ok) throw new Refused(await problemsOf(response));
+  return (await response.json()) as Answers[Path];
+}
+
+async function problemsOf(response: Response): Promise<readonly string[]> {
+  const body = (await response.json().catch(() => ({}))) as { problems?: readonly string[] };
+  return body.problems ?? [`${response.status}`];
+}
+
+/** A finding as it is charted with an act. */
+export interface ChartedFinding {
+  readonly finding: string;
+  readonly value?: string;
+  readonly quantity?: string;
+}
+
+export interface Act {
+  readonly id: string;
+  readonly line: string;
+  readonly lumen?: string;
+  readonly activity?: string;
+  readonly findings?: readonly ChartedFinding[];
+  readonly at?: string;
+  readonly by?: string;
+  readonly putOn?: string;
+  readonly note?: string;
+}
+
+export interface Question {
+  readonly code: string;
+  readonly refused: boolean;
+  readonly text: string;
+}
+
+/** Charts an act; the questions that have to be answered first, where there are any. */
+export async function chart(act: Act, confirmed: readonly string[]): Promise<readonly Question[]> {
+  const response = await post('charted', { ...act, confirmed });
+  if (response.status === 409)
+    return ((await response.json()) as { questions: readonly Question[] }).questions;
+  if (!response.ok) throw new Refused(await problemsOf(response));
+  return [];
+}
+
+export async function takeBack(line: string, id: string): Promise<void> {
+  const response = await post('taken-back', { line, id });
+  if (!response.ok) throw new Refused(await problemsOf(response));
+}
+
+function post(path: string, body: unknown): Promise<Response> {
+  return fetch(`api/${path}`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(body),
+  });
+}
+
+/** How often everything is asked for anew though nothing was charted: windows pass by themselves. */
+const everyMs = 30_000;
+/** So many changes as come at once are one look. */
+const settleMs = 150;
+
+export interface Live<Value> {
+  readonly value: Value | undefined;
+  readonly problem: string | undefined;
+  /** When the value came, by this machine’s clock. */
+  readonly atMs: number;
+  readonly again: () => void;
+}
+
+/** An answer that is asked for again whenever the record changes, and every half minute. */
+export function useLive<Value>(ask: () => Promise<Value>, key: string): Live<Value> {
+  const [state, setState] = useState<Omit<Live<Value>, 'again'>>({
+    value: undefined,
+    problem: undefined,
+    atMs: 0,
+  });
+  const asking = useRef(ask);
+  asking.current = ask;
+  const again = useCallback(() => {
+    asking.current().then(
+      (value) => setState({ value, problem: undefined, atMs: Date.now() }),
+      (error: unknown) =>
+        setState((before) => ({
+          ...before,
+          problem: error instanceof Error ? error.message : String(error),
+        })),
+    );
+  }, []);
+  useEffect(() => {
+    setState({ value: undefined, problem: undefined, atMs: 0 });
+    again();
+    const timer = setInterval(again, everyMs);
+    const changes = new EventSource('api/changes');
+    let waiting: ReturnType<typeof setTimeout> | undefined;
+    const changed = () => {
+      clearTimeout(waiting);
+      waiting = setTimeout(again, settleMs);
+    };
+    changes.addEventListener('changed', changed);
+    // After a break nobody knows what was missed.
+    changes.addEventListener('open', changed);
+    return () => {
+      clearInterval(timer);
+      clearTimeout(waiting);
+      changes.close();
+    };
+  }, [key, again]);
+  return { ...state, again };
+}

@@ -1,0 +1,70 @@
+import type { BoardPatient, BoardRow } from '@dwellward/core';
+import { words } from './words/english.js';
+
+export interface Filter {
+  readonly text: string;
+  readonly urgency: 'every' | 'emergencies' | 'urgent' | 'overdue';
+  readonly onlyOpen: boolean;
+}
+
+export const everything: Filter = { text: '', urgency: 'every', onlyOpen: false };
+
+const urgencies: Readonly<Record<Filter['urgency'], (row: BoardRow) => boolean>> = {
+  every: () => true,
+  emergencies: ({ emergency }) => emergency,
+  urgent: ({ priority }) => priority !== 'routine',
+  overdue: ({ state }) => state === 'overdue',
+};
+
+/** Whether a row passes. Emergencies always do: a filter hides none of them. */
+export function passes(row: BoardRow, patient: BoardPatient, { text, urgency, onlyOpen }: Filter): boolean {
+  if (row.emergency && row.state !== 'upcoming') return true;
+  if (!urgencies[urgency](row)) return false;
+  if (onlyOpen && row.state !== 'due' && row.state !== 'overdue') return false;
+  const wanted = text.trim().toLowerCase();
+  if (wanted === '') return true;
+  const words_ = [patient.name, patient.bed ?? '', patient.unit ?? '', row.text];
+  return words_.some((one) => one.toLowerCase().includes(wanted));
+}
+
+export function Filters({ filter, onFilter }: { filter: Filter; onFilter: (filter: Filter) => void }) {
+  return (
+    <form
+      class="filters"
+      role="search"
+      aria-label={words.filter}
+      onSubmit={(event) => event.preventDefault()}
+    >
+      <label>
+        {words.filterText}
+        <input
+          type="search"
+          value={filter.text}
+          onInput={(event) => onFilter({ ...filter, text: event.currentTarget.value })}
+        />
+      </label>
+      <label>
+        {words.urgency}
+        <select
+          value={filter.urgency}
+          onChange={(event) =>
+            onFilter({ ...filter, urgency: event.currentTarget.value as Filter['urgency'] })
+          }
+        >
+          <option value="every">{words.every}</option>
+          <option value="emergencies">{words.emergencies}</option>
+          <option value="urgent">{words.urgent}</option>
+          <option value="overdue">{words.overdueOnly}</option>
+        </select>
+      </label>
+      <label class="check">
+        <input
+          type="checkbox"
+          checked={filter.onlyOpen}
+          onChange={(event) => onFilter({ ...filter, onlyOpen: event.currentTarget.checked })}
+        />
+        {words.onlyOpen}
+      </label>
+    </form>
+  );
+}

@@ -1,0 +1,161 @@
+import type { BoardLine, BoardRow } from '@dwellward/core';
+import { render } from 'preact';
+import { useEffect, useMemo, useState } from 'preact/hooks';
+import { get, takeBack, useLive, type Unit } from './api.js';
+import { LinePage } from './line-page.js';
+import { RecordDialog, type Recorded } from './record-dialog.js';
+import { HandoverPage, SuppliesPage } from './shift-pages.js';
+import { TroubleDialog } from './trouble-dialog.js';
+import { UnitPage, type Actions } from './unit-page.js';
+import { WhyDialog } from './why-dialog.js';
+import { words } from './words/english.js';
+
+type Open =
+  | { readonly kind: 'record' | 'why'; readonly lane: BoardLine; readonly row: BoardRow }
+  | { readonly kind: 'trouble'; readonly lane: BoardLine };
+
+/** After so long without an answer what is shown is no longer to be relied on, milliseconds. */
+const oldMs = 90_000;
+
+const pages = [
+  ['#/', words.unitPage],
+  ['#/handover', words.handoverPage],
+  ['#/supplies', words.suppliesPage],
+] as const;
+
+function useHash(): string {
+  const [hash, setHash] = useState(location.hash || '#/');
+  useEffect(() => {
+    const changed = () => {
+      setHash(location.hash || '#/');
+      scrollTo(0, 0);
+    };
+    addEventListener('hashchange', changed);
+    return () => removeEventListener('hashchange', changed);
+  }, []);
+  return hash;
+}
+
+/** Seconds since the last answer, where they are too many. */
+function useAge(atMs: number): number | undefined {
+  const [nowMs, setNowMs] = useState(Date.now());
+  useEffect(() => {
+    const timer = setInterval(() => setNowMs(Date.now()), 5_000);
+    return () => clearInterval(timer);
+  }, []);
+  return atMs > 0 && nowMs - atMs > oldMs ? Math.round((nowMs - atMs) / 1000) : undefined;
+}
+
+function Board() {
+  const hash = useHash();
+  const unit = useLive<Unit>(() => get('unit'), 'unit');
+  const [open, setOpen] = useState<Open>();
+  const [recorded, setRecorded] = useState<Recorded>();
+  const [told, setTold] = useState('');
+  const age = useAge(unit.atMs);
+  const actions = useMemo<Actions>(
+    () => ({
+      onRecord: (lane, row) => setOpen({ kind: 'record', lane, row }),
+      onWhy: (lane, row) => setOpen({ kind: 'why', lane, row }),
+      onTrouble: (lane) => setOpen({ kind: 'trouble', lane }),
+    }),
+    [],
+  );
+  const close = () => setOpen(undefined);
+  const onRecorded = (done: Recorded) => {
+    setOpen(undefined);
+    setRecorded(done);
+    setTold(words.recorded(done.text, done.at));
+    unit.again();
+  };
+  const undo = ({ line, ids, text }: Recorded) => {
+    Promise.all(ids.map((id) => takeBack(line, id))).then(
+      () => {
+        setRecorded(undefined);
+        setTold(words.undone(text));
+        unit.again();
+      },
+      (error: unknown) => setTold(error instanceof Error ? error.message : words.failed),
+    );
+  };
+  const line = hash.startsWith('#/line/') ? decodeURIComponent(hash.slice('#/line/'.length)) : undefined;
+  useEffect(() => {
+    const name = pages.find(([to]) => to === hash)?.[1] ?? words.line;
+    document.title = `${name}: ${words.title}`;
+  }, [hash]);
+  return (
+    <>
+      <header class="page-head">
+        <a
+          class="skip"
+          href="#list"
+          onClick={(event) => {
+            event.preventDefault();
+            document.getElementById('list')?.focus();
+          }}
+        >
+          {words.skip}
+        </a>
+        <nav aria-label={words.pages}>
+          {pages.map(([to, name]) => (
+            <a key={to} href={to} aria-current={hash === to ? 'page' : undefined}>
+              {name}
+            </a>
+          ))}
+        </nav>
+      </header>
+      {age !== undefined && (
+        <p class="too-old" role="alert">
+          {words.noAnswer(age)}
+        </p>
+      )}
+      <main>
+        {line !== undefined ? (
+          <LinePage line={line} unit={unit} actions={actions} />
+        ) : hash === '#/handover' ? (
+          <HandoverPage />
+        ) : hash === '#/supplies' ? (
+          <SuppliesPage />
+        ) : (
+          <UnitPage live={unit} actions={actions} />
+        )}
+      </main>
+      <div class="told" role="status">
+        {told && (
+          <p>
+            {told}{' '}
+            {recorded && (
+              <button type="button" onClick={() => undo(recorded)}>
+                {words.undo}
+              </button>
+            )}
+            <button
+              type="button"
+              onClick={() => {
+                setTold('');
+                setRecorded(undefined);
+              }}
+            >
+              {words.close}
+            </button>
+          </p>
+        )}
+      </div>
+      {open?.kind === 'record' && unit.value && (
+        <RecordDialog
+          lane={open.lane}
+          row={open.row}
+          now={unit.value.at}
+          zone={unit.value.zone}
+          onClose={close}
+          onRecorded={onRecorded}
+        />
+      )}
+      {open?.kind === 'why' && <WhyDialog lane={open.lane} row={open.row} onClose={close} />}
+      {open?.kind === 'trouble' && <TroubleDialog lane={open.lane} onClose={close} onRecorded={onRecorded} />}
+    </>
+  );
+}
+
+const root = document.getElementById('board');
+if (root) render(<Board />, root);

@@ -1,0 +1,1 @@
+export { boardApp, startBoard, type BoardOptions, type RunningBoard } from './server.js';
