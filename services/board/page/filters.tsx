@@ -27,7 +27,14 @@ export function passes(row: BoardRow, patient: BoardPatient, { text, urgency, on
   return words_.some((one) => one.toLowerCase().includes(wanted));
 }
 
+/** The same object where nothing is filtered, so that the whole list is known by it. */
+function settled(filter: Filter): Filter {
+  const nothing = filter.text.trim() === '' && filter.urgency === 'every' && !filter.onlyOpen;
+  return nothing ? everything : filter;
+}
+
 export function Filters({ filter, onFilter }: { filter: Filter; onFilter: (filter: Filter) => void }) {
+  const change = (changed: Partial<Filter>) => onFilter(settled({ ...filter, ...changed }));
   return (
     <form
       class="filters"
@@ -40,16 +47,14 @@ export function Filters({ filter, onFilter }: { filter: Filter; onFilter: (filte
         <input
           type="search"
           value={filter.text}
-          onInput={(event) => onFilter({ ...filter, text: event.currentTarget.value })}
+          onInput={(event) => change({ text: event.currentTarget.value })}
         />
       </label>
       <label>
         {words.urgency}
         <select
           value={filter.urgency}
-          onChange={(event) =>
-            onFilter({ ...filter, urgency: event.currentTarget.value as Filter['urgency'] })
-          }
+          onChange={(event) => change({ urgency: event.currentTarget.value as Filter['urgency'] })}
         >
           <option value="every">{words.every}</option>
           <option value="emergencies">{words.emergencies}</option>
@@ -61,7 +66,7 @@ export function Filters({ filter, onFilter }: { filter: Filter; onFilter: (filte
         <input
           type="checkbox"
           checked={filter.onlyOpen}
-          onChange={(event) => onFilter({ ...filter, onlyOpen: event.currentTarget.checked })}
+          onChange={(event) => change({ onlyOpen: event.currentTarget.checked })}
         />
         {words.onlyOpen}
       </label>

@@ -38,6 +38,7 @@ export function LineState({ lane }: { lane: BoardLine }) {
 
 /** One line: its lane of time, and the same as a list. */
 export function Lane({
+  of,
   lane,
   rows,
   nowMs,
@@ -45,6 +46,8 @@ export function Lane({
   onTrouble,
   ...actions
 }: {
+  /** Whose line it is. */
+  of: string;
   lane: BoardLine;
   rows: readonly BoardRow[];
   nowMs: number;
@@ -52,7 +55,7 @@ export function Lane({
   onTrouble: (lane: BoardLine) => void;
 } & RowActions) {
   return (
-    <section class="lane" aria-label={lane.name} data-line={lane.line}>
+    <section class="lane" aria-label={`${of}, ${lane.name}`} data-line={lane.line}>
       <header>
         <h3>
           <a href={`#/line/${lane.line}`}>{lane.text}</a>
@@ -67,7 +70,7 @@ export function Lane({
           <TimeField lane={lane} nowMs={nowMs} zone={zone} />
           <LineState lane={lane} />
         </div>
-        <RowList lane={lane} rows={rows} {...actions} />
+        <RowList lane={lane} rows={rows} nowMs={nowMs} {...actions} />
       </div>
     </section>
   );

@@ -43,7 +43,7 @@ export function LinePage({ line, unit, actions }: { line: string; unit: Live<Uni
         {words.items_}
       </h2>
       <TimeField lane={view.line} nowMs={Date.parse(view.at)} zone={view.zone} />
-      <RowList lane={view.line} rows={view.line.rows} {...actions} />
+      <RowList lane={view.line} rows={view.line.rows} nowMs={Date.parse(view.at)} {...actions} />
       <Dwell view={view} />
       <Calculators view={view} />
       <section aria-labelledby="whys">

@@ -1,7 +1,7 @@
 import type { LineView } from '@dwellward/core';
 import { words } from './words/english.js';
 
-const width = 560;
+const width = 680;
 const skinX = 210;
 const hubX = 330;
 

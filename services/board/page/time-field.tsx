@@ -50,9 +50,11 @@ function Ticks({ nowMs, height, zone }: { nowMs: number; height: number; zone: s
       {ticks.map((ms) => (
         <g key={ms}>
           <line x1={xOf(ms, nowMs)} x2={xOf(ms, nowMs)} y1={top - 4} y2={height} />
-          <text x={xOf(ms, nowMs) + 2} y={10}>
-            {clock.format(ms)}
-          </text>
+          {Math.abs(xOf(ms, nowMs) - xOf(nowMs, nowMs)) > 30 && (
+            <text x={xOf(ms, nowMs) + 2} y={10}>
+              {clock.format(ms)}
+            </text>
+          )}
         </g>
       ))}
     </g>

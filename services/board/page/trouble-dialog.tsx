@@ -18,6 +18,7 @@ export function TroubleDialog({
   const [lumen, setLumen] = useState(lane.lumens[0]?.ref ?? '');
   const [troubles, setTroubles] = useState<readonly TroubleSteps[]>();
   const [problem, setProblem] = useState('');
+  const [kinds, setKinds] = useState<Readonly<Record<string, string>>>({});
   const ids = useMemo(() => new Map<string, string>(), []);
   useEffect(() => {
     get('first-steps', { line: lane.line, ...(lumen ? { lumen } : {}) }).then(
@@ -26,7 +27,8 @@ export function TroubleDialog({
     );
   }, [lane.line, lumen]);
 
-  const found = async ({ finding, value, name, ofLumen }: TroubleSteps) => {
+  const found = async ({ finding, value: own, kinds: may, name, ofLumen }: TroubleSteps) => {
+    const value = own ?? kinds[finding] ?? may[0];
     const key = `${finding} ${value ?? ''} ${lumen}`;
     const id = ids.get(key) ?? crypto.randomUUID();
     ids.set(key, id);
@@ -95,6 +97,20 @@ export function TroubleDialog({
                 ))}
               </ul>
             </>
+          )}
+          {trouble.kinds.length > 1 && (
+            <label>
+              {words.whatKind}
+              <select
+                onChange={(event) => setKinds({ ...kinds, [trouble.finding]: event.currentTarget.value })}
+              >
+                {trouble.kinds.map((kind) => (
+                  <option key={kind} value={kind}>
+                    {kind.replaceAll('-', ' ')}
+                  </option>
+                ))}
+              </select>
+            </label>
           )}
           <button type="button" class="record" onClick={() => void found(trouble)}>
             {words.foundIt}

@@ -1,7 +1,9 @@
-import type { BoardLine, BoardRow } from '@dwellward/core';
-import { useCallback, useMemo, useState } from 'preact/hooks';
+import type { BoardLine, BoardPatient, BoardRow } from '@dwellward/core';
+import { memo } from 'preact/compat';
+import { useMemo, useState } from 'preact/hooks';
 import type { Live, Unit } from './api.js';
-import { everything, Filters, passes } from './filters.js';
+import { everything, Filters, passes, type Filter } from './filters.js';
+import { useGradually } from './gradually.js';
 import { Lane } from './lane.js';
 import { LoadChart } from './load-chart.js';
 import { words } from './words/english.js';
@@ -58,24 +60,71 @@ export function OnTop({ unit }: { unit: Unit }) {
   );
 }
 
+/** From so many lines on what is out of sight is not drawn until it comes near. */
+const manyLines = 60;
+
+/** One patient as the list draws it: the same object is not drawn again. */
+interface Shown {
+  readonly key: string;
+  readonly patient: BoardPatient;
+  readonly filter: Filter;
+  readonly nowMs: number;
+  readonly zone: string;
+}
+
+/** A line that passes only in part shows those rows; one without any care is shown where nothing is filtered. */
+function linesOf({ patient, filter }: Pick<Shown, 'patient' | 'filter'>) {
+  return patient.lines
+    .map((lane) => ({
+      lane,
+      rows: filter === everything ? lane.rows : lane.rows.filter((row) => passes(row, patient, filter)),
+    }))
+    .filter(({ lane, rows }) => rows.length > 0 || (filter === everything && lane.rows.length === 0));
+}
+
+const PatientSection = memo(({ shown, actions }: { shown: Shown; actions: Actions }) => {
+  const { patient, nowMs, zone } = shown;
+  const lines = linesOf(shown);
+  if (lines.length === 0) return null;
+  return (
+    <section class="patient">
+      <h2>
+        {patient.bed && <span class="bed">{patient.bed}</span>} {patient.name}
+        {patient.unit && <span class="unit"> {patient.unit}</span>}
+      </h2>
+      {lines.map(({ lane, rows }) => (
+        <Lane
+          key={lane.line}
+          of={patient.name}
+          lane={lane}
+          rows={rows}
+          nowMs={nowMs}
+          zone={zone}
+          {...actions}
+        />
+      ))}
+    </section>
+  );
+});
+
 /** The unit: what stands on top, the load of a day, every line with its lane and its list. */
 export function UnitPage({ live, actions }: { live: Live<Unit>; actions: Actions }) {
   const [filter, setFilter] = useState(everything);
   const unit = live.value;
-  const shown = useMemo(
-    () =>
-      (unit?.patients ?? []).flatMap((patient) => {
-        const lines = patient.lines
-          .map((lane) => ({ lane, rows: lane.rows.filter((row) => passes(row, patient, filter)) }))
-          .filter(({ lane, rows }) => rows.length > 0 || (filter === everything && lane.rows.length === 0));
-        return lines.length > 0 ? [{ patient, lines }] : [];
-      }),
+  const wanted = useMemo(
+    (): Shown[] =>
+      (unit?.patients ?? []).map((patient) => ({
+        key: patient.patient,
+        patient,
+        filter,
+        nowMs: Date.parse(unit?.at ?? ''),
+        zone: unit?.zone ?? 'UTC',
+      })),
     [unit, filter],
   );
-  const onFilter = useCallback((next: typeof filter) => setFilter(next), []);
+  const drawn = useGradually(wanted);
+  const lines = useMemo(() => wanted.reduce((sum, one) => sum + linesOf(one).length, 0), [wanted]);
   if (!unit) return <p role="status">{live.problem ? words.notReachable : words.loading}</p>;
-  const nowMs = Date.parse(unit.at);
-  const lines = shown.reduce((sum, one) => sum + one.lines.length, 0);
   const all = unit.patients.reduce((sum, one) => sum + one.lines.length, 0);
   return (
     <>
@@ -83,21 +132,13 @@ export function UnitPage({ live, actions }: { live: Live<Unit>; actions: Actions
       <p class="counts">{unit.countsText}</p>
       <OnTop unit={unit} />
       <LoadChart load={unit.load} />
-      <Filters filter={filter} onFilter={onFilter} />
+      <Filters filter={filter} onFilter={setFilter} />
       <p class="shown" role="status">
         {words.shown(lines, all)}
       </p>
-      <div id="list" tabIndex={-1}>
-        {shown.map(({ patient, lines: own }) => (
-          <section key={patient.patient} class="patient" aria-label={patient.name}>
-            <h2>
-              {patient.bed && <span class="bed">{patient.bed}</span>} {patient.name}
-              {patient.unit && <span class="unit"> {patient.unit}</span>}
-            </h2>
-            {own.map(({ lane, rows }) => (
-              <Lane key={lane.line} lane={lane} rows={rows} nowMs={nowMs} zone={unit.zone} {...actions} />
-            ))}
-          </section>
+      <div id="list" class={all > manyLines ? 'many' : ''} tabIndex={-1}>
+        {drawn.map((shown) => (
+          <PatientSection key={shown.key} shown={shown} actions={actions} />
         ))}
       </div>
       <Foot unit={unit} />

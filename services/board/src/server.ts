@@ -1,6 +1,7 @@
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { Readable } from 'node:stream';
+import type { ReadableStream } from 'node:stream/web';
 import { fileURLToPath } from 'node:url';
 import express, { type Express, type Request, type Response } from 'express';
 
@@ -65,7 +66,8 @@ export function boardApp(options: BoardOptions): Express {
     ask(options, request, response).catch(next);
   });
   app.use(express.static(pages, { cacheControl: false }));
-  app.use((_error: unknown, _request: Request, response: Response, _next: () => void) => {
+  app.use((_error: unknown, _request: Request, response: Response, next: () => void) => {
+    void next;
     if (response.headersSent) response.end();
     else response.status(502).json({ problems: ['The adapter does not answer.'] });
   });
@@ -112,7 +114,7 @@ async function stream(options: BoardOptions, request: Request, response: Respons
   if (answer.body === null) throw new Error('no stream');
   response.status(answer.status).set({ 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
   response.flushHeaders();
-  const events = Readable.fromWeb(answer.body as import('node:stream/web').ReadableStream);
+  const events = Readable.fromWeb(answer.body as ReadableStream);
   events.on('error', () => response.end());
   events.pipe(response);
 }

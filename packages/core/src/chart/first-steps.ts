@@ -1,5 +1,5 @@
-import type { Policy, Trigger } from '@dwellward/policy';
-import { displayOf, findingRow, type LineFinding } from '@dwellward/profiles';
+import type { Policy, Priority, Trigger } from '@dwellward/policy';
+import { displayOf, findingRow, saysWell, valuesOf, type LineFinding } from '@dwellward/profiles';
 import { dueCare } from '../due/due-care.js';
 import type { AsOf, LineCare } from '../model/care.js';
 import type { Finding, LineRecord, Ref } from '../model/record.js';
@@ -14,6 +14,8 @@ import { speaker } from '../words/say.js';
 export interface TroubleSteps {
   readonly finding: LineFinding;
   readonly value?: string;
+  /** What it may be more exactly, where the steps are the same: whoever records it chooses. */
+  readonly kinds: readonly string[];
   readonly name: string;
   readonly ofLumen: boolean;
   readonly items: readonly {
@@ -50,13 +52,15 @@ export function firstStepsOf(
   const known = new Set(before.holds.map(({ id }) => id));
   return troublesIn(policy).flatMap(({ finding, value }): TroubleSteps[] => {
     const ofLumen = findingRow(finding).scope === 'lumen';
+    const kinds =
+      value === undefined ? (valuesOf(finding) ?? []).filter((one) => !saysWell(finding, one)) : [];
     const found: Finding = {
       ref: hypothetical,
       finding,
       status: 'final',
       at: { text, precision: 'instant' },
       site: 'exit-site',
-      values: [value ?? 'present'],
+      values: [value ?? kinds[0] ?? 'present'],
       ...(ofLumen && lumen !== undefined ? { lumen } : {}),
     };
     const after = dueCare({ ...line, findings: [...line.findings, found] }, policy, when);
@@ -66,6 +70,7 @@ export function firstStepsOf(
       {
         finding,
         ...(value === undefined ? {} : { value }),
+        kinds,
         name: [displayOf('lineFinding', finding), value].filter(Boolean).join(': '),
         ofLumen,
         items: items.map((item) => ({
@@ -83,19 +88,21 @@ export function firstStepsOf(
   });
 }
 
+const pressing: ReadonlySet<Priority> = new Set(['stat', 'asap', 'urgent']);
+
 /** What the finding asks for at once. */
 function askedFor({ items }: LineCare) {
   return items.filter(
     (item) =>
-      (priorityOf(item) === 'stat' || priorityOf(item) === 'asap') &&
+      pressing.has(priorityOf(item)) &&
       (item.countedFrom.ref === hypothetical || item.movedBy.includes(hypothetical)),
   );
 }
 
-/** The findings that a rule for an emergency, or for what is pressing, begins with: each value once. */
+/** The findings that a rule for what is pressing begins with: each value once. */
 function troublesIn({ rules }: Policy) {
   const triggers = rules
-    .filter(({ effect, priority }) => effect === 'ask' && (priority === 'stat' || priority === 'asap'))
+    .filter(({ effect, priority }) => effect === 'ask' && pressing.has(priority))
     .flatMap(({ begins }): readonly Trigger[] => (begins.kind === 'triggered' ? begins.by : []));
   const found = new Map<string, { readonly finding: LineFinding; readonly value?: string }>();
   for (const trigger of triggers) {

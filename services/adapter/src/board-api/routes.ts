@@ -44,7 +44,7 @@ export function boardApi(options: BoardApiOptions): Router {
   });
   api.get('/unit', (_request, response) => {
     const { records } = unit;
-    const view = unitView(records, unit.cares(records), unit.policy, unit.when, {
+    const view = unitView(records, unit.cares, unit.policy, unit.when, {
       minutes: options.minutes ?? {},
     });
     response.json({ ...view, doubts: options.doubts() });
@@ -151,7 +151,7 @@ function handoverOf(unit: Unit, { query }: Request, response: Response): void {
   const calendar = new Calendar(zone);
   const { records } = unit;
   const shift = { from: asOf, to: calendar.text(instantMs(asOf) + hours * 3_600_000), zone };
-  const given = handover(records, unit.cares(records), unit.policy, shift);
+  const given = handover(records, unit.cares, unit.policy, shift);
   const say = speaker(english, calendar);
   response.json({
     text: renderHandover(given, { colour: false, columns: 96 }),

@@ -39,6 +39,7 @@ export const words = {
   holds: 'Holds',
   lumens: 'Lumens',
   items_: 'Care',
+  later: (count: number) => `${count} more that may be done later`,
   why: 'Why',
   record: 'Record',
   openLine: 'Open the line',
@@ -96,6 +97,7 @@ export const words = {
   stepsNote:
     'As if it had been found now. It advises: call for help first where your unit says so, and record what you found.',
   forLumen: 'On lumen',
+  whatKind: 'What it is',
   foundIt: 'Record that it was found',
   thenHeld: 'From then on',
   print: 'Print',

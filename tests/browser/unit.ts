@@ -1,0 +1,72 @@
+import {
+  FhirServer,
+  loadPolicy,
+  makePoller,
+  readConfig,
+  realMachine,
+  startService,
+  type Service,
+} from '@dwellward/adapter';
+import { startBoard, type RunningBoard } from '@dwellward/board';
+import { loadBundle, startDemoServer } from '@dwellward/demo-server';
+import { demoInstant, demoPolicyLayers, demoUnit, demoZone } from '@dwellward/fixtures';
+import type { Bundle, FhirResource } from 'fhir/r4.js';
+import { pino } from 'pino';
+
+/** A unit on an embedded FHIR server, with adapter and board over it; its clock goes on from a moment. */
+export interface RunningUnit {
+  readonly board: RunningBoard;
+  readonly service: Service;
+  readonly fhirUrl: string;
+  readonly server: FhirServer;
+  /** The moment by the unit’s clock. */
+  now(): string;
+  load(bundle: Bundle<FhirResource>): Promise<unknown>;
+  /** Everything of a type that the FHIR server holds, asked of it and of nobody else. */
+  held(query: string): Promise<FhirResource[]>;
+  close(): Promise<void>;
+}
+
+export async function startUnit(
+  unit: Bundle<FhirResource> = demoUnit(),
+  startsAt: string = demoInstant,
+): Promise<RunningUnit> {
+  const demo = await startDemoServer();
+  const server = new FhirServer({ baseUrl: demo.baseUrl });
+  await loadBundle(server, unit);
+  const config = readConfig({
+    DWELLWARD_FHIR_URL: demo.baseUrl,
+    DWELLWARD_ZONE: demoZone,
+    DWELLWARD_POLICY: [...demoPolicyLayers, 'blood-sampling'].join(','),
+    DWELLWARD_PORT: '0',
+    DWELLWARD_POLL_SECONDS: '1',
+  });
+  const policy = await loadPolicy(config.policy);
+  const from = realMachine.now();
+  const asOf = () => new Date(Date.parse(startsAt) + realMachine.now() - from).toISOString();
+  const log = pino({ level: 'silent' });
+  const options = { config, policy, machine: realMachine, log, asOf, board: { minutes: { flush: 4 } } };
+  const never = new AbortController().signal;
+  // The first round writes the Tasks; the board shows the unit from the service’s own first round on.
+  await makePoller(options, { drain: never, stop: never }).round();
+  const service = await startService(options);
+  const board = await startBoard({ adapterUrl: service.url });
+  return {
+    board,
+    service,
+    server,
+    fhirUrl: demo.baseUrl,
+    now: asOf,
+    load: (bundle) => loadBundle(server, bundle),
+    async held(query) {
+      const response = await fetch(`${demo.baseUrl}/${query}`);
+      const found = (await response.json()) as Bundle<FhirResource>;
+      return (found.entry ?? []).flatMap(({ resource }) => (resource ? [resource] : []));
+    },
+    async close() {
+      await board.close();
+      await service.stop();
+      await demo.close();
+    },
+  };
+}
