@@ -1,4 +1,4 @@
-import AxeBuilder from '@axe-core/playwright';
+import { AxeBuilder } from '@axe-core/playwright';
 import { chromium, type Browser, type Page } from 'playwright-core';
 import { expect } from 'vitest';
 

@@ -137,6 +137,8 @@ describe('a shift', () => {
     const flags = (await unit.held('Flag?patient=spindle-wagtail&_count=500')) as Flag[];
     expect(flags.some(({ status }) => status === 'active')).toBe(true);
     await isAccessible(page);
+    await page.evaluate(() => scrollTo(0, 0));
+    expect(await page.locator('.alarm').textContent()).toMatch(/1 EMERGENCY/);
     await screenshot(page, 'emergency');
   });
 

@@ -1,7 +1,6 @@
 import {
   FhirServer,
   loadPolicy,
-  makePoller,
   readConfig,
   realMachine,
   startService,
@@ -46,10 +45,9 @@ export async function startUnit(
   const asOf = () => new Date(Date.parse(startsAt) + realMachine.now() - from).toISOString();
   const log = pino({ level: 'silent' });
   const options = { config, policy, machine: realMachine, log, asOf, board: { minutes: { flush: 4 } } };
-  const never = new AbortController().signal;
-  // The first round writes the Tasks; the board shows the unit from the service’s own first round on.
-  await makePoller(options, { drain: never, stop: never }).round();
   const service = await startService(options);
+  // The board shows the unit as it is read; tests begin when all of it was.
+  while (service.poller.lastRound === undefined) await new Promise((done) => setTimeout(done, 50));
   const board = await startBoard({ adapterUrl: service.url });
   return {
     board,

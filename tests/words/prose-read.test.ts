@@ -21,6 +21,9 @@ const reviewed: Readonly<Record<string, string>> = {
     'the same',
   'packages/cli/src/commands/policy-new.ts ^(https?:\\/\\/|urn:)[^\\s|]+$': 'a url',
   'packages/core/src/fhir/references.ts ^(urn:|https?:)': 'a url',
+  "packages/core/src/board/line-view.ts %labs\\.anc\\s*(?:<=|>=|<|>)\\s*([\\d.]+)\\s*'10\\*9\\/L'":
+    'a condition in FHIRPath, for its limit',
+  'services/adapter/src/board-api/charting.ts ((?:Procedure|Observation)\\/[^/]+)': 'a reference of FHIR',
   'packages/core/src/handover/calendar-feed.ts ((?:BEGIN:VALARM\\r\\n[^]*?\\r\\nEND:VALARM\\r\\n)+)((?:(?!BEGIN:)[^]*?\\r\\n)??)END:VEVENT\\r\\n':
     'the grammar of iCalendar',
   'packages/core/src/record/events.ts (?:^|\\/)(Task\\/[^/#]+)': 'a reference of FHIR',

@@ -103,6 +103,11 @@ function Board() {
             </a>
           ))}
         </nav>
+        <p class="alarm" role="status">
+          {(unit.value?.counts.emergencies ?? 0) > 0 && (
+            <a href="#/">{words.alarm(unit.value?.counts.emergencies ?? 0)}</a>
+          )}
+        </p>
       </header>
       {age !== undefined && (
         <p class="too-old" role="alert">

@@ -11,5 +11,6 @@ process.exitCode = await main(process.argv.slice(2), {
   printError: (text) => console.error(text),
   colour: Boolean(process.stdout.isTTY) && !process.env.NO_COLOR,
   columns: process.stdout.columns ?? 0,
+  interactive: Boolean(process.stdout.isTTY),
   interrupted,
 });

@@ -15,6 +15,7 @@ import { renderTable, type AsOf } from '@dwellward/core';
 import { loadBundle, startDemoServer } from '@dwellward/demo-server';
 import {
   demoInstant,
+  demoMinutes,
   demoPolicyLayers,
   demoUnit,
   demoUpdate,
@@ -23,15 +24,16 @@ import {
 } from '@dwellward/fixtures';
 import { pino } from 'pino';
 import { changesBetween, clockIn, type UnitCare } from './changes.js';
-import { demoMinutes } from './minutes.js';
 
 export interface DemoOptions {
   readonly print: (text: string) => void;
   readonly colour: boolean;
   /** Columns of the terminal; 0 where the output is not one. */
   readonly columns: number;
-  /** Keep server and adapter running until `interrupted`. */
+  /** Keep server, adapter and board running until `interrupted`. */
   readonly serve: boolean;
+  /** Where the board listens; 0 takes a free one. */
+  readonly port?: number;
   readonly interrupted: Promise<void>;
 }
 
@@ -43,7 +45,14 @@ const upcomingWithinHours = 12;
  * unit’s due care, then an hour later with a new neutrophil count and a dressing change.
  * @returns the exit code: 0, or 1 where a patient could not be brought in step or a second run wrote something.
  */
-export async function runDemo({ print, colour, columns, serve, interrupted }: DemoOptions): Promise<number> {
+export async function runDemo({
+  print,
+  colour,
+  columns,
+  serve,
+  port = 0,
+  interrupted,
+}: DemoOptions): Promise<number> {
   const demo = await startDemoServer();
   try {
     const server = new FhirServer({ baseUrl: demo.baseUrl });
@@ -92,7 +101,7 @@ export async function runDemo({ print, colour, columns, serve, interrupted }: De
       const startMs = Date.parse(demoUpdateInstant);
       const ticking = () => new Date(startMs + realMachine.now() - from).toISOString();
       const running = await startService({ ...service, asOf: ticking, board: { minutes: demoMinutes } });
-      const board = await startBoard({ adapterUrl: running.url });
+      const board = await startBoard({ adapterUrl: running.url, port });
       print(`\nStill running, from ${clock(asOf)} on; end with Ctrl+C.`);
       print(`  the unit’s board   ${board.url}`);
       print(`  FHIR server        ${demo.baseUrl}/Task?status=requested`);

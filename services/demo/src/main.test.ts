@@ -13,6 +13,7 @@ const run = (...args: string[]) =>
     printError: (text) => void complained.push(text),
     colour: false,
     columns: 120,
+    interactive: false,
     interrupted: Promise.resolve(),
   });
 
@@ -21,10 +22,13 @@ it('--help gives examples and exit codes', async () => {
   for (const word of ['dwellward-demo --serve', 'Exit codes']) expect(printed[0]).toContain(word);
 });
 
-it.each(['--nonsense', 'file.json'])('%s is refused with exit code 2', async (word) => {
-  expect(await run(word)).toBe(2);
-  expect(complained[0]).toContain('--help');
-});
+it.each(['--nonsense', 'file.json', '--port=x', '--port=70000'])(
+  '%s is refused with exit code 2',
+  async (word) => {
+    expect(await run(word)).toBe(2);
+    expect(complained[0]).toContain('--help');
+  },
+);
 
 it('shows the unit’s due care, what an hour changes, and that second runs write nothing', async () => {
   expect(await run()).toBe(0);
@@ -36,7 +40,7 @@ it('shows the unit’s due care, what an hour changes, and that second runs writ
   expect(text).not.toContain('could not be brought in step');
 });
 
-it('--serve keeps server and adapter running until it is interrupted', async () => {
+it('--serve keeps server, adapter and board running until it is interrupted', async () => {
   expect(await run('--serve')).toBe(0);
-  expect(printed.join('\n')).toMatch(/adapter +http:.*\/readyz/);
+  expect(printed.join('\n')).toMatch(/board +http:[^]*adapter +http:.*\/readyz/);
 });

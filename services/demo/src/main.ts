@@ -2,23 +2,30 @@ import { parseArgs } from 'node:util';
 import { runDemo, type DemoOptions } from './demo.js';
 
 /** What the command has to do with the world outside. */
-export interface Outside extends Omit<DemoOptions, 'serve'> {
+export interface Outside extends Omit<DemoOptions, 'serve' | 'port'> {
+  /** Whether somebody sits before it, who can end it. */
+  readonly interactive: boolean;
   readonly printError: (text: string) => void;
 }
 
-const helpText = `dwellward-demo: see the adapter work, on an embedded FHIR server and an invented unit; nothing to set up.
+const helpText = `dwellward-demo: see the adapter and the unit’s board work, on an embedded FHIR server and an invented unit; nothing to
+set up.
 
 Dwellward advises and never orders. Local policy, the device’s and the drug’s own instructions and the licensed
 clinician come first.
 
 Examples
-  The unit’s due care, then an hour later with a low count and a dressing change:
+  The unit’s due care, then an hour later with a low count and a dressing change; then the board, until Ctrl+C:
     dwellward-demo
-  The same, and keep server and adapter running to look around:
-    dwellward-demo --serve
+  The same, and end where the board would begin:
+    dwellward-demo --once
+  Keep server, adapter and board running where no terminal is attached, too:
+    dwellward-demo --serve --port 8080
 
 Options
-  --serve   keep running until interrupted
+  --once    end after the two rounds, also in a terminal
+  --serve   keep running until interrupted, also without a terminal
+  --port N  where the board listens; a free one where absent
   --help    this text
 
 Exit codes
@@ -41,13 +48,23 @@ export async function main(args: readonly string[], outside: Outside): Promise<n
     outside.print(helpText);
     return 0;
   }
-  return runDemo({ ...outside, serve: options.serve });
+  const port = Number(options.port);
+  if (!Number.isInteger(port) || port < 0 || port > 65_535) {
+    outside.printError(`--port ${options.port}: a whole number from 0 to 65535.\nSee dwellward-demo --help.`);
+    return 2;
+  }
+  const { interactive, ...rest } = outside;
+  return runDemo({ ...rest, serve: options.serve || (interactive && !options.once), port });
 }
 
 function readOptions(args: readonly string[]) {
   const flag = { type: 'boolean', default: false } as const;
   try {
-    return parseArgs({ args: [...args], options: { help: { ...flag, short: 'h' }, serve: flag } }).values;
+    const port = { type: 'string', default: '0' } as const;
+    return parseArgs({
+      args: [...args],
+      options: { help: { ...flag, short: 'h' }, serve: flag, once: flag, port },
+    }).values;
   } catch (error) {
     return error instanceof Error ? error.message : String(error);
   }

@@ -1,4 +1,3 @@
-import { displayOf } from '@dwellward/profiles';
 import { unansweredSaid } from '../due/unanswered.js';
 import { unknownsOf } from '../due/unknowns.js';
 import { keepsFromUse } from '../lumens/use-against-holds.js';
@@ -134,7 +133,7 @@ function boardRow(group: Group, nowMs: number, say: Say): BoardRow {
         : [],
     parts: parts.map(({ activity }) => ({
       activity,
-      name: displayOf('lineCareActivity', activity),
+      name: say({ code: 'activity', activity }),
       targets: group
         .filter(({ item: one }) => one.activity === activity)
         .map(({ item: { target } }) => ({

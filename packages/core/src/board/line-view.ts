@@ -1,5 +1,5 @@
 import type { Policy } from '@dwellward/policy';
-import { activityRow, displayOf } from '@dwellward/profiles';
+import { activityRow } from '@dwellward/profiles';
 import { explanationSections } from '../explain/sections.js';
 import { allIssues } from '../fhir/due-bundle.js';
 import type { AsOf, LineCare } from '../model/care.js';
@@ -114,7 +114,7 @@ function ofRecord(line: LineRecord, { asOf }: AsOf, calendar: Calendar, say: Say
         ? []
         : [{ lumen: ref, text: say({ code: 'amount', value: primingVolume.high, unit: 'mL' }) }],
     ),
-    ...(dressing === undefined ? {} : { dressing: displayOf('dressingType', dressing) }),
+    ...(dressing === undefined ? {} : { dressing: say({ code: 'dressing-is', dressing }) }),
     ...(measured?.quantity?.high === undefined ? {} : { externalLength: cm(measured.quantity.high) }),
     events: eventsOf(line, known, text, say),
     neutrophils: line.patient.measurements.flatMap(({ kind, at, value }): BoardResult[] => {
@@ -147,7 +147,7 @@ function eventsOf(
       ? [
           {
             at: text(at),
-            text: displayOf('lineCareActivity', activity),
+            text: say({ code: 'activity', activity }),
             ...lumenName(lumen),
             kind: 'care',
             activity,
@@ -161,7 +161,7 @@ function eventsOf(
       ? [
           {
             at: text(at),
-            text: [displayOf('lineFinding', finding), values.join(', ')].filter(Boolean).join(': '),
+            text: say({ code: 'finding-with', finding, values }),
             ...lumenName(lumen),
             kind: 'finding',
             finding,

@@ -1,5 +1,5 @@
 import type { Policy, Priority, Trigger } from '@dwellward/policy';
-import { displayOf, findingRow, saysWell, valuesOf, type LineFinding } from '@dwellward/profiles';
+import { findingRow, saysWell, valuesOf, type LineFinding } from '@dwellward/profiles';
 import { dueCare } from '../due/due-care.js';
 import type { AsOf, LineCare } from '../model/care.js';
 import type { Finding, LineRecord, Ref } from '../model/record.js';
@@ -71,7 +71,7 @@ export function firstStepsOf(
         finding,
         ...(value === undefined ? {} : { value }),
         kinds,
-        name: [displayOf('lineFinding', finding), value].filter(Boolean).join(': '),
+        name: say({ code: 'finding-with', finding, values: value === undefined ? [] : [value] }),
         ofLumen,
         items: items.map((item) => ({
           text: say({ code: 'activity-on', activity: item.activity, targets: [item.target.name] }),

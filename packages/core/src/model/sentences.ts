@@ -1,4 +1,4 @@
-import type { ChartingSentences } from './sentences/board.js';
+import type { BoardSentences, ChartingSentences } from './sentences/board.js';
 import type { NameSentences, Of, WordSentences } from './sentences/common.js';
 import type { IssueSentences, UnusableSentences } from './sentences/issues.js';
 import type { DrawSentences } from './sentences/draw.js';
@@ -62,7 +62,8 @@ export interface Sentences
     ConditionSentences,
     PreviewSentences,
     CodeSentences,
-    ChartingSentences {}
+    ChartingSentences,
+    BoardSentences {}
 
 /** The code of a sentence, or of a part of one. */
 export type SentenceCode = keyof Sentences;

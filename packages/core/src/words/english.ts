@@ -10,7 +10,7 @@ import {
   unanswered,
   unusable,
 } from './english/issues.js';
-import { charting } from './english/board.js';
+import { board, charting } from './english/board.js';
 import { names, words } from './english/common.js';
 import { conditions } from './english/conditions.js';
 import { draws } from './english/draw.js';
@@ -68,5 +68,6 @@ export const english: Language = {
     ...previews,
     ...codes,
     ...charting,
+    ...board,
   },
 };

@@ -7,6 +7,7 @@ export const words = {
   suppliesPage: 'Supplies',
   skip: 'Go to the list',
   pages: 'Pages',
+  alarm: (count: number) => `${count} EMERGENC${count === 1 ? 'Y' : 'IES'}: see on top`,
   loading: 'Reading the unit …',
   noAnswer: (seconds: number) =>
     `No answer from the service for ${seconds} s. What is shown is as old as that: do not rely on it.`,

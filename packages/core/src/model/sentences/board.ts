@@ -1,4 +1,4 @@
-import type { LineCareActivity } from '@dwellward/profiles';
+import type { DressingType, LineCareActivity, LineFinding } from '@dwellward/profiles';
 import type { ClosedBecause, Name, Plain, When } from './common.js';
 
 /** What is asked, or refused, before care is charted. */
@@ -17,4 +17,11 @@ export interface ChartingSentences {
   readonly 'charts-on-no-lumen': { readonly activity: LineCareActivity };
   readonly 'charts-on-unknown': Plain;
   readonly 'charts-of-others': Plain;
+}
+
+/** What stands on a page beside what every output says. */
+export interface BoardSentences {
+  readonly 'dressing-is': { readonly dressing: DressingType };
+  /** A finding with its values, as an event or as a trouble. */
+  readonly 'finding-with': { readonly finding: LineFinding; readonly values: readonly string[] };
 }

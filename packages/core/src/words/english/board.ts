@@ -1,5 +1,5 @@
 import { displayOf, type LineCareActivity } from '@dwellward/profiles';
-import type { ChartingSentences } from '../../model/sentences/board.js';
+import type { BoardSentences, ChartingSentences } from '../../model/sentences/board.js';
 import type { Wordings } from '../language.js';
 
 const name = (activity: LineCareActivity) => displayOf('lineCareActivity', activity).toLowerCase();
@@ -23,4 +23,12 @@ export const charting: Wordings<keyof ChartingSentences> = {
     `${displayOf('lineCareActivity', activity)} is done on one lumen: say on which.`,
   'charts-on-unknown': () => 'This line or lumen is not among those that are looked after here.',
   'charts-of-others': () => 'Only what was recorded here can be taken back here.',
+};
+
+export const board: Wordings<keyof BoardSentences> = {
+  'dressing-is': ({ dressing }) => displayOf('dressingType', dressing),
+  'finding-with': ({ finding, values }) =>
+    [displayOf('lineFinding', finding), values.map((value) => value.replaceAll('-', ' ')).join(', ')]
+      .filter(Boolean)
+      .join(': '),
 };

@@ -1,0 +1,168 @@
+import { identifierSystem, writtenProfile } from '@dwellward/profiles';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { dueCare } from '../due/due-care.js';
+import {
+  berlin,
+  days,
+  event,
+  every,
+  forbidAfter,
+  hours,
+  line,
+  lumen,
+  on,
+  onFinding,
+  patient,
+  policyOf,
+  readLine,
+  rule,
+  type Resource,
+} from '../record.kit.js';
+import { chartedBundle } from './charted-bundle.js';
+import { firstStepsOf } from './first-steps.js';
+import type { Charted } from './model.js';
+import { chartQuestions } from './questions.js';
+
+const when = berlin('2026-11-25T12:00:00+01:00');
+const policy = policyOf(
+  rule('Flush', every(days(1)), { activity: 'flush', scope: 'lumen' }),
+  rule('Rest after repair', forbidAfter('repair', hours(2)), { activity: 'flush', scope: 'lumen' }),
+  rule('Bleeding: first steps', onFinding('bleeding'), {
+    activity: 'bleeding-response',
+    scope: 'line',
+    priority: 'stat',
+    work: { computed: [], steps: [['Press on it.']], supplies: [], cautions: [] },
+  }),
+);
+const small: readonly Resource[] = [
+  patient(),
+  line('picc'),
+  lumen('red', { deviceName: [{ name: 'red' }] }),
+  lumen('white', { deviceName: [{ name: 'white' }] }),
+  event('insertion', '2026-11-20T09:00:00+01:00'),
+  event('flush', '2026-11-25T11:59:00+01:00', { id: 'f1', ...on('red') }),
+];
+const flush: Charted = {
+  id: '6f1f6e1c-0000-4000-8000-000000000001',
+  line: 'Device/line',
+  lumen: 'Device/white',
+  activity: 'flush',
+  findings: [],
+  at: when.asOf,
+};
+function asked(charted: Partial<Charted>, more: readonly Resource[] = []) {
+  const record = readLine(...small, ...more);
+  return chartQuestions({ ...flush, ...charted }, record, dueCare(record, policy, when), when).map(
+    ({ code, refused }) => (refused ? `${code}!` : code),
+  );
+}
+
+describe('before care is charted', () => {
+  it('nothing is asked of an act that nothing speaks against', () => {
+    expect(asked({})).toEqual([]);
+  });
+
+  it('a hold is asked about, on its own lumen and in its own time', () => {
+    const repair = event('repair', '2026-11-25T11:30:00+01:00', on('white'));
+    expect(asked({}, [repair])).toEqual(['charts-against-hold']);
+    expect(asked({ lumen: 'Device/red', at: '2026-11-25T11:40:00+01:00' }, [repair])).toEqual([]);
+    expect(asked({ at: '2026-11-25T11:20:00+01:00' }, [repair])).toEqual([]);
+  });
+
+  it('the same act within two minutes is asked about, beyond them or on another lumen not', () => {
+    expect(asked({ lumen: 'Device/red' })).toEqual(['charts-twice']);
+    expect(asked({ lumen: 'Device/red', at: '2026-11-25T11:57:00+01:00' })).toEqual(['charts-twice']);
+    expect(asked({ lumen: 'Device/red', at: '2026-11-25T11:56:59+01:00' })).toEqual([]);
+  });
+
+  it('what is still to come is refused; a clock two minutes ahead is not', () => {
+    expect(asked({ at: '2026-11-25T12:02:00+01:00' })).toEqual([]);
+    expect(asked({ at: '2026-11-25T12:02:01+01:00' })).toEqual(['charts-in-future!']);
+  });
+
+  it('before the insertion and after the removal it is asked whether line and time are right', () => {
+    expect(asked({ at: '2026-11-20T08:59:00+01:00' })).toEqual(['charts-before-insertion']);
+    const removal = event('removal', '2026-11-25T11:00:00+01:00');
+    expect(asked({}, [removal])).toEqual(['charts-of-closed-line']);
+    expect(asked({ at: '2026-11-25T10:00:00+01:00' }, [removal])).toEqual([]);
+  });
+
+  it('a lumen has to be named where the act is one lumen’s, and has to be of the line', () => {
+    const { lumen: _, ...noLumen } = flush;
+    const record = readLine(...small);
+    const care = dueCare(record, policy, when);
+    expect(chartQuestions(noLumen, record, care, when).map(({ code }) => code)).toEqual([
+      'charts-on-no-lumen',
+    ]);
+    expect(asked({ lumen: 'Device/elsewhere' })).toContain('charts-on-unknown!');
+  });
+});
+
+describe('what was charted', () => {
+  it('is a Procedure and an Observation a finding, each created once by its identifier', () => {
+    const { entry = [] } = chartedBundle(
+      { ...flush, by: 'N. Nurse', findings: [{ finding: 'blood-return', value: 'brisk' }] },
+      readLine(...small),
+    );
+    expect(entry.map(({ resource }) => resource)).toMatchObject([
+      {
+        resourceType: 'Procedure',
+        status: 'completed',
+        meta: { profile: [writtenProfile.careEvent] },
+        focalDevice: [{ manipulated: { reference: 'Device/white' } }],
+        performer: [{ actor: { display: 'N. Nurse' } }],
+      },
+      { resourceType: 'Observation', valueCodeableConcept: { coding: [{ code: 'brisk' }] } },
+    ]);
+    const identities = entry.map(({ request }) => decodeURIComponent(request?.ifNoneExist ?? ''));
+    expect(identities).toEqual([
+      `identifier=${identifierSystem.charted}|${flush.id}`,
+      `identifier=${identifierSystem.charted}|${flush.id}.1`,
+    ]);
+  });
+
+  it('is read back as what it says: the item is met, the finding stands', () => {
+    const record = readLine(...small);
+    const { entry = [] } = chartedBundle(
+      { ...flush, findings: [{ finding: 'flush-resistance', value: 'blocked' }] },
+      record,
+    );
+    const again = readLine(
+      ...small,
+      ...entry.map(({ resource }, at) => ({ ...resource, id: `charted-${at}` }) as Resource),
+    );
+    expect(again.events).toContainEqual(
+      expect.objectContaining({ ref: 'Procedure/charted-0', activity: 'flush', lumen: 'Device/white' }),
+    );
+    expect(again.findings).toMatchObject([{ finding: 'flush-resistance', values: ['blocked'] }]);
+  });
+
+  it('of any quantity is read back as that quantity', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 2000 }), (tenths) => {
+        const quantity = (tenths / 10).toFixed(1);
+        const { entry = [] } = chartedBundle(
+          { ...flush, findings: [{ finding: 'external-length', quantity }] },
+          readLine(...small),
+        );
+        const [, found] = entry;
+        expect(found?.resource).toMatchObject({ valueQuantity: { value: tenths / 10, code: 'cm' } });
+      }),
+    );
+  });
+});
+
+describe('first steps of a trouble', () => {
+  it('are those that would be asked for if it were found now, and the record stays as it is', () => {
+    const record = readLine(...small);
+    const before = JSON.stringify(record);
+    expect(firstStepsOf(record, policy, when)).toMatchObject([
+      { finding: 'bleeding', items: [{ emergency: true, steps: ['Press on it.'] }] },
+    ]);
+    expect(JSON.stringify(record)).toBe(before);
+    expect(dueCare(record, policy, when).items.some(({ activity }) => activity === 'bleeding-response')).toBe(
+      false,
+    );
+  });
+});
