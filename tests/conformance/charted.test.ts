@@ -1,6 +1,7 @@
 import { chartedBundle, readRecords } from '@dwellward/core';
 import { demoUnit } from '@dwellward/fixtures';
 import { findingCodes, findingRow, saysWell, valuesOf, writtenProfile } from '@dwellward/profiles';
+import type { FhirResource } from 'fhir/r4.js';
 import { expect, it } from 'vitest';
 import { allFaultsOf } from './profiles.js';
 
@@ -36,7 +37,7 @@ it('every finding in each of its values is a valid Observation, and is read back
       },
       line,
     );
-    const [resource] = entry.map((one) => one.resource);
+    const [resource] = entry.map((one) => one.resource as FhirResource | undefined);
     if (!resource) throw new Error('Nothing was made of it.');
     expect(allFaultsOf(resource, [writtenProfile.finding]), JSON.stringify(finding)).toEqual(fine);
     const again = readRecords([...(demoUnit().entry ?? []), { resource: { ...resource, id: `c-${at}` } }]);
@@ -68,6 +69,6 @@ it('an act with all that can be said of it is a valid Procedure', () => {
     },
     line,
   );
-  const [resource] = entry.map((one) => one.resource);
+  const [resource] = entry.map((one) => one.resource as FhirResource | undefined);
   expect(resource && allFaultsOf(resource, [writtenProfile.careEvent])).toEqual(fine);
 });

@@ -128,7 +128,7 @@ describe('one line as a page draws it', () => {
       neutrophils(0.1, '2026-11-25T06:00:00+01:00'),
       event('site-assessment', '2026-11-25T18:00:00+01:00', { id: 'later' }),
     ]);
-    const view = lineView(records, cares[0]!, policy, when);  
+    const view = lineView(records, cares[0]!, policy, when);
     expect(view.insertedAt).toBe('2026-11-20T09:00:00+01:00');
     expect(view.events.map(({ text }) => text)).toEqual(['Insertion', 'Dressing change', 'Flush', 'Flush']);
     expect(view.events[2]?.on).toBe('red');
