@@ -60,8 +60,16 @@ export async function computeCare(file: string | undefined, values: CareValues, 
 // On the error stream; the JSON answer has all of them.
 const mostKinds = 10;
 
-/** Every place that could not be read and line that could not be computed, with the reason, and every kind of thing that was not understood. */
-export function placesUnread(records: Records, cares: readonly LineCare[] = []): readonly string[] {
+/**
+ * Every place that could not be read and line that could not be computed, with the reason, and every kind of thing that
+ * was not understood.
+ * @param whole false of a part of an input: that there is no line in it says nothing.
+ */
+export function placesUnread(
+  records: Records,
+  cares: readonly LineCare[] = [],
+  whole = true,
+): readonly string[] {
   // Times in what can’t be read are told as they were sent: no zone is needed to say them.
   const say = speaker(english, new Calendar('UTC'));
   const unread = allIssues(records, cares)
@@ -70,7 +78,7 @@ export function placesUnread(records: Records, cares: readonly LineCare[] = []):
   const none = noLineFound(records);
   const kinds = notUnderstoodSaid(records.notUnderstood, mostKinds)?.kinds ?? [];
   // An input without any Device may be that of a unit without a line.
-  return [...unread, ...(none && kinds.length > 0 ? [none] : []), ...kinds].map((one) =>
+  return [...unread, ...(whole && none && kinds.length > 0 ? [none] : []), ...kinds].map((one) =>
     typeof one === 'string' ? one : say(one),
   );
 }

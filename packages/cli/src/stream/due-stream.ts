@@ -200,7 +200,7 @@ class Run {
       );
     const none = this.#lines === 0 ? ['No line was found in all of the input.'] : [];
     const more = this.#unreadCount - this.#unread.length;
-    const said = placesUnread({ ...kinds, otherBusiness: [] }).filter((one) => !one.startsWith('No line'));
+    const said = placesUnread({ ...kinds, otherBusiness: [] }, [], false);
     return reportUnreadable(
       [
         ...new Set([
