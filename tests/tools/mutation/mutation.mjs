@@ -45,6 +45,8 @@ function run(name, chosen, places) {
     // A mutant that runs in circles is stopped by how often it is hit. The clock is the last resort, and a long one: on a
     // busy machine a short one would count slow tests as mutants found.
     timeoutMS: 180_000,
+    // The first run of all tests takes longer than the five minutes that are the default, on a busy machine.
+    dryRunTimeoutMinutes: 30,
     tempDirName: 'coverage/mutation',
     disableTypeChecks: false,
     allowEmpty: true,
