@@ -137,4 +137,76 @@ describe('one line as a page draws it', () => {
     expect(view.whys.map(({ id }) => id)).toEqual(cares[0]?.items.map(({ id }) => id));
     expect(view.whys.flatMap(({ sections }) => sections).every(({ lines }) => lines.length > 0)).toBe(true);
   });
+
+  it('says amounts with the limits that they are known by', () => {
+    const { records, cares } = unit([
+      ...small,
+      neutrophils(0.5, '2026-11-25T06:00:00+01:00', {
+        valueQuantity: { value: 0.5, comparator: '<', code: '10*9/L', unit: '10*9/L' },
+      }),
+      neutrophils(1.2, '2026-11-24T06:00:00+01:00'),
+      finding('external-length', '', '2026-11-24T10:00:00+01:00', {
+        valueCodeableConcept: undefined,
+        valueQuantity: { value: 4.5, code: 'cm', unit: 'cm' },
+      }),
+      finding('incision-healed', '', '2026-11-24T10:05:00+01:00', {
+        valueCodeableConcept: undefined,
+        valueBoolean: false,
+      }),
+    ]);
+    const view = lineView(records, cares[0]!, policy, when);
+    expect(view.neutrophils.map(({ text }) => text)).toEqual(['1.2 10^9/L', 'below 0.5 10^9/L']);
+    expect(view.externalLength).toBe('4.5 cm');
+    expect(view.events.map(({ text }) => text)).toEqual(
+      expect.arrayContaining(['External length: 4.5 cm', 'Incision healed: no']),
+    );
+  });
+
+  it('is the same whatever the order of the resources, and an act charted twice stands once', () => {
+    const twice = event('dressing-change', '2026-11-24T10:00:30+01:00', { id: 'twin' });
+    const views = [[...small, twice], [...small, twice].reverse()].map((resources) => {
+      const { records, cares } = unit(resources);
+      return lineView(records, cares[0]!, policy, when);
+    });
+    expect(views[0]).toEqual(views[1]);
+    expect(views[0]?.events.filter(({ activity }) => activity === 'dressing-change')).toHaveLength(1);
+    const later = event('insertion', '2026-11-10T09:00:00+01:00', { id: 'zz' });
+    const { records, cares } = unit([...small, later]);
+    expect(lineView(records, cares[0]!, policy, when).insertedAt).toBe('2026-11-10T09:00:00+01:00');
+  });
+});
+
+describe('what is asked with an act', () => {
+  const rowOf = (resources: readonly Resource[], text: RegExp) =>
+    unit(resources).view.patients[0]?.lines[0]?.rows.find((row) => text.test(row.text));
+
+  it('is asked of each lumen by itself', () => {
+    const flush = rowOf(small, /Flush/);
+    expect(flush?.asks.map(({ finding: code, on: name }) => `${code} ${name}`)).toEqual([
+      'blood-return red',
+      'flush-resistance red',
+      'blood-return white',
+      'flush-resistance white',
+    ]);
+    expect(flush?.asks[0]?.choices).toContainEqual({ value: 'sluggish', name: 'Sluggish' });
+    expect(flush?.asks.map(({ of }) => of)).toEqual(flush?.parts[0]?.targets.flatMap(({ id }) => [id, id]));
+    expect(flush?.dressings).toEqual([]);
+  });
+
+  it('of a dressing is what was put on and how long the line is outside', () => {
+    const dressing = rowOf(small, /Dressing/);
+    expect(dressing?.parts[0]?.putsDressingOn).toBe(true);
+    expect(dressing?.dressings.map(({ value }) => value)).toContain('gauze-dressing');
+    expect(dressing?.asks).toMatchObject([{ finding: 'external-length', unit: 'cm', choices: [] }]);
+  });
+});
+
+describe('a line that is not in place', () => {
+  it('says why on its lane, where care of it is still to be done, and at the foot', () => {
+    const { view } = unit([...small, event('removal', '2026-11-25T10:00:00+01:00')]);
+    expect(view.notInPlace).toEqual([expect.stringMatching(/Right arm.*removed/)]);
+    const kept = unit(small).view.patients[0]?.lines[0];
+    expect(kept?.closedText).toBeUndefined();
+    expect(kept?.lumens.map(({ stateText }) => stateText.length > 0)).toEqual([true, true]);
+  });
 });

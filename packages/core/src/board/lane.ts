@@ -1,25 +1,29 @@
+import { activityRow } from '@dwellward/profiles';
 import { unansweredSaid } from '../due/unanswered.js';
 import { unknownsOf } from '../due/unknowns.js';
 import { keepsFromUse } from '../lumens/use-against-holds.js';
 import type { AsOf, DueItem, Hold, LineCare } from '../model/care.js';
 import type { LineRecord } from '../model/record.js';
-import type { Name } from '../model/sentences.js';
-import { repairsOn } from '../repair/repair-judgement.js';
 import { priorityOf } from '../rules/priority.js';
 import { holdRows } from '../table/hold-rows.js';
 import {
   activitiesIn,
   compareItems,
+  firstStepsIn,
   isEmergency,
+  lineHead,
+  nameOf,
   sorted,
   together,
-  whyOf,
+  whatIn,
+  whyIn,
   type Group,
 } from '../table/rows.js';
 import { instantMs } from '../timeline/calendar.js';
 import { lumenIs, lumenReasons } from '../words/lumen.js';
 import { questionsInFull } from '../words/questions.js';
 import type { Say } from '../words/say.js';
+import { asksOf, dressingsOf } from './asks.js';
 import type { BoardHold, BoardLine, BoardRow } from './model.js';
 
 /** A line that may have no record: what its care was computed from was given by itself. */
@@ -38,23 +42,13 @@ export function groupsOf({ items }: LineCare): Group[] {
 /** One line as a lane. */
 export function laneOf({ care, line, when, say }: LaneOf): BoardLine {
   const nowMs = instantMs(when.asOf);
-  const repairs = (line ? repairsOn(line, when) : []).map(({ at, lumen }) => {
-    const name = line?.lumens.find(({ ref }) => ref === lumen)?.name;
-    return { at, ...(name ? { lumen: name } : {}) };
-  });
-  const name = lineName(care, line);
   return {
     line: care.line,
-    name: say(name),
-    text: say({
-      code: 'line-with',
-      name,
-      line: care.line,
-      ...(line?.type ? { type: line.type } : {}),
-      lumens: line?.lumens.length ?? 1,
-      ...(care.plannedFor === undefined ? {} : { plannedFor: care.plannedFor }),
-      repairs,
-    }),
+    name: say(nameOf(care.line, line)),
+    text: say(lineHead(care, line, when)),
+    ...(care.closed === undefined
+      ? {}
+      : { closedText: say({ code: 'closed-because', because: care.closed }) }),
     ...(line?.type ? { type: line.type } : {}),
     notComputed: care.notComputed === true,
     warnings: [...care.warnings, ...questionsInFull(care.items)].map(say),
@@ -65,6 +59,7 @@ export function laneOf({ care, line, when, say }: LaneOf): BoardLine {
       device: lumen.device,
       name: say({ code: 'short-name', of: lumen.name }),
       state: lumen.state,
+      stateText: say({ code: 'lumen-state', state: lumen.state }),
       text: say(lumenIs(lumen)),
       reasons: lumenReasons(lumen).map(say),
       keptFromUse: keepsFromUse(lumen),
@@ -72,10 +67,6 @@ export function laneOf({ care, line, when, say }: LaneOf): BoardLine {
     holds: holdsOf(care, (line?.lumens.length ?? 0) > 1, say),
     rows: groupsOf(care).map((group) => boardRow(group, nowMs, say)),
   };
-}
-
-export function lineName({ line: ref }: LineCare, line: LineRecord | undefined): Name {
-  return line?.name ?? { code: 'named', name: ref };
 }
 
 /** Holds of one target and one end as one, each with the time that it binds. */
@@ -98,51 +89,42 @@ function holdsOf({ holds }: LineCare, several: boolean, say: Say): BoardHold[] {
 function boardRow(group: Group, nowMs: number, say: Say): BoardRow {
   const [{ item, dueMs }] = group;
   const parts = activitiesIn(group);
-  const emergency = isEmergency(item);
-  const open = item.state === 'overdue' || item.state === 'due';
   const unmoved = unmovedDueBy(item);
   return {
     ids: group.map(({ item: one }) => one.id),
     state: item.state,
     stateText: say({ code: 'due-state', state: item.state }),
     priority: priorityOf(item),
-    emergency,
-    text: parts
-      .map(({ activity, targets }, at) =>
-        at === 0
-          ? say({
-              code: 'shift-item',
-              priority: priorityOf(item),
-              activity,
-              targets,
-              expected: false,
-              missed: false,
-            })
-          : say({ code: 'activity-on', activity, targets }),
-      )
-      .join('; '),
+    emergency: isEmergency(item),
+    text: whatIn(group, say),
     dueText: say({ code: 'clock', at: dueMs }),
     relativeText: say({ code: 'relative', ms: dueMs - nowMs }),
     opens: item.opens,
     dueBy: item.dueBy,
     ...(unmoved === undefined ? {} : { unmovedDueBy: unmoved }),
-    why: [...new Set(group.flatMap(({ item: one, dueMs: byMs }) => whyOf(one, byMs > dueMs, say)))],
-    firstSteps:
-      emergency || (open && priorityOf(item) === 'asap')
-        ? item.work.flatMap(({ kind, text }) => (kind === 'step' ? [say(text)] : []))
-        : [],
+    why: whyIn(group, say),
+    firstSteps: firstStepsIn(item, say),
     parts: parts.map(({ activity }) => ({
       activity,
       name: say({ code: 'activity', activity }),
+      putsDressingOn: activityRow(activity).putsDressingOn !== undefined,
       targets: group
         .filter(({ item: one }) => one.activity === activity)
-        .map(({ item: { target } }) => ({
+        .map(({ item: { id, target } }) => ({
           scope: target.scope,
           ref: target.ref,
           device: target.device,
           name: say({ code: 'short-name', of: target.name }),
+          id,
         })),
     })),
+    asks: asksOf(
+      group.map(({ item: one }) => one),
+      say,
+    ),
+    dressings: parts.some(({ activity }) => activityRow(activity).putsDressingOn !== undefined)
+      ? dressingsOf(say)
+      : [],
   };
 }
 

@@ -1,10 +1,10 @@
 import type { Policy } from '@dwellward/policy';
-import { activityRow } from '@dwellward/profiles';
 import { explanationSections } from '../explain/sections.js';
 import { allIssues } from '../fhir/due-bundle.js';
 import type { AsOf, LineCare } from '../model/care.js';
-import type { LineRecord, RecordedTime, Records, Ref } from '../model/record.js';
+import type { LineRecord, Records, Ref } from '../model/record.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
+import { timelineOf, type Timeline } from '../timeline/timeline.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { speaker, type Say } from '../words/say.js';
@@ -44,9 +44,6 @@ export function lineView(
       ...(patient?.bed === undefined ? {} : { bed: patient.bed }),
     },
     inPlace: care.inPlace,
-    ...(care.closed === undefined
-      ? {}
-      : { closedText: say({ code: 'closed-because', because: care.closed }) }),
     line: laneOf({ care, line, when, say }),
     ...(line ? ofRecord(line, when, calendar, say) : { lengths: [], events: [], neutrophils: [] }),
     neutrophilLimits: limitsIn(policy),
@@ -82,109 +79,84 @@ type OfRecord = Pick<
   | 'neutrophils'
 >;
 
-/** What is on record of the line up to the moment. */
+/**
+ * What is on record of the line up to the moment, as the engine itself places it in time: a record keeps its events in the
+ * order of its resources, and the same act may be on record twice.
+ */
 function ofRecord(line: LineRecord, { asOf }: AsOf, calendar: Calendar, say: Say): OfRecord {
-  const nowMs = instantMs(asOf);
-  const known = (time: RecordedTime | undefined): time is RecordedTime =>
-    time !== undefined && calendar.earliest(time) <= nowMs;
-  const text = (time: RecordedTime) => calendar.text(calendar.earliest(time));
-  const done = line.events.filter(({ status, at }) => status === 'completed' && known(at));
-  const last = <One>(list: readonly One[]) => list.at(-1);
-  const roleAt = (role: 'begins-line' | 'ends-line') => {
-    const at = last(done.filter(({ activity }) => activityRow(activity).role === role))?.at;
-    return at === undefined ? undefined : text(at);
-  };
-  const insertedAt = roleAt('begins-line');
-  const removedAt = roleAt('ends-line');
-  const dressing = last(done.filter((event) => event.dressing !== undefined))?.dressing;
-  const measured = last(
-    line.findings.filter(
-      ({ finding, at, quantity }) => finding === 'external-length' && known(at) && quantity,
-    ),
-  );
-  const { length } = line;
-  const cm = (value: string) => say({ code: 'amount', value, unit: 'cm' });
+  const timeline = timelineOf(line, calendar, instantMs(asOf));
+  const { events, findings, measurements, insertion, removals } = timeline;
+  const text = ({ ms }: { readonly ms: number }) => calendar.text(ms);
+  const removed = removals.at(-1);
+  const dressing = events.findLast(({ fact }) => fact.dressing !== undefined)?.fact.dressing;
+  const measured = findings.findLast(
+    ({ fact: { finding, quantity } }) => finding === 'external-length' && quantity !== undefined,
+  )?.fact.quantity;
+  const { wholeCm } = timeline.line.length ?? {};
   return {
-    ...(insertedAt === undefined ? {} : { insertedAt }),
-    ...(removedAt === undefined ? {} : { removedAt }),
+    ...(insertion ? { insertedAt: text(insertion) } : {}),
+    ...(removed ? { removedAt: text(removed) } : {}),
     ...(line.bodySite === undefined ? {} : { site: line.bodySite.text }),
-    ...(length?.wholeCm === undefined ? {} : { lengthText: cm(length.wholeCm) }),
+    ...(wholeCm === undefined ? {} : { lengthText: say({ code: 'amount', value: wholeCm, unit: 'cm' }) }),
     lengths: line.lumens.flatMap(({ ref, primingVolume }) =>
-      primingVolume?.high === undefined
-        ? []
-        : [{ lumen: ref, text: say({ code: 'amount', value: primingVolume.high, unit: 'mL' }) }],
+      primingVolume === undefined ? [] : [{ lumen: ref, text: say({ code: 'range', value: primingVolume }) }],
     ),
     ...(dressing === undefined ? {} : { dressing: say({ code: 'dressing-is', dressing }) }),
-    ...(measured?.quantity?.high === undefined ? {} : { externalLength: cm(measured.quantity.high) }),
-    events: eventsOf(line, known, text, say),
-    neutrophils: line.patient.measurements.flatMap(({ kind, at, value }): BoardResult[] => {
+    ...(measured === undefined ? {} : { externalLength: say({ code: 'range', value: measured }) }),
+    events: eventsOf(timeline, say),
+    neutrophils: measurements.flatMap(({ fact: { kind, value }, ms }): BoardResult[] => {
       const count = value.high ?? value.low;
-      return kind === 'anc' && known(at) && count !== undefined
-        ? [
-            {
-              at: text(at),
-              value: Number(count),
-              text: say({ code: 'amount', value: count, unit: value.unit }),
-            },
-          ]
+      return kind === 'anc' && count !== undefined
+        ? [{ at: calendar.text(ms), value: Number(count), text: say({ code: 'range', value }) }]
         : [];
     }),
   };
 }
 
-function eventsOf(
-  line: LineRecord,
-  known: (time: RecordedTime | undefined) => time is RecordedTime,
-  text: (time: RecordedTime) => string,
-  say: Say,
-): BoardEvent[] {
+function eventsOf({ line, calendar, asOfMs, events, findings, infusions }: Timeline, say: Say): BoardEvent[] {
   const lumenName = (ref: Ref | undefined) => {
     const lumen = line.lumens.length > 1 ? line.lumens.find((one) => one.ref === ref) : undefined;
     return lumen ? { on: say({ code: 'short-name', of: lumen.name }) } : {};
   };
-  const events = line.events.flatMap(({ ref, activity, status, at, lumen }): BoardEvent[] =>
-    status === 'completed' && known(at)
+  const done = events.map(({ fact: { ref, activity, lumen }, ms }) => ({
+    ms,
+    text: say({ code: 'activity', activity }),
+    ...lumenName(lumen),
+    kind: 'care' as const,
+    activity,
+    ref,
+  }));
+  const found = findings.map(({ fact: { ref, finding, lumen, values, flag, quantity }, ms }) => ({
+    ms,
+    text: say({
+      code: 'finding-with',
+      finding,
+      values,
+      ...(flag === undefined ? {} : { flag }),
+      ...(quantity === undefined ? {} : { quantity }),
+    }),
+    ...lumenName(lumen),
+    kind: 'finding' as const,
+    finding,
+    ref,
+  }));
+  const ran = infusions.flatMap(({ fact: { ref, lumen, drug }, ms, untilMs }) =>
+    Number.isFinite(ms)
       ? [
           {
-            at: text(at),
-            text: say({ code: 'activity', activity }),
-            ...lumenName(lumen),
-            kind: 'care',
-            activity,
-            ref,
-          },
-        ]
-      : [],
-  );
-  const findings = line.findings.flatMap(({ ref, finding, status, at, lumen, values }): BoardEvent[] =>
-    status !== 'entered-in-error' && known(at)
-      ? [
-          {
-            at: text(at),
-            text: say({ code: 'finding-with', finding, values }),
-            ...lumenName(lumen),
-            kind: 'finding',
-            finding,
-            ref,
-          },
-        ]
-      : [],
-  );
-  const infusions = line.infusions.flatMap(({ ref, from, until, lumen, drug }): BoardEvent[] =>
-    known(from)
-      ? [
-          {
-            at: text(from),
-            ...(known(until) ? { until: text(until) } : {}),
+            ms,
+            ...(untilMs === undefined || untilMs > asOfMs ? {} : { until: calendar.text(untilMs) }),
             text: drug?.text ?? say({ code: 'lumen-state', state: 'infusing' }),
             ...lumenName(lumen),
-            kind: 'infusion',
+            kind: 'infusion' as const,
             ref,
           },
         ]
       : [],
   );
-  return [...events, ...findings, ...infusions].sort((a, b) => instantMs(a.at) - instantMs(b.at));
+  return [...done, ...found, ...ran]
+    .sort((a, b) => a.ms - b.ms)
+    .map(({ ms, ...event }) => ({ at: calendar.text(ms), ...event }));
 }
 
 /** The neutrophil counts that the policy’s rules decide by, in 10*9/L. */

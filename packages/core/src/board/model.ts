@@ -11,6 +11,28 @@ export interface BoardTarget {
   readonly ref: Ref;
   readonly device: Ref;
   readonly name: string;
+  /** The id of its item. */
+  readonly id: string;
+}
+
+/** A value that is chosen, and what it is called. */
+export interface BoardChoice {
+  readonly value: string;
+  readonly name: string;
+}
+
+/** What may be said of a finding with an act that is recorded: a value of its choices, or a number in its unit. */
+export interface BoardAsk {
+  readonly finding: LineFinding;
+  readonly name: string;
+  /** The id of the item with whose act it is recorded, and what that is done on. */
+  readonly of: string;
+  readonly on: string;
+  /** True where more than one of the choices may be so at once. */
+  readonly several: boolean;
+  readonly choices: readonly BoardChoice[];
+  /** UCUM. */
+  readonly unit?: string;
 }
 
 /** Items that are one row: of one activity on several lumens, or of one visit. */
@@ -36,8 +58,13 @@ export interface BoardRow {
   readonly parts: readonly {
     readonly activity: LineCareActivity;
     readonly name: string;
+    /** Whether it is asked what was put on. */
+    readonly putsDressingOn: boolean;
     readonly targets: readonly BoardTarget[];
   }[];
+  readonly asks: readonly BoardAsk[];
+  /** Empty where none of its acts puts a dressing on. */
+  readonly dressings: readonly BoardChoice[];
 }
 
 /** What one lumen is like. */
@@ -46,6 +73,8 @@ export interface BoardLumen {
   readonly device: Ref;
   readonly name: string;
   readonly state: LumenStateCode;
+  /** “not to be used”. */
+  readonly stateText: string;
   /** “Lumen red: blocked since …”. */
   readonly text: string;
   readonly reasons: readonly string[];
@@ -69,6 +98,8 @@ export interface BoardLine {
   /** Name, type, lumens, repairs. */
   readonly text: string;
   readonly type?: LineType;
+  /** Why it is not in place; absent while it is. */
+  readonly closedText?: string;
   /** True where an error of ours kept its care from being computed. */
   readonly notComputed: boolean;
   /** What has to be known before anything is done to it. */
@@ -148,7 +179,7 @@ export interface BoardEvent {
 /** A laboratory result as a point of a curve. */
 export interface BoardResult {
   readonly at: InstantText;
-  /** In 10*9/L; the upper end where only a limit is known. */
+  /** In 10*9/L; where only a limit is known, that: `text` says so. */
   readonly value: number;
   readonly text: string;
 }
@@ -171,7 +202,6 @@ export interface LineView {
     readonly bed?: string;
   };
   readonly inPlace: boolean;
-  readonly closedText?: string;
   readonly line: BoardLine;
   readonly insertedAt?: InstantText;
   readonly removedAt?: InstantText;

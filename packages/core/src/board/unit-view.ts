@@ -4,13 +4,13 @@ import { policyAt } from '../due/in-force.js';
 import { allIssues } from '../fhir/due-bundle.js';
 import type { AsOf, LineCare } from '../model/care.js';
 import type { LineRecord, Records, Ref } from '../model/record.js';
-import { compareRows, isEmergency, sorted, compareItems, type Row } from '../table/rows.js';
+import { closedLines, compareItems, compareRows, isEmergency, sorted, type Row } from '../table/rows.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { noLineFound, notUnderstoodSaid } from '../words/not-understood.js';
 import { speaker, type Say } from '../words/say.js';
-import { groupsOf, laneOf, lineName } from './lane.js';
+import { groupsOf, laneOf } from './lane.js';
 import { loadOf } from './load.js';
 import type { BoardNotice, BoardPatient, UnitView } from './model.js';
 
@@ -70,7 +70,7 @@ export function unitView(
       minutes,
     ),
     patients,
-    notInPlace: closedOf(cares, lines, say),
+    notInPlace: closedLines(cares, lines).map(say),
     issues: issues.map(
       ({ resource, path, sentence }) => `${say(sentence)} (${[...new Set([resource, path])].join(', ')})`,
     ),
@@ -157,22 +157,4 @@ function noticesOf(
     ...(none && rows.length === 0 ? [{ kind: 'not-understood' as const, text: say(none), more: [] }] : []),
     ...(not ? [{ kind: 'not-understood' as const, text: say(not.head), more: not.kinds.map(say) }] : []),
   ].sort((a, b) => order.indexOf(a.kind) - order.indexOf(b.kind));
-}
-
-/** Lines that are not in place and have no care any more; a plan that was carried out is told by its line. */
-function closedOf(cares: readonly LineCare[], lines: ReadonlyMap<Ref, LineRecord>, say: Say): string[] {
-  return cares
-    .filter((care) => !care.inPlace && care.closed !== 'inserted' && care.items.length === 0)
-    .flatMap((care) =>
-      care.closed === undefined
-        ? []
-        : [
-            say({
-              code: 'line-not-in-place',
-              name: lineName(care, lines.get(care.line)),
-              line: care.line,
-              because: care.closed,
-            }),
-          ],
-    );
 }

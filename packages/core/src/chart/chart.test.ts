@@ -7,6 +7,7 @@ import {
   days,
   event,
   every,
+  finding,
   forbidAfter,
   hours,
   line,
@@ -53,8 +54,8 @@ const flush: Charted = {
 };
 function asked(charted: Partial<Charted>, more: readonly Resource[] = []) {
   const record = readLine(...small, ...more);
-  return chartQuestions({ ...flush, ...charted }, record, dueCare(record, policy, when), when).map(
-    ({ code, refused }) => (refused ? `${code}!` : code),
+  return chartQuestions({ ...flush, ...charted }, record, policy, when).map(({ code, refused }) =>
+    refused ? `${code}!` : code,
   );
 }
 
@@ -68,6 +69,25 @@ describe('before care is charted', () => {
     expect(asked({}, [repair])).toEqual(['charts-against-hold']);
     expect(asked({ lumen: 'Device/red', at: '2026-11-25T11:40:00+01:00' }, [repair])).toEqual([]);
     expect(asked({ at: '2026-11-25T11:20:00+01:00' }, [repair])).toEqual([]);
+  });
+
+  it('a hold that is over is asked about too, where the act is charted for its time', () => {
+    const repair = event('repair', '2026-11-25T08:00:00+01:00', on('white'));
+    expect(asked({ at: '2026-11-25T09:00:00+01:00' }, [repair])).toEqual(['charts-against-hold']);
+    expect(asked({ at: '2026-11-25T10:00:00+01:00' }, [repair])).toEqual([]);
+  });
+
+  it('the only lumen of a line and the line are one target', () => {
+    const alone = [
+      patient(),
+      line('picc'),
+      event('insertion', '2026-11-20T09:00:00+01:00'),
+      event('flush', '2026-11-25T11:59:00+01:00'),
+    ];
+    const record = readLine(...alone);
+    const { lumen: _, ...noLumen } = flush;
+    for (const charted of [noLumen, { ...flush, lumen: record.lumens[0]!.ref }])
+      expect(chartQuestions(charted, record, policy, when).map(({ code }) => code)).toEqual(['charts-twice']);
   });
 
   it('the same act within two minutes is asked about, beyond them or on another lumen not', () => {
@@ -88,11 +108,17 @@ describe('before care is charted', () => {
     expect(asked({ at: '2026-11-25T10:00:00+01:00' }, [removal])).toEqual([]);
   });
 
+  it('the order in which the resources came does not matter', () => {
+    const removal = event('removal', '2026-11-24T11:00:00+01:00', { id: 'zz' });
+    const again = event('insertion', '2026-11-25T08:00:00+01:00', { id: 'a' });
+    expect(asked({}, [again, removal])).toEqual(asked({}, [removal, again]));
+    expect(asked({}, [again, removal])).toEqual([]);
+  });
+
   it('a lumen has to be named where the act is one lumen’s, and has to be of the line', () => {
     const { lumen: _, ...noLumen } = flush;
     const record = readLine(...small);
-    const care = dueCare(record, policy, when);
-    expect(chartQuestions(noLumen, record, care, when).map(({ code }) => code)).toEqual([
+    expect(chartQuestions(noLumen, record, policy, when).map(({ code }) => code)).toEqual([
       'charts-on-no-lumen',
     ]);
     expect(asked({ lumen: 'Device/elsewhere' })).toContain('charts-on-unknown!');
@@ -138,6 +164,25 @@ describe('what was charted', () => {
     expect(again.findings).toMatchObject([{ finding: 'flush-resistance', values: ['blocked'] }]);
   });
 
+  it('has its findings where they belong: of a lumen on the lumen, of the line on the line', () => {
+    const { entry = [] } = chartedBundle(
+      {
+        ...flush,
+        findings: [
+          { finding: 'blood-return', value: 'none' },
+          { finding: 'external-length', quantity: '3.5' },
+          { finding: 'exit-site', value: 'redness' },
+        ],
+      },
+      readLine(...small),
+    );
+    expect(entry.slice(1).map(({ resource }) => resource)).toMatchObject([
+      { focus: [{ reference: 'Device/white' }] },
+      { focus: [{ reference: 'Device/line' }] },
+      { focus: [{ reference: 'Device/line' }] },
+    ]);
+  });
+
   it('of any quantity is read back as that quantity', () => {
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 2000 }), (tenths) => {
@@ -164,5 +209,38 @@ describe('first steps of a trouble', () => {
     expect(dueCare(record, policy, when).items.some(({ activity }) => activity === 'bleeding-response')).toBe(
       false,
     );
+  });
+
+  it('are still there while the trouble stands, and for a lumen that is not of the line those of its first', () => {
+    const stands = finding('bleeding', 'present', '2026-11-25T09:00:00+01:00');
+    const record = readLine(...small, stands);
+    expect(firstStepsOf(record, policy, when)).toMatchObject([
+      { finding: 'bleeding', items: [{ steps: ['Press on it.'] }] },
+    ]);
+    const ofLumen = policyOf(
+      rule('Blocked: first steps', onFinding('flush-resistance', ['blocked']), {
+        activity: 'patency-assessment',
+        scope: 'lumen',
+        priority: 'urgent',
+      }),
+    );
+    const [on] = firstStepsOf(readLine(...small), ofLumen, when, 'Device/of-another-line');
+    expect(on).toMatchObject({
+      ofLumen: true,
+      value: 'blocked',
+      items: [{ text: expect.stringMatching(/red/) }],
+    });
+  });
+
+  it('offer the kinds of a trouble whose steps are the same, each by its name', () => {
+    const anyDamage = policyOf(
+      rule('Damage: first steps', onFinding('damage'), {
+        activity: 'repair',
+        scope: 'line',
+        priority: 'stat',
+      }),
+    );
+    const [trouble] = firstStepsOf(readLine(...small), anyDamage, when);
+    expect(trouble?.kinds).toContainEqual({ value: 'leak', name: 'Leak' });
   });
 });

@@ -76,7 +76,7 @@ function observationOf(
     status: 'final',
     code: { coding: [coding('lineFinding', found.finding)] },
     subject: { reference: line.patient.ref },
-    focus: [{ reference: deviceOf(line, lumen) }],
+    focus: [{ reference: findingRow(found.finding).scope === 'lumen' ? deviceOf(line, lumen) : line.ref }],
     effectiveDateTime,
     ...(by === undefined ? {} : { performer: [{ display: by }] }),
     ...valueOf(found),
@@ -84,7 +84,6 @@ function observationOf(
   };
 }
 
-/** Findings of the exit site or of the whole line stand on the line; those of a lumen on its Device. */
 function deviceOf(line: LineRecord, lumen: string | undefined): string {
   return line.lumens.find(({ ref }) => ref === lumen)?.device ?? line.ref;
 }

@@ -1,7 +1,9 @@
-import type { Policy, Priority, Trigger } from '@dwellward/policy';
+import type { Policy, Priority, Rule, Trigger } from '@dwellward/policy';
 import { findingRow, saysWell, valuesOf, type LineFinding } from '@dwellward/profiles';
+import { choiceOf } from '../board/asks.js';
+import type { BoardChoice } from '../board/model.js';
 import { dueCare } from '../due/due-care.js';
-import type { AsOf, LineCare } from '../model/care.js';
+import type { AsOf, DueItem, LineCare } from '../model/care.js';
 import type { Finding, LineRecord, Ref } from '../model/record.js';
 import { priorityOf } from '../rules/priority.js';
 import { holdRows } from '../table/hold-rows.js';
@@ -15,7 +17,7 @@ export interface TroubleSteps {
   readonly finding: LineFinding;
   readonly value?: string;
   /** What it may be more exactly, where the steps are the same: whoever records it chooses. */
-  readonly kinds: readonly string[];
+  readonly kinds: readonly BoardChoice[];
   readonly name: string;
   readonly ofLumen: boolean;
   readonly items: readonly {
@@ -32,7 +34,7 @@ const hypothetical: Ref = 'Observation/if-it-were-found';
 /**
  * The first steps in every trouble that a policy answers at once, for one line as it is now: worked out as if it were
  * found at that moment. The record stays as it is.
- * @param lumen what is of a lumen is taken as found on this one; the line’s first where absent.
+ * @param lumen what is of a lumen is taken as found on this one; the line’s first where absent or not one of its own.
  * @example
  * ```ts
  * firstStepsOf(records.lines[0]!, policy, when).some(({ finding }) => finding === 'bleeding'); // true
@@ -42,7 +44,7 @@ export function firstStepsOf(
   line: LineRecord,
   policy: Policy,
   when: AsOf,
-  lumen: Ref | undefined = line.lumens[0]?.ref,
+  lumen?: Ref,
   language: Language = english,
 ): TroubleSteps[] {
   const calendar = new Calendar(when.zone);
@@ -50,6 +52,7 @@ export function firstStepsOf(
   const text = calendar.text(instantMs(when.asOf));
   const before = dueCare(line, policy, when);
   const known = new Set(before.holds.map(({ id }) => id));
+  const on = (line.lumens.find(({ ref }) => ref === lumen) ?? line.lumens[0])?.ref;
   return troublesIn(policy).flatMap(({ finding, value }): TroubleSteps[] => {
     const ofLumen = findingRow(finding).scope === 'lumen';
     const kinds =
@@ -61,16 +64,16 @@ export function firstStepsOf(
       at: { text, precision: 'instant' },
       site: 'exit-site',
       values: [value ?? kinds[0] ?? 'present'],
-      ...(ofLumen && lumen !== undefined ? { lumen } : {}),
+      ...(ofLumen && on !== undefined ? { lumen: on } : {}),
     };
     const after = dueCare({ ...line, findings: [...line.findings, found] }, policy, when);
-    const items = askedFor(after);
+    const items = askedFor(after, finding, found.values);
     if (items.length === 0) return [];
     return [
       {
         finding,
         ...(value === undefined ? {} : { value }),
-        kinds,
+        kinds: kinds.map((kind) => choiceOf(finding, kind, say)),
         name: say({ code: 'finding-with', finding, values: value === undefined ? [] : [value] }),
         ofLumen,
         items: items.map((item) => ({
@@ -90,12 +93,25 @@ export function firstStepsOf(
 
 const pressing: ReadonlySet<Priority> = new Set(['stat', 'asap', 'urgent']);
 
-/** What the finding asks for at once. */
-function askedFor({ items }: LineCare) {
+/**
+ * What the finding asks for at once: also where it stands already, so that the steps are there for whoever looks for them
+ * again; then they count from the first time that it was found.
+ */
+function askedFor({ items }: LineCare, finding: LineFinding, values: readonly string[]): DueItem[] {
   return items.filter(
     (item) =>
       pressing.has(priorityOf(item)) &&
-      (item.countedFrom.ref === hypothetical || item.movedBy.includes(hypothetical)),
+      [item, ...item.others].some(({ rule }) => isBegunBy(rule, finding, values)),
+  );
+}
+
+function isBegunBy({ begins }: Rule, finding: LineFinding, values: readonly string[]): boolean {
+  const by = begins.kind === 'triggered' ? begins.by : [];
+  return by.some(
+    (one) =>
+      one.kind === 'finding' &&
+      one.finding === finding &&
+      (one.values.length === 0 || one.values.some((value) => values.includes(value))),
   );
 }
 

@@ -1,8 +1,11 @@
+import type { Policy } from '@dwellward/policy';
 import { activityRow } from '@dwellward/profiles';
-import type { LineCare } from '../model/care.js';
-import type { LineRecord } from '../model/record.js';
-import { Calendar, instantMs } from '../timeline/calendar.js';
+import { dueCare } from '../due/due-care.js';
+import type { AsOf, Hold, LineCare } from '../model/care.js';
+import type { LineRecord, Ref } from '../model/record.js';
 import type { Name } from '../model/sentences.js';
+import { Calendar, instantMs } from '../timeline/calendar.js';
+import { timelineOf } from '../timeline/timeline.js';
 import type { Charted, ChartQuestion } from './model.js';
 
 const minuteMs = 60_000;
@@ -15,22 +18,22 @@ const clockSkewMs = 2 * minuteMs;
 const doubleMs = 2 * minuteMs;
 
 /**
- * What to ask before an act is charted: it is held, the line is out or was not in yet, it is on record already; and what
- * can’t be charted at all. It advises: whoever did it says what was done.
- * @param care the care of the line at the moment at which it is charted, with the holds that are in force then.
- * @param asOf that moment.
+ * What to ask before an act is charted: it was held at that time, the line was out or not in yet, it is on record already;
+ * and what can’t be charted at all. It advises: whoever did it says what was done.
+ * @param policy what forbids, at the time of which it is charted. @param when the moment at which it is charted.
  * @example
  * ```ts
  * const act = { id: 'a', line: cares[0]!.line, activity: 'site-assessment', findings: [], at: when.asOf } as const;
- * chartQuestions(act, records.lines[0]!, cares[0]!, when).filter(({ refused }) => refused).length; // 0
+ * chartQuestions(act, records.lines[0]!, policy, when).filter(({ refused }) => refused).length; // 0
  * ```
  */
 export function chartQuestions(
   charted: Charted,
   line: LineRecord,
-  care: LineCare,
-  { asOf, zone }: { readonly asOf: string; readonly zone: string },
+  policy: Policy,
+  when: AsOf,
 ): ChartQuestion[] {
+  const { asOf, zone } = when;
   const { activity, at, lumen: ref } = charted;
   const calendar = new Calendar(zone);
   const [atMs, nowMs] = [instantMs(at), instantMs(asOf)];
@@ -40,18 +43,14 @@ export function chartQuestions(
   const put = (sentence: ChartQuestion['sentence'], refused = false) =>
     found.push({ code: sentence.code, refused, sentence });
 
-  if (ref !== undefined && lumen === undefined) put({ code: 'charts-on-unknown' }, true);
+  if (ref !== undefined && lumen === undefined && ref !== line.ref) put({ code: 'charts-on-unknown' }, true);
   if (atMs > nowMs + clockSkewMs) put({ code: 'charts-in-future', at, now: asOf }, true);
   if (activity === undefined) return found;
   if (activityRow(activity).namesLumen && ref === undefined && line.lumens.length > 1)
     put({ code: 'charts-on-no-lumen', activity }, true);
-  const hold = care.holds.find(
-    ({ activity: held, target, from, until }) =>
-      held === activity &&
-      (target.scope === 'line' || ref === undefined || target.ref === ref) &&
-      instantMs(from) <= atMs &&
-      (until === undefined || atMs < instantMs(until)),
-  );
+  // What was forbidden then is worked out for then: a hold that is over now bound what was done while it lasted.
+  const then = dueCare(line, policy, { asOf: at, zone });
+  const hold = holdOn(then, activity, sameTarget(line, ref), instantMs(at));
   if (hold)
     put({
       code: 'charts-against-hold',
@@ -60,37 +59,43 @@ export function chartQuestions(
       title: hold.rule.title,
       ...(hold.until === undefined ? {} : { until: hold.until }),
     });
-  const begins = activityRow(activity).role === 'begins-line';
-  if (care.closed !== undefined && !begins && outAt(line, calendar) <= atMs)
-    put({ code: 'charts-of-closed-line', because: care.closed });
-  const inserted = line.events.findLast(
-    ({ activity: one, status, at: time }) =>
-      activityRow(one).role === 'begins-line' && status === 'completed' && time !== undefined,
-  )?.at;
-  if (inserted && !begins && !activityRow(activity).preparesInsertion && atMs < calendar.earliest(inserted))
-    put({
-      code: 'charts-before-insertion',
-      at,
-      insertedAt: calendar.text(calendar.earliest(inserted)),
-    });
-  const before = line.events.find(
-    (event) =>
-      event.activity === activity &&
-      event.status === 'completed' &&
-      event.lumen === ref &&
-      event.at?.precision === 'instant' &&
-      Math.abs(calendar.earliest(event.at) - atMs) <= doubleMs,
+  const timeline = timelineOf(line, calendar, Math.max(atMs, nowMs));
+  const { insertion } = timeline;
+  const { role, preparesInsertion } = activityRow(activity);
+  // Preparing for an insertion and looking after a removal are care of a line that is not in.
+  const expected =
+    role === 'begins-line' || preparesInsertion || then.items.some((item) => item.activity === activity);
+  if (!expected && insertion && atMs < insertion.ms)
+    put({ code: 'charts-before-insertion', at, insertedAt: calendar.text(insertion.ms) });
+  else if (!expected && then.closed !== undefined)
+    put({ code: 'charts-of-closed-line', because: then.closed });
+  const before = timeline.events.find(
+    ({ fact, ms, imprecise }) =>
+      fact.activity === activity &&
+      sameTarget(line, fact.lumen) === sameTarget(line, ref) &&
+      imprecise === undefined &&
+      Math.abs(ms - atMs) <= doubleMs,
   );
-  if (before?.at)
-    put({ code: 'charts-twice', activity, on, at: calendar.text(calendar.earliest(before.at)) });
+  if (before) put({ code: 'charts-twice', activity, on, at: calendar.text(before.ms) });
   return found;
 }
 
-/** From when on the line was out: what is charted for an earlier time was done while it was in. */
-function outAt(line: LineRecord, calendar: Calendar): number {
-  const out = line.events.findLast(
-    ({ activity, status, at }) =>
-      activityRow(activity).role === 'ends-line' && status === 'completed' && at !== undefined,
-  )?.at;
-  return out ? calendar.earliest(out) : -Infinity;
+/** The only lumen of a line and the line are one. */
+function sameTarget({ ref: line, lumens }: LineRecord, ref: Ref | undefined): Ref | undefined {
+  return ref === undefined || ref === line || lumens.length === 1 ? undefined : ref;
+}
+
+function holdOn(
+  { holds }: LineCare,
+  activity: string,
+  lumen: Ref | undefined,
+  atMs: number,
+): Hold | undefined {
+  return holds.find(
+    ({ activity: held, target, from, until }) =>
+      held === activity &&
+      (target.scope !== 'lumen' || lumen === undefined || target.ref === lumen) &&
+      instantMs(from) <= atMs &&
+      (until === undefined || atMs < instantMs(until)),
+  );
 }

@@ -243,7 +243,7 @@ export interface LineRecord {
   readonly lumens: readonly Lumen[];
   /** False where the Device is entered-in-error or inactive. */
   readonly valid: boolean;
-  /** In the order of time, then of reference. Insertion and removal are among them. */
+  /** As they were read, in no order of time; insertion and removal are among them. `timelineOf` places them in time. */
   readonly events: readonly CareEvent[];
   readonly findings: readonly Finding[];
   readonly infusions: readonly Infusion[];

@@ -2,31 +2,32 @@ import type { LoosenedRule } from '@dwellward/policy';
 import type { DueState } from '@dwellward/profiles';
 import { allIssues } from '../fhir/due-bundle.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
-import type { AsOf, DueItem, InstantText, LineCare } from '../model/care.js';
-import { priorityOf } from '../rules/priority.js';
+import type { AsOf, LineCare } from '../model/care.js';
 import type { LineRecord, PatientRecord, Records, Ref } from '../model/record.js';
 import { unansweredSaid } from '../due/unanswered.js';
 import { unknownsOf } from '../due/unknowns.js';
 import { keepsFromUse } from '../lumens/use-against-holds.js';
-import type { Name } from '../model/sentences.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { questionsInFull } from '../words/questions.js';
 import { lumenIs } from '../words/lumen.js';
 import { noLineFound, notUnderstoodSaid } from '../words/not-understood.js';
 import { speaker, type Say } from '../words/say.js';
-import { repairsOn } from '../repair/repair-judgement.js';
 import { styler, wrap, type Styler } from '../words/layout.js';
 import { oneLine } from '../words/safe-text.js';
 import { holdRows } from './hold-rows.js';
 import {
-  activitiesIn,
+  closedLines,
   compareItems,
   compareRows,
+  firstStepsIn,
   isEmergency,
+  lineHead,
+  nameOf,
   sorted,
   together,
-  whyOf,
+  whatIn,
+  whyIn,
   type Group,
   type Row,
   type Sorted,
@@ -84,15 +85,7 @@ export function renderTable(
     view.style('strong', patientText(own[0]?.line?.patient, say)),
     ...own.flatMap((row) => lineText(row, view)),
   ]);
-  const foot = cares
-    // A plan that was carried out is told by its line.
-    .filter((care) => !care.inPlace && care.closed !== 'inserted')
-    .filter(({ closed, items }) => closed !== 'not-inserted-yet' || items.length === 0)
-    .flatMap(({ line, closed }) =>
-      closed === undefined
-        ? []
-        : [say({ code: 'line-not-in-place', name: nameOf(line, lines.get(line)), line, because: closed })],
-    );
+  const foot = closedLines(cares, lines).map(say);
   const issues = allIssues(records, cares)
     // What the policy does not answer stands on top.
     .filter(({ code }) => code !== 'unanswered-finding')
@@ -142,10 +135,6 @@ function unansweredText(care: LineCare, line: LineRecord | undefined, view: View
   });
 }
 
-function nameOf(ref: Ref, line: LineRecord | undefined): Name {
-  return line?.name ?? { code: 'named', name: ref };
-}
-
 function headText(
   rows: readonly Row[],
   patients: number,
@@ -191,16 +180,7 @@ function lineText({ care, line, items }: Row, view: View): string[] {
     item.state !== 'upcoming' || limit === undefined || opensMs <= view.nowMs + limit * 3_600_000;
   const shown = items.filter(soon);
   const later = items.length - shown.length;
-  const head = say({
-    code: 'line-with',
-    name: nameOf(care.line, line),
-    line: care.line,
-    ...(line?.type ? { type: line.type } : {}),
-    lumens: line?.lumens.length ?? 1,
-    ...(care.plannedFor === undefined ? {} : { plannedFor: care.plannedFor }),
-    // A repaired segment stays in the line, and does not stand what the maker’s catheter stands.
-    repairs: line ? repairsOf(line, view) : [],
-  });
+  const head = say(lineHead(care, line, view.when));
   return [
     `  ${head}`,
     ...[...care.warnings, ...questionsInFull(shown.map(({ item }) => item))].map((warning) =>
@@ -242,16 +222,6 @@ function lumensText({ lumens }: LineCare, { say, style, options }: View): string
   );
 }
 
-function repairsOf(
-  line: LineRecord,
-  { when }: View,
-): readonly { readonly at: InstantText; readonly lumen?: Name }[] {
-  return repairsOn(line, when).map(({ at, lumen }) => {
-    const name = line.lumens.find(({ ref }) => ref === lumen)?.name;
-    return { at, ...(name ? { lumen: name } : {}) };
-  });
-}
-
 /** From here on what is to be done is a column of its own, with the reason beside it. */
 const roomForReason = 120;
 
@@ -262,39 +232,17 @@ function rowText(group: Group, view: View): string {
   const sign = style(state, `${signs[state]} ${say({ code: 'due-state', state })}`.padEnd(11) + ' ');
   const due = `${say({ code: 'clock', at: dueMs })}  ${say({ code: 'relative', ms: dueMs - nowMs })}`;
   const when = `${due.padEnd(28)} `;
-  // What is done in one visit stands in it by activity, each with its lumens.
-  const parts = activitiesIn(group);
   // A narrow terminal has no room for a column of its own: padding would push the reason beyond its edge.
   const whatColumns = options.columns > 0 && options.columns < roomForReason ? 0 : 46;
-  const what = parts
-    .map(({ activity, targets }, at) =>
-      at === 0
-        ? say({
-            code: 'shift-item',
-            priority: priorityOf(item),
-            activity,
-            targets,
-            expected: false,
-            missed: false,
-          })
-        : say({ code: 'activity-on', activity, targets }),
-    )
-    .join('; ')
-    .padEnd(whatColumns);
-  const why = [...new Set(group.flatMap(({ item: one, dueMs: byMs }) => whyOf(one, byMs > dueMs, say)))].join(
-    ' ',
-  );
+  const what = whatIn(group, say).padEnd(whatColumns);
+  const why = whyIn(group, say).join(' ');
   const margin = 4 + 12 + 29;
   const plain = `${when}${what}  ${why}`;
   const wrapped = wrap(' '.repeat(16) + plain, margin, options.columns).slice(16);
-  return [`    ${sign}${wrapped}`, ...firstSteps(item, view)].join('\n');
-}
-
-/** What is done first in an emergency, or as soon as possible: whoever reads of it needs nothing else. */
-function firstSteps(item: DueItem, { say, options }: View): string[] {
-  const open = item.state === 'overdue' || item.state === 'due';
-  if (!isEmergency(item) && !(open && priorityOf(item) === 'asap')) return [];
-  return item.work
-    .filter(({ kind }) => kind === 'step')
-    .map(({ text }, i) => wrap(`${' '.repeat(16)}${i + 1}. ${say(text)}`, 19, options.columns));
+  return [
+    `    ${sign}${wrapped}`,
+    ...firstStepsIn(item, say).map((step, i) =>
+      wrap(`${' '.repeat(16)}${i + 1}. ${step}`, 19, options.columns),
+    ),
+  ].join('\n');
 }

@@ -3,9 +3,10 @@ import { timedOf } from '@dwellward/policy';
 import type { DueState, LineCareActivity } from '@dwellward/profiles';
 import { isUnknown } from '../due/unknowns.js';
 import { rowsOf } from '../due/visits.js';
-import type { DueItem, LineCare } from '../model/care.js';
-import type { LineRecord } from '../model/record.js';
-import type { Name } from '../model/sentences.js';
+import type { AsOf, DueItem, LineCare } from '../model/care.js';
+import type { LineRecord, Ref } from '../model/record.js';
+import type { Name, Sentence } from '../model/sentences.js';
+import { repairsOn } from '../repair/repair-judgement.js';
 import { pressing, priorityOf } from '../rules/priority.js';
 import { instantMs } from '../timeline/calendar.js';
 import { compareText } from '../timeline/timeline.js';
@@ -104,4 +105,63 @@ export function whyOf(item: DueItem, later: boolean, say: Say): string[] {
     ...results.map(({ fact, value }) => say({ code: 'result-is', fact, value })),
     ...remarks.filter((remark) => !isUnknown(remark)).map(say),
   ];
+}
+
+/** What is to be done in a row: “Urgent: Flush: red, white; Lock: red, white”. */
+export function whatIn(group: Group, say: Say): string {
+  const priority = priorityOf(group[0].item);
+  return activitiesIn(group)
+    .map(({ activity, targets }, at) =>
+      at === 0
+        ? say({ code: 'shift-item', priority, activity, targets, expected: false, missed: false })
+        : say({ code: 'activity-on', activity, targets }),
+    )
+    .join('; ');
+}
+
+/** Why a row is to be done: each reason once. */
+export function whyIn(group: Group, say: Say): string[] {
+  return [...new Set(group.flatMap(({ item, dueMs }) => whyOf(item, dueMs > group[0].dueMs, say)))];
+}
+
+/** What is done first in an emergency, or as soon as possible: whoever reads of it needs nothing else. */
+export function firstStepsIn(item: DueItem, say: Say): string[] {
+  const open = item.state === 'overdue' || item.state === 'due';
+  if (!isEmergency(item) && !(open && priorityOf(item) === 'asap')) return [];
+  return item.work.flatMap(({ kind, text }) => (kind === 'step' ? [say(text)] : []));
+}
+
+export function nameOf(ref: Ref, line: LineRecord | undefined): Name {
+  return line?.name ?? { code: 'named', name: ref };
+}
+
+/** A line by its name, with its type, its lumens, and its repairs: a repaired segment stays in the line. */
+export function lineHead(care: LineCare, line: LineRecord | undefined, when: AsOf): Sentence<'line-with'> {
+  return {
+    code: 'line-with',
+    name: nameOf(care.line, line),
+    line: care.line,
+    ...(line?.type ? { type: line.type } : {}),
+    lumens: line?.lumens.length ?? 1,
+    ...(care.plannedFor === undefined ? {} : { plannedFor: care.plannedFor }),
+    repairs: (line ? repairsOn(line, when) : []).map(({ at, lumen }) => {
+      const name = line?.lumens.find(({ ref }) => ref === lumen)?.name;
+      return { at, ...(name ? { lumen: name } : {}) };
+    }),
+  };
+}
+
+/** Lines that are not in place; a plan that was carried out is told by its line, one that has care by its care. */
+export function closedLines(
+  cares: readonly LineCare[],
+  lines: ReadonlyMap<Ref, LineRecord>,
+): Sentence<'line-not-in-place'>[] {
+  return cares.flatMap(({ line, inPlace, closed, items }) =>
+    inPlace ||
+    closed === undefined ||
+    closed === 'inserted' ||
+    (closed === 'not-inserted-yet' && items.length > 0)
+      ? []
+      : [{ code: 'line-not-in-place', name: nameOf(line, lines.get(line)), line, because: closed }],
+  );
 }

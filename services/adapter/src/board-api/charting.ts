@@ -36,7 +36,7 @@ export class Charting {
     return this.#inTurn(patient, async () => {
       const found = this.#unit.line(charted.line);
       if (!found) return { kind: 'unknown-line' };
-      const questions = chartQuestions(charted, found.line, found.care, this.#unit.when).filter(
+      const questions = chartQuestions(charted, found.line, this.#unit.policy, this.#unit.when).filter(
         ({ code, refused }) => refused || !confirmed.has(code),
       );
       // The same act sent again is no second one, whatever it looks like by now.

@@ -1,3 +1,4 @@
+import type { QuantityRange } from '@dwellward/policy';
 import type { DressingType, LineCareActivity, LineFinding } from '@dwellward/profiles';
 import type { ClosedBecause, Name, Plain, When } from './common.js';
 
@@ -23,5 +24,12 @@ export interface ChartingSentences {
 export interface BoardSentences {
   readonly 'dressing-is': { readonly dressing: DressingType };
   /** A finding with its values, as an event or as a trouble. */
-  readonly 'finding-with': { readonly finding: LineFinding; readonly values: readonly string[] };
+  readonly 'finding-with': {
+    readonly finding: LineFinding;
+    readonly values: readonly string[];
+    readonly flag?: boolean;
+    readonly quantity?: QuantityRange;
+  };
+  /** One value of a finding, or one of its parts, as it is chosen from a list. */
+  readonly 'finding-value': { readonly finding: LineFinding; readonly value: string };
 }

@@ -1,5 +1,5 @@
 import type { DueState, LineCareActivity, LineFinding, LumenStateCode } from '@dwellward/profiles';
-import type { FactName, scheduleText } from '@dwellward/policy';
+import type { FactName, QuantityRange, scheduleText } from '@dwellward/policy';
 import type { InstantText, RecordedTime } from '../basics.js';
 
 /** A point in time as data: milliseconds since 1970 UTC, or the text of an instant with its offset. */
@@ -66,6 +66,8 @@ export interface WordSentences {
   readonly relative: { readonly ms: number };
   /** Decimal text with a UCUM unit. */
   readonly amount: { readonly value: string; readonly unit: string };
+  /** What is known of an amount: a value, or a limit on one side or both. */
+  readonly range: { readonly value: QuantityRange };
 }
 
 /** What something is called, as data. */

@@ -1,4 +1,4 @@
-import { displayOf, type LineCareActivity } from '@dwellward/profiles';
+import { displayOf, findingRow, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
 import type { BoardSentences, ChartingSentences } from '../../model/sentences/board.js';
 import type { Wordings } from '../language.js';
 
@@ -27,8 +27,21 @@ export const charting: Wordings<keyof ChartingSentences> = {
 
 export const board: Wordings<keyof BoardSentences> = {
   'dressing-is': ({ dressing }) => displayOf('dressingType', dressing),
-  'finding-with': ({ finding, values }) =>
-    [displayOf('lineFinding', finding), values.map((value) => value.replaceAll('-', ' ')).join(', ')]
-      .filter(Boolean)
-      .join(': '),
+  'finding-with': ({ finding, values, flag, quantity }, { say }) => {
+    const told = [
+      ...values.map((value) => valueText(finding, value).toLowerCase()),
+      ...(flag === undefined ? [] : [flag ? 'yes' : 'no']),
+      ...(quantity === undefined ? [] : [say({ code: 'range', value: quantity })]),
+    ];
+    return [displayOf('lineFinding', finding), told.join(', ')].filter(Boolean).join(': ');
+  },
+  'finding-value': ({ finding, value }) => valueText(finding, value),
 };
+
+/** A value as the table of findings has it; a hospital’s own grade as it was sent. */
+function valueText(finding: LineFinding, value: string): string {
+  const { kind, values, valuesFrom } = findingRow(finding);
+  if (valuesFrom !== undefined) return displayOf(valuesFrom, value);
+  if (kind === 'components') return displayOf('lineFinding', value);
+  return values?.[value]?.display ?? value.replaceAll('-', ' ');
+}

@@ -5,7 +5,7 @@ import type { NameSentences, WordSentences } from '../../model/sentences/common.
 import { instantMs } from '../../timeline/calendar.js';
 import type { Wordings } from '../language.js';
 import { factValueText, factWords } from './facts.js';
-import { amountText } from './quantities.js';
+import { amountText, rangeText } from './quantities.js';
 import { clockText, dayText, momentText, recordedText, relativeText } from './times.js';
 
 export const names: Wordings<keyof NameSentences> = {
@@ -69,6 +69,7 @@ export const words: Wordings<keyof WordSentences> = {
   day: ({ at }, { calendar }) => dayText(msOf(at), calendar),
   relative: ({ ms }) => relativeText(ms),
   amount: ({ value, unit }) => amountText(value, unit),
+  range: ({ value }) => rangeText(value),
 };
 
 /** A time in milliseconds since 1970 UTC. */

@@ -1,3 +1,5 @@
+import type { QuantityRange } from '@dwellward/policy';
+
 /** Units that people write otherwise than UCUM does. */
 const written: Readonly<Record<string, string>> = {
   '1': '',
@@ -27,4 +29,15 @@ export function unitText(ucum: string): string {
 /** A number with its unit as people write it. */
 export function amountText(value: string, ucum: string): string {
   return `${value} ${unitText(ucum)}`.trim();
+}
+
+/** “0.15 10^9/L”, “below 0.5 10^9/L”, “at least 2 cm”, “3 to 5 cm”; a low end of 0 is none: nothing measured is less. */
+export function rangeText({ low, lowIncluded, high, highIncluded, unit }: QuantityRange): string {
+  if (low !== undefined && low === high) return amountText(low, unit);
+  const below = high === undefined ? '' : `${highIncluded ? 'at most' : 'below'} ${amountText(high, unit)}`;
+  if (low === undefined || Number(low) === 0) return below || 'not known';
+  if (high === undefined) return `${lowIncluded ? 'at least' : 'above'} ${amountText(low, unit)}`;
+  return lowIncluded && highIncluded
+    ? `${low} to ${amountText(high, unit)}`
+    : `${lowIncluded ? 'at least' : 'above'} ${amountText(low, unit)} and ${below}`;
 }
