@@ -24,6 +24,18 @@ export interface Computed {
   readonly chartedOnly: readonly string[];
 }
 
+/** The records of several patients as one. */
+export function recordsOfAll(all: Iterable<Computed>): Records {
+  const records = [...all].map((one) => one.records);
+  return {
+    lines: records.flatMap(({ lines }) => lines),
+    issues: records.flatMap(({ issues }) => issues),
+    notUnderstood: records.flatMap(({ notUnderstood }) => notUnderstood),
+    otherBusiness: records.flatMap(({ otherBusiness }) => otherBusiness),
+    unitStays: records.flatMap(({ unitStays }) => unitStays),
+  };
+}
+
 /**
  * Due care by a policy, as the adapter keeps it.
  * @param zone IANA zone of the unit.

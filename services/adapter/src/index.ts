@@ -2,7 +2,7 @@ export { createApp } from './app.js';
 export type { Care, Difference, Slice } from './care.js';
 export type { Held } from './brake.js';
 export { ConfigError, readConfig, variables, type Config } from './config.js';
-export { dueCareBy, type Computed } from './due-care.js';
+export { dueCareBy, recordsOfAll, type Computed } from './due-care.js';
 export { UnfitServer } from './fit.js';
 export {
   FhirServer,
@@ -15,6 +15,7 @@ export {
   type SearchParams,
 } from './fhir-server/index.js';
 export { healthOf, type Health } from './health.js';
+export { isLoopback } from './loopback.js';
 export { makeLog } from './log.js';
 export { realMachine, type Machine } from './machine.js';
 export { main, type Outside } from './main.js';

@@ -7,7 +7,10 @@ const locationDepth = 6;
 /** Ids asked for in one search: keeps the URL below the 2,000 characters that every proxy takes. */
 const idsPerSearch = 20;
 
-/** Too long: a ward’s new name shows late; no due time rests on it. Too short: a call more a patient and round. */
+/**
+ * Too long: a ward’s new name, and what its new type says of the setting of care, counts late by that. Too short: a call
+ * more a patient and round.
+ */
 const keptForMs = 3_600_000;
 
 /** The beds, rooms and wards of the hospital. They are the same for many patients and hardly ever change: each is read once an hour. */

@@ -4,7 +4,7 @@ import type { Device, Task } from 'fhir/r4.js';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { Care, Difference } from './care.js';
 import { startDemoServer } from '@dwellward/demo-server';
-import { FhirServer } from './fhir-server/index.js';
+import { FhirServer, FhirServerError } from './fhir-server/index.js';
 import { realMachine } from './machine.js';
 import { Poller, type PollerOptions } from './poll.js';
 import { countingCare } from './testing/care.js';
@@ -228,6 +228,70 @@ describe('a patient who fails', () => {
     const since = running.failing[0]!.since;
     await running.round();
     expect(running.failing).toMatchObject([{ since, times: 2 }]);
+  });
+});
+
+describe('one patient ahead of the next round', () => {
+  it('is brought in step at once, and it is told where that failed', async () => {
+    await ward();
+    let fails = false;
+    const running = poller({
+      difference(slice, asOf) {
+        if (fails) throw new CoreError('no-zone', 'can’t');
+        return countingCare.difference(slice, asOf);
+      },
+    });
+    await running.round();
+    await put(procedure('now', 'Patient/p2'));
+    expect(await running.lookAt('p2')).toBe(true);
+    expect((await tasks()).map(({ description }) => description)).toContain('1 procedures, 1 devices');
+    fails = true;
+    expect(await running.lookAt('p2')).toBe(false);
+    expect(running.failing).toMatchObject([{ patient: 'Patient/p2', times: 1 }]);
+  });
+
+  it('closes nothing that only a round can tell to be right', async () => {
+    await ward();
+    let closes = false;
+    const running = poller({
+      difference(slice, asOf) {
+        const open = slice.existing.filter(({ resourceType }) => resourceType === 'Task');
+        if (!closes || open.length === 0) return countingCare.difference(slice, asOf);
+        const entry = open.map((task) => ({
+          resource: { ...task, status: 'cancelled' } as Task,
+          request: { method: 'PUT' as const, url: `Task/${task.id}` },
+        }));
+        return { bundle: { resourceType: 'Bundle', type: 'transaction', entry } };
+      },
+    });
+    await running.round();
+    closes = true;
+    expect(await running.lookAt('p1')).toBe(true);
+    expect((await tasks()).filter(({ status }) => status === 'cancelled')).toHaveLength(0);
+  });
+
+  it('is looked at also after a round that ended because nobody answered', async () => {
+    await ward();
+    const server = new FhirServer({ baseUrl: demo.baseUrl, retry: { maxAttempts: 1 } });
+    Object.defineProperty(server, 'closedForMs', { get: () => 1000 });
+    let throttled = false;
+    const running = poller(
+      {
+        difference(slice, asOf) {
+          if (throttled)
+            throw new FhirServerError('throttled', { method: 'GET', resourceType: 'Procedure', url: 'any' });
+          return countingCare.difference(slice, asOf);
+        },
+      },
+      { server },
+    );
+    await running.round();
+    throttled = true;
+    expect(await running.lookAt('p1')).toBe(false);
+    throttled = false;
+    await put(procedure('later', 'Patient/p1'));
+    expect(await running.lookAt('p1')).toBe(true);
+    expect((await tasks()).map(({ description }) => description)).toContain('1 procedures, 1 devices');
   });
 });
 

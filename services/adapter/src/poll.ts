@@ -145,12 +145,15 @@ export class Poller {
 
   /**
    * Brings one patient in step at once, before the next round: who has charted wants to see what follows. It waits for
-   * the round that runs, because two would write for the same patient. What failed is tried again as always.
+   * the round that runs, because two would write for the same patient. What failed is tried again as always. It decides
+   * on no closing that was put aside: whether they are too many only a round can tell.
+   * @returns false where the patient could not be brought in step.
    */
-  lookAt(id: string): Promise<void> {
+  lookAt(id: string): Promise<boolean> {
     const turn = this.#turn.then(async () => {
+      if (this.#stopping) return false;
       await this.checkServer();
-      await this.#reconcileAll([id], false);
+      return this.#reconcile(id, false, () => undefined);
     });
     this.#turn = turn.catch(() => undefined);
     return turn;

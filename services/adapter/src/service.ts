@@ -13,6 +13,7 @@ import { dueCareBy } from './due-care.js';
 import { tellNotUnderstood } from './not-understood.js';
 import { FhirServer, FhirServerError, Lacking } from './fhir-server/index.js';
 import { healthOf } from './health.js';
+import { isLoopback } from './loopback.js';
 import type { Machine } from './machine.js';
 import { policyWarnings } from './policy-words.js';
 import { Poller, runRounds } from './poll.js';
@@ -171,7 +172,7 @@ export async function startService(options: ServiceOptions): Promise<Service> {
 /** The unit as its board shows it; only where nobody from elsewhere can ask for it. */
 function unitOf({ board, config, policy, log, machine, asOf }: ServiceOptions): Unit | undefined {
   if (board === undefined) return undefined;
-  if (!loopback.has(config.host)) {
+  if (!isLoopback(config.host)) {
     log.error(
       { host: config.host },
       'The board is not served: it has no access control of its own and is for a loopback address.',
@@ -180,8 +181,6 @@ function unitOf({ board, config, policy, log, machine, asOf }: ServiceOptions): 
   }
   return new Unit(policy, config.zone, asOf ?? (() => new Date(machine.now()).toISOString()));
 }
-
-const loopback: ReadonlySet<string> = new Set(['127.0.0.1', '::1', 'localhost']);
 
 /** The policy’s care, which the unit is told of. */
 function careSeenBy(unit: Unit, { policy, config, log, maps }: ServiceOptions): Care {
@@ -201,12 +200,13 @@ function boardOver(
   unit: Unit,
   server: FhirServer,
   poller: Poller,
-  { board, config }: ServiceOptions,
+  { board, config, log }: ServiceOptions,
 ): Router {
   const lookAt = (patient: string) => poller.lookAt(patient.slice('Patient/'.length));
   return boardApi({
     unit,
     charting: new Charting(unit, server, lookAt),
+    log,
     ...(board?.minutes ? { minutes: board.minutes } : {}),
     doubts: () => {
       const { status } = poller;

@@ -5,6 +5,7 @@ import {
   makePoller,
   readConfig,
   realMachine,
+  recordsOfAll,
   startService,
   type Computed,
   type Round,
@@ -123,15 +124,8 @@ const caution =
 
 function tableOf(unit: UnitCare, when: AsOf, options: Parameters<typeof renderTable>[3]): string {
   const all = [...unit.values()];
-  const records = {
-    lines: all.flatMap(({ records: { lines } }) => lines),
-    issues: all.flatMap(({ records: { issues } }) => issues),
-    notUnderstood: all.flatMap(({ records: { notUnderstood } }) => notUnderstood),
-    otherBusiness: all.flatMap(({ records: { otherBusiness } }) => otherBusiness),
-    unitStays: all.flatMap(({ records: { unitStays } }) => unitStays),
-  };
   const cares = all.flatMap(({ cares: own }) => own);
-  return renderTable(records, cares, when, options);
+  return renderTable(recordsOfAll(all), cares, when, options);
 }
 
 function count({ written }: Round): number {

@@ -3,7 +3,7 @@ import type { DueState, LineCareActivity } from '@dwellward/profiles';
 import { policyAt } from '../due/in-force.js';
 import { allIssues } from '../fhir/due-bundle.js';
 import type { AsOf, LineCare } from '../model/care.js';
-import type { LineRecord, Records, Ref } from '../model/record.js';
+import type { Records, Ref } from '../model/record.js';
 import { closedLines, compareItems, compareRows, isEmergency, sorted, type Row } from '../table/rows.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import { english } from '../words/english.js';

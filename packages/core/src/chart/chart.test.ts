@@ -81,8 +81,9 @@ describe('before care is charted', () => {
     const alone = [
       patient(),
       line('picc'),
+      lumen('red'),
       event('insertion', '2026-11-20T09:00:00+01:00'),
-      event('flush', '2026-11-25T11:59:00+01:00'),
+      event('flush', '2026-11-25T11:59:00+01:00', on('red')),
     ];
     const record = readLine(...alone);
     const { lumen: _, ...noLumen } = flush;

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { request } from 'node:http';
 import { startDemoServer } from '@dwellward/demo-server';
 import { codeSystem, identifierSystem } from '@dwellward/profiles';
 import type { Bundle, FhirResource, Procedure } from 'fhir/r4.js';
@@ -165,6 +166,38 @@ describe('what the unit’s board asks of the adapter', () => {
     expect((await post('taken-back', { line: 'Device/ash-picc', id: randomUUID() })).status).toBe(404);
     expect((await post('taken-back', { line: 'Device/ash-picc' })).status).toBe(400);
     expect(await charted()).toEqual(before);
+  });
+
+  it('answers nobody who asks by another name, and tells what can’t be read as a problem', async () => {
+    const asked = await new Promise<number | undefined>((done) => {
+      const { port } = new URL(service.url);
+      request({ port, path: '/board-api/unit', headers: { host: 'board.elsewhere.example' } }, (response) => {
+        response.resume();
+        done(response.statusCode);
+      }).end();
+    });
+    expect(asked).toBe(403);
+    const response = await fetch(api('charted'), {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: '{"id": Ash Auk',
+    });
+    expect(response.status).toBe(400);
+    expect(await response.json()).toEqual({ problems: ['The request can’t be read.'] });
+  });
+
+  it('has charted what is on record, also where what follows can’t be worked out yet', async () => {
+    const { poller } = service;
+    const { lookAt } = poller;
+    poller.lookAt = () => Promise.reject(new Error('no answer'));
+    try {
+      const one = act({ activity: 'necessity-review' });
+      expect(await post('charted', one)).toMatchObject({ status: 201, body: { shown: false } });
+      expect((await charted()).some(({ identifier }) => identifier?.[0]?.value === one.id)).toBe(true);
+    } finally {
+      poller.lookAt = lookAt;
+    }
+    expect((await post('charted', act({ activity: 'teaching' }))).body).toMatchObject({ shown: true });
   });
 
   it('is not served where others can reach it', async () => {

@@ -6,12 +6,13 @@ import type { ChartingRequest } from './request.js';
 import type { Unit } from './unit.js';
 
 export type ChartingAnswer =
-  | { readonly kind: 'written'; readonly refs: readonly string[] }
+  /** `shown` is false where what follows from it could not be worked out yet. */
+  | { readonly kind: 'written'; readonly refs: readonly string[]; readonly shown: boolean }
   | { readonly kind: 'asked'; readonly questions: readonly ChartQuestion[] }
   | { readonly kind: 'unknown-line' };
 
-/** Reads a patient anew, ahead of the next round. */
-export type LookAt = (patient: string) => Promise<void>;
+/** Reads a patient anew, ahead of the next round; false where that failed. */
+export type LookAt = (patient: string) => Promise<boolean>;
 
 /**
  * Charts what nurses did. One act of one patient at a time, each judged by what is on record then: of two people who
@@ -41,24 +42,23 @@ export class Charting {
       );
       // The same act sent again is no second one, whatever it looks like by now.
       const again = questions.length > 0 ? await this.#written(charted.id) : [];
-      if (again.length > 0) return { kind: 'written', refs: again };
+      if (again.length > 0) return { kind: 'written', refs: again, shown: await this.#look(patient) };
       if (questions.length > 0) return { kind: 'asked', questions };
       const response = await this.#server.transaction(chartedBundle(charted, found.line));
-      await this.#lookAt(patient);
-      return { kind: 'written', refs: refsIn(response) };
+      return { kind: 'written', refs: refsIn(response), shown: await this.#look(patient) };
     });
   }
 
   /**
    * Takes back what was charted here, as entered in error: it stays on record, and counts for nothing.
-   * @returns false where nothing was charted here under this id.
+   * @returns undefined where nothing was charted here under this id.
    */
-  async takeBack(line: string, id: string): Promise<boolean> {
+  async takeBack(line: string, id: string): Promise<{ readonly shown: boolean } | undefined> {
     const patient = this.#unit.line(line)?.line.patient.ref;
-    if (patient === undefined) return false;
+    if (patient === undefined) return undefined;
     return this.#inTurn(patient, async () => {
       const own = await this.#find(id);
-      if (own.length === 0) return false;
+      if (own.length === 0) return undefined;
       await this.#server.transaction({
         resourceType: 'Bundle',
         type: 'transaction',
@@ -71,9 +71,13 @@ export class Charting {
           },
         })),
       });
-      await this.#lookAt(patient);
-      return true;
+      return { shown: await this.#look(patient) };
     });
+  }
+
+  /** It is on record whether the look that follows comes about or not: the next round shows it. */
+  #look(patient: string): Promise<boolean> {
+    return this.#lookAt(patient).catch(() => false);
   }
 
   async #written(id: string): Promise<string[]> {

@@ -17,7 +17,11 @@ import {
   unitView,
 } from '@dwellward/core';
 import type { LineCareActivity } from '@dwellward/profiles';
-import express, { type Request, type Response, type Router } from 'express';
+import express, { type NextFunction, type Request, type Response, type Router } from 'express';
+import type { Logger } from 'pino';
+import { FhirServerError } from '../fhir-server/index.js';
+import { isLoopback } from '../loopback.js';
+import { described } from '../status.js';
 import type { Charting } from './charting.js';
 import { readCharting } from './request.js';
 import type { LineOfUnit, Unit } from './unit.js';
@@ -25,6 +29,7 @@ import type { LineOfUnit, Unit } from './unit.js';
 export interface BoardApiOptions {
   readonly unit: Unit;
   readonly charting: Charting;
+  readonly log: Logger;
   /** Minutes that the unit takes each activity to need. */
   readonly minutes?: Readonly<Partial<Record<LineCareActivity, number>>>;
   /** Why care may not be in step with the record; empty while it is. */
@@ -38,9 +43,11 @@ const signOfLifeMs = 20_000;
 export function boardApi(options: BoardApiOptions): Router {
   const { unit, charting } = options;
   const api = express.Router();
-  api.use((_request, response, next) => {
+  api.use((request, response, next) => {
     response.set('cache-control', 'no-store');
-    next();
+    // A page from elsewhere may have its own name point here; it asks by that name.
+    if (isLoopback(request.hostname)) next();
+    else response.status(403).json({ problems: ['This is answered by a loopback address only.'] });
   });
   api.get('/unit', (_request, response) => {
     const { records } = unit;
@@ -99,12 +106,33 @@ export function boardApi(options: BoardApiOptions): Router {
       .takeBack(line, id)
       .then((done) => {
         const say = speaker(english, new Calendar(unit.when.zone));
-        if (done) response.json({ done });
+        if (done) response.json({ done: true, shown: done.shown });
         else response.status(404).json({ problems: [say({ code: 'charts-of-others' })] });
       })
       .catch(next);
   });
+  api.use((error: unknown, _request: Request, response: Response, _next: NextFunction) => {
+    const { status, problem } = problemOf(error);
+    const { code, message } = described(error);
+    // What is wrong with a request is told with a piece of it, and that may name a patient.
+    options.log.error({ status, code, ...(status < 500 ? {} : { message }) }, 'The board was not answered.');
+    if (response.headersSent) response.end();
+    else response.status(status).json({ problems: [problem] });
+  });
   return api;
+}
+
+/** What went wrong, as the board may show it: no word of the server’s, which may hold a patient’s. */
+function problemOf(error: unknown): { readonly status: number; readonly problem: string } {
+  if (error instanceof FhirServerError)
+    return {
+      status: 502,
+      problem: `The record system did not do it (${error.code}). The same may be sent again.`,
+    };
+  const { status } = error as { status?: unknown };
+  if (typeof status === 'number' && status >= 400 && status < 500)
+    return { status, problem: 'The request can’t be read.' };
+  return { status: 500, problem: 'An error of this service; it is in its log.' };
 }
 
 /** A route of one line, by `?line=Device/…`. What the calculators refuse is an answer, too. */
@@ -191,7 +219,7 @@ async function chart(unit: Unit, charting: Charting, request: Request, response:
   const answer = await charting.chart(read.request);
   const say = speaker(english, new Calendar(unit.when.zone));
   if (answer.kind === 'written')
-    response.status(201).json({ refs: answer.refs, id: read.request.charted.id });
+    response.status(201).json({ refs: answer.refs, id: read.request.charted.id, shown: answer.shown });
   else if (answer.kind === 'unknown-line')
     response.status(404).json({ problems: [say({ code: 'charts-on-unknown' })] });
   else

@@ -7,7 +7,7 @@ import {
   type Records,
 } from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
-import type { Computed } from '../due-care.js';
+import { recordsOfAll, type Computed } from '../due-care.js';
 
 /** A line with its care, and the records that it was read with. */
 export interface LineOfUnit {
@@ -65,14 +65,7 @@ export class Unit {
   }
 
   get records(): Records {
-    const all = [...this.#patients.values()].map(({ computed }) => computed.records);
-    return {
-      lines: all.flatMap(({ lines }) => lines),
-      issues: all.flatMap(({ issues }) => issues),
-      notUnderstood: all.flatMap(({ notUnderstood }) => notUnderstood),
-      otherBusiness: all.flatMap(({ otherBusiness }) => otherBusiness),
-      unitStays: all.flatMap(({ unitStays }) => unitStays),
-    };
+    return recordsOfAll([...this.#patients.values()].map(({ computed }) => computed));
   }
 
   /** The care of every line at this moment: windows pass while nothing is charted. */
