@@ -61,22 +61,3 @@ it('a patient whose name is a script harms nothing, on any page', async () => {
     await unit.close();
   }
 });
-
-it('only the page itself may record: a form of another site is refused, and so is another path', async () => {
-  const unit = await startUnit(hostileUnit(), demoInstant);
-  try {
-    const post = (path: string, headers: Record<string, string>) =>
-      fetch(`${unit.board.url}api/${path}`, { method: 'POST', headers, body: '{}' });
-    const json = { 'content-type': 'application/json' };
-    expect((await post('charted', { ...json, origin: 'https://elsewhere.example' })).status).toBe(403);
-    expect((await post('charted', { ...json, 'sec-fetch-site': 'cross-site' })).status).toBe(403);
-    expect((await post('charted', { 'content-type': 'text/plain' })).status).toBe(403);
-    expect((await post('unit', json)).status).toBe(403);
-    // What is ours, but says nothing, is told what it lacks.
-    const empty = await post('charted', json);
-    expect(empty.status).toBe(400);
-    expect(JSON.stringify(await empty.json())).toMatch(/line/);
-  } finally {
-    await unit.close();
-  }
-});

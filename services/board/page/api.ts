@@ -1,4 +1,4 @@
-import type { LineView, TroubleSteps, UnitView } from '@dwellward/core';
+import type { LineView, OtherCare, TroubleSteps, UnitView } from '@dwellward/core';
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 
 /** The unit, and why it may not be the whole of it. */
@@ -28,6 +28,7 @@ export interface HandoverAnswer {
 interface Answers {
   readonly unit: Unit;
   readonly line: LineView;
+  readonly 'other-care': OtherCare;
   readonly 'first-steps': { readonly troubles: readonly TroubleSteps[] };
   readonly handover: HandoverAnswer;
   readonly draw: { readonly text: string };
@@ -65,6 +66,7 @@ async function problemsOf(response: Response): Promise<readonly string[]> {
 export interface ChartedFinding {
   readonly finding: string;
   readonly value?: string;
+  readonly flag?: boolean;
   readonly quantity?: string;
 }
 
@@ -86,18 +88,31 @@ export interface Question {
   readonly text: string;
 }
 
-/** Charts an act; the questions that have to be answered first, where there are any. */
-export async function chart(act: Act, confirmed: readonly string[]): Promise<readonly Question[]> {
-  const response = await post('charted', { ...act, confirmed });
-  if (response.status === 409)
-    return ((await response.json()) as { questions: readonly Question[] }).questions;
-  if (!response.ok) throw new Refused(await problemsOf(response));
-  return [];
+/** What became of an act: it is on record, or there are questions to answer first. */
+export interface ChartAnswer {
+  readonly questions: readonly Question[];
+  /** False where it is on record, and what follows from it is not worked out yet. */
+  readonly shown: boolean;
 }
 
-export async function takeBack(line: string, id: string): Promise<void> {
-  const response = await post('taken-back', { line, id });
+export async function chart(act: Act, confirmed: readonly string[]): Promise<ChartAnswer> {
+  const response = await post('charted', { ...act, confirmed });
+  if (response.status === 409)
+    return {
+      questions: ((await response.json()) as { questions: readonly Question[] }).questions,
+      shown: true,
+    };
+  return { questions: [], shown: await shownIn(response) };
+}
+
+/** @returns false where what follows from it is not worked out yet. */
+export async function takeBack(line: string, id: string): Promise<boolean> {
+  return shownIn(await post('taken-back', { line, id }));
+}
+
+async function shownIn(response: Response): Promise<boolean> {
   if (!response.ok) throw new Refused(await problemsOf(response));
+  return ((await response.json()) as { shown: boolean }).shown;
 }
 
 function post(path: string, body: unknown): Promise<Response> {

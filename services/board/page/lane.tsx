@@ -7,6 +7,7 @@ import { words } from './words/english.js';
 export function LineState({ lane }: { lane: BoardLine }) {
   return (
     <>
+      {lane.closedText && <p class="warning">{`${words.notInPlace}: ${lane.closedText}.`}</p>}
       {[...lane.unanswered, ...lane.warnings].map((text) => (
         <p key={text} class="warning">
           {text}
@@ -44,6 +45,7 @@ export function Lane({
   nowMs,
   zone,
   onTrouble,
+  onOther,
   ...actions
 }: {
   /** Whose line it is. */
@@ -53,6 +55,7 @@ export function Lane({
   nowMs: number;
   zone: string;
   onTrouble: (lane: BoardLine) => void;
+  onOther: (lane: BoardLine) => void;
 } & RowActions) {
   return (
     <section class="lane" aria-label={`${of}, ${lane.name}`} data-line={lane.line}>
@@ -60,10 +63,16 @@ export function Lane({
         <h3>
           <a href={`#/line/${lane.line}`}>{lane.text}</a>
         </h3>
-        <button type="button" onClick={() => onTrouble(lane)}>
-          {words.trouble}
-          <span class="unseen">: {lane.name}</span>
-        </button>
+        <div class="row-buttons">
+          <button type="button" onClick={() => onTrouble(lane)}>
+            {words.trouble}
+            <span class="unseen">: {lane.name}</span>
+          </button>
+          <button type="button" onClick={() => onOther(lane)}>
+            {words.recordOther}
+            <span class="unseen">: {lane.name}</span>
+          </button>
+        </div>
       </header>
       <div class="lane-body">
         <div class="lane-picture">

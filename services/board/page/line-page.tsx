@@ -29,12 +29,14 @@ export function LinePage({ line, unit, actions }: { line: string; unit: Live<Uni
         {view.line.text}
         {view.insertedAt &&
           `. ${words.since} ${new Date(view.insertedAt).toLocaleDateString('en-GB', { dateStyle: 'medium', timeZone: view.zone })}.`}
-        {view.closedText && ` ${words.notInPlace}: ${view.closedText}.`}
       </p>
       {others && <OnTop unit={others} />}
       <div class="row-buttons">
         <button type="button" onClick={() => actions.onTrouble(view.line)}>
           {words.trouble}
+        </button>
+        <button type="button" onClick={() => actions.onOther(view.line)}>
+          {words.recordOther}
         </button>
       </div>
       <LinePicture view={view} />

@@ -1,9 +1,11 @@
 import type { BoardLine, BoardRow } from '@dwellward/core';
 import { render } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
+import { recordingOf, type Recorded, type Recording } from './acts.js';
 import { get, takeBack, useLive, type Unit } from './api.js';
 import { LinePage } from './line-page.js';
-import { RecordDialog, type Recorded } from './record-dialog.js';
+import { OtherDialog } from './other-dialog.js';
+import { RecordDialog } from './record-dialog.js';
 import { HandoverPage, SuppliesPage } from './shift-pages.js';
 import { TroubleDialog } from './trouble-dialog.js';
 import { UnitPage, type Actions } from './unit-page.js';
@@ -11,8 +13,9 @@ import { WhyDialog } from './why-dialog.js';
 import { words } from './words/english.js';
 
 type Open =
-  | { readonly kind: 'record' | 'why'; readonly lane: BoardLine; readonly row: BoardRow }
-  | { readonly kind: 'trouble'; readonly lane: BoardLine };
+  | { readonly kind: 'record'; readonly lane: BoardLine; readonly recording: Recording }
+  | { readonly kind: 'why'; readonly lane: BoardLine; readonly row: BoardRow }
+  | { readonly kind: 'trouble' | 'other'; readonly lane: BoardLine };
 
 /** After so long without an answer what is shown is no longer to be relied on, milliseconds. */
 const oldMs = 90_000;
@@ -46,6 +49,11 @@ function useAge(atMs: number): number | undefined {
   return atMs > 0 && nowMs - atMs > oldMs ? Math.round((nowMs - atMs) / 1000) : undefined;
 }
 
+/** A line as it is by now; as it was where it is no longer shown. */
+function laneNow({ patients }: Unit, lane: BoardLine): BoardLine {
+  return patients.flatMap(({ lines }) => lines).find(({ line }) => line === lane.line) ?? lane;
+}
+
 function Board() {
   const hash = useHash();
   const unit = useLive<Unit>(() => get('unit'), 'unit');
@@ -55,9 +63,10 @@ function Board() {
   const age = useAge(unit.atMs);
   const actions = useMemo<Actions>(
     () => ({
-      onRecord: (lane, row) => setOpen({ kind: 'record', lane, row }),
+      onRecord: (lane, row) => setOpen({ kind: 'record', lane, recording: recordingOf(row, true) }),
       onWhy: (lane, row) => setOpen({ kind: 'why', lane, row }),
       onTrouble: (lane) => setOpen({ kind: 'trouble', lane }),
+      onOther: (lane) => setOpen({ kind: 'other', lane }),
     }),
     [],
   );
@@ -65,18 +74,30 @@ function Board() {
   const onRecorded = (done: Recorded) => {
     setOpen(undefined);
     setRecorded(done);
-    setTold(words.recorded(done.text, done.at));
+    setTold([words.recorded(done.text, done.at), ...(done.shown ? [] : [words.notShownYet])].join(' '));
     unit.again();
   };
-  const undo = ({ line, ids, text }: Recorded) => {
-    Promise.all(ids.map((id) => takeBack(line, id))).then(
-      () => {
-        setRecorded(undefined);
-        setTold(words.undone(text));
-        unit.again();
-      },
-      (error: unknown) => setTold(error instanceof Error ? error.message : words.failed),
+  const undo = async ({ line, ids, text }: Recorded) => {
+    const ended = await Promise.allSettled(ids.map((id) => takeBack(line, id)));
+    const failed = ended.flatMap((one) => (one.status === 'rejected' ? [one.reason as unknown] : []));
+    const notShown = ended.some((one) => one.status === 'fulfilled' && !one.value);
+    if (failed.length === 0) setRecorded(undefined);
+    // What was taken back and is asked for again is taken back: only what stands can be tried once more.
+    else
+      setRecorded({
+        line,
+        text,
+        ids: ids.filter((_, at) => ended[at]?.status === 'rejected'),
+        at: '',
+        shown: true,
+      });
+    const [problem] = failed;
+    setTold(
+      failed.length === 0
+        ? [words.undone(text), ...(notShown ? [words.notShownYet] : [])].join(' ')
+        : `${words.notUndone(failed.length, ids.length)} ${problem instanceof Error ? problem.message : ''}`,
     );
+    unit.again();
   };
   const line = hash.startsWith('#/line/') ? decodeURIComponent(hash.slice('#/line/'.length)) : undefined;
   useEffect(() => {
@@ -130,7 +151,7 @@ function Board() {
           <p>
             {told}{' '}
             {recorded && (
-              <button type="button" onClick={() => undo(recorded)}>
+              <button type="button" onClick={() => void undo(recorded)}>
                 {words.undo}
               </button>
             )}
@@ -148,8 +169,17 @@ function Board() {
       </div>
       {open?.kind === 'record' && unit.value && (
         <RecordDialog
+          lane={laneNow(unit.value, open.lane)}
+          recording={open.recording}
+          now={unit.value.at}
+          zone={unit.value.zone}
+          onClose={close}
+          onRecorded={onRecorded}
+        />
+      )}
+      {open?.kind === 'other' && unit.value && (
+        <OtherDialog
           lane={open.lane}
-          row={open.row}
           now={unit.value.at}
           zone={unit.value.zone}
           onClose={close}

@@ -1,267 +1,128 @@
-import type { BoardLine, BoardRow } from '@dwellward/core';
+import type { BoardAsk, BoardLine } from '@dwellward/core';
 import { useMemo, useState } from 'preact/hooks';
-import { chart, Refused, type Act, type ChartedFinding, type Question } from './api.js';
+import { actOf, findingsOf, type Choice, type Given, type Recorded, type Recording } from './acts.js';
+import { chart, Refused, type Question } from './api.js';
 import { Dialog } from './dialog.js';
+import { RecordForm } from './record-form.js';
 import { instantOf, localText } from './unit-clock.js';
 import { words } from './words/english.js';
 
-/** One act that the row stands for: an activity on the line, or on one of its lumens. */
-interface Choice {
-  readonly key: string;
-  readonly activity: string;
-  readonly lumen: string | undefined;
-  readonly text: string;
-}
-
-/** What was recorded: enough to take it back. */
-export interface Recorded {
-  readonly line: string;
-  readonly ids: readonly string[];
-  readonly text: string;
-  readonly at: string;
-}
-
-const dressings = ['gauze-dressing', 'transparent-dressing', 'chlorhexidine-dressing'] as const;
-const bloodReturns = ['brisk', 'sluggish', 'none'] as const;
-const resistances = ['none', 'some', 'blocked'] as const;
-const plain = (code: string) => code.replaceAll('-', ' ');
-
-export function choicesOf(row: BoardRow): Choice[] {
-  return row.parts.flatMap(({ activity, name, targets }) =>
-    targets.map(({ scope, ref, name: target }) => ({
-      key: `${activity} ${ref} ${scope}`,
-      activity,
-      lumen: scope === 'lumen' ? ref : undefined,
-      text: `${name}: ${target}`,
-    })),
-  );
+interface RecordDialogProps {
+  /** The line as it is now: it changes under the dialog while others record. */
+  readonly lane: BoardLine;
+  readonly recording: Recording;
+  /** The moment that the unit is shown for, and its zone. */
+  readonly now: string;
+  readonly zone: string;
+  readonly onClose: () => void;
+  readonly onRecorded: (recorded: Recorded) => void;
 }
 
 /**
  * Records that care was done. It opens filled in with all that the row stands for and the time now, so that saving is
  * the second click; what the service asks has to be answered before it is written.
  */
-export function RecordDialog({
-  lane,
-  row,
-  now,
-  zone,
-  onClose,
-  onRecorded,
-}: {
-  lane: BoardLine;
-  row: BoardRow;
-  /** The moment that the unit is shown for, and its zone. */
-  now: string;
-  zone: string;
-  onClose: () => void;
-  onRecorded: (recorded: Recorded) => void;
-}) {
-  const choices = useMemo(() => choicesOf(row), [row]);
+export function RecordDialog({ lane, recording, now, zone, onClose, onRecorded }: RecordDialogProps) {
+  const { choices, due } = recording;
   const ids = useMemo(() => new Map(choices.map(({ key }) => [key, crypto.randomUUID()])), [choices]);
-  const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set(choices.map(({ key }) => key)));
-  const [earlier, setEarlier] = useState(() => localText(Date.parse(now), zone));
-  const [isEarlier, setIsEarlier] = useState(false);
-  const [given, setGiven] = useState<Readonly<Record<string, string>>>({});
+  const all = due || choices.length === 1;
+  const [chosen, setChosen] = useState<ReadonlySet<string>>(
+    new Set(all ? choices.map(({ key }) => key) : []),
+  );
+  const [earlier, setEarlier] = useState<string>();
+  const [given, setGiven] = useState<Omit<Given, 'at'>>({ answers: new Map(), by: '', putOn: '', note: '' });
   const [questions, setQuestions] = useState<ReadonlyMap<string, readonly Question[]>>(new Map());
   const [yes, setYes] = useState<ReadonlySet<string>>(new Set());
+  const [written, setWritten] = useState<ReadonlyMap<string, boolean>>(new Map());
+  const [told, setTold] = useState<ReadonlySet<string>>(new Set());
   const [problem, setProblem] = useState('');
   const [busy, setBusy] = useState(false);
-  const activities = new Set(choices.filter(({ key }) => chosen.has(key)).map(({ activity }) => activity));
-  const has = (name: string) => activities.has(name);
-  const give = (name: string) => (event: { currentTarget: { value: string } }) =>
-    setGiven({ ...given, [name]: event.currentTarget.value });
+  const open = new Set(lane.rows.flatMap((row) => row.ids));
+  const meanwhile = new Set(
+    due ? choices.filter(({ key }) => !open.has(key) && !written.has(key)).map(({ key }) => key) : [],
+  );
+  const at = earlier === undefined || earlier === '' ? undefined : instantOf(earlier, zone);
 
-  const findingsOf = (choice: Choice, first: boolean): ChartedFinding[] => [
-    ...(given['bloodReturn'] && choice.lumen !== undefined
-      ? [{ finding: 'blood-return', value: given['bloodReturn'] }]
-      : []),
-    ...(given['flushResistance'] && choice.activity === 'flush'
-      ? [{ finding: 'flush-resistance', value: given['flushResistance'] }]
-      : []),
-    ...(given['externalLength'] && first
-      ? [{ finding: 'external-length', quantity: given['externalLength'] }]
-      : []),
-  ];
+  const recorded = (done: ReadonlyMap<string, boolean>): Recorded => ({
+    line: lane.line,
+    ids: [...done.keys()].map((key) => ids.get(key) ?? ''),
+    text: choices
+      .filter(({ key }) => done.has(key))
+      .map(({ text }) => text)
+      .join('; '),
+    at: earlier ? earlier.replace('T', ' ') : words.atOnce.toLowerCase(),
+    shown: [...done.values()].every(Boolean),
+  });
+  // What is on record is told of and can be taken back, also where the rest of it was left.
+  const close = () => (written.size > 0 ? onRecorded(recorded(written)) : onClose());
 
-  const save = async () => {
-    const acts = choices.filter(({ key }) => chosen.has(key));
-    if (acts.length === 0) return setProblem(words.pick);
-    setBusy(true);
-    setProblem('');
+  const write = async (acts: readonly Choice[]) => {
     const asked = new Map<string, readonly Question[]>();
+    const done = new Map(written);
     try {
-      for (const [at, choice] of acts.entries()) {
-        const findings = findingsOf(choice, at === 0);
-        const act: Act = {
-          id: ids.get(choice.key) ?? crypto.randomUUID(),
-          line: lane.line,
-          activity: choice.activity,
-          ...(choice.lumen === undefined ? {} : { lumen: choice.lumen }),
-          ...(findings.length > 0 ? { findings } : {}),
-          ...(isEarlier && earlier ? { at: instantOf(earlier, zone) } : {}),
-          ...(given['by'] ? { by: given['by'] } : {}),
-          ...(given['putOn'] && choice.activity === 'dressing-change' ? { putOn: given['putOn'] } : {}),
-          ...(given['note'] ? { note: given['note'] } : {}),
-        };
+      for (const choice of acts) {
+        const id = ids.get(choice.key) ?? crypto.randomUUID();
+        const act = actOf(choice, id, lane.line, recording.asks, { ...given, at });
+        // A yes is to the questions that were read, not to those that came since.
         const answered = yes.has(choice.key) ? (questions.get(choice.key) ?? []) : [];
-        const open = await chart(
+        const answer = await chart(
           act,
           answered.map(({ code }) => code),
         );
-        if (open.length > 0) asked.set(choice.key, open);
+        if (answer.questions.length > 0) asked.set(choice.key, answer.questions);
+        else done.set(choice.key, answer.shown);
       }
-      setQuestions(asked);
-      if (asked.size === 0)
-        onRecorded({
-          line: lane.line,
-          ids: acts.map(({ key }) => ids.get(key) ?? ''),
-          text: acts.map(({ text }) => text).join('; '),
-          at: isEarlier && earlier ? earlier.replace('T', ' ') : words.atOnce.toLowerCase(),
-        });
+      if (asked.size === 0) onRecorded(recorded(done));
     } catch (error) {
       setProblem(error instanceof Refused ? error.problems.join(' ') : words.failed);
-    } finally {
-      setBusy(false);
     }
+    setWritten(done);
+    setQuestions(asked);
+    setYes(new Set());
+  };
+
+  const save = async () => {
+    const acts = choices.filter(({ key }) => chosen.has(key) && !written.has(key));
+    // Whoever has answered that it was done all the same has been asked.
+    const unseen = acts.filter(({ key }) => meanwhile.has(key) && !told.has(key) && !yes.has(key));
+    const saysNothing = acts.some(
+      ({ key, activity }) => activity === undefined && !isAnswered(key, recording.asks, given),
+    );
+    setTold(meanwhile);
+    if (acts.length === 0 || saysNothing) return setProblem(words.pick);
+    if (earlier === '') return setProblem(words.sayWhen);
+    setProblem('');
+    if (unseen.length > 0) return undefined;
+    setBusy(true);
+    await write(acts);
+    return setBusy(false);
   };
 
   return (
-    <Dialog title={words.recordTitle(`${row.text}, ${lane.name}`)} onClose={onClose}>
-      <form
-        class="record-form"
-        onSubmit={(event) => {
-          event.preventDefault();
-          void save();
-        }}
-      >
-        <fieldset>
-          <legend>{words.what}</legend>
-          {choices.map(({ key, text }) => (
-            <div key={key}>
-              <label class="check">
-                <input
-                  type="checkbox"
-                  checked={chosen.has(key)}
-                  onChange={(event) => {
-                    const next = new Set(chosen);
-                    if (event.currentTarget.checked) next.add(key);
-                    else next.delete(key);
-                    setChosen(next);
-                  }}
-                />
-                {text}
-              </label>
-              {(questions.get(key) ?? []).map(({ code, text: question }) => (
-                <p key={code} class="question" role="alert">
-                  {question}
-                </p>
-              ))}
-              {(questions.get(key) ?? []).length > 0 &&
-                (questions.get(key) ?? []).every(({ refused }) => !refused) && (
-                  <label class="check">
-                    <input
-                      type="checkbox"
-                      checked={yes.has(key)}
-                      onChange={(event) => {
-                        const next = new Set(yes);
-                        if (event.currentTarget.checked) next.add(key);
-                        else next.delete(key);
-                        setYes(next);
-                      }}
-                    />
-                    {words.confirm}
-                  </label>
-                )}
-            </div>
-          ))}
-        </fieldset>
-        <fieldset>
-          <legend>{words.when}</legend>
-          <label class="check">
-            <input type="radio" name="when" checked={!isEarlier} onChange={() => setIsEarlier(false)} />
-            {words.atOnce}
-          </label>
-          <label class="check">
-            <input type="radio" name="when" checked={isEarlier} onChange={() => setIsEarlier(true)} />
-            {words.earlier}
-            <input
-              type="datetime-local"
-              aria-label={words.when}
-              value={earlier}
-              onInput={(event) => {
-                setEarlier(event.currentTarget.value);
-                setIsEarlier(true);
-              }}
-            />
-          </label>
-        </fieldset>
-        <label>
-          {words.who}
-          <input type="text" autocomplete="name" maxLength={100} onInput={give('by')} />
-        </label>
-        {has('dressing-change') && <Select label={words.putOn} values={dressings} onInput={give('putOn')} />}
-        {(has('dressing-change') || has('external-length-measurement')) && (
-          <label>
-            {words.externalLength}
-            <input
-              type="number"
-              min="0"
-              max="200"
-              step="0.1"
-              inputMode="decimal"
-              onInput={give('externalLength')}
-            />
-          </label>
-        )}
-        {(has('flush') || has('patency-assessment') || has('blood-sampling')) && (
-          <Select label={words.bloodReturn} values={bloodReturns} onInput={give('bloodReturn')} />
-        )}
-        {has('flush') && (
-          <Select label={words.flushResistance} values={resistances} onInput={give('flushResistance')} />
-        )}
-        <label>
-          {words.note}
-          <input type="text" maxLength={300} onInput={give('note')} />
-        </label>
-        {problem && (
-          <p class="question" role="alert">
-            {problem}
-          </p>
-        )}
-        <div class="row-buttons">
-          <button type="submit" class="record" disabled={busy}>
-            {words.save}
-          </button>
-          <button type="button" onClick={onClose}>
-            {words.cancel}
-          </button>
-        </div>
-      </form>
+    <Dialog title={words.recordTitle(`${recording.text}, ${lane.name}`)} onClose={close}>
+      <RecordForm
+        recording={recording}
+        chosen={chosen}
+        onChosen={setChosen}
+        written={written}
+        questions={questions}
+        yes={yes}
+        onYes={setYes}
+        meanwhile={new Set([...meanwhile].filter((key) => told.has(key)))}
+        given={given}
+        onGiven={setGiven}
+        earlier={earlier}
+        onEarlier={(text) => setEarlier(text ?? undefined)}
+        nowText={localText(Date.parse(now), zone)}
+        problem={problem}
+        busy={busy}
+        onSave={() => void save()}
+        onLeave={close}
+      />
     </Dialog>
   );
 }
 
-function Select({
-  label,
-  values,
-  onInput,
-}: {
-  label: string;
-  values: readonly string[];
-  onInput: (event: { currentTarget: { value: string } }) => void;
-}) {
-  return (
-    <label>
-      {label}
-      <select onInput={onInput}>
-        <option value="">{words.notSaid}</option>
-        {values.map((value) => (
-          <option key={value} value={value}>
-            {plain(value)}
-          </option>
-        ))}
-      </select>
-    </label>
-  );
+function isAnswered(key: string, asks: readonly BoardAsk[], given: Omit<Given, 'at'>): boolean {
+  return asks.some((ask) => ask.of === key && findingsOf(ask, { ...given, at: undefined }).length > 0);
 }

@@ -2,7 +2,7 @@ import type { BoardLine, TroubleSteps } from '@dwellward/core';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { chart, get, Refused } from './api.js';
 import { Dialog } from './dialog.js';
-import type { Recorded } from './record-dialog.js';
+import type { Recorded } from './acts.js';
 import { words } from './words/english.js';
 
 /** First steps in every trouble that the policy answers at once, for this line; and what is found is recorded here. */
@@ -28,12 +28,12 @@ export function TroubleDialog({
   }, [lane.line, lumen]);
 
   const found = async ({ finding, value: own, kinds: may, name, ofLumen }: TroubleSteps) => {
-    const value = own ?? kinds[finding] ?? may[0];
+    const value = own ?? kinds[finding] ?? may[0]?.value;
     const key = `${finding} ${value ?? ''} ${lumen}`;
     const id = ids.get(key) ?? crypto.randomUUID();
     ids.set(key, id);
     try {
-      const questions = await chart(
+      const { questions, shown } = await chart(
         {
           id,
           line: lane.line,
@@ -43,7 +43,7 @@ export function TroubleDialog({
         [],
       );
       if (questions.length > 0) setProblem(questions.map(({ text }) => text).join(' '));
-      else onRecorded({ line: lane.line, ids: [id], text: name, at: words.atOnce.toLowerCase() });
+      else onRecorded({ line: lane.line, ids: [id], text: name, at: words.atOnce.toLowerCase(), shown });
     } catch (error) {
       setProblem(error instanceof Refused ? error.problems.join(' ') : words.failed);
     }
@@ -104,9 +104,9 @@ export function TroubleDialog({
               <select
                 onChange={(event) => setKinds({ ...kinds, [trouble.finding]: event.currentTarget.value })}
               >
-                {trouble.kinds.map((kind) => (
-                  <option key={kind} value={kind}>
-                    {kind.replaceAll('-', ' ')}
+                {trouble.kinds.map(({ value, name }) => (
+                  <option key={value} value={value}>
+                    {name}
                   </option>
                 ))}
               </select>

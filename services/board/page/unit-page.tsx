@@ -13,6 +13,7 @@ export interface Actions {
   readonly onRecord: (lane: BoardLine, row: BoardRow) => void;
   readonly onWhy: (lane: BoardLine, row: BoardRow) => void;
   readonly onTrouble: (lane: BoardLine) => void;
+  readonly onOther: (lane: BoardLine) => void;
 }
 
 /** What stands above everything else, on every page that shows care. */

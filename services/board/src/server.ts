@@ -8,15 +8,15 @@ import express, { type Express, type Request, type Response } from 'express';
 export interface BoardOptions {
   /** Where the adapter answers, for example `http://127.0.0.1:8080`. */
   readonly adapterUrl: string;
-  /** Sent to the adapter and nowhere else; no page ever sees it. */
-  readonly bearerToken?: string;
-  /** Loopback where absent: the board has no access control of its own. */
-  readonly host?: string;
   /** 0, the default, takes a free one. */
   readonly port?: number;
-  /** Time limit of one question to the adapter, milliseconds; 20,000 when absent. */
-  readonly timeLimitMs?: number;
 }
+
+/** It has no access control of its own, so it listens where nobody from elsewhere reaches it, and answers to no other name. */
+const host = '127.0.0.1';
+const ownNames: ReadonlySet<string> = new Set([host, 'localhost']);
+/** Time limit of one question to the adapter: it may wait for a round that runs. */
+const timeLimitMs = 20_000;
 
 export interface RunningBoard {
   readonly url: string;
@@ -39,7 +39,7 @@ const pages = fileURLToPath(new URL('../dist/public/', import.meta.url));
 const posts: ReadonlySet<string> = new Set(['/charted', '/taken-back']);
 
 /** The pages, and under `/api` what they ask of the adapter; it does not listen. */
-export function boardApp(options: BoardOptions): Express {
+export function boardApp({ adapterUrl }: Pick<BoardOptions, 'adapterUrl'>): Express {
   const app = express();
   app.disable('x-powered-by');
   app.use((_request, response, next) => {
@@ -52,37 +52,45 @@ export function boardApp(options: BoardOptions): Express {
     });
     next();
   });
+  app.use((request, response, next) => {
+    // A page from elsewhere may have its own name point here; it asks by that name.
+    if (ownNames.has(request.hostname)) next();
+    else response.status(403).json({ problems: ['This board answers to its own address only.'] });
+  });
   app.get('/api/changes', (request, response, next) => {
-    stream(options, request, response).catch(next);
+    stream(adapterUrl, request, response).catch(next);
   });
   app.get('/api/{*path}', (request, response, next) => {
-    ask(options, request, response).catch(next);
+    ask(adapterUrl, request, response).catch(next);
   });
   app.post('/api/{*path}', express.json({ limit: '64kb' }), (request, response, next) => {
     if (!posts.has(request.path.slice('/api'.length)) || !isFromThisPage(request)) {
       response.status(403).json({ problems: ['Only this page may record care.'] });
       return;
     }
-    ask(options, request, response).catch(next);
+    ask(adapterUrl, request, response).catch(next);
   });
   app.use(express.static(pages, { cacheControl: false }));
-  app.use((_error: unknown, _request: Request, response: Response, next: () => void) => {
+  app.use((error: { status?: unknown }, _request: Request, response: Response, next: () => void) => {
     void next;
+    const { status } = error;
     if (response.headersSent) response.end();
+    else if (typeof status === 'number' && status >= 400 && status < 500)
+      response.status(status).json({ problems: ['The request can’t be read.'] });
     else response.status(502).json({ problems: ['The adapter does not answer.'] });
   });
   return app;
 }
 
-/** Another site can make a browser send a form, but not with this header of its own choice. */
+/** Another site can make a browser send a form, but neither as JSON nor with our origin; a page without one is not ours. */
 function isFromThisPage(request: Request): boolean {
   const site = request.get('sec-fetch-site');
   const origin = request.get('origin');
-  const same = origin === undefined || new URL(origin).host === request.get('host');
-  return same && (site === undefined || site === 'same-origin') && request.is('application/json') !== false;
+  const same = origin === undefined || origin === `http://${request.get('host')}`;
+  return same && (site === undefined || site === 'same-origin') && Boolean(request.is('application/json'));
 }
 
-function call({ adapterUrl, bearerToken }: BoardOptions, request: Request, signal: AbortSignal) {
+function call(adapterUrl: string, request: Request, signal: AbortSignal) {
   const url = new URL(request.originalUrl.replace(/^\/api/, '/board-api'), adapterUrl);
   return fetch(url, {
     method: request.method,
@@ -90,15 +98,14 @@ function call({ adapterUrl, bearerToken }: BoardOptions, request: Request, signa
     redirect: 'error',
     headers: {
       accept: request.get('accept') ?? '*/*',
-      ...(bearerToken === undefined ? {} : { authorization: `Bearer ${bearerToken}` }),
       ...(request.method === 'POST' ? { 'content-type': 'application/json' } : {}),
     },
     ...(request.method === 'POST' ? { body: JSON.stringify(request.body) } : {}),
   });
 }
 
-async function ask(options: BoardOptions, request: Request, response: Response): Promise<void> {
-  const answer = await call(options, request, AbortSignal.timeout(options.timeLimitMs ?? 20_000));
+async function ask(adapterUrl: string, request: Request, response: Response): Promise<void> {
+  const answer = await call(adapterUrl, request, AbortSignal.timeout(timeLimitMs));
   response
     .status(answer.status)
     .set('cache-control', 'no-store')
@@ -107,10 +114,10 @@ async function ask(options: BoardOptions, request: Request, response: Response):
 }
 
 /** What changes, as it does, until the page goes or the adapter ends. */
-async function stream(options: BoardOptions, request: Request, response: Response): Promise<void> {
+async function stream(adapterUrl: string, request: Request, response: Response): Promise<void> {
   const gone = new AbortController();
   request.on('close', () => gone.abort());
-  const answer = await call(options, request, gone.signal);
+  const answer = await call(adapterUrl, request, gone.signal);
   if (answer.body === null) throw new Error('no stream');
   response.status(answer.status).set({ 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
   response.flushHeaders();
@@ -122,14 +129,13 @@ async function stream(options: BoardOptions, request: Request, response: Respons
 /** Starts the board. @throws the listener’s error, for example EADDRINUSE. */
 export async function startBoard(options: BoardOptions): Promise<RunningBoard> {
   const server = createServer(boardApp(options));
-  const host = options.host ?? '127.0.0.1';
   await new Promise<void>((resolve, reject) => {
     server.once('error', reject);
     server.listen(options.port ?? 0, host, resolve);
   });
   const { port } = server.address() as AddressInfo;
   return {
-    url: `http://${host.includes(':') ? `[${host}]` : host}:${port}/`,
+    url: `http://${host}:${port}/`,
     close: () =>
       new Promise((done) => {
         server.close(() => done());

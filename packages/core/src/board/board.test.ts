@@ -1,3 +1,4 @@
+import { activityCodes, findingCodes } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 import { dueCare } from '../due/due-care.js';
 import {
@@ -20,6 +21,7 @@ import {
   type Resource,
 } from '../record.kit.js';
 import { lineView } from './line-view.js';
+import { otherCare } from './other-care.js';
 import { unitView } from './unit-view.js';
 
 const when = berlin('2026-11-25T12:00:00+01:00');
@@ -197,7 +199,9 @@ describe('what is asked with an act', () => {
     const dressing = rowOf(small, /Dressing/);
     expect(dressing?.parts[0]?.putsDressingOn).toBe(true);
     expect(dressing?.dressings.map(({ value }) => value)).toContain('gauze-dressing');
-    expect(dressing?.asks).toMatchObject([{ finding: 'external-length', unit: 'cm', choices: [] }]);
+    expect(dressing?.asks).toMatchObject([
+      { finding: 'external-length', kind: 'amount', unit: 'cm', choices: [] },
+    ]);
   });
 });
 
@@ -208,5 +212,27 @@ describe('a line that is not in place', () => {
     const kept = unit(small).view.patients[0]?.lines[0];
     expect(kept?.closedText).toBeUndefined();
     expect(kept?.lumens.map(({ stateText }) => stateText.length > 0)).toEqual([true, true]);
+  });
+});
+
+describe('care that nobody asked for', () => {
+  it('is every activity and every finding, on each lumen where it is a lumen’s', () => {
+    const { care, findings } = otherCare(unit(small).records.lines[0]!);
+    expect(care.map(({ parts }) => parts[0]?.activity)).toEqual(activityCodes);
+    const draw = care.find(({ parts }) => parts[0]?.activity === 'blood-sampling');
+    expect(draw?.parts[0]?.targets.map(({ ref }) => ref)).toEqual(['Device/red', 'Device/white']);
+    expect(new Set(findings.map(({ finding: code }) => code))).toEqual(new Set(findingCodes));
+    const kinds = Object.fromEntries(findings.map(({ finding: code, kind }) => [code, kind]));
+    expect(kinds).toMatchObject({
+      'exit-site': 'several',
+      'blood-return': 'one',
+      'incision-healed': 'yes-or-no',
+      fever: 'yes-or-no',
+      'external-length': 'amount',
+    });
+    expect(findings.filter(({ finding: code }) => code === 'blood-return').map(({ of }) => of)).toEqual([
+      'Device/red',
+      'Device/white',
+    ]);
   });
 });

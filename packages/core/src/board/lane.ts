@@ -1,4 +1,3 @@
-import { activityRow } from '@dwellward/profiles';
 import { unansweredSaid } from '../due/unanswered.js';
 import { unknownsOf } from '../due/unknowns.js';
 import { keepsFromUse } from '../lumens/use-against-holds.js';
@@ -7,7 +6,6 @@ import type { LineRecord } from '../model/record.js';
 import { priorityOf } from '../rules/priority.js';
 import { holdRows } from '../table/hold-rows.js';
 import {
-  activitiesIn,
   compareItems,
   firstStepsIn,
   isEmergency,
@@ -23,7 +21,7 @@ import { instantMs } from '../timeline/calendar.js';
 import { lumenIs, lumenReasons } from '../words/lumen.js';
 import { questionsInFull } from '../words/questions.js';
 import type { Say } from '../words/say.js';
-import { asksOf, dressingsOf } from './asks.js';
+import { recordableOf } from './asks.js';
 import type { BoardHold, BoardLine, BoardRow } from './model.js';
 
 /** A line that may have no record: what its care was computed from was given by itself. */
@@ -88,15 +86,18 @@ function holdsOf({ holds }: LineCare, several: boolean, say: Say): BoardHold[] {
 
 function boardRow(group: Group, nowMs: number, say: Say): BoardRow {
   const [{ item, dueMs }] = group;
-  const parts = activitiesIn(group);
   const unmoved = unmovedDueBy(item);
   return {
+    ...recordableOf(
+      whatIn(group, say),
+      group.map(({ item: one }) => one),
+      say,
+    ),
     ids: group.map(({ item: one }) => one.id),
     state: item.state,
     stateText: say({ code: 'due-state', state: item.state }),
     priority: priorityOf(item),
     emergency: isEmergency(item),
-    text: whatIn(group, say),
     dueText: say({ code: 'clock', at: dueMs }),
     relativeText: say({ code: 'relative', ms: dueMs - nowMs }),
     opens: item.opens,
@@ -104,27 +105,6 @@ function boardRow(group: Group, nowMs: number, say: Say): BoardRow {
     ...(unmoved === undefined ? {} : { unmovedDueBy: unmoved }),
     why: whyIn(group, say),
     firstSteps: firstStepsIn(item, say),
-    parts: parts.map(({ activity }) => ({
-      activity,
-      name: say({ code: 'activity', activity }),
-      putsDressingOn: activityRow(activity).putsDressingOn !== undefined,
-      targets: group
-        .filter(({ item: one }) => one.activity === activity)
-        .map(({ item: { id, target } }) => ({
-          scope: target.scope,
-          ref: target.ref,
-          device: target.device,
-          name: say({ code: 'short-name', of: target.name }),
-          id,
-        })),
-    })),
-    asks: asksOf(
-      group.map(({ item: one }) => one),
-      say,
-    ),
-    dressings: parts.some(({ activity }) => activityRow(activity).putsDressingOn !== undefined)
-      ? dressingsOf(say)
-      : [],
   };
 }
 

@@ -11,7 +11,7 @@ export interface BoardTarget {
   readonly ref: Ref;
   readonly device: Ref;
   readonly name: string;
-  /** The id of its item. */
+  /** The id of its item; where there is none, one of its own. */
   readonly id: string;
 }
 
@@ -21,40 +21,24 @@ export interface BoardChoice {
   readonly name: string;
 }
 
-/** What may be said of a finding with an act that is recorded: a value of its choices, or a number in its unit. */
+/** What may be said of a finding when it is recorded. */
 export interface BoardAsk {
   readonly finding: LineFinding;
   readonly name: string;
-  /** The id of the item with whose act it is recorded, and what that is done on. */
+  /** The id of the item with whose act it is recorded, and what it is seen on. */
   readonly of: string;
   readonly on: string;
-  /** True where more than one of the choices may be so at once. */
-  readonly several: boolean;
+  /** One of its choices, as many of them as are so, yes or no, or a number in its unit. */
+  readonly kind: 'one' | 'several' | 'yes-or-no' | 'amount';
   readonly choices: readonly BoardChoice[];
   /** UCUM. */
   readonly unit?: string;
 }
 
-/** Items that are one row: of one activity on several lumens, or of one visit. */
-export interface BoardRow {
-  /** The ids of its items, the first of them stands for the row. */
-  readonly ids: readonly string[];
-  readonly state: DueState;
-  readonly stateText: string;
-  readonly priority: Priority;
-  readonly emergency: boolean;
+/** What may be recorded together: of a row, or of care that nobody asked for. */
+export interface Recordable {
   /** “Urgent: Bag change: white”. */
   readonly text: string;
-  /** “Wed 25 Nov 08:00”, and “in 30 min”. */
-  readonly dueText: string;
-  readonly relativeText: string;
-  readonly opens: InstantText;
-  readonly dueBy: InstantText;
-  /** When it would be due without the result, the finding or the hold that moved it. */
-  readonly unmovedDueBy?: InstantText;
-  readonly why: readonly string[];
-  /** In an emergency, or where it is to be done as soon as possible: what is done first. */
-  readonly firstSteps: readonly string[];
   readonly parts: readonly {
     readonly activity: LineCareActivity;
     readonly name: string;
@@ -65,6 +49,34 @@ export interface BoardRow {
   readonly asks: readonly BoardAsk[];
   /** Empty where none of its acts puts a dressing on. */
   readonly dressings: readonly BoardChoice[];
+}
+
+/** Everything that can be recorded of a line, whether it is asked for or not. */
+export interface OtherCare {
+  /** One an activity. */
+  readonly care: readonly Recordable[];
+  /** What was seen or measured without an act; `of` names what it was seen on. */
+  readonly findings: readonly BoardAsk[];
+}
+
+/** Items that are one row: of one activity on several lumens, or of one visit. */
+export interface BoardRow extends Recordable {
+  /** The ids of its items, the first of them stands for the row. */
+  readonly ids: readonly string[];
+  readonly state: DueState;
+  readonly stateText: string;
+  readonly priority: Priority;
+  readonly emergency: boolean;
+  /** “Wed 25 Nov 08:00”, and “in 30 min”. */
+  readonly dueText: string;
+  readonly relativeText: string;
+  readonly opens: InstantText;
+  readonly dueBy: InstantText;
+  /** When it would be due without the result, the finding or the hold that moved it. */
+  readonly unmovedDueBy?: InstantText;
+  readonly why: readonly string[];
+  /** In an emergency, or where it is to be done as soon as possible: what is done first. */
+  readonly firstSteps: readonly string[];
 }
 
 /** What one lumen is like. */

@@ -9,6 +9,7 @@ import {
   inWords,
   instantMs,
   lineView,
+  otherCare,
   renderDraw,
   renderHandover,
   renderRepair,
@@ -63,6 +64,12 @@ export function boardApi(options: BoardApiOptions): Router {
     }),
   );
   api.get(
+    '/other-care',
+    ofLine(unit, ({ line }, _request, response) => {
+      response.json(otherCare(line));
+    }),
+  );
+  api.get(
     '/first-steps',
     ofLine(unit, ({ line }, { query }, response) => {
       const lumen = typeof query['lumen'] === 'string' ? query['lumen'] : undefined;
@@ -97,21 +104,10 @@ export function boardApi(options: BoardApiOptions): Router {
     chart(unit, charting, request, response).catch(next);
   });
   api.post('/taken-back', express.json({ limit: '4kb' }), (request, response, next) => {
-    const { line, id } = (request.body ?? {}) as { line?: unknown; id?: unknown };
-    if (typeof line !== 'string' || typeof id !== 'string') {
-      response.status(400).json({ problems: ['line, id: both say what is to be taken back.'] });
-      return;
-    }
-    charting
-      .takeBack(line, id)
-      .then((done) => {
-        const say = speaker(english, new Calendar(unit.when.zone));
-        if (done) response.json({ done: true, shown: done.shown });
-        else response.status(404).json({ problems: [say({ code: 'charts-of-others' })] });
-      })
-      .catch(next);
+    takeBack(unit, charting, request, response).catch(next);
   });
-  api.use((error: unknown, _request: Request, response: Response, _next: NextFunction) => {
+  api.use((error: unknown, _request: Request, response: Response, next: NextFunction) => {
+    void next;
     const { status, problem } = problemOf(error);
     const { code, message } = described(error);
     // What is wrong with a request is told with a piece of it, and that may name a patient.
@@ -208,6 +204,18 @@ function changes(unit: Unit, request: Request, response: Response): void {
     end();
     clearInterval(alive);
   });
+}
+
+async function takeBack(unit: Unit, charting: Charting, request: Request, response: Response): Promise<void> {
+  const { line, id } = (request.body ?? {}) as { line?: unknown; id?: unknown };
+  if (typeof line !== 'string' || typeof id !== 'string') {
+    response.status(400).json({ problems: ['line, id: both say what is to be taken back.'] });
+    return;
+  }
+  const done = await charting.takeBack(line, id);
+  const say = speaker(english, new Calendar(unit.when.zone));
+  if (done) response.json({ done: true, shown: done.shown });
+  else response.status(404).json({ problems: [say({ code: 'charts-of-others' })] });
 }
 
 async function chart(unit: Unit, charting: Charting, request: Request, response: Response): Promise<void> {
