@@ -94,7 +94,7 @@ describe('what is seen with an act', () => {
 describe('what was not asked for', () => {
   it('is recorded too: an act on the lumen that is chosen', async () => {
     await lane('medlar-subclavian')
-      .getByRole('button', { name: /^Record other care/ })
+      .getByRole('button', { name: /^Record something else/ })
       .click();
     const dialog = page.getByRole('dialog');
     await dialog.getByLabel('Care, or what was seen').waitFor();
@@ -114,7 +114,7 @@ describe('what was not asked for', () => {
 
   it('what was seen or measured by itself: nothing is written before a value is given', async () => {
     await lane('hemlock-tunneled')
-      .getByRole('button', { name: /^Record other care/ })
+      .getByRole('button', { name: /^Record something else/ })
       .click();
     const dialog = page.getByRole('dialog');
     await dialog.getByLabel('Care, or what was seen').selectOption({ label: 'External length' });

@@ -95,11 +95,10 @@ function asksOf(acts: readonly Act[], say: Say): BoardAsk[] {
  * dressing is off (INS 2016, 2021: external length at every dressing change, from memory), and with its own look.
  */
 function askedWith({ activity, target }: Act): readonly LineFinding[] {
-  const { namesLumen, throughLumen, putsDressingOn } = activityRow(activity);
+  const { throughLumen, putsDressingOn } = activityRow(activity);
   return findingsWhere(({ toldBy, tellsPatency, kind, scope }) => {
     if (toldBy === activity) return true;
-    if (target.scope === 'lumen')
-      return tellsPatency === true && namesLumen === true && throughLumen === true;
+    if (target.scope === 'lumen') return tellsPatency === true && throughLumen === true;
     return putsDressingOn === 'always' && kind === 'quantity' && scope === 'line' && toldBy !== undefined;
   });
 }

@@ -45,7 +45,7 @@ export const words = {
   record: 'Record',
   openLine: 'Open the line',
   trouble: 'Trouble: first steps',
-  recordOther: 'Record other care or a finding',
+  recordOther: 'Record something else',
   close: 'Close',
   save: 'Save',
   cancel: 'Leave it',
