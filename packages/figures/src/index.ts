@@ -52,6 +52,12 @@ export {
 export { unitFigures, type Figures, type FiguresOptions, type UnitFigures } from './unit-figures.js';
 export type { OrganismLists } from './infections/read-cultures.js';
 export { measureBundle } from './output/measure-report.js';
+export {
+  figuresView,
+  type FiguresChart,
+  type FiguresTable,
+  type FiguresView,
+} from './output/figures-view.js';
 export { chartSvg, type ChartTexts } from './output/chart-svg.js';
 export {
   careWindows,

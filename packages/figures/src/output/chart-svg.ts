@@ -26,18 +26,18 @@ const [left, right, top, bottom] = [56, 20, 44, 64];
  * chartSvg(chart, { title: 'Unit A', labels: ['2026-04'], unit: 'of 1,000 line days' }).startsWith('<svg'); // true
  * ```
  */
-export function chartSvg({ centre, points, cautions }: ControlChart, texts: ChartTexts): string {
+export function chartSvg(chart: ControlChart, texts: ChartTexts): string {
+  const { centre, points, cautions } = chart;
   const most = Math.max(1, ...points.flatMap(({ value, upper }) => [value, upper])) * 1.05;
   const x = (at: number) => left + ((at + 0.5) * (width - left - right)) / Math.max(1, points.length);
   const y = (value: number) => height - bottom - (value / most) * (height - top - bottom);
   const line = (values: readonly number[], dash: string, thick = 1) =>
     `<polyline fill="none" stroke="#222" stroke-width="${thick}"${dash} points="${values.map((value, at) => `${n(x(at))},${n(y(value))}`).join(' ')}"/>`;
   const dashed = ' stroke-dasharray="6 4"';
-  const said = points.map((point, at) => pointText(point, texts.labels[at] ?? String(at + 1)));
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="chart-title chart-desc" font-family="sans-serif" font-size="12" fill="#222">`,
     `<title id="chart-title">${escaped(texts.title)}</title>`,
-    `<desc id="chart-desc">${escaped([`Centre ${centre.toFixed(2)} ${texts.unit}.`, ...said, ...cautions].join(' '))}</desc>`,
+    `<desc id="chart-desc">${escaped(chartText(chart, texts))}</desc>`,
     `<rect width="${width}" height="${height}" fill="#fff"/>`,
     `<text x="${left}" y="20" font-size="15">${escaped(texts.title)}</text>`,
     `<text x="${left}" y="36">${escaped(texts.unit)}; open circle: within limits; filled square: a signal; dashed: limits</text>`,
@@ -73,6 +73,12 @@ export function chartSvg({ centre, points, cautions }: ControlChart, texts: Char
     '</svg>',
     '',
   ].join('\n');
+}
+
+/** All values of a control chart in words, for who hears it. */
+export function chartText({ centre, points, cautions }: ControlChart, texts: ChartTexts): string {
+  const said = points.map((point, at) => pointText(point, texts.labels[at] ?? String(at + 1)));
+  return [`Centre ${centre.toFixed(2)} ${texts.unit}.`, ...said, ...cautions].join(' ');
 }
 
 function mark(x: number, y: number, signal: boolean): string {

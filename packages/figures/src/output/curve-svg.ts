@@ -32,17 +32,10 @@ export function curveSvg(curve: readonly SurvivalStep[], title: string): string 
     points.push(`${n(x(most))},${n(y(before))}`);
     return `<polyline fill="none" stroke="#222" ${style} points="${points.join(' ')}"/>`;
   };
-  const said =
-    curve.length === 0
-      ? ['No line was taken out.']
-      : curve.map(
-          ({ time, share, atRisk, interval }) =>
-            `Day ${time}: ${percent(share)} in${interval ? ` (${percent(interval.lower)} to ${percent(interval.upper)})` : ''}, of ${atRisk} watched.`,
-        );
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="curve-title curve-desc" font-family="sans-serif" font-size="12" fill="#222">`,
     `<title id="curve-title">${escaped(title)}</title>`,
-    `<desc id="curve-desc">${escaped(said.join(' '))}</desc>`,
+    `<desc id="curve-desc">${escaped(curveText(curve))}</desc>`,
     `<rect width="${width}" height="${height}" fill="#fff"/>`,
     `<text x="${left}" y="20" font-size="15">${escaped(title)}</text>`,
     `<text x="${left}" y="38">share of lines that is in, by days since the insertion; dashed: 95 %</text>`,
@@ -60,6 +53,18 @@ export function curveSvg(curve: readonly SurvivalStep[], title: string): string 
     '</svg>',
     '',
   ].join('\n');
+}
+
+/** Every step of a curve in words, for who hears it. */
+export function curveText(curve: readonly SurvivalStep[]): string {
+  const said =
+    curve.length === 0
+      ? ['No line was taken out.']
+      : curve.map(
+          ({ time, share, atRisk, interval }) =>
+            `Day ${time}: ${percent(share)} in${interval ? ` (${percent(interval.lower)} to ${percent(interval.upper)})` : ''}, of ${atRisk} watched.`,
+        );
+  return said.join(' ');
 }
 
 const percent = (share: number) => `${Math.round(share * 100)} %`;
