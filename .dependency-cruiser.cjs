@@ -1,4 +1,4 @@
-/** The arrows of the design: calculators <- policy <- core <- figures <- cli; core <- adapter; profiles is read by all but calculators. */
+/** The arrows of the design: calculators <- policy <- core <- figures <- cli, adapter; profiles is read by all but calculators. */
 const only = (name, from, to) => ({
   name,
   severity: 'error',
@@ -45,7 +45,7 @@ module.exports = {
     only(
       'adapter-arrows',
       'services/adapter',
-      'services/adapter|packages/(core|policy|calculators|profiles)',
+      'services/adapter|packages/(figures|core|policy|calculators|profiles)',
     ),
     only('demo-server-alone', 'services/demo-server', 'services/demo-server'),
     {

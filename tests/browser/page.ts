@@ -29,7 +29,10 @@ export async function open(browser: Browser, url: string, width = 1280): Promise
     if (message.type() === 'error' && !/status of 409/.test(message.text())) said.push(message.text());
   });
   await page.goto(url);
-  await page.locator('.lane, .handover, .supplies, .dwell').first().waitFor({ timeout: 60_000 });
+  await page
+    .locator('.lane, .handover, .supplies, .dwell, .figures table')
+    .first()
+    .waitFor({ timeout: 60_000 });
   return { page, said };
 }
 

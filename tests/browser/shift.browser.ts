@@ -219,6 +219,22 @@ describe('the other pages', () => {
     }
   });
 
+  it('the figures: tables, charts as pictures that say all in words, and what a person has to confirm', async () => {
+    const { page: own, said } = await open(browser, `${unit.board.url}#/figures`);
+    expect(await own.locator('h1').innerText()).toMatch(/^Figures from 2025-01-01 to 2025-12-31/);
+    expect(await own.locator('table').count()).toBeGreaterThanOrEqual(2);
+    const chart = own.locator('.chart img').first();
+    expect(await chart.getAttribute('alt')).toMatch(/infections of central lines by month\. Centre [\d.]+/);
+    expect(
+      await chart.evaluate((image) => (image as unknown as { naturalWidth: number }).naturalWidth),
+    ).toBeGreaterThan(0);
+    expect(await own.locator('#proposals').count()).toBe(1);
+    await isAccessible(own);
+    await screenshot(own, 'figures');
+    expect(said).toEqual([]);
+    await own.context().close();
+  });
+
   it('a tablet shows the same, below each other, with nothing beyond its edge', async () => {
     const { page: own } = await open(browser, unit.board.url, 768);
     await isAccessible(own);

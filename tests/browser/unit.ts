@@ -8,7 +8,17 @@ import {
 } from '@dwellward/adapter';
 import { startBoard, type RunningBoard } from '@dwellward/board';
 import { loadBundle, startDemoServer } from '@dwellward/demo-server';
-import { demoInstant, demoPolicyLayers, demoUnit, demoZone } from '@dwellward/fixtures';
+import { readRecords } from '@dwellward/core';
+import { figuresView, unitFigures } from '@dwellward/figures';
+import {
+  demoInstant,
+  demoPolicyLayers,
+  demoUnit,
+  demoZone,
+  inventedYear,
+  organismLists,
+  yearPeriod,
+} from '@dwellward/fixtures';
 import type { Bundle, FhirResource } from 'fhir/r4.js';
 import { pino } from 'pino';
 
@@ -44,7 +54,14 @@ export async function startUnit(
   const from = realMachine.now();
   const asOf = () => new Date(Date.parse(startsAt) + realMachine.now() - from).toISOString();
   const log = pino({ level: 'silent' });
-  const options = { config, policy, machine: realMachine, log, asOf, board: { minutes: { flush: 4 } } };
+  const options = {
+    config,
+    policy,
+    machine: realMachine,
+    log,
+    asOf,
+    board: { minutes: { flush: 4 }, figures: yearFigures },
+  };
   const service = await startService(options);
   // The board shows the unit as it is read; tests begin when all of it was.
   while (service.poller.lastRound === undefined) await new Promise((done) => setTimeout(done, 50));
@@ -67,4 +84,15 @@ export async function startUnit(
       await demo.close();
     },
   };
+}
+
+/** Figures of an invented year, as a hospital makes them from a whole export. */
+function yearFigures() {
+  const { from, to, zone } = yearPeriod;
+  const { pathogens, commensals } = organismLists();
+  const entries = inventedYear().map((resource) => ({ resource }));
+  const organisms = { pathogens: [pathogens], commensals: [commensals], excluded: [] };
+  return Promise.resolve(
+    figuresView(unitFigures(readRecords(entries), entries, { from, to, zone, organisms })),
+  );
 }

@@ -1,5 +1,6 @@
 import { readRecords } from '@dwellward/core';
-import { unitFigures } from '@dwellward/figures';
+import { compareRates, compareShares, figuresView, unitFigures } from '@dwellward/figures';
+import { inventedYear, organismLists, yearPeriod } from '@dwellward/fixtures';
 import { codeSystem } from '@dwellward/profiles';
 import { describe, expect, it } from 'vitest';
 
@@ -88,4 +89,59 @@ describe('a culture that can’t be used', () => {
     expect(infections).toEqual([]);
     expect(leftOut).toMatchObject([{ ref: 'Observation/c8', counted: false }]);
   });
+});
+
+describe('compared with an earlier period', () => {
+  const halves = (against?: { from: string; to: string }) => {
+    const entries = inventedYear().map((resource) => ({ resource }));
+    const { pathogens, commensals } = organismLists();
+    return unitFigures(readRecords(entries), entries, {
+      ...{ from: '2025-07-01', to: '2025-12-31', zone: yearPeriod.zone },
+      organisms: { pathogens: [pathogens], commensals: [commensals] },
+      ...(against ? { against } : {}),
+    });
+  };
+  const earlier = { from: '2025-01-01', to: '2025-06-30' };
+
+  it('each unit stands beside itself, by the published tests', () => {
+    const compared = halves(earlier);
+    const alone = halves();
+    const then = unitFiguresOf(earlier);
+    for (const { unit, against, rate, lineDays, patientDays } of compared.units) {
+      const before = then.find((one) => one.unit === unit)!;
+      expect(against?.rate).toEqual(before.rate);
+      expect(against?.ratePValue).toBe(compareRates(rate!, before.rate!));
+      expect(against?.utilisationPValue).toBe(
+        compareShares(
+          { part: lineDays, whole: patientDays },
+          { part: before.lineDays, whole: before.patientDays },
+        ),
+      );
+    }
+    expect(compared.units.map(({ against: _, ...own }) => own)).toEqual(alone.units);
+    expect(compared.infections).toEqual(alone.infections);
+    // What could not be counted then is told, too.
+    expect(compared.leftOut.length).toBeGreaterThan(alone.leftOut.length);
+  });
+
+  it('stands in a table, which says so where the periods overlap or nothing can be compared', () => {
+    const [, table] = figuresView(halves(earlier)).tables;
+    expect(table).toMatchObject({ heading: 'Compared with 2025-01-01 to 2025-06-30' });
+    expect(table?.rows).toHaveLength(2);
+    expect(table?.notes.join(' ')).not.toMatch(/overlap/);
+    const [, over] = figuresView(halves({ from: '2025-01-01', to: '2025-07-01' })).tables;
+    expect(over?.notes.join(' ')).toMatch(/overlap/);
+    const [, empty] = figuresView(halves({ from: '2023-01-01', to: '2023-06-30' })).tables;
+    expect(empty?.rows).toEqual([]);
+    expect(empty?.notes.join(' ')).toMatch(/Marlpit Unit: no line days in one of the two periods/);
+  });
+
+  function unitFiguresOf(period: { from: string; to: string }) {
+    const entries = inventedYear().map((resource) => ({ resource }));
+    const { pathogens, commensals } = organismLists();
+    return unitFigures(readRecords(entries), entries, {
+      ...{ ...period, zone: yearPeriod.zone },
+      organisms: { pathogens: [pathogens], commensals: [commensals] },
+    }).units;
+  }
 });

@@ -49,7 +49,13 @@ export {
   type Proposals,
   type Sign,
 } from './infections/propose.js';
-export { unitFigures, type Figures, type FiguresOptions, type UnitFigures } from './unit-figures.js';
+export {
+  unitFigures,
+  type Against,
+  type Figures,
+  type FiguresOptions,
+  type UnitFigures,
+} from './unit-figures.js';
 export type { OrganismLists } from './infections/read-cultures.js';
 export { measureBundle } from './output/measure-report.js';
 export {

@@ -10,7 +10,7 @@ import { gChart, uChart, type ControlChart } from './statistics/control-charts.j
 import { burdenRows, onTimeRows, type BurdenRow, type OnTimeRow } from './care/on-time.js';
 import { careWindows, type CarePolicy } from './care/windows.js';
 import type { IntervalMethod } from './statistics/poisson.js';
-import { ratePer1000, type Rate } from './statistics/rates.js';
+import { compareRates, compareShares, ratePer1000, type Rate } from './statistics/rates.js';
 import { standardisedRatio, type StandardisedRatio } from './statistics/ratio.js';
 
 /** What the figures are made by. */
@@ -21,8 +21,20 @@ export interface FiguresOptions extends PeriodOptions {
   readonly method?: IntervalMethod;
   /** By which care was due; without it nothing is said of care on time. */
   readonly policy?: CarePolicy;
+  /** An earlier period that the rates and the shares are compared with; its days come from the same record. */
+  readonly against?: { readonly from: string; readonly to: string };
   /** When shifts begin, as {@link careWindows} has it. */
   readonly shifts?: readonly number[];
+}
+
+/** A unit in an earlier period, and how likely differences as large are by chance. */
+export interface Against {
+  readonly rate: Rate;
+  /** Two-sided mid-P value that both rates are the same. */
+  readonly ratePValue: number;
+  readonly utilisation?: number;
+  /** The same of the shares of days with a line; days of one patient are not independent: the true value is larger. */
+  readonly utilisationPValue?: number;
 }
 
 /** The figures of one unit over the period. */
@@ -30,7 +42,8 @@ export interface UnitFigures {
   readonly unit: string;
   readonly patientDays: number;
   readonly lineDays: number;
-  readonly utilisation: number;
+  /** Absent without patient days. */
+  readonly utilisation?: number;
   /** Proposed infections of a central line. */
   readonly infections: number;
   /** Absent without line days. */
@@ -45,11 +58,15 @@ export interface UnitFigures {
   readonly between?: ControlChart;
   /** The dates that its points end with. */
   readonly betweenDates?: readonly string[];
+  /** Absent where nothing was asked for, or the unit has no line days in either period. */
+  readonly against?: Against;
 }
 
 /** Everything together. */
 export interface Figures {
   readonly days: LineDays;
+  /** The earlier period that was compared with. */
+  readonly against?: { readonly from: string; readonly to: string };
   readonly units: readonly UnitFigures[];
   readonly infections: readonly ProposedInfection[];
   /** How long lines stayed in until they were taken out. */
@@ -82,6 +99,44 @@ export function unitFigures(
   entries: Iterable<ResourceEntry>,
   options: FiguresOptions,
 ): Figures {
+  const { against, ...now } = options;
+  const all = [...entries];
+  const figures = periodFigures(records, all, now);
+  if (against === undefined) return figures;
+  const { policy: _, predicted: __, ...then } = now;
+  const before = periodFigures(records, all, { ...then, ...against });
+  const units = figures.units.map((unit) => {
+    const earlier = before.units.find((one) => one.unit === unit.unit);
+    const compared = earlier && comparedWith(unit, earlier);
+    return { ...unit, ...(compared ? { against: compared } : {}) };
+  });
+  return {
+    ...figures,
+    against,
+    units,
+    leftOut: [
+      ...figures.leftOut,
+      ...before.leftOut.filter(
+        ({ ref, reason }) => !figures.leftOut.some((one) => one.ref === ref && one.reason === reason),
+      ),
+    ],
+  };
+}
+
+function comparedWith(now: UnitFigures, then: UnitFigures): Against | undefined {
+  if (now.rate === undefined || then.rate === undefined) return undefined;
+  const share = ({ lineDays: part, patientDays: whole }: UnitFigures) => ({ part, whole });
+  // A line counts without a day of its patient where the stay is not on record: then there is no share.
+  const shares = [now, then].every((one) => one.utilisation !== undefined && one.lineDays <= one.patientDays);
+  return {
+    rate: then.rate,
+    ratePValue: compareRates(now.rate, then.rate),
+    ...(then.utilisation === undefined ? {} : { utilisation: then.utilisation }),
+    ...(shares ? { utilisationPValue: compareShares(share(now), share(then)) } : {}),
+  };
+}
+
+function periodFigures(records: Records, entries: Iterable<ResourceEntry>, options: FiguresOptions): Figures {
   const days = lineDays(records, options);
   const calendar = new Calendar(options.zone);
   const cultures = readCultures(entries, options.organisms ?? {}, calendar);
@@ -173,7 +228,8 @@ function figuresOf(
     days: row.lineDays,
   }));
   return {
-    ...{ unit, patientDays: patients, lineDays: lines, utilisation: lines / patients },
+    ...{ unit, patientDays: patients, lineDays: lines },
+    ...(patients > 0 ? { utilisation: lines / patients } : {}),
     infections: infections.length,
     ...(lines > 0 ? { rate: ratePer1000({ events: infections.length, days: lines }, method) } : {}),
     ...(baseline === undefined ? {} : { ratio: standardisedRatio(infections.length, baseline, method) }),

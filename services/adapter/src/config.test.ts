@@ -14,6 +14,7 @@ const problems = (environment: Record<string, string>): readonly string[] => {
 
 it('needs a FHIR server and a zone, the rest has presets', () => {
   expect(readConfig({ ...least, HOME: '/root' })).toEqual({
+    board: false,
     fhirUrl: 'https://fhir.test/r4',
     zone: 'Europe/Berlin',
     policy: [],

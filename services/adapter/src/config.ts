@@ -33,6 +33,12 @@ export interface Config {
   readonly acceptedGaps: readonly string[];
   readonly massClosing: boolean;
   readonly readySeconds: number;
+  /** Whether the unit’s board is answered. */
+  readonly board: boolean;
+  /** Path of a JSON file of minutes by activity. */
+  readonly boardMinutes?: string;
+  /** Path of a JSON file of figures, for the board. */
+  readonly figures?: string;
   readonly logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
 }
 
@@ -206,6 +212,27 @@ export const variables: Readonly<Record<string, Variable>> = {
     ...wholeNumber('readySeconds', 10, 86_400),
     help: 'Age of the last completed round from which on /readyz says no, in seconds.',
     preset: '600',
+  },
+  DWELLWARD_BOARD: {
+    key: 'board',
+    schema: z.enum(['off', 'on']).transform((text) => text === 'on'),
+    allowed: 'off or on',
+    help: 'Whether the unit’s board is answered, under /board-api. It has no access control of its own: it is answered on a loopback address only.',
+    preset: 'off',
+  },
+  DWELLWARD_BOARD_MINUTES: {
+    key: 'boardMinutes',
+    schema: z.string(),
+    allowed: 'a JSON file such as {"flush": 4, "dressing-change": 20}',
+    help: 'Minutes that the unit takes each activity to need; the board’s load counts items alone of the others.',
+    optional: true,
+  },
+  DWELLWARD_FIGURES: {
+    key: 'figures',
+    schema: z.string(),
+    allowed: 'a file as dwellward figures --format json writes it',
+    help: 'The unit’s figures for the board; read anew whenever they are asked for. They are made from a whole export: the record of those who have a line today is not enough for them.',
+    optional: true,
   },
   DWELLWARD_LOG_LEVEL: {
     key: 'logLevel',

@@ -1,13 +1,14 @@
 import { parseArgs } from 'node:util';
 import { forTerminal } from '@dwellward/core/safe-text';
-import { ConfigError, readConfig } from './config.js';
+import { readFigures, readMinutes } from './board-api/index.js';
+import { ConfigError, readConfig, type Config } from './config.js';
 import { UnfitServer } from './fit.js';
 import { helpText } from './help.js';
 import { makeLog } from './log.js';
 import { realMachine } from './machine.js';
 import { loadMaps } from './maps.js';
 import { loadPolicy } from './policy.js';
-import { makePoller, sayPolicy, startService, type ServiceOptions } from './service.js';
+import { makePoller, sayPolicy, startService, type BoardOptions, type ServiceOptions } from './service.js';
 
 /** What the command has to do with the world outside. */
 export interface Outside {
@@ -41,7 +42,12 @@ export async function main(args: readonly string[], outside: Outside): Promise<n
     const { maps, warnings } = await loadMaps(config.maps);
     const log = makeLog(config);
     for (const warning of warnings) log.warn(warning);
-    const service = { config, policy, ...(maps === undefined ? {} : { maps }), machine: realMachine, log };
+    const board = await boardBy(config);
+    const service = {
+      ...{ config, policy, machine: realMachine, log },
+      ...(maps === undefined ? {} : { maps }),
+      ...(board === undefined ? {} : { board }),
+    };
     return await (options.once ? once(service) : serve(service, outside.interrupted));
   } catch (error) {
     if (error instanceof ConfigError) printError(error.problems.join('\n'));
@@ -49,6 +55,16 @@ export async function main(args: readonly string[], outside: Outside): Promise<n
     else throw error;
     return 2;
   }
+}
+
+/** What the board is told, as the settings say; a figures file that can’t be read is said at once. */
+async function boardBy({ board, boardMinutes, figures }: Config): Promise<BoardOptions | undefined> {
+  if (!board) return undefined;
+  if (figures !== undefined) await readFigures(figures);
+  return {
+    ...(boardMinutes === undefined ? {} : { minutes: await readMinutes(boardMinutes) }),
+    ...(figures === undefined ? {} : { figures: () => readFigures(figures) }),
+  };
 }
 
 async function once(options: ServiceOptions): Promise<number> {

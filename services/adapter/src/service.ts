@@ -3,10 +3,10 @@ import type { AddressInfo } from 'node:net';
 import { lineTokens, type CodeMaps } from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
 import type { Logger } from 'pino';
-import type { LineCareActivity } from '@dwellward/profiles';
+import type { FiguresView } from '@dwellward/figures';
 import type { Router } from 'express';
 import { createApp } from './app.js';
-import { boardApi, Charting, Unit } from './board-api/index.js';
+import { boardApi, Charting, Unit, type Minutes } from './board-api/index.js';
 import type { Care } from './care.js';
 import type { Config } from './config.js';
 import { dueCareBy } from './due-care.js';
@@ -46,7 +46,9 @@ export interface ServiceOptions {
 /** What the unit’s board is told. */
 export interface BoardOptions {
   /** Minutes that the unit takes each activity to need; its load counts items alone of the others. */
-  readonly minutes?: Readonly<Partial<Record<LineCareActivity, number>>>;
+  readonly minutes?: Minutes;
+  /** The unit’s figures in words, as they are when they are asked for; the board has none where absent. */
+  readonly figures?: () => Promise<FiguresView>;
 }
 
 /** A poller by the settings. `drain` ends it after the patients in hand, `stop` at once. */
@@ -208,6 +210,7 @@ function boardOver(
     charting: new Charting(unit, server, lookAt),
     log,
     ...(board?.minutes ? { minutes: board.minutes } : {}),
+    ...(board?.figures ? { figures: board.figures } : {}),
     doubts: () => {
       const { status } = poller;
       const { because, warnings } = healthOf(status, config.readySeconds * 1000);

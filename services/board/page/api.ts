@@ -24,6 +24,21 @@ export interface HandoverAnswer {
   readonly cautions: readonly string[];
 }
 
+export interface FiguresView {
+  readonly title: string;
+  readonly tables: readonly {
+    readonly heading: string;
+    readonly head: readonly string[];
+    readonly rows: readonly (readonly string[])[];
+    readonly notes: readonly string[];
+  }[];
+  readonly charts: readonly { readonly title: string; readonly description: string; readonly svg: string }[];
+  readonly proposals: readonly { readonly text: string; readonly because: readonly string[] }[];
+  readonly leftOutText: string;
+  readonly leftOut: readonly string[];
+  readonly cautions: readonly string[];
+}
+
 /** What the paths answer. */
 interface Answers {
   readonly unit: Unit;
@@ -32,6 +47,7 @@ interface Answers {
   readonly 'first-steps': { readonly troubles: readonly TroubleSteps[] };
   readonly handover: HandoverAnswer;
   readonly draw: { readonly text: string };
+  readonly figures: { readonly figures: FiguresView | null };
   readonly 'draw-tests': { readonly tests: readonly string[] };
   readonly repair: { readonly text: string };
 }

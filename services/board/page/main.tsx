@@ -3,6 +3,7 @@ import { render } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { recordingOf, type Recorded, type Recording } from './acts.js';
 import { get, takeBack, useLive, type Unit } from './api.js';
+import { FiguresPage } from './figures-page.js';
 import { LinePage } from './line-page.js';
 import { OtherDialog } from './other-dialog.js';
 import { RecordDialog } from './record-dialog.js';
@@ -24,6 +25,7 @@ const pages = [
   ['#/', words.unitPage],
   ['#/handover', words.handoverPage],
   ['#/supplies', words.suppliesPage],
+  ['#/figures', words.figuresPage],
 ] as const;
 
 function useHash(): string {
@@ -142,6 +144,8 @@ function Board() {
           <HandoverPage />
         ) : hash === '#/supplies' ? (
           <SuppliesPage />
+        ) : hash === '#/figures' ? (
+          <FiguresPage />
         ) : (
           <UnitPage live={unit} actions={actions} />
         )}

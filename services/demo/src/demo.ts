@@ -12,7 +12,8 @@ import {
   type ServiceOptions,
 } from '@dwellward/adapter';
 import { startBoard } from '@dwellward/board';
-import { renderTable, type AsOf } from '@dwellward/core';
+import { readRecords, renderTable, type AsOf } from '@dwellward/core';
+import { figuresView, unitFigures } from '@dwellward/figures';
 import { loadBundle, startDemoServer } from '@dwellward/demo-server';
 import {
   demoInstant,
@@ -22,6 +23,9 @@ import {
   demoUpdate,
   demoUpdateInstant,
   demoZone,
+  inventedYear,
+  organismLists,
+  yearPeriod,
 } from '@dwellward/fixtures';
 import { pino } from 'pino';
 import { changesBetween, clockIn, type UnitCare } from './changes.js';
@@ -101,14 +105,15 @@ export async function runDemo({
       const from = realMachine.now();
       const startMs = Date.parse(demoUpdateInstant);
       const ticking = () => new Date(startMs + realMachine.now() - from).toISOString();
-      const running = await startService({ ...service, asOf: ticking, board: { minutes: demoMinutes } });
-      const board = await startBoard({ adapterUrl: running.url, port });
+      const board = { minutes: demoMinutes, figures: demoFigures };
+      const running = await startService({ ...service, asOf: ticking, board });
+      const page = await startBoard({ adapterUrl: running.url, port });
       print(`\nStill running, from ${clock(asOf)} on; end with Ctrl+C.`);
-      print(`  the unit’s board   ${board.url}`);
+      print(`  the unit’s board   ${page.url}`);
       print(`  FHIR server        ${demo.baseUrl}/Task?status=requested`);
       print(`  adapter            ${running.url}/readyz`);
       await interrupted;
-      await board.close();
+      await page.close();
       await running.stop();
     }
     const failed = [first, second, third, fourth].some((round) => round.failed > 0);
@@ -121,6 +126,18 @@ export async function runDemo({
 const caution =
   'All of this is invented. Dwellward advises and never orders: local policy, the device’s and the drug’s own\n' +
   'instructions and the licensed clinician come first.';
+
+/** Figures of an invented year: the unit’s own few days make none. */
+function demoFigures() {
+  const { from, to, zone } = yearPeriod;
+  const lists = organismLists();
+  const entries = inventedYear().map((resource) => ({ resource }));
+  const options = {
+    ...{ from, to, zone },
+    organisms: { pathogens: [lists.pathogens], commensals: [lists.commensals], excluded: [] },
+  };
+  return Promise.resolve(figuresView(unitFigures(readRecords(entries), entries, options)));
+}
 
 function tableOf(unit: UnitCare, when: AsOf, options: Parameters<typeof renderTable>[3]): string {
   const all = [...unit.values()];

@@ -23,6 +23,7 @@ by unit. What was left out of a figure stands beside it, with the reason. A pers
 
   --from, --to  first and last day, such as 2025-01-01
   --zone        the unit's IANA time zone
+  --against     an earlier period to compare with, such as 2024-01-01/2024-12-31
   --unit        this unit alone, by its name
   --pathogens   a ValueSet file of organisms of which one specimen is enough; may be repeated
   --commensals  a ValueSet file of common commensals; may be repeated
@@ -54,6 +55,7 @@ const figuresOptions = {
   to: { type: 'string' },
   zone: { type: 'string' },
   unit: { type: 'string' },
+  against: { type: 'string' },
   pathogens: { type: 'string', multiple: true },
   commensals: { type: 'string', multiple: true },
   excluded: { type: 'string', multiple: true },
@@ -100,6 +102,7 @@ export async function figures(args: string[], io: Io): Promise<keyof typeof exit
     ...methodOf(values.method),
     ...(values.care ? { policy: await loadPolicy(values.policy ?? [], values, io) } : {}),
     ...shiftsOf(values.shifts),
+    ...againstOf(values.against),
     ...(Object.values(lists).some((list) => list.length > 0) ? { organisms: lists } : {}),
   };
   if (!values.care && (values.policy !== undefined || values.shifts !== undefined))
@@ -138,6 +141,14 @@ function shiftsOf(given: string | undefined): { shifts?: readonly number[] } {
   if (shifts.some((hour) => !(hour >= 0 && hour <= 23)))
     throw new CliError('usage', `--shifts ${given}: hours from 0 to 23 are wanted, such as 7,19.`);
   return { shifts };
+}
+
+function againstOf(given: string | undefined): Pick<FiguresOptions, 'against'> {
+  if (given === undefined) return {};
+  const [, from, to] = /^(\d{4}-\d\d-\d\d)\/(\d{4}-\d\d-\d\d)$/.exec(given) ?? [];
+  if (from === undefined || to === undefined)
+    throw new CliError('usage', `--against ${given}: two days are wanted, such as 2024-01-01/2024-12-31.`);
+  return { against: { from, to } };
 }
 
 function predictedOf(given: readonly string[]): Record<string, number> {

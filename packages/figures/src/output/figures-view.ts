@@ -54,6 +54,7 @@ export function figuresView(figures: Figures): FiguresView {
     title: `Figures from ${days.period.from} to ${days.period.to}`,
     tables: [
       unitsTable(units),
+      ...againstTable(figures),
       ...dwellTable(dwell),
       ...(care ? [onTimeTable(care.onTime), burdenTable(care.burden)] : []),
     ],
@@ -117,6 +118,35 @@ function chartsOf(
   ];
 }
 
+function againstTable({ units, against, days: { period } }: Figures): FiguresTable[] {
+  if (against === undefined) return [];
+  const compared = units.flatMap(({ unit, rate, utilisation, against: then }) =>
+    rate && then ? [{ unit, rate, utilisation, then }] : [],
+  );
+  const none = units.filter((one) => one.against === undefined);
+  const share = (value: number | undefined) => value?.toFixed(2) ?? '-';
+  return [
+    {
+      heading: `Compared with ${against.from} to ${against.to}`,
+      head: ['unit', 'of 1,000 then', 'of 1,000 now', 'p', 'utilisation then', 'utilisation now', 'p of it'],
+      rows: compared.map(({ unit, rate, utilisation, then }) => [
+        unit,
+        then.rate.per1000.toFixed(2),
+        rate.per1000.toFixed(2),
+        then.ratePValue.toFixed(4),
+        share(then.utilisation),
+        share(utilisation),
+        then.utilisationPValue?.toFixed(4) ?? '-',
+      ]),
+      notes: [
+        'A p-value says nothing of how large a difference is, or of its cause; days of one patient are not independent of each other, so that the true p of the utilisation is larger.',
+        ...none.map(({ unit }) => `${unit}: no line days in one of the two periods, so nothing is compared.`),
+        ...(against.to >= period.from ? ['The two periods overlap: they are not independent.'] : []),
+      ],
+    },
+  ];
+}
+
 function unitsTable(units: readonly UnitFigures[]): FiguresTable {
   const method = units.flatMap(({ rate }) => rate?.method ?? [])[0];
   return {
@@ -126,7 +156,7 @@ function unitsTable(units: readonly UnitFigures[]): FiguresTable {
       one.unit,
       String(one.patientDays),
       String(one.lineDays),
-      one.utilisation.toFixed(2),
+      one.utilisation?.toFixed(2) ?? 'no patient days',
       String(one.infections),
       one.rate ? one.rate.per1000.toFixed(2) : '-',
       one.rate ? between(one.rate.interval, 2) : 'no line days',

@@ -5,7 +5,7 @@ import { codeSystem, identifierSystem } from '@dwellward/profiles';
 import type { Bundle, FhirResource, Procedure } from 'fhir/r4.js';
 import { pino } from 'pino';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { readConfig } from '../config.js';
+import { ConfigError, readConfig } from '../config.js';
 import { realMachine } from '../machine.js';
 import { loadPolicy } from '../policy.js';
 import { startService, type Service } from '../service.js';
@@ -198,6 +198,30 @@ describe('what the unit’s board asks of the adapter', () => {
       poller.lookAt = lookAt;
     }
     expect((await post('charted', act({ activity: 'teaching' }))).body).toMatchObject({ shown: true });
+  });
+
+  it('gives the unit’s figures, says where there are none, and why they can’t be read by now', async () => {
+    expect(await get('figures')).toEqual({ status: 200, body: { figures: null } });
+    const given = options();
+    const policy = await loadPolicy(given.config.policy);
+    let file = JSON.stringify({ none: true });
+    const view = { title: 'Figures from then to then' } as never;
+    const board = {
+      figures: () =>
+        file === '' ? Promise.resolve(view) : Promise.reject(new ConfigError(['It is no file.'])),
+    };
+    const own = await startService({ ...given, policy, board });
+    try {
+      const asked = async () => {
+        const response = await fetch(`${own.url}/board-api/figures`);
+        return { status: response.status, body: (await response.json()) as unknown };
+      };
+      expect(await asked()).toEqual({ status: 422, body: { problems: ['It is no file.'] } });
+      file = '';
+      expect(await asked()).toEqual({ status: 200, body: { figures: view } });
+    } finally {
+      await own.stop();
+    }
   });
 
   it('is not served where others can reach it', async () => {

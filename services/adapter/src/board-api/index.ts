@@ -1,3 +1,4 @@
 export { Charting } from './charting.js';
 export { boardApi, type BoardApiOptions } from './routes.js';
+export { readFigures, readMinutes, type Minutes } from './settings.js';
 export { Unit } from './unit.js';

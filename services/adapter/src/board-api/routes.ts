@@ -17,14 +17,16 @@ import {
   speaker,
   unitView,
 } from '@dwellward/core';
-import type { LineCareActivity } from '@dwellward/profiles';
+import type { FiguresView } from '@dwellward/figures';
 import express, { type NextFunction, type Request, type Response, type Router } from 'express';
 import type { Logger } from 'pino';
+import { ConfigError } from '../config.js';
 import { FhirServerError } from '../fhir-server/index.js';
 import { isLoopback } from '../loopback.js';
 import { described } from '../status.js';
 import type { Charting } from './charting.js';
 import { readCharting } from './request.js';
+import type { Minutes } from './settings.js';
 import type { LineOfUnit, Unit } from './unit.js';
 
 export interface BoardApiOptions {
@@ -32,7 +34,8 @@ export interface BoardApiOptions {
   readonly charting: Charting;
   readonly log: Logger;
   /** Minutes that the unit takes each activity to need. */
-  readonly minutes?: Readonly<Partial<Record<LineCareActivity, number>>>;
+  readonly minutes?: Minutes;
+  readonly figures?: () => Promise<FiguresView>;
   /** Why care may not be in step with the record; empty while it is. */
   readonly doubts: () => readonly string[];
 }
@@ -99,6 +102,9 @@ export function boardApi(options: BoardApiOptions): Router {
       response.json({ text: renderRepair(judgement, line, unit.when) });
     }),
   );
+  api.get('/figures', (_request, response, next) => {
+    figuresOf(options, response).catch(next);
+  });
   api.get('/changes', (request, response) => changes(unit, request, response));
   api.post('/charted', express.json({ limit: '64kb' }), (request, response, next) => {
     chart(unit, charting, request, response).catch(next);
@@ -191,6 +197,16 @@ function handoverOf(unit: Unit, { query }: Request, response: Response): void {
     zone,
     cautions: [say({ code: 'together-fewer' }), say({ code: 'not-read' }), say({ code: 'advice-not-order' })],
   });
+}
+
+/** The unit’s figures; whoever reads them is told where there are none, or where they can’t be read by now. */
+async function figuresOf({ figures }: BoardApiOptions, response: Response): Promise<void> {
+  try {
+    response.json({ figures: (await figures?.()) ?? null });
+  } catch (error) {
+    if (!(error instanceof ConfigError)) throw error;
+    response.status(422).json({ problems: error.problems });
+  }
 }
 
 /** Tells a client that something has changed, as it does: server-sent events, one word each. */

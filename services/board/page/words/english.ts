@@ -5,6 +5,10 @@ export const words = {
   unitPage: 'Now and next',
   handoverPage: 'Hand-over',
   suppliesPage: 'Supplies',
+  figuresPage: 'Figures',
+  noFigures:
+    'No figures are given to this board. They are made from a whole export of the unit, by dwellward figures --format json.',
+  proposals: 'Proposed infections, each to be confirmed by a person',
   skip: 'Go to the list',
   pages: 'Pages',
   alarm: (count: number) => `${count} EMERGENC${count === 1 ? 'Y' : 'IES'}: see on top`,
