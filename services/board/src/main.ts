@@ -56,6 +56,8 @@ export async function main(
   }
 }
 
+const protocols: ReadonlySet<string> = new Set(['http:', 'https:']);
+
 function readOptions(args: readonly string[]) {
   try {
     const { values } = parseArgs({
@@ -69,7 +71,7 @@ function readOptions(args: readonly string[]) {
     const { adapter, port, help: asked } = values;
     if (!/^\d{1,5}$/.test(port) || Number(port) > 65_535)
       return `--port ${port}: a number from 0 to 65535 is wanted.`;
-    if (!URL.canParse(adapter) || !/^https?:$/.test(new URL(adapter).protocol))
+    if (!URL.canParse(adapter) || !protocols.has(new URL(adapter).protocol))
       return `--adapter ${adapter}: an http or https address is wanted.`;
     return { adapterUrl: adapter, port: Number(port), help: asked };
   } catch (error) {
