@@ -172,6 +172,20 @@ describe('a shift', () => {
     await page.keyboard.press('Escape');
   });
 
+  it('tells of the shifts, and shows one alone', async () => {
+    const shifts = page.locator('.shifts li');
+    expect(await shifts.first().innerText()).toMatch(/^This shift, until 19:00: \d+ due$/);
+    expect(await page.locator('.bands rect').count()).toBeGreaterThan(0);
+    const before = await page.locator('.row').count();
+    await page.locator('.filters select').nth(1).selectOption({ label: 'In this shift, and late' });
+    await expect.poll(() => page.locator('.row').count()).toBeLessThan(before);
+    const times = await page
+      .locator('.row:not(.emergency) time')
+      .evaluateAll((all) => all.map((one) => Date.parse(one.getAttribute('datetime') ?? '')));
+    expect(Math.max(...times)).toBeLessThan(Date.parse('2026-11-25T19:00:00+01:00'));
+    await page.locator('.filters select').nth(1).selectOption({ index: 0 });
+  });
+
   it('filters by words and urgency, and hides no emergency', async () => {
     await page.getByRole('searchbox').fill('Bed 14');
     await expect
@@ -193,8 +207,14 @@ describe('the other pages', () => {
     );
     expect(await own.locator('.hold-text').first().innerText()).toMatch(/on blue/);
     expect(await own.locator('.dwell .track.care rect').count()).toBeGreaterThan(3);
+    await own.locator('.dwell .windows rect').first().waitFor();
+    expect(await own.locator('.dwell .windows .missed, .dwell .windows .late').count()).toBeGreaterThan(0);
     await isAccessible(own);
     await screenshot(own, 'line');
+    await own.locator('.dwell').scrollIntoViewIfNeeded();
+    await own.locator('.dwell').evaluate((section) => section.scrollIntoView());
+    await screenshot(own, 'dwell');
+    await own.evaluate(() => scrollTo(0, 0));
     await own.getByRole('button', { name: /^Draw blood/ }).click();
     await own.locator('.calculators pre').waitFor();
     expect(await own.locator('.calculators pre').innerText()).toMatch(/mL/);

@@ -15,6 +15,7 @@ const problems = (environment: Record<string, string>): readonly string[] => {
 it('needs a FHIR server and a zone, the rest has presets', () => {
   expect(readConfig({ ...least, HOME: '/root' })).toEqual({
     board: false,
+    boardShifts: [7, 19],
     fhirUrl: 'https://fhir.test/r4',
     zone: 'Europe/Berlin',
     policy: [],

@@ -37,6 +37,8 @@ export interface Config {
   readonly board: boolean;
   /** Path of a JSON file of minutes by activity. */
   readonly boardMinutes?: string;
+  /** Hours of the day at which shifts begin. */
+  readonly boardShifts: readonly number[];
   /** Path of a JSON file of figures, for the board. */
   readonly figures?: string;
   readonly logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
@@ -226,6 +228,16 @@ export const variables: Readonly<Record<string, Variable>> = {
     allowed: 'a JSON file such as {"flush": 4, "dressing-change": 20}',
     help: 'Minutes that the unit takes each activity to need; the board’s load counts items alone of the others.',
     optional: true,
+  },
+  DWELLWARD_BOARD_SHIFTS: {
+    key: 'boardShifts',
+    schema: z
+      .string()
+      .transform((text) => text.split(',').map((hour) => (hour.trim() === '' ? NaN : Number(hour))))
+      .pipe(z.array(z.number().int().min(0).max(23)).max(6)),
+    allowed: 'hours from 0 to 23, separated by commas, six at most',
+    help: 'Hours of the day at which shifts begin, by the unit’s clock.',
+    preset: '7,19',
   },
   DWELLWARD_FIGURES: {
     key: 'figures',

@@ -58,10 +58,16 @@ export async function main(args: readonly string[], outside: Outside): Promise<n
 }
 
 /** What the board is told, as the settings say; a figures file that can’t be read is said at once. */
-async function boardBy({ board, boardMinutes, figures }: Config): Promise<BoardOptions | undefined> {
+async function boardBy({
+  board,
+  boardMinutes,
+  boardShifts,
+  figures,
+}: Config): Promise<BoardOptions | undefined> {
   if (!board) return undefined;
   if (figures !== undefined) await readFigures(figures);
   return {
+    shifts: boardShifts,
     ...(boardMinutes === undefined ? {} : { minutes: await readMinutes(boardMinutes) }),
     ...(figures === undefined ? {} : { figures: () => readFigures(figures) }),
   };

@@ -47,6 +47,8 @@ export interface ServiceOptions {
 export interface BoardOptions {
   /** Minutes that the unit takes each activity to need; its load counts items alone of the others. */
   readonly minutes?: Minutes;
+  /** Hours of the day at which shifts begin; 7 and 19 where absent. */
+  readonly shifts?: readonly number[];
   /** The unit’s figures in words, as they are when they are asked for; the board has none where absent. */
   readonly figures?: () => Promise<FiguresView>;
 }
@@ -210,6 +212,7 @@ function boardOver(
     charting: new Charting(unit, server, lookAt),
     log,
     ...(board?.minutes ? { minutes: board.minutes } : {}),
+    ...(board?.shifts ? { shifts: board.shifts } : {}),
     ...(board?.figures ? { figures: board.figures } : {}),
     doubts: () => {
       const { status } = poller;

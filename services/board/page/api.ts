@@ -39,11 +39,22 @@ export interface FiguresView {
   readonly cautions: readonly string[];
 }
 
+export interface PastWindows {
+  readonly from: string;
+  readonly windows: readonly {
+    readonly opens: string;
+    readonly dueBy: string;
+    readonly outcome: 'on-time' | 'late' | 'missed' | 'held';
+    readonly text: string;
+  }[];
+}
+
 /** What the paths answer. */
 interface Answers {
   readonly unit: Unit;
   readonly line: LineView;
   readonly 'other-care': OtherCare;
+  readonly windows: PastWindows;
   readonly 'first-steps': { readonly troubles: readonly TroubleSteps[] };
   readonly handover: HandoverAnswer;
   readonly draw: { readonly text: string };

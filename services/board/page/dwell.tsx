@@ -1,4 +1,6 @@
 import type { BoardEvent, LineView } from '@dwellward/core';
+import { useEffect, useState } from 'preact/hooks';
+import { get, type PastWindows } from './api.js';
 import { words } from './words/english.js';
 
 const width = 900;
@@ -9,10 +11,24 @@ const tracks: readonly { readonly kind: BoardEvent['kind']; readonly name: strin
   { kind: 'infusion', name: words.infusions },
 ];
 const trackHigh = 26;
+const windowsHigh = 40;
 const curveHigh = 110;
 
-/** The whole dwell of a line, drawn from its record: what was done, found and ran, holds, and the neutrophil curve. */
+/** Windows of care that have closed: asked for by themselves, because they take longer to work out. */
+function usePastWindows(line: string): PastWindows | undefined {
+  const [past, setPast] = useState<PastWindows>();
+  useEffect(() => {
+    get('windows', { line }).then(setPast, () => setPast(undefined));
+  }, [line]);
+  return past;
+}
+
+/**
+ * The whole dwell of a line, drawn from its record: what was done, found and ran, windows of care kept and missed, holds,
+ * and the neutrophil curve.
+ */
 export function Dwell({ view }: { view: LineView }) {
+  const past = usePastWindows(view.line.line);
   const nowMs = Date.parse(view.at);
   const times = [
     ...view.events.map(({ at }) => Date.parse(at)),
@@ -27,7 +43,9 @@ export function Dwell({ view }: { view: LineView }) {
   const x = (ms: number) => left + ((ms - fromMs) / Math.max(1, toMs - fromMs)) * (width - left - 8);
   const day = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', timeZone: view.zone });
   const counts = view.neutrophils.filter(({ at }) => Date.parse(at) >= fromMs);
-  const top = tracks.length * trackHigh + 22;
+  const windows = past?.windows ?? [];
+  const windowsTop = 14 + tracks.length * trackHigh;
+  const top = windowsTop + (windows.length > 0 ? windowsHigh : 0) + 8;
   const most = Math.max(1, ...counts.map(({ value }) => value), ...view.neutrophilLimits);
   const y = (value: number) => top + curveHigh - (value / most) * (curveHigh - 12);
   const height = counts.length > 0 ? top + curveHigh + 22 : top + 4;
@@ -98,6 +116,7 @@ export function Dwell({ view }: { view: LineView }) {
               })}
           </g>
         ))}
+        {windows.length > 0 && <WindowTrack windows={windows} x={x} from={fromMs} top={windowsTop} />}
         {counts.length > 0 && (
           <g class="counts-curve">
             <text class="track-name" x={0} y={top + 2}>
@@ -106,7 +125,7 @@ export function Dwell({ view }: { view: LineView }) {
             {view.neutrophilLimits.map((limit) => (
               <g key={limit}>
                 <line class="limit" x1={left} x2={width - 8} y1={y(limit)} y2={y(limit)} />
-                <text class="limit-text" x={width - 110} y={y(limit) - 3}>
+                <text class="limit-text" x={left + 4} y={y(limit) - 3}>
                   {words.limit(limit)}
                 </text>
               </g>
@@ -121,8 +140,70 @@ export function Dwell({ view }: { view: LineView }) {
         )}
         <line class="now" x1={x(nowMs)} x2={x(nowMs)} y1={12} y2={height} />
       </svg>
+      {past && past.windows.length > 0 && <WindowTable past={past} zone={view.zone} />}
       <EventTable view={view} />
     </section>
+  );
+}
+
+const windowRow = 7;
+
+/** Each window from when it opened to when it was due by; kept ones are open bars, others are filled. */
+function WindowTrack({
+  windows,
+  x,
+  from,
+  top,
+}: {
+  windows: PastWindows['windows'];
+  x: (ms: number) => number;
+  from: number;
+  top: number;
+}) {
+  const ends: number[] = [];
+  const rows = Math.floor((windowsHigh - 4) / windowRow);
+  return (
+    <g class="track windows">
+      <text class="track-name" x={0} y={top + 17}>
+        {words.windows}
+      </text>
+      {windows.map(({ opens, dueBy, outcome, text }, at) => {
+        const begin = x(Math.max(from, Date.parse(opens)));
+        const end = Math.max(x(Date.parse(dueBy)), begin + 3);
+        const free = ends.findIndex((one) => one + 1 <= begin);
+        const row = free === -1 ? Math.min(ends.length, rows - 1) : free;
+        ends[row] = Math.max(end, ends[row] ?? 0);
+        return (
+          <rect
+            key={at}
+            class={outcome}
+            x={begin}
+            y={top + 3 + row * windowRow}
+            width={end - begin}
+            height={windowRow - 2}
+          >
+            <title>{text}</title>
+          </rect>
+        );
+      })}
+    </g>
+  );
+}
+
+function WindowTable({ past: { from, windows }, zone }: { past: PastWindows; zone: string }) {
+  const day = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeZone: zone });
+  const kept = windows.filter(({ outcome }) => outcome === 'on-time').length;
+  return (
+    <details>
+      <summary>
+        {words.windowsFrom(day.format(Date.parse(`${from}T12:00:00Z`)), kept, windows.length)}
+      </summary>
+      <ul>
+        {windows.toReversed().map(({ text }, at) => (
+          <li key={at}>{text}</li>
+        ))}
+      </ul>
+    </details>
   );
 }
 
@@ -138,7 +219,7 @@ function EventTable({ view }: { view: LineView }) {
   ].sort((a, b) => Date.parse(b.at) - Date.parse(a.at));
   return (
     <details>
-      <summary>{words.event}</summary>
+      <summary>{words.allEvents}</summary>
       <div class="wide" tabIndex={0} role="region" aria-label={words.dwell}>
         <table>
           <thead>

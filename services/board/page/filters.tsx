@@ -1,13 +1,15 @@
-import type { BoardPatient, BoardRow } from '@dwellward/core';
+import type { BoardPatient, BoardRow, BoardShift } from '@dwellward/core';
 import { words } from './words/english.js';
 
 export interface Filter {
   readonly text: string;
   readonly urgency: 'every' | 'emergencies' | 'urgent' | 'overdue';
   readonly onlyOpen: boolean;
+  /** What is due after this is left out; empty for none. */
+  readonly until: string;
 }
 
-export const everything: Filter = { text: '', urgency: 'every', onlyOpen: false };
+export const everything: Filter = { text: '', urgency: 'every', onlyOpen: false, until: '' };
 
 const urgencies: Readonly<Record<Filter['urgency'], (row: BoardRow) => boolean>> = {
   every: () => true,
@@ -17,10 +19,15 @@ const urgencies: Readonly<Record<Filter['urgency'], (row: BoardRow) => boolean>>
 };
 
 /** Whether a row passes. Emergencies always do: a filter hides none of them. */
-export function passes(row: BoardRow, patient: BoardPatient, { text, urgency, onlyOpen }: Filter): boolean {
+export function passes(
+  row: BoardRow,
+  patient: BoardPatient,
+  { text, urgency, onlyOpen, until }: Filter,
+): boolean {
   if (row.emergency && row.state !== 'upcoming') return true;
   if (!urgencies[urgency](row)) return false;
   if (onlyOpen && row.state !== 'due' && row.state !== 'overdue') return false;
+  if (until !== '' && Date.parse(row.dueBy) >= Date.parse(until)) return false;
   const wanted = text.trim().toLowerCase();
   if (wanted === '') return true;
   const words_ = [patient.name, patient.bed ?? '', patient.unit ?? '', row.text];
@@ -28,12 +35,22 @@ export function passes(row: BoardRow, patient: BoardPatient, { text, urgency, on
 }
 
 /** The same object where nothing is filtered, so that the whole list is known by it. */
-function settled(filter: Filter): Filter {
-  const nothing = filter.text.trim() === '' && filter.urgency === 'every' && !filter.onlyOpen;
+export function settled(filter: Filter): Filter {
+  const nothing =
+    filter.text.trim() === '' && filter.urgency === 'every' && !filter.onlyOpen && !filter.until;
   return nothing ? everything : filter;
 }
 
-export function Filters({ filter, onFilter }: { filter: Filter; onFilter: (filter: Filter) => void }) {
+export function Filters({
+  filter,
+  onFilter,
+  shifts,
+}: {
+  filter: Filter;
+  onFilter: (filter: Filter) => void;
+  shifts: readonly BoardShift[];
+}) {
+  const running = shifts.findIndex(({ runs }) => runs);
   const change = (changed: Partial<Filter>) => onFilter(settled({ ...filter, ...changed }));
   return (
     <form
@@ -60,6 +77,20 @@ export function Filters({ filter, onFilter }: { filter: Filter; onFilter: (filte
           <option value="emergencies">{words.emergencies}</option>
           <option value="urgent">{words.urgent}</option>
           <option value="overdue">{words.overdueOnly}</option>
+        </select>
+      </label>
+      <label>
+        {words.dueIn}
+        <select value={filter.until} onChange={(event) => change({ until: event.currentTarget.value })}>
+          <option value="">{words.every}</option>
+          {shifts
+            .slice(running, running + 2)
+            .filter(() => running >= 0)
+            .map(({ until }, at) => (
+              <option key={until} value={until}>
+                {at === 0 ? words.thisShift : words.nextShiftToo}
+              </option>
+            ))}
         </select>
       </label>
       <label class="check">

@@ -1,4 +1,4 @@
-import type { BoardLine, BoardRow } from '@dwellward/core';
+import type { BoardLine, BoardRow, BoardShift } from '@dwellward/core';
 import { RowList, type RowActions } from './row-list.js';
 import { TimeField } from './time-field.js';
 import { words } from './words/english.js';
@@ -44,6 +44,7 @@ export function Lane({
   rows,
   nowMs,
   zone,
+  shifts,
   onTrouble,
   onOther,
   ...actions
@@ -54,6 +55,7 @@ export function Lane({
   rows: readonly BoardRow[];
   nowMs: number;
   zone: string;
+  shifts: readonly BoardShift[];
   onTrouble: (lane: BoardLine) => void;
   onOther: (lane: BoardLine) => void;
 } & RowActions) {
@@ -76,7 +78,7 @@ export function Lane({
       </header>
       <div class="lane-body">
         <div class="lane-picture">
-          <TimeField lane={lane} nowMs={nowMs} zone={zone} />
+          <TimeField lane={lane} nowMs={nowMs} zone={zone} shifts={shifts} />
           <LineState lane={lane} />
         </div>
         <RowList lane={lane} rows={rows} nowMs={nowMs} {...actions} />

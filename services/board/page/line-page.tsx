@@ -44,7 +44,12 @@ export function LinePage({ line, unit, actions }: { line: string; unit: Live<Uni
       <h2 id="list" tabIndex={-1}>
         {words.items_}
       </h2>
-      <TimeField lane={view.line} nowMs={Date.parse(view.at)} zone={view.zone} />
+      <TimeField
+        lane={view.line}
+        nowMs={Date.parse(view.at)}
+        zone={view.zone}
+        shifts={unit.value?.shifts ?? []}
+      />
       <RowList lane={view.line} rows={view.line.rows} nowMs={Date.parse(view.at)} {...actions} />
       <Dwell view={view} />
       <Calculators view={view} />

@@ -1,22 +1,32 @@
-import type { LoadHour } from '@dwellward/core';
+import type { BoardShift, LoadHour } from '@dwellward/core';
 import { words } from './words/english.js';
 
 const wide = 26;
 const high = 56;
 
 /** What falls due hour by hour, so that a shift sees its peaks; the table says the same. */
-export function LoadChart({ load }: { load: readonly LoadHour[] }) {
+export function LoadChart({ load, shifts }: { load: readonly LoadHour[]; shifts: readonly BoardShift[] }) {
   const most = Math.max(1, ...load.map(({ items }) => items));
+  const ahead = shifts.filter(({ runs, from }) => runs || Date.parse(from) > Date.parse(load[0]?.from ?? ''));
+  const begins = new Set(ahead.map(({ from }) => Date.parse(from)));
   const hasMinutes = load.some(({ minutes }) => minutes > 0);
   return (
     <section class="load" aria-labelledby="load-head">
       <h2 id="load-head">{words.load}</h2>
+      <ul class="shifts" aria-label={words.shifts}>
+        {ahead.map(({ from, text }) => (
+          <li key={from}>{text}</li>
+        ))}
+      </ul>
       <svg viewBox={`0 0 ${load.length * wide} ${high + 30}`} role="img" aria-labelledby="load-head">
         {load.map(({ from, clock, items, emergencies }, at) => {
           const tall = (items / most) * high;
           const urgent = (emergencies / most) * high;
           return (
             <g key={from}>
+              {at > 0 && begins.has(Date.parse(from)) && (
+                <line class="shift-begins" x1={at * wide} x2={at * wide} y1={0} y2={high + 28} />
+              )}
               <rect class="load-bar" x={at * wide + 3} y={high + 12 - tall} width={wide - 6} height={tall} />
               {emergencies > 0 && (
                 <rect

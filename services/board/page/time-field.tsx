@@ -1,4 +1,4 @@
-import type { BoardLine, BoardRow } from '@dwellward/core';
+import type { BoardLine, BoardRow, BoardShift } from '@dwellward/core';
 import { words } from './words/english.js';
 
 const hourMs = 3_600_000;
@@ -61,11 +61,40 @@ function Ticks({ nowMs, height, zone }: { nowMs: number; height: number; zone: s
   );
 }
 
+/** Every second shift on a ground of its own, with a line where each begins. */
+function Bands({ shifts, nowMs, height }: { shifts: readonly BoardShift[]; nowMs: number; height: number }) {
+  return (
+    <g class="bands">
+      {shifts.map(({ from, until }, at) => {
+        const x = xOf(Date.parse(from), nowMs);
+        const end = xOf(Date.parse(until), nowMs);
+        if (end <= x) return null;
+        return (
+          <g key={from}>
+            {at % 2 === 1 && <rect x={x} y={top - 4} width={end - x} height={height - top + 4} />}
+            {x > 0 && <line x1={x} x2={x} y1={top - 4} y2={height} />}
+          </g>
+        );
+      })}
+    </g>
+  );
+}
+
 /**
  * One line as a lane: each item a bar from when it may be done to when it is due by, the present a vertical rule, holds
  * hatched over the lane. What it shows stands in the list beside it, so nothing in it has to be read.
  */
-export function TimeField({ lane, nowMs, zone }: { lane: BoardLine; nowMs: number; zone: string }) {
+export function TimeField({
+  lane,
+  nowMs,
+  zone,
+  shifts,
+}: {
+  lane: BoardLine;
+  nowMs: number;
+  zone: string;
+  shifts: readonly BoardShift[];
+}) {
   const bars = barsOf(lane.rows, nowMs);
   const tracks = Math.max(1, ...bars.map(({ track }) => track + 1));
   const height = top + tracks * stride + 4;
@@ -83,6 +112,7 @@ export function TimeField({ lane, nowMs, zone }: { lane: BoardLine; nowMs: numbe
           <line class="hatch-line" x1="0" y1="0" x2="0" y2="6" />
         </pattern>
       </defs>
+      <Bands shifts={shifts} nowMs={nowMs} height={height} />
       <Ticks nowMs={nowMs} height={height} zone={zone} />
       {lane.holds.map((hold, at) => {
         const x = xOf(Date.parse(hold.from), nowMs);

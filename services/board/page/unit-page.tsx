@@ -1,8 +1,8 @@
-import type { BoardLine, BoardPatient, BoardRow } from '@dwellward/core';
+import type { BoardLine, BoardPatient, BoardRow, BoardShift } from '@dwellward/core';
 import { memo } from 'preact/compat';
 import { useMemo, useState } from 'preact/hooks';
 import type { Live, Unit } from './api.js';
-import { everything, Filters, passes, type Filter } from './filters.js';
+import { everything, Filters, passes, settled, type Filter } from './filters.js';
 import { useGradually } from './gradually.js';
 import { Lane } from './lane.js';
 import { LoadChart } from './load-chart.js';
@@ -71,6 +71,7 @@ interface Shown {
   readonly filter: Filter;
   readonly nowMs: number;
   readonly zone: string;
+  readonly shifts: readonly BoardShift[];
 }
 
 /** A line that passes only in part shows those rows; one without any care is shown where nothing is filtered. */
@@ -84,7 +85,7 @@ function linesOf({ patient, filter }: Pick<Shown, 'patient' | 'filter'>) {
 }
 
 const PatientSection = memo(({ shown, actions }: { shown: Shown; actions: Actions }) => {
-  const { patient, nowMs, zone } = shown;
+  const { patient, nowMs, zone, shifts } = shown;
   const lines = linesOf(shown);
   if (lines.length === 0) return null;
   return (
@@ -101,6 +102,7 @@ const PatientSection = memo(({ shown, actions }: { shown: Shown; actions: Action
           rows={rows}
           nowMs={nowMs}
           zone={zone}
+          shifts={shifts}
           {...actions}
         />
       ))}
@@ -110,8 +112,11 @@ const PatientSection = memo(({ shown, actions }: { shown: Shown; actions: Action
 
 /** The unit: what stands on top, the load of a day, every line with its lane and its list. */
 export function UnitPage({ live, actions }: { live: Live<Unit>; actions: Actions }) {
-  const [filter, setFilter] = useState(everything);
+  const [chosen, setFilter] = useState(everything);
   const unit = live.value;
+  // A shift that is over filters nothing any more: else what it left out would stay hidden.
+  const isOver = chosen.until !== '' && !unit?.shifts.some(({ until }) => until === chosen.until);
+  const filter = isOver ? settled({ ...chosen, until: '' }) : chosen;
   const wanted = useMemo(
     (): Shown[] =>
       (unit?.patients ?? []).map((patient) => ({
@@ -120,6 +125,7 @@ export function UnitPage({ live, actions }: { live: Live<Unit>; actions: Actions
         filter,
         nowMs: Date.parse(unit?.at ?? ''),
         zone: unit?.zone ?? 'UTC',
+        shifts: unit?.shifts ?? [],
       })),
     [unit, filter],
   );
@@ -132,8 +138,8 @@ export function UnitPage({ live, actions }: { live: Live<Unit>; actions: Actions
       <h1>{unit.headText}</h1>
       <p class="counts">{unit.countsText}</p>
       <OnTop unit={unit} />
-      <LoadChart load={unit.load} />
-      <Filters filter={filter} onFilter={setFilter} />
+      <LoadChart load={unit.load} shifts={unit.shifts} />
+      <Filters filter={filter} onFilter={setFilter} shifts={unit.shifts} />
       <p class="shown" role="status">
         {words.shown(lines, all)}
       </p>

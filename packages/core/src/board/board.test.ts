@@ -236,3 +236,30 @@ describe('care that nobody asked for', () => {
     ]);
   });
 });
+
+describe('the shifts', () => {
+  it('begin at their hours by the clock of the unit; what is late stands in the one that runs', () => {
+    const late = small.filter(({ code }) => !/dressing-change/.test(JSON.stringify(code ?? '')));
+    const { view } = unit(late);
+    expect(view.shifts.map(({ from, until, runs, items }) => [from, until, runs, items])).toEqual([
+      ['2026-11-24T19:00:00+01:00', '2026-11-25T07:00:00+01:00', false, 0],
+      ['2026-11-25T07:00:00+01:00', '2026-11-25T19:00:00+01:00', true, 2],
+      ['2026-11-25T19:00:00+01:00', '2026-11-26T07:00:00+01:00', false, 0],
+      ['2026-11-26T07:00:00+01:00', '2026-11-26T19:00:00+01:00', false, 0],
+    ]);
+    expect(view.shifts[1]?.text).toBe('This shift, until 19:00: 2 due');
+    expect(view.shifts[2]?.text).toBe('19:00 to 07:00: 0 due');
+  });
+
+  it('stay at their hours when the clock changes', () => {
+    const { records, cares } = unit(small);
+    const night = berlin('2026-10-24T22:00:00+02:00');
+    const shifts = unitView(records, cares, policy, night, { shifts: [6, 14, 22] }).shifts;
+    expect(shifts.map(({ from, runs }) => [from, runs])).toEqual([
+      ['2026-10-24T14:00:00+02:00', false],
+      ['2026-10-24T22:00:00+02:00', true],
+      ['2026-10-25T06:00:00+01:00', false],
+      ['2026-10-25T14:00:00+01:00', false],
+    ]);
+  });
+});

@@ -155,6 +155,19 @@ export interface LoadHour {
   readonly withoutMinutes: number;
 }
 
+/** A shift, and what falls due in it. */
+export interface BoardShift {
+  readonly from: InstantText;
+  readonly until: InstantText;
+  /** True of the one that runs: what is late stands in it. */
+  readonly runs: boolean;
+  /** Rows; none of a shift that is over. */
+  readonly items: number;
+  readonly emergencies: number;
+  /** “This shift, until 19:00: 12 due”. */
+  readonly text: string;
+}
+
 /** The unit at a moment. */
 export interface UnitView {
   readonly at: InstantText;
@@ -165,6 +178,8 @@ export interface UnitView {
   readonly counts: Readonly<Record<DueState | 'emergencies' | 'lines' | 'patients', number>>;
   readonly notices: readonly BoardNotice[];
   readonly load: readonly LoadHour[];
+  /** In the order of time, from eight hours ago to a day ahead. */
+  readonly shifts: readonly BoardShift[];
   /** A patient stands where the most urgent of their lines stands. */
   readonly patients: readonly BoardPatient[];
   readonly notInPlace: readonly string[];

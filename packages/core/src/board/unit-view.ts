@@ -12,11 +12,14 @@ import { noLineFound, notUnderstoodSaid } from '../words/not-understood.js';
 import { speaker, type Say } from '../words/say.js';
 import { groupsOf, laneOf } from './lane.js';
 import { loadOf } from './load.js';
+import { shiftsOf, usualShifts } from './shifts.js';
 import type { BoardNotice, BoardPatient, UnitView } from './model.js';
 
 export interface UnitViewOptions {
   /** Minutes that the unit takes each activity to need; the load counts items alone of the others. */
   readonly minutes?: Readonly<Partial<Record<LineCareActivity, number>>>;
+  /** Hours of the day at which shifts begin, from 0 to 23; 7 and 19 where absent: common practice, no source. */
+  readonly shifts?: readonly number[];
   /** English where none is given. */
   readonly language?: Language;
 }
@@ -38,7 +41,7 @@ export function unitView(
   cares: readonly LineCare[],
   policy: Policy,
   when: AsOf,
-  { minutes = {}, language = english }: UnitViewOptions = {},
+  { minutes = {}, shifts = usualShifts, language = english }: UnitViewOptions = {},
 ): UnitView {
   const calendar = new Calendar(when.zone);
   const say = speaker(language, calendar);
@@ -52,6 +55,7 @@ export function unitView(
       items: care.items.map(sorted).sort(compareItems),
     }))
     .sort(compareRows);
+  const groups = rows.flatMap(({ care }) => groupsOf(care));
   const patients = patientsOf(rows, when, say);
   const issues = allIssues(records, cares).filter(({ code }) => code !== 'unanswered-finding');
   const counts = countsOf(rows, patients.length);
@@ -63,12 +67,8 @@ export function unitView(
     countsText: say({ code: 'table-counts', planned: plannedIn(rows), ...counts }),
     counts,
     notices: noticesOf(records, rows, patients, say),
-    load: loadOf(
-      rows.flatMap(({ care }) => groupsOf(care)),
-      calendar,
-      nowMs,
-      minutes,
-    ),
+    load: loadOf(groups, calendar, nowMs, minutes),
+    shifts: shiftsOf(groups, calendar, nowMs, shifts, say),
     patients,
     notInPlace: closedLines(cares, lines).map(say),
     issues: issues.map(

@@ -200,6 +200,22 @@ describe('what the unit’s board asks of the adapter', () => {
     expect((await post('charted', act({ activity: 'teaching' }))).body).toMatchObject({ shown: true });
   });
 
+  it('tells of windows that have closed: what was not done, and what was kept', async () => {
+    const { body } = await get('windows?line=Device/ash-picc');
+    const { from, windows } = body as unknown as {
+      from: string;
+      windows: { outcome: string; text: string; dueBy: string }[];
+    };
+    expect(from).toBe('2026-11-10');
+    expect(windows.map(({ outcome }) => outcome)).toContain('missed');
+    expect(windows.every(({ dueBy }) => Date.parse(dueBy) < Date.parse('2026-11-25T00:00:00+01:00'))).toBe(
+      true,
+    );
+    expect(windows.map(({ text }) => text)).toContainEqual(
+      expect.stringMatching(/^Site assessment: due by .*; not done$/),
+    );
+  });
+
   it('gives the unit’s figures, says where there are none, and why they can’t be read by now', async () => {
     expect(await get('figures')).toEqual({ status: 200, body: { figures: null } });
     const given = options();

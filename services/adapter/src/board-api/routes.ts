@@ -28,6 +28,7 @@ import type { Charting } from './charting.js';
 import { readCharting } from './request.js';
 import type { Minutes } from './settings.js';
 import type { LineOfUnit, Unit } from './unit.js';
+import { pastWindows } from './windows.js';
 
 export interface BoardApiOptions {
   readonly unit: Unit;
@@ -35,6 +36,8 @@ export interface BoardApiOptions {
   readonly log: Logger;
   /** Minutes that the unit takes each activity to need. */
   readonly minutes?: Minutes;
+  /** Hours of the day at which shifts begin. */
+  readonly shifts?: readonly number[];
   readonly figures?: () => Promise<FiguresView>;
   /** Why care may not be in step with the record; empty while it is. */
   readonly doubts: () => readonly string[];
@@ -57,6 +60,7 @@ export function boardApi(options: BoardApiOptions): Router {
     const { records } = unit;
     const view = unitView(records, unit.cares, unit.policy, unit.when, {
       minutes: options.minutes ?? {},
+      ...(options.shifts ? { shifts: options.shifts } : {}),
     });
     response.json({ ...view, doubts: options.doubts() });
   });
@@ -64,6 +68,12 @@ export function boardApi(options: BoardApiOptions): Router {
     '/line',
     ofLine(unit, ({ records, care }, _request, response) => {
       response.json(lineView(records, care, unit.policy, unit.when));
+    }),
+  );
+  api.get(
+    '/windows',
+    ofLine(unit, ({ records, line }, _request, response) => {
+      response.json(pastWindows(records, line, unit.policy, unit.when));
     }),
   );
   api.get(

@@ -35,6 +35,14 @@ export const words = {
   emergencies: 'Emergencies',
   urgent: 'Urgent and emergencies',
   overdueOnly: 'Overdue',
+  dueIn: 'Due',
+  shifts: 'Shifts',
+  thisShift: 'In this shift, and late',
+  nextShiftToo: 'In this and the next',
+  windows: 'windows',
+  windowsFrom: (day: string, kept: number, all: number) =>
+    `Windows of care that closed from ${day} until yesterday: ${kept} of ${all} kept`,
+  allEvents: 'The same as a table',
   shown: (shown: number, all: number) => `${shown} of ${all} lines shown.`,
   nothing: 'Nothing to show here.',
   picture: (name: string, items: number) =>

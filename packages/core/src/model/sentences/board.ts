@@ -30,6 +30,20 @@ export interface BoardSentences {
     readonly flag?: boolean;
     readonly quantity?: QuantityRange;
   };
+  /** A shift by its hours, with what falls due in it. */
+  readonly 'shift-band': {
+    readonly runs: boolean;
+    readonly from: When;
+    readonly until: When;
+    readonly items: number;
+  };
+  /** How a window of care ended; `at` where it was done. */
+  readonly 'window-ended': {
+    readonly activity: LineCareActivity;
+    readonly outcome: 'on-time' | 'late' | 'missed' | 'held';
+    readonly dueBy: When;
+    readonly at?: When;
+  };
   /** One value of a finding, or one of its parts, as it is chosen from a list. */
   readonly 'finding-value': { readonly finding: LineFinding; readonly value: string };
 }

@@ -1,6 +1,9 @@
 import { displayOf, findingRow, type LineCareActivity, type LineFinding } from '@dwellward/profiles';
+import type { When } from '../../model/sentences/common.js';
 import type { BoardSentences, ChartingSentences } from '../../model/sentences/board.js';
 import type { Wordings } from '../language.js';
+import { msOf } from './common.js';
+import { timeOfDay } from './times.js';
 
 const name = (activity: LineCareActivity) => displayOf('lineCareActivity', activity).toLowerCase();
 
@@ -34,6 +37,21 @@ export const board: Wordings<keyof BoardSentences> = {
       ...(quantity === undefined ? [] : [say({ code: 'range', value: quantity })]),
     ];
     return [displayOf('lineFinding', finding), told.join(', ')].filter(Boolean).join(': ');
+  },
+  'shift-band': ({ runs, from, until, items }, { calendar }) => {
+    const clock = (at: When) => timeOfDay(msOf(at), calendar);
+    const which = runs ? `This shift, until ${clock(until)}` : `${clock(from)} to ${clock(until)}`;
+    return `${which}: ${items} due`;
+  },
+  'window-ended': ({ activity, outcome, dueBy, at }, { say }) => {
+    const due = `due by ${say({ code: 'clock', at: dueBy })}`;
+    const ended = {
+      'on-time': 'on time',
+      late: at === undefined ? 'late' : `late, ${say({ code: 'clock', at })}`,
+      missed: 'not done',
+      held: 'held when it was due',
+    }[outcome];
+    return `${displayOf('lineCareActivity', activity)}: ${due}; ${ended}`;
   },
   'finding-value': ({ finding, value }) => valueText(finding, value),
 };
