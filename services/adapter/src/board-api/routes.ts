@@ -1,19 +1,10 @@
 import {
-  bloodDraw,
   Calendar,
-  CoreError,
-  drawTests,
   english,
-  firstStepsOf,
   handover,
   inWords,
   instantMs,
-  lineView,
-  otherCare,
-  renderDraw,
   renderHandover,
-  renderRepair,
-  repairJudgement,
   speaker,
   unitView,
 } from '@dwellward/core';
@@ -25,10 +16,10 @@ import { FhirServerError } from '../fhir-server/index.js';
 import { isLoopback } from '../loopback.js';
 import { described } from '../status.js';
 import type { Charting } from './charting.js';
+import { lineRoutes } from './line-routes.js';
 import { readCharting } from './request.js';
 import type { Minutes } from './settings.js';
-import type { LineOfUnit, Unit } from './unit.js';
-import { pastWindows } from './windows.js';
+import type { Unit } from './unit.js';
 
 export interface BoardApiOptions {
   readonly unit: Unit;
@@ -64,54 +55,10 @@ export function boardApi(options: BoardApiOptions): Router {
     });
     response.json({ ...view, doubts: options.doubts() });
   });
-  api.get(
-    '/line',
-    ofLine(unit, ({ records, care }, _request, response) => {
-      response.json(lineView(records, care, unit.policy, unit.when));
-    }),
-  );
-  api.get(
-    '/windows',
-    ofLine(unit, ({ records, line }, _request, response) => {
-      response.json(pastWindows(records, line, unit.policy, unit.when));
-    }),
-  );
-  api.get(
-    '/other-care',
-    ofLine(unit, ({ line }, _request, response) => {
-      response.json(otherCare(line));
-    }),
-  );
-  api.get(
-    '/first-steps',
-    ofLine(unit, ({ line }, { query }, response) => {
-      const lumen = typeof query['lumen'] === 'string' ? query['lumen'] : undefined;
-      response.json({ troubles: firstStepsOf(line, unit.policy, unit.when, lumen) });
-    }),
-  );
+  api.use(lineRoutes(unit));
   api.get('/handover', (request, response) => {
     handoverOf(unit, request, response);
   });
-  api.get(
-    '/draw',
-    ofLine(unit, ({ line }, request, response) => drawOf(unit, line, request, response)),
-  );
-  api.get('/draw-tests', (_request, response) => {
-    response.json({ tests: drawTests });
-  });
-  api.get(
-    '/repair',
-    ofLine(unit, ({ line }, { query }, response) => {
-      const lumen = query['lumen'];
-      const judgement = repairJudgement(
-        line,
-        typeof lumen === 'string' ? { lumen } : {},
-        unit.policy,
-        unit.when,
-      );
-      response.json({ text: renderRepair(judgement, line, unit.when) });
-    }),
-  );
   api.get('/figures', (_request, response, next) => {
     figuresOf(options, response).catch(next);
   });
@@ -145,39 +92,6 @@ function problemOf(error: unknown): { readonly status: number; readonly problem:
   if (typeof status === 'number' && status >= 400 && status < 500)
     return { status, problem: 'The request can’t be read.' };
   return { status: 500, problem: 'An error of this service; it is in its log.' };
-}
-
-/** A route of one line, by `?line=Device/…`. What the calculators refuse is an answer, too. */
-function ofLine(unit: Unit, answer: (line: LineOfUnit, request: Request, response: Response) => void) {
-  return (request: Request, response: Response) => {
-    const ref = request.query['line'];
-    const found = typeof ref === 'string' ? unit.line(ref) : undefined;
-    if (!found) {
-      const say = speaker(english, new Calendar(unit.when.zone));
-      response.status(404).json({ problems: [say({ code: 'charts-on-unknown' })] });
-      return;
-    }
-    try {
-      answer(found, request, response);
-    } catch (error) {
-      if (!(error instanceof CoreError)) throw error;
-      response.status(422).json({ problems: [error.message] });
-    }
-  };
-}
-
-function drawOf(unit: Unit, line: LineOfUnit['line'], { query }: Request, response: Response): void {
-  const tests = String(query['tests'] ?? '')
-    .split(',')
-    .filter((one): one is (typeof drawTests)[number] => (drawTests as readonly string[]).includes(one));
-  const lumen = query['lumen'];
-  const draw = bloodDraw(
-    line,
-    { tests: tests.map((test) => ({ test })), ...(typeof lumen === 'string' ? { lumen } : {}) },
-    unit.policy,
-    unit.when,
-  );
-  response.json({ text: renderDraw(draw, line.name, unit.when.zone) });
 }
 
 /** The hand-over of the next hours, eight where nothing is asked for. */
