@@ -6,7 +6,11 @@ function outside() {
   let interrupt = (): void => undefined;
   const interrupted = new Promise<void>((resolve) => (interrupt = resolve));
   const print = (text: string) => void said.push(text);
-  return { said, interrupt: () => interrupt(), io: { print, printError: print, interrupted } };
+  return {
+    said,
+    interrupt: () => interrupt(),
+    io: { environment: {}, print, printError: print, interrupted },
+  };
 }
 
 describe('the board’s command', () => {
@@ -23,8 +27,11 @@ describe('the board’s command', () => {
   it.each([
     [['--port', 'x'], /--port x/],
     [['--port', '70000'], /--port 70000/],
-    [['--adapter', 'ftp://elsewhere'], /--adapter/],
+    [['--adapter', 'ftp://elsewhere'], /ftp:\/\/elsewhere/],
     [['--odd'], /--odd/],
+    [['--host', '0.0.0.0'], /go with --fhir/],
+    [['--fhir', 'https://fhir.example/r4'], /--client-id and --public-url/],
+    [['--fhir', 'fhir'], /fhir: an http or https address/],
   ])('%j can’t be used, and says why', async (args, saying) => {
     const { said, io } = outside();
     expect(await main(args, io)).toBe(2);

@@ -60,6 +60,7 @@ export type { OrganismLists } from './infections/read-cultures.js';
 export { measureBundle } from './output/measure-report.js';
 export {
   figuresView,
+  withoutPatients,
   type FiguresChart,
   type FiguresTable,
   type FiguresView,

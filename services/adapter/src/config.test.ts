@@ -16,6 +16,7 @@ it('needs a FHIR server and a zone, the rest has presets', () => {
   expect(readConfig({ ...least, HOME: '/root' })).toEqual({
     board: false,
     boardShifts: [7, 19],
+    boardSignIn: false,
     fhirUrl: 'https://fhir.test/r4',
     zone: 'Europe/Berlin',
     policy: [],

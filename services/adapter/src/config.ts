@@ -35,6 +35,8 @@ export interface Config {
   readonly readySeconds: number;
   /** Whether the unit’s board is answered. */
   readonly board: boolean;
+  /** Whether users are signed in to the record system. */
+  readonly boardSignIn: boolean;
   /** Path of a JSON file of minutes by activity. */
   readonly boardMinutes?: string;
   /** Hours of the day at which shifts begin. */
@@ -220,6 +222,13 @@ export const variables: Readonly<Record<string, Variable>> = {
     schema: z.enum(['off', 'on']).transform((text) => text === 'on'),
     allowed: 'off or on',
     help: 'Whether the unit’s board is answered, under /board-api. It has no access control of its own: it is answered on a loopback address only.',
+    preset: 'off',
+  },
+  DWELLWARD_BOARD_SIGN_IN: {
+    key: 'boardSignIn',
+    schema: z.enum(['off', 'smart']).transform((text) => text === 'smart'),
+    allowed: 'off or smart',
+    help: 'Whether the board signs its users in to the FHIR server (SMART App Launch): then each sees the patients whom the server gives for their own token, and what they chart is written with it. Off, whoever reaches the board sees the whole unit.',
     preset: 'off',
   },
   DWELLWARD_BOARD_MINUTES: {

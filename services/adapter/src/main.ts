@@ -62,12 +62,14 @@ async function boardBy({
   board,
   boardMinutes,
   boardShifts,
+  boardSignIn,
   figures,
 }: Config): Promise<BoardOptions | undefined> {
   if (!board) return undefined;
   if (figures !== undefined) await readFigures(figures);
   return {
     shifts: boardShifts,
+    signIn: boardSignIn,
     ...(boardMinutes === undefined ? {} : { minutes: await readMinutes(boardMinutes) }),
     ...(figures === undefined ? {} : { figures: () => readFigures(figures) }),
   };

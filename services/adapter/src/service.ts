@@ -6,7 +6,7 @@ import type { Logger } from 'pino';
 import type { FiguresView } from '@dwellward/figures';
 import type { Router } from 'express';
 import { createApp } from './app.js';
-import { boardApi, Charting, Unit, type Minutes } from './board-api/index.js';
+import { boardApi, Charting, Unit, Viewers, type Minutes } from './board-api/index.js';
 import type { Care } from './care.js';
 import type { Config } from './config.js';
 import { dueCareBy } from './due-care.js';
@@ -47,6 +47,8 @@ export interface ServiceOptions {
 export interface BoardOptions {
   /** Minutes that the unit takes each activity to need; its load counts items alone of the others. */
   readonly minutes?: Minutes;
+  /** Users are signed in to the record system: each sees and charts what their own token gives. */
+  readonly signIn?: boolean;
   /** Hours of the day at which shifts begin; 7 and 19 where absent. */
   readonly shifts?: readonly number[];
   /** The unit’s figures in words, as they are when they are asked for; the board has none where absent. */
@@ -72,14 +74,15 @@ function serverOf({ config, machine, log }: ServiceOptions, signals: Signals): F
   );
   return new FhirServer({
     lacking,
-    baseUrl: config.fhirUrl,
     bearerToken: config.fhirToken,
-    timeLimitMs: config.callSeconds * 1000,
-    pageSize: config.pageSize,
-    maxPages: config.maxPages,
+    ...limitsOf(config),
     machine,
     stop: signals.stop,
   });
+}
+
+function limitsOf({ fhirUrl, callSeconds, pageSize, maxPages }: Config) {
+  return { baseUrl: fhirUrl, timeLimitMs: callSeconds * 1000, pageSize, maxPages };
 }
 
 function pollerOver(
@@ -142,7 +145,7 @@ export async function startService(options: ServiceOptions): Promise<Service> {
       poller,
       config.readySeconds * 1000,
       () => warningsNow(options),
-      unit && boardOver(unit, server, poller, options),
+      unit && boardOver(unit, server, poller, options, signals),
     ),
   );
   await new Promise<void>((resolve, reject) => {
@@ -200,24 +203,31 @@ function careSeenBy(unit: Unit, { policy, config, log, maps }: ServiceOptions): 
   );
 }
 
+/** Somebody waits in front of the board: rather an answer that it did not go than one after a minute. */
+const triesOfUser = { maxAttempts: 2 };
+
 function boardOver(
   unit: Unit,
   server: FhirServer,
   poller: Poller,
-  { board, config, log }: ServiceOptions,
+  { board, config, log, machine }: ServiceOptions,
+  { stop }: Signals,
 ): Router {
   const lookAt = (patient: string) => poller.lookAt(patient.slice('Patient/'.length));
+  const serverFor = (bearerToken: string) =>
+    new FhirServer({ ...limitsOf(config), bearerToken, retry: triesOfUser, machine, stop });
   return boardApi({
     unit,
     charting: new Charting(unit, server, lookAt),
     log,
+    ...(board?.signIn ? { viewers: new Viewers(serverFor, () => unit.patients, machine) } : {}),
     ...(board?.minutes ? { minutes: board.minutes } : {}),
     ...(board?.shifts ? { shifts: board.shifts } : {}),
     ...(board?.figures ? { figures: board.figures } : {}),
-    doubts: () => {
+    doubts: (mayRead = () => true) => {
       const { status } = poller;
       const { because, warnings } = healthOf(status, config.readySeconds * 1000);
-      const failing = status.failing.map(({ patient }) => patient);
+      const failing = status.failing.map(({ patient }) => patient).filter(mayRead);
       return [
         ...because,
         ...(failing.length > 0

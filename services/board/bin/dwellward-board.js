@@ -7,6 +7,7 @@ const interrupted = new Promise((resolve) => {
 });
 
 process.exitCode = await main(process.argv.slice(2), {
+  environment: process.env,
   print: (text) => console.log(text),
   printError: (text) => console.error(text),
   interrupted,

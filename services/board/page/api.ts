@@ -49,8 +49,16 @@ export interface PastWindows {
   }[];
 }
 
+/** Who is before the board. */
+export interface Me {
+  readonly signsIn: boolean;
+  /** Whose record it was launched from. */
+  readonly patient?: string;
+}
+
 /** What the paths answer. */
 interface Answers {
+  readonly me: Me;
   readonly unit: Unit;
   readonly line: LineView;
   readonly 'other-care': OtherCare;
@@ -72,6 +80,9 @@ export class Refused extends Error {
   }
 }
 
+/** Nobody is signed in, or not any more. */
+export class SignedOut extends Refused {}
+
 export async function get<Path extends keyof Answers>(
   path: Path,
   query: Readonly<Record<string, string>> = {},
@@ -80,13 +91,14 @@ export async function get<Path extends keyof Answers>(
   const response = await fetch(`api/${path}${text ? `?${text}` : ''}`, {
     headers: { accept: 'application/json' },
   });
-  if (!response.ok) throw new Refused(await problemsOf(response));
+  if (!response.ok) throw await refusalOf(response);
   return (await response.json()) as Answers[Path];
 }
 
-async function problemsOf(response: Response): Promise<readonly string[]> {
+async function refusalOf(response: Response): Promise<Refused> {
   const body = (await response.json().catch(() => ({}))) as { problems?: readonly string[] };
-  return body.problems ?? [`${response.status}`];
+  const problems = body.problems ?? [`${response.status}`];
+  return response.status === 401 ? new SignedOut(problems) : new Refused(problems);
 }
 
 /** A finding as it is charted with an act. */
@@ -138,8 +150,12 @@ export async function takeBack(line: string, id: string): Promise<boolean> {
 }
 
 async function shownIn(response: Response): Promise<boolean> {
-  if (!response.ok) throw new Refused(await problemsOf(response));
+  if (!response.ok) throw await refusalOf(response);
   return ((await response.json()) as { shown: boolean }).shown;
+}
+
+export async function signOut(): Promise<void> {
+  await post('sign-out', {});
 }
 
 function post(path: string, body: unknown): Promise<Response> {
@@ -158,6 +174,8 @@ const settleMs = 150;
 export interface Live<Value> {
   readonly value: Value | undefined;
   readonly problem: string | undefined;
+  /** True where the service says that nobody is signed in. */
+  readonly signedOut: boolean;
   /** When the value came, by this machine’s clock. */
   readonly atMs: number;
   readonly again: () => void;
@@ -168,22 +186,26 @@ export function useLive<Value>(ask: () => Promise<Value>, key: string): Live<Val
   const [state, setState] = useState<Omit<Live<Value>, 'again'>>({
     value: undefined,
     problem: undefined,
+    signedOut: false,
     atMs: 0,
   });
   const asking = useRef(ask);
   asking.current = ask;
   const again = useCallback(() => {
     asking.current().then(
-      (value) => setState({ value, problem: undefined, atMs: Date.now() }),
+      (value) => setState({ value, problem: undefined, signedOut: false, atMs: Date.now() }),
       (error: unknown) =>
         setState((before) => ({
           ...before,
+          // What was shown is not for whoever comes next.
+          ...(error instanceof SignedOut ? { value: undefined } : {}),
+          signedOut: error instanceof SignedOut,
           problem: error instanceof Error ? error.message : String(error),
         })),
     );
   }, []);
   useEffect(() => {
-    setState({ value: undefined, problem: undefined, atMs: 0 });
+    setState({ value: undefined, problem: undefined, signedOut: false, atMs: 0 });
     again();
     const timer = setInterval(again, everyMs);
     const changes = new EventSource('api/changes');

@@ -2,7 +2,7 @@ import type { BoardLine, BoardRow } from '@dwellward/core';
 import { render } from 'preact';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { recordingOf, type Recorded, type Recording } from './acts.js';
-import { get, takeBack, useLive, type Unit } from './api.js';
+import { get, signOut, takeBack, useLive, type Me, type Unit } from './api.js';
 import { FiguresPage } from './figures-page.js';
 import { LinePage } from './line-page.js';
 import { OtherDialog } from './other-dialog.js';
@@ -56,9 +56,36 @@ function laneNow({ patients }: Unit, lane: BoardLine): BoardLine {
   return patients.flatMap(({ lines }) => lines).find(({ line }) => line === lane.line) ?? lane;
 }
 
+/** Who is before the board; launched from a patient’s record it opens on their line. */
+function useMe(unit: Unit | undefined): Me | undefined {
+  const [me, setMe] = useState<Me>();
+  useEffect(() => {
+    get('me').then(setMe, () => setMe(undefined));
+  }, []);
+  const line = unit?.patients.find(({ patient }) => patient === me?.patient)?.lines[0]?.line;
+  useEffect(() => {
+    if (line !== undefined && location.hash === '') location.hash = `#/line/${line}`;
+  }, [line]);
+  return me;
+}
+
+function SignedOutPage() {
+  return (
+    <section aria-labelledby="signed-out">
+      <h1 id="signed-out">{words.signedOut}</h1>
+      <p>
+        <a class="button" href="launch">
+          {words.signIn}
+        </a>
+      </p>
+    </section>
+  );
+}
+
 function Board() {
   const hash = useHash();
   const unit = useLive<Unit>(() => get('unit'), 'unit');
+  const me = useMe(unit.value);
   const [open, setOpen] = useState<Open>();
   const [recorded, setRecorded] = useState<Recorded>();
   const [told, setTold] = useState('');
@@ -126,6 +153,17 @@ function Board() {
             </a>
           ))}
         </nav>
+        {me?.signsIn && !unit.signedOut && (
+          <button
+            type="button"
+            onClick={() => {
+              setOpen(undefined);
+              void signOut().then(unit.again);
+            }}
+          >
+            {words.signOut}
+          </button>
+        )}
         <p class="alarm" role="status">
           {(unit.value?.counts.emergencies ?? 0) > 0 && (
             <a href="#/">{words.alarm(unit.value?.counts.emergencies ?? 0)}</a>
@@ -138,7 +176,9 @@ function Board() {
         </p>
       )}
       <main>
-        {line !== undefined ? (
+        {unit.signedOut ? (
+          <SignedOutPage />
+        ) : line !== undefined ? (
           <LinePage line={line} unit={unit} actions={actions} />
         ) : hash === '#/handover' ? (
           <HandoverPage />

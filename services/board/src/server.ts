@@ -4,17 +4,21 @@ import { Readable } from 'node:stream';
 import type { ReadableStream } from 'node:stream/web';
 import { fileURLToPath } from 'node:url';
 import express, { type Express, type Request, type Response } from 'express';
+import { SignIn, type SignInOptions } from './sign-in/index.js';
 
 export interface BoardOptions {
   /** Where the adapter answers, for example `http://127.0.0.1:8080`. */
   readonly adapterUrl: string;
   /** 0, the default, takes a free one. */
   readonly port?: number;
+  /** Signs users in. Without it the board has no access control of its own, and listens on a loopback address alone. */
+  readonly signIn?: SignInOptions & {
+    /** Where to listen; a loopback address where absent. TLS is a matter of the proxy before it. */
+    readonly host?: string;
+  };
 }
 
-/** It has no access control of its own, so it listens where nobody from elsewhere reaches it, and answers to no other name. */
-const host = '127.0.0.1';
-const ownNames: ReadonlySet<string> = new Set([host, 'localhost']);
+const loopback = '127.0.0.1';
 /** Time limit of one question to the adapter: it may wait for a round that runs. */
 const timeLimitMs = 20_000;
 
@@ -36,11 +40,15 @@ const contentSecurityPolicy = [
 ].join('; ');
 
 const pages = fileURLToPath(new URL('../dist/public/', import.meta.url));
-const posts: ReadonlySet<string> = new Set(['/charted', '/taken-back']);
+const posts: ReadonlySet<string> = new Set(['/charted', '/taken-back', '/sign-out']);
 
 /** The pages, and under `/api` what they ask of the adapter; it does not listen. */
-export function boardApp({ adapterUrl }: Pick<BoardOptions, 'adapterUrl'>): Express {
+export function boardApp({ adapterUrl, signIn: options }: Omit<BoardOptions, 'port'>): Express {
   const app = express();
+  const signIn = options && new SignIn(options);
+  const publicUrl = options && new URL(options.publicUrl);
+  const ownNames = new Set([loopback, 'localhost', ...(publicUrl ? [publicUrl.hostname] : [])]);
+  const adapter: Adapter = { url: adapterUrl, signIn };
   app.disable('x-powered-by');
   app.use((_request, response, next) => {
     response.set({
@@ -57,18 +65,31 @@ export function boardApp({ adapterUrl }: Pick<BoardOptions, 'adapterUrl'>): Expr
     if (ownNames.has(request.hostname)) next();
     else response.status(403).json({ problems: ['This board answers to its own address only.'] });
   });
+  if (signIn) app.use(signIn.routes());
+  app.get('/api/me', (request, response) => {
+    const patient = signIn?.patientOf(request);
+    response.set('cache-control', 'no-store').json({
+      signsIn: signIn !== undefined,
+      ...(patient === undefined ? {} : { patient: `Patient/${patient}` }),
+    });
+  });
   app.get('/api/changes', (request, response, next) => {
-    stream(adapterUrl, request, response).catch(next);
+    stream(adapter, request, response).catch(next);
   });
   app.get('/api/{*path}', (request, response, next) => {
-    ask(adapterUrl, request, response).catch(next);
+    ask(adapter, request, response).catch(next);
   });
   app.post('/api/{*path}', express.json({ limit: '64kb' }), (request, response, next) => {
-    if (!posts.has(request.path.slice('/api'.length)) || !isFromThisPage(request)) {
+    if (!posts.has(request.path.slice('/api'.length)) || !isFromThisPage(request, publicUrl)) {
       response.status(403).json({ problems: ['Only this page may record care.'] });
       return;
     }
-    ask(adapterUrl, request, response).catch(next);
+    if (request.path === '/api/sign-out') {
+      signIn?.end(request, response);
+      response.json({ signedOut: true });
+      return;
+    }
+    ask(adapter, request, response).catch(next);
   });
   app.use(express.static(pages, { cacheControl: false }));
   app.use((error: { status?: unknown }, _request: Request, response: Response, next: () => void) => {
@@ -83,29 +104,42 @@ export function boardApp({ adapterUrl }: Pick<BoardOptions, 'adapterUrl'>): Expr
 }
 
 /** Another site can make a browser send a form, but neither as JSON nor with our origin; a page without one is not ours. */
-function isFromThisPage(request: Request): boolean {
+function isFromThisPage(request: Request, publicUrl: URL | undefined): boolean {
   const site = request.get('sec-fetch-site');
   const origin = request.get('origin');
-  const same = origin === undefined || origin === `http://${request.get('host')}`;
+  const own = publicUrl?.origin ?? `http://${request.get('host')}`;
+  const same = origin === undefined || origin === own;
   return same && (site === undefined || site === 'same-origin') && Boolean(request.is('application/json'));
 }
 
-function call(adapterUrl: string, request: Request, signal: AbortSignal) {
-  const url = new URL(request.originalUrl.replace(/^\/api/, '/board-api'), adapterUrl);
+interface Adapter {
+  readonly url: string;
+  readonly signIn: SignIn | undefined;
+}
+
+/** Undefined where nobody is signed in. */
+async function call(adapter: Adapter, request: Request, signal: AbortSignal) {
+  const token = await adapter.signIn?.tokenOf(request);
+  if (adapter.signIn && token === undefined) return undefined;
+  const url = new URL(request.originalUrl.replace(/^\/api/, '/board-api'), adapter.url);
   return fetch(url, {
     method: request.method,
     signal,
     redirect: 'error',
     headers: {
       accept: request.get('accept') ?? '*/*',
+      ...(token === undefined ? {} : { 'x-fhir-authorization': `Bearer ${token}` }),
       ...(request.method === 'POST' ? { 'content-type': 'application/json' } : {}),
     },
     ...(request.method === 'POST' ? { body: JSON.stringify(request.body) } : {}),
   });
 }
 
-async function ask(adapterUrl: string, request: Request, response: Response): Promise<void> {
-  const answer = await call(adapterUrl, request, AbortSignal.timeout(timeLimitMs));
+async function ask(adapter: Adapter, request: Request, response: Response): Promise<void> {
+  const answer = await call(adapter, request, AbortSignal.timeout(timeLimitMs));
+  if (answer === undefined) return notSignedIn(response);
+  // The record system does not take the token any more.
+  if (answer.status === 401) adapter.signIn?.end(request, response);
   response
     .status(answer.status)
     .set('cache-control', 'no-store')
@@ -113,11 +147,16 @@ async function ask(adapterUrl: string, request: Request, response: Response): Pr
     .send(Buffer.from(await answer.arrayBuffer()));
 }
 
+function notSignedIn(response: Response): void {
+  response.status(401).json({ problems: ['Nobody is signed in.'] });
+}
+
 /** What changes, as it does, until the page goes or the adapter ends. */
-async function stream(adapterUrl: string, request: Request, response: Response): Promise<void> {
+async function stream(adapter: Adapter, request: Request, response: Response): Promise<void> {
   const gone = new AbortController();
   request.on('close', () => gone.abort());
-  const answer = await call(adapterUrl, request, gone.signal);
+  const answer = await call(adapter, request, gone.signal);
+  if (answer === undefined) return notSignedIn(response);
   if (answer.body === null) throw new Error('no stream');
   response.status(answer.status).set({ 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
   response.flushHeaders();
@@ -129,6 +168,7 @@ async function stream(adapterUrl: string, request: Request, response: Response):
 /** Starts the board. @throws the listener’s error, for example EADDRINUSE. */
 export async function startBoard(options: BoardOptions): Promise<RunningBoard> {
   const server = createServer(boardApp(options));
+  const host = options.signIn?.host ?? loopback;
   await new Promise<void>((resolve, reject) => {
     server.once('error', reject);
     server.listen(options.port ?? 0, host, resolve);

@@ -71,6 +71,24 @@ export function figuresView(figures: Figures): FiguresView {
   };
 }
 
+/**
+ * The same without what names a patient: which infections were proposed for whom, and what was left out.
+ * @example
+ * ```ts
+ * const none = { lines: [], issues: [], notUnderstood: [], otherBusiness: [], unitStays: [] };
+ * const figures = unitFigures(none, [], { from: '2026-04-01', to: '2026-04-30', zone: 'Europe/Berlin' });
+ * withoutPatients(figuresView(figures)).proposals; // []
+ * ```
+ */
+export function withoutPatients(view: FiguresView): FiguresView {
+  return {
+    ...view,
+    proposals: [],
+    leftOut: [],
+    cautions: [...view.cautions, 'Which patients they are of is told by the command alone.'],
+  };
+}
+
 /** Those that the figures of a unit are enough for. */
 function chartsOf(
   { unit, chart, chartMonths, between: gaps, betweenDates }: UnitFigures,

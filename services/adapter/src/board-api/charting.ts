@@ -3,7 +3,7 @@ import { identifierSystem } from '@dwellward/profiles';
 import type { Bundle, Observation, Procedure, Resource } from 'fhir/r4.js';
 import type { FhirServer } from '../fhir-server/index.js';
 import type { ChartingRequest } from './request.js';
-import type { Unit } from './unit.js';
+import type { ShownUnit } from './unit.js';
 
 export type ChartingAnswer =
   /** `shown` is false where what follows from it could not be worked out yet. */
@@ -19,15 +19,26 @@ export type LookAt = (patient: string) => Promise<boolean>;
  * chart the same at once the second is asked.
  */
 export class Charting {
-  readonly #unit: Unit;
+  readonly #unit: ShownUnit;
   readonly #server: FhirServer;
   readonly #lookAt: LookAt;
-  readonly #turns = new Map<string, Promise<unknown>>();
+  readonly #turns: Map<string, Promise<unknown>>;
 
-  constructor(unit: Unit, server: FhirServer, lookAt: LookAt) {
+  constructor(
+    unit: ShownUnit,
+    server: FhirServer,
+    lookAt: LookAt,
+    turns = new Map<string, Promise<unknown>>(),
+  ) {
     this.#unit = unit;
     this.#server = server;
     this.#lookAt = lookAt;
+    this.#turns = turns;
+  }
+
+  /** The same for somebody’s own part of the unit, with the rights that they have; the turns are everybody’s. */
+  by(unit: ShownUnit, server: FhirServer): Charting {
+    return new Charting(unit, server, this.#lookAt, this.#turns);
   }
 
   /** @throws FhirServerError where it could not be written: the same request may be sent again. */

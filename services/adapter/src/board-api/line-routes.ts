@@ -13,11 +13,11 @@ import {
   speaker,
 } from '@dwellward/core';
 import express, { type Request, type Response, type Router } from 'express';
-import type { LineOfUnit, Unit } from './unit.js';
+import type { LineOfUnit, ShownUnit } from './unit.js';
 import { pastWindows } from './windows.js';
 
 /** What is asked of one line. */
-export function lineRoutes(unit: Unit): Router {
+export function lineRoutes(unit: ShownUnit): Router {
   const api = express.Router();
   api.get(
     '/line',
@@ -68,7 +68,7 @@ export function lineRoutes(unit: Unit): Router {
 }
 
 /** A route of one line, by `?line=Device/…`. What the calculators refuse is an answer, too. */
-function ofLine(unit: Unit, answer: (line: LineOfUnit, request: Request, response: Response) => void) {
+function ofLine(unit: ShownUnit, answer: (line: LineOfUnit, request: Request, response: Response) => void) {
   return (request: Request, response: Response) => {
     const ref = request.query['line'];
     const found = typeof ref === 'string' ? unit.line(ref) : undefined;
@@ -86,7 +86,7 @@ function ofLine(unit: Unit, answer: (line: LineOfUnit, request: Request, respons
   };
 }
 
-function drawOf(unit: Unit, line: LineOfUnit['line'], { query }: Request, response: Response): void {
+function drawOf(unit: ShownUnit, line: LineOfUnit['line'], { query }: Request, response: Response): void {
   const tests = String(query['tests'] ?? '')
     .split(',')
     .filter((one): one is (typeof drawTests)[number] => (drawTests as readonly string[]).includes(one));

@@ -8,7 +8,7 @@ import {
   speaker,
   unitView,
 } from '@dwellward/core';
-import type { FiguresView } from '@dwellward/figures';
+import { withoutPatients, type FiguresView } from '@dwellward/figures';
 import express, { type NextFunction, type Request, type Response, type Router } from 'express';
 import type { Logger } from 'pino';
 import { ConfigError } from '../config.js';
@@ -19,7 +19,8 @@ import type { Charting } from './charting.js';
 import { lineRoutes } from './line-routes.js';
 import { readCharting } from './request.js';
 import type { Minutes } from './settings.js';
-import type { Unit } from './unit.js';
+import type { ShownUnit, Unit } from './unit.js';
+import type { Viewer, Viewers } from './viewers.js';
 
 export interface BoardApiOptions {
   readonly unit: Unit;
@@ -31,15 +32,20 @@ export interface BoardApiOptions {
   readonly shifts?: readonly number[];
   readonly figures?: () => Promise<FiguresView>;
   /** Why care may not be in step with the record; empty while it is. */
-  readonly doubts: () => readonly string[];
+  readonly doubts: (mayRead?: (patient: string) => boolean) => readonly string[];
+  /** Who may see what, where users are signed in; without it everybody who can ask sees everything. */
+  readonly viewers?: Viewers;
 }
 
 /** What a client waits for between two signs of life, milliseconds: shorter than proxies cut an idle connection. */
 const signOfLifeMs = 20_000;
 
+/** Header in which a board gives the token with which its user is signed in to the record system. */
+export const userHeader = 'x-fhir-authorization';
+
 /** What the unit's board asks for: everything in words, and what is charted. */
 export function boardApi(options: BoardApiOptions): Router {
-  const { unit, charting } = options;
+  const { unit, charting, viewers } = options;
   const api = express.Router();
   api.use((request, response, next) => {
     response.set('cache-control', 'no-store');
@@ -47,28 +53,12 @@ export function boardApi(options: BoardApiOptions): Router {
     if (isLoopback(request.hostname)) next();
     else response.status(403).json({ problems: ['This is answered by a loopback address only.'] });
   });
-  api.get('/unit', (_request, response) => {
-    const { records } = unit;
-    const view = unitView(records, unit.cares, unit.policy, unit.when, {
-      minutes: options.minutes ?? {},
-      ...(options.shifts ? { shifts: options.shifts } : {}),
+  if (viewers) {
+    const routes = new WeakMap<Viewer, Router>();
+    api.use((request, response, next) => {
+      routesOfUser(options, viewers, routes, request, response, next).catch(next);
     });
-    response.json({ ...view, doubts: options.doubts() });
-  });
-  api.use(lineRoutes(unit));
-  api.get('/handover', (request, response) => {
-    handoverOf(unit, request, response);
-  });
-  api.get('/figures', (_request, response, next) => {
-    figuresOf(options, response).catch(next);
-  });
-  api.get('/changes', (request, response) => changes(unit, request, response));
-  api.post('/charted', express.json({ limit: '64kb' }), (request, response, next) => {
-    chart(unit, charting, request, response).catch(next);
-  });
-  api.post('/taken-back', express.json({ limit: '4kb' }), (request, response, next) => {
-    takeBack(unit, charting, request, response).catch(next);
-  });
+  } else api.use(unitRoutes(options, unit, charting));
   api.use((error: unknown, _request: Request, response: Response, next: NextFunction) => {
     void next;
     const { status, problem } = problemOf(error);
@@ -81,8 +71,58 @@ export function boardApi(options: BoardApiOptions): Router {
   return api;
 }
 
+/** The same for a user: of the patients whom the record system gives them, and written with their rights. */
+async function routesOfUser(
+  options: BoardApiOptions,
+  viewers: Viewers,
+  routes: WeakMap<Viewer, Router>,
+  request: Request,
+  response: Response,
+  next: NextFunction,
+): Promise<void> {
+  const viewer = await viewers.of(request.get(userHeader));
+  if (viewer === undefined) {
+    response.status(401).json({ problems: ['Nobody is signed in to the record system.'] });
+    return;
+  }
+  const unit = options.unit.only(viewer.mayRead);
+  const own =
+    routes.get(viewer) ?? unitRoutes(options, unit, options.charting.by(unit, viewer.server), viewer);
+  routes.set(viewer, own);
+  own(request, response, next);
+}
+
+function unitRoutes(options: BoardApiOptions, unit: ShownUnit, charting: Charting, viewer?: Viewer): Router {
+  const api = express.Router();
+  api.get('/unit', (_request, response) => {
+    const { records } = unit;
+    const view = unitView(records, unit.cares, unit.policy, unit.when, {
+      minutes: options.minutes ?? {},
+      ...(options.shifts ? { shifts: options.shifts } : {}),
+    });
+    response.json({ ...view, doubts: options.doubts(viewer?.mayRead) });
+  });
+  api.use(lineRoutes(unit));
+  api.get('/handover', (request, response) => {
+    handoverOf(unit, request, response);
+  });
+  api.get('/figures', (_request, response, next) => {
+    figuresOf(options, viewer !== undefined, response).catch(next);
+  });
+  api.get('/changes', (request, response) => changes(unit, request, response));
+  api.post('/charted', express.json({ limit: '64kb' }), (request, response, next) => {
+    chart(unit, charting, request, response).catch(next);
+  });
+  api.post('/taken-back', express.json({ limit: '4kb' }), (request, response, next) => {
+    takeBack(unit, charting, request, response).catch(next);
+  });
+  return api;
+}
+
 /** What went wrong, as the board may show it: no word of the server’s, which may hold a patient’s. */
 function problemOf(error: unknown): { readonly status: number; readonly problem: string } {
+  if (error instanceof FhirServerError && error.status === 403)
+    return { status: 403, problem: 'The record system does not let you do it.' };
   if (error instanceof FhirServerError)
     return {
       status: 502,
@@ -95,7 +135,7 @@ function problemOf(error: unknown): { readonly status: number; readonly problem:
 }
 
 /** The hand-over of the next hours, eight where nothing is asked for. */
-function handoverOf(unit: Unit, { query }: Request, response: Response): void {
+function handoverOf(unit: ShownUnit, { query }: Request, response: Response): void {
   const hours = Number(query['hours'] ?? 8);
   if (!Number.isFinite(hours) || hours <= 0 || hours > 72) {
     response.status(400).json({ problems: ['hours: a number above 0, up to 72.'] });
@@ -124,9 +164,11 @@ function handoverOf(unit: Unit, { query }: Request, response: Response): void {
 }
 
 /** The unit’s figures; whoever reads them is told where there are none, or where they can’t be read by now. */
-async function figuresOf({ figures }: BoardApiOptions, response: Response): Promise<void> {
+async function figuresOf({ figures }: BoardApiOptions, ofUser: boolean, response: Response): Promise<void> {
   try {
-    response.json({ figures: (await figures?.()) ?? null });
+    const view = await figures?.();
+    // A user who may read some patients may not read of all who were here in a year.
+    response.json({ figures: view === undefined ? null : ofUser ? withoutPatients(view) : view });
   } catch (error) {
     if (!(error instanceof ConfigError)) throw error;
     response.status(422).json({ problems: error.problems });
@@ -134,7 +176,7 @@ async function figuresOf({ figures }: BoardApiOptions, response: Response): Prom
 }
 
 /** Tells a client that something has changed, as it does: server-sent events, one word each. */
-function changes(unit: Unit, request: Request, response: Response): void {
+function changes(unit: ShownUnit, request: Request, response: Response): void {
   response.set({ 'content-type': 'text/event-stream', 'x-accel-buffering': 'no' });
   response.flushHeaders();
   response.write('retry: 2000\n\n');
@@ -146,7 +188,12 @@ function changes(unit: Unit, request: Request, response: Response): void {
   });
 }
 
-async function takeBack(unit: Unit, charting: Charting, request: Request, response: Response): Promise<void> {
+async function takeBack(
+  unit: ShownUnit,
+  charting: Charting,
+  request: Request,
+  response: Response,
+): Promise<void> {
   const { line, id } = (request.body ?? {}) as { line?: unknown; id?: unknown };
   if (typeof line !== 'string' || typeof id !== 'string') {
     response.status(400).json({ problems: ['line, id: both say what is to be taken back.'] });
@@ -158,7 +205,12 @@ async function takeBack(unit: Unit, charting: Charting, request: Request, respon
   else response.status(404).json({ problems: [say({ code: 'charts-of-others' })] });
 }
 
-async function chart(unit: Unit, charting: Charting, request: Request, response: Response): Promise<void> {
+async function chart(
+  unit: ShownUnit,
+  charting: Charting,
+  request: Request,
+  response: Response,
+): Promise<void> {
   const read = readCharting(request.body, unit.when.asOf);
   if ('problems' in read) {
     response.status(400).json(read);

@@ -4,6 +4,7 @@ import {
   nextChange,
   type LineCare,
   type LineRecord,
+  type AsOf,
   type Records,
 } from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
@@ -26,11 +27,24 @@ interface Kept {
 /** Care is worked out anew at least so often, milliseconds: facts that count days move on with no change of state. */
 const longestMs = 15 * 60_000;
 
+/** The unit, or the part of it that somebody may read. */
+export interface ShownUnit {
+  readonly policy: Policy;
+  /** The moment that everything is told for. */
+  readonly when: AsOf;
+  readonly records: Records;
+  /** The care of every line at this moment: windows pass while nothing is charted. */
+  readonly cares: LineCare[];
+  line(ref: string): LineOfUnit | undefined;
+  /** @returns what ends the listening. */
+  listen(listener: () => void): () => void;
+}
+
 /**
  * The unit as it was read last, patient by patient. It is a memory of what the adapter looked at, never a source: what
  * is charted goes to the FHIR server, and comes back by being read.
  */
-export class Unit {
+export class Unit implements ShownUnit {
   readonly #policy: Policy;
   readonly #zone: string;
   readonly #asOf: () => string;
@@ -47,8 +61,7 @@ export class Unit {
     return this.#policy;
   }
 
-  /** The moment that everything is told for. */
-  get when() {
+  get when(): AsOf {
     return { asOf: this.#asOf(), zone: this.#zone };
   }
 
@@ -58,23 +71,63 @@ export class Unit {
     for (const listener of this.#listeners) listener();
   }
 
-  /** @returns what ends the listening. */
   listen(listener: () => void): () => void {
     this.#listeners.add(listener);
     return () => this.#listeners.delete(listener);
   }
 
-  get records(): Records {
-    return recordsOfAll([...this.#patients.values()].map(({ computed }) => computed));
+  /** References of everybody who was read. */
+  get patients(): string[] {
+    return [...this.#patients.keys()];
   }
 
-  /** The care of every line at this moment: windows pass while nothing is charted. */
+  get records(): Records {
+    return this.#recordsOf(() => true);
+  }
+
   get cares(): LineCare[] {
-    return [...this.#patients.values()].flatMap((kept) => this.#caresOf(kept));
+    return this.#caresWhere(() => true);
   }
 
   line(ref: string): LineOfUnit | undefined {
-    for (const kept of this.#patients.values()) {
+    return this.#lineWhere(ref, () => true);
+  }
+
+  /** The part of it whose patients somebody may read. */
+  only(mayRead: (patient: string) => boolean): ShownUnit {
+    const recordsNow = () => this.#recordsOf(mayRead);
+    const caresNow = () => this.#caresWhere(mayRead);
+    const whenNow = () => this.when;
+    return {
+      policy: this.#policy,
+      get when() {
+        return whenNow();
+      },
+      get records() {
+        return recordsNow();
+      },
+      get cares() {
+        return caresNow();
+      },
+      line: (ref) => this.#lineWhere(ref, mayRead),
+      listen: (listener) => this.listen(listener),
+    };
+  }
+
+  #where(mayRead: (patient: string) => boolean): Kept[] {
+    return [...this.#patients].flatMap(([patient, kept]) => (mayRead(patient) ? [kept] : []));
+  }
+
+  #recordsOf(mayRead: (patient: string) => boolean): Records {
+    return recordsOfAll(this.#where(mayRead).map(({ computed }) => computed));
+  }
+
+  #caresWhere(mayRead: (patient: string) => boolean): LineCare[] {
+    return this.#where(mayRead).flatMap((kept) => this.#caresOf(kept));
+  }
+
+  #lineWhere(ref: string, mayRead: (patient: string) => boolean): LineOfUnit | undefined {
+    for (const kept of this.#where(mayRead)) {
       const { records } = kept.computed;
       const line = records.lines.find((one) => one.ref === ref);
       if (!line) continue;

@@ -6,6 +6,9 @@ export const words = {
   handoverPage: 'Hand-over',
   suppliesPage: 'Supplies',
   figuresPage: 'Figures',
+  signedOut: 'Nobody is signed in',
+  signIn: 'Sign in with the record system',
+  signOut: 'Sign out',
   noFigures:
     'No figures are given to this board. They are made from a whole export of the unit, by dwellward figures --format json.',
   proposals: 'Proposed infections, each to be confirmed by a person',
