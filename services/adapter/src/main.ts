@@ -2,13 +2,23 @@ import { parseArgs } from 'node:util';
 import { forTerminal } from '@dwellward/core/safe-text';
 import { readFigures, readMinutes } from './board-api/index.js';
 import { ConfigError, readConfig, type Config } from './config.js';
+import { isEnough, triedText, tryServer } from './check-server.js';
+import { DryWriter } from './dry-run.js';
+import { FhirServerError } from './fhir-server/index.js';
 import { UnfitServer } from './fit.js';
 import { helpText } from './help.js';
 import { makeLog } from './log.js';
 import { realMachine } from './machine.js';
 import { loadMaps } from './maps.js';
 import { loadPolicy } from './policy.js';
-import { makePoller, sayPolicy, startService, type BoardOptions, type ServiceOptions } from './service.js';
+import {
+  makePoller,
+  makeServer,
+  sayPolicy,
+  startService,
+  type BoardOptions,
+  type ServiceOptions,
+} from './service.js';
 
 /** What the command has to do with the world outside. */
 export interface Outside {
@@ -48,6 +58,8 @@ export async function main(args: readonly string[], outside: Outside): Promise<n
       ...(maps === undefined ? {} : { maps }),
       ...(board === undefined ? {} : { board }),
     };
+    if (options.check) return await check(service, outside.print);
+    if (options['dry-run']) return await dryRun(service, outside.print);
     return await (options.once ? once(service) : serve(service, outside.interrupted));
   } catch (error) {
     if (error instanceof ConfigError) printError(error.problems.join('\n'));
@@ -102,6 +114,38 @@ async function once(options: ServiceOptions): Promise<number> {
   return 0;
 }
 
+/** Tries the server, and says what it can; nothing is written. */
+async function check(options: ServiceOptions, print: (text: string) => void): Promise<number> {
+  const never = new AbortController().signal;
+  const server = makeServer(options, { drain: never, stop: never });
+  try {
+    const tried = await tryServer(server, options);
+    print(triedText(tried));
+    return isEnough(tried) ? 0 : 1;
+  } catch (error) {
+    if (!(error instanceof FhirServerError)) throw error;
+    print(`can’t  be asked: ${error.message}`);
+    return 1;
+  }
+}
+
+/** One round that says what it would write, and writes nothing. */
+async function dryRun(options: ServiceOptions, print: (text: string) => void): Promise<number> {
+  const never = new AbortController().signal;
+  sayPolicy(options);
+  const writer = new DryWriter((text) => print(forTerminal(text)));
+  const poller = makePoller({ ...options, writer }, { drain: never, stop: never });
+  const round = await poller.round().catch((error: unknown) => {
+    if (error instanceof UnfitServer) throw error;
+    return undefined;
+  });
+  for (const { patient, closings, detail } of poller.status.held)
+    print(forTerminal(`hold back ${closings} closings of ${patient}: ${detail}`));
+  for (const { patient, message } of poller.failing) print(forTerminal(`can’t read ${patient}: ${message}`));
+  print(`${writer.count} resources would be written for ${round?.patients ?? 0} patients. Nothing was.`);
+  return round === undefined || round.failed > 0 || round.held > 0 ? 1 : 0;
+}
+
 async function serve(options: ServiceOptions, interrupted: Promise<void>): Promise<number> {
   const service = await startService(options).catch((error: unknown) => {
     const { code } = error as { code?: unknown };
@@ -119,7 +163,10 @@ async function serve(options: ServiceOptions, interrupted: Promise<void>): Promi
 function readOptions(args: readonly string[]) {
   const flag = { type: 'boolean', default: false } as const;
   try {
-    return parseArgs({ args: [...args], options: { help: { ...flag, short: 'h' }, once: flag } }).values;
+    return parseArgs({
+      args: [...args],
+      options: { help: { ...flag, short: 'h' }, once: flag, check: flag, 'dry-run': flag },
+    }).values;
   } catch (error) {
     return error instanceof Error ? error.message : String(error);
   }

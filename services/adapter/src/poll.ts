@@ -11,7 +11,7 @@ import { reconcilePatient } from './reconcile-patient.js';
 import type { DispensableType } from './slice.js';
 import { described, newCounters, type Counters, type LastRound, type Status } from './status.js';
 import { Whom } from './whom.js';
-import { DifferenceWriter, nothingWritten, plus, type Written } from './write.js';
+import { DifferenceWriter, nothingWritten, plus, type Writer, type Written } from './write.js';
 
 export interface PollerOptions {
   readonly server: FhirServer;
@@ -33,6 +33,8 @@ export interface PollerOptions {
   readonly tokens?: LineTokens;
   /** True where a person has said that mass closings are right. */
   readonly massClosing?: boolean;
+  /** Where differences go; to the server where absent. */
+  readonly writer?: Writer;
   /** No further patient is taken up once it fires; those in hand are finished. */
   readonly drain?: AbortSignal;
 }
@@ -55,7 +57,7 @@ export class Poller {
   readonly counters: Counters = newCounters();
   readonly #options: PollerOptions;
   readonly #whom: Whom;
-  readonly #writer: DifferenceWriter;
+  readonly #writer: Writer;
   readonly #brake: Brake;
   readonly #watch: PolicyWatch;
   readonly #places: Places;
@@ -76,7 +78,7 @@ export class Poller {
   constructor(options: PollerOptions) {
     this.#options = options;
     const { server, maxEntries, acceptedGaps = [], massClosing = false } = options;
-    this.#writer = new DifferenceWriter(server, maxEntries);
+    this.#writer = options.writer ?? new DifferenceWriter(server, maxEntries);
     this.#brake = new Brake(acceptedGaps, massClosing);
     this.#places = new Places(server, () => options.machine.now());
     this.#watch = new PolicyWatch(({ policy }) => {

@@ -5,12 +5,12 @@ import type { Machine } from './machine.js';
 import type { PolicyWatch } from './policy-watch.js';
 import type { Places } from './places.js';
 import { readSlice, type DispensableType } from './slice.js';
-import { nothingWritten, plus, type DifferenceWriter, type Written } from './write.js';
+import { nothingWritten, plus, type Writer, type Written } from './write.js';
 
 /** What reconciling needs beside the patient. */
 export interface Reconciling {
   readonly server: FhirServer;
-  readonly writer: DifferenceWriter;
+  readonly writer: Writer;
   readonly care: Care;
   /** Finds out whether another policy keeps the same Tasks. */
   readonly watch: PolicyWatch;

@@ -18,6 +18,7 @@ import type { Machine } from './machine.js';
 import { policyWarnings } from './policy-words.js';
 import { Poller, runRounds } from './poll.js';
 import { described } from './status.js';
+import type { Writer } from './write.js';
 
 /** A running adapter. */
 export interface Service {
@@ -39,6 +40,8 @@ export interface ServiceOptions {
   readonly asOf?: () => string;
   /** Another care than the policy’s, where somebody wants to see what is computed. */
   readonly care?: Care;
+  /** Where differences go, where that is not the server. */
+  readonly writer?: Writer;
   /** What the unit’s board asks for, where there is one; it is served on a loopback address only. */
   readonly board?: BoardOptions;
 }
@@ -58,6 +61,11 @@ export interface BoardOptions {
 /** A poller by the settings. `drain` ends it after the patients in hand, `stop` at once. */
 export function makePoller(options: ServiceOptions, signals: Signals): Poller {
   return pollerOver(serverOf(options, signals), options, signals);
+}
+
+/** The FHIR server by the settings. */
+export function makeServer(options: ServiceOptions, signals: Signals): FhirServer {
+  return serverOf(options, signals);
 }
 
 interface Signals {
@@ -87,7 +95,7 @@ function limitsOf({ fhirUrl, callSeconds, pageSize, maxPages }: Config) {
 
 function pollerOver(
   server: FhirServer,
-  { config, policy, maps, machine, log, asOf, care }: ServiceOptions,
+  { config, policy, maps, machine, log, asOf, care, writer }: ServiceOptions,
   signals: Signals,
 ): Poller {
   return new Poller({
@@ -104,6 +112,7 @@ function pollerOver(
     without: config.without,
     acceptedGaps: config.acceptedGaps,
     massClosing: config.massClosing,
+    ...(writer ? { writer } : {}),
     drain: signals.drain,
   });
 }

@@ -42,6 +42,10 @@ export const dispensableTypes = [
 ] as const;
 export type DispensableType = (typeof dispensableTypes)[number];
 
+export function isDispensable(type: string): type is DispensableType {
+  return (dispensableTypes as readonly string[]).includes(type);
+}
+
 /** Types that the adapter writes and reads back. */
 export const writtenTypes = ['Task', 'Flag', 'DetectedIssue'] as const;
 

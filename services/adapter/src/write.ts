@@ -17,6 +17,12 @@ export interface Written {
   readonly matches: readonly string[];
 }
 
+/** Where differences go. */
+export interface Writer {
+  /** @param onWritten told after every transaction what it did. */
+  write(bundle: Bundle, onWritten: (written: Written) => void): Promise<void>;
+}
+
 export const nothingWritten: Written = {
   created: 0,
   updated: 0,
@@ -52,7 +58,7 @@ export function plus(a: Written, b: Written): Written {
  * Tasks come first: what is refused together with Provenances, Flags and DetectedIssues is sent without them, and these
  * after it, by type. A type of which the server takes none is left out from then on.
  */
-export class DifferenceWriter {
+export class DifferenceWriter implements Writer {
   readonly #server: FhirServer;
   #maxEntries: number;
   /** Types of which the server has taken some. */

@@ -101,14 +101,21 @@ export class FhirServer {
     return this.#timedOut;
   }
 
-  /** What the server says of itself; undefined where it does not describe itself (404, 410). @throws FhirServerError */
-  async capabilities(): Promise<Capabilities | undefined> {
+  /** How the server describes itself; undefined where it does not (404, 410). @throws FhirServerError */
+  async describe(): Promise<CapabilityStatement | undefined> {
     const url = `${this.baseUrl}/metadata`;
     const body = await this.#getIfThere('CapabilityStatement', url);
     if (body === undefined || body === 'deleted') return undefined;
     if (typeOf(body) !== 'CapabilityStatement')
       throw this.#notFhir('CapabilityStatement', url, 'CapabilityStatement', body);
-    const capabilities = readCapabilities(body as CapabilityStatement);
+    return body as CapabilityStatement;
+  }
+
+  /** What the adapter makes of that, and goes by from then on. @throws FhirServerError */
+  async capabilities(): Promise<Capabilities | undefined> {
+    const statement = await this.describe();
+    if (statement === undefined) return undefined;
+    const capabilities = readCapabilities(statement);
     if (this.#transactions !== 'refused' && capabilities.transactions !== undefined)
       this.#transactions = capabilities.transactions ? 'stated' : 'not-stated';
     if (this.#batches === 'unknown' && capabilities.batches) this.#batches = 'stated';
