@@ -73,7 +73,7 @@ export function TroubleDialog({
       {(troubles ?? []).map((trouble) => (
         <details key={`${trouble.finding} ${trouble.value ?? ''}`} class="trouble" name="trouble">
           <summary>{trouble.name}</summary>
-          {trouble.items.map(({ text, steps, cautions }) => (
+          {trouble.items.map(({ text, steps, cautions, take }) => (
             <div key={text}>
               <h3>{text}</h3>
               <ol>
@@ -81,6 +81,16 @@ export function TroubleDialog({
                   <li key={step}>{step}</li>
                 ))}
               </ol>
+              {take.length > 0 && (
+                <>
+                  <h4>{words.take}</h4>
+                  <ul>
+                    {take.map((one) => (
+                      <li key={one}>{one}</li>
+                    ))}
+                  </ul>
+                </>
+              )}
               {cautions.map((caution) => (
                 <p key={caution} class="not-known">
                   {caution}

@@ -33,7 +33,7 @@ const policy = policyOf(
     activity: 'bleeding-response',
     scope: 'line',
     priority: 'stat',
-    work: { computed: [], steps: [['Press on it.']], supplies: [], cautions: [] },
+    work: { computed: [], steps: [['Press on it.']], supplies: ['gauze'], cautions: [] },
   }),
 );
 const small: readonly Resource[] = [
@@ -204,7 +204,7 @@ describe('first steps of a trouble', () => {
     const record = readLine(...small);
     const before = JSON.stringify(record);
     expect(firstStepsOf(record, policy, when)).toMatchObject([
-      { finding: 'bleeding', items: [{ emergency: true, steps: ['Press on it.'] }] },
+      { finding: 'bleeding', items: [{ emergency: true, steps: ['Press on it.'], take: ['gauze'] }] },
     ]);
     expect(JSON.stringify(record)).toBe(before);
     expect(dueCare(record, policy, when).items.some(({ activity }) => activity === 'bleeding-response')).toBe(

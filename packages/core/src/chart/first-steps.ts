@@ -10,7 +10,7 @@ import { holdRows } from '../table/hold-rows.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
-import { speaker } from '../words/say.js';
+import { speaker, type Say } from '../words/say.js';
 
 /** A trouble that the policy knows, and what it would ask for and forbid if it were found now. */
 export interface TroubleSteps {
@@ -25,6 +25,8 @@ export interface TroubleSteps {
     readonly emergency: boolean;
     readonly steps: readonly string[];
     readonly cautions: readonly string[];
+    /** Doses, volumes and supplies. */
+    readonly take: readonly string[];
   }[];
   readonly holds: readonly string[];
 }
@@ -79,8 +81,9 @@ export function firstStepsOf(
         items: items.map((item) => ({
           text: say({ code: 'activity-on', activity: item.activity, targets: [item.target.name] }),
           emergency: priorityOf(item) === 'stat',
-          steps: item.work.flatMap((one) => (one.kind === 'step' ? [say(one.text)] : [])),
-          cautions: item.work.flatMap((one) => (one.kind === 'caution' ? [say(one.text)] : [])),
+          steps: textsOf(item, 'step', say),
+          cautions: textsOf(item, 'caution', say),
+          take: textsOf(item, 'take', say),
         })),
         holds: holdRows(
           after.holds.filter(({ id }) => !known.has(id)),
@@ -89,6 +92,13 @@ export function firstStepsOf(
       },
     ];
   });
+}
+
+/** What is told under a heading of its own; all else of the work is to be taken along. */
+const told: ReadonlySet<string> = new Set(['step', 'caution']);
+
+function textsOf({ work }: DueItem, of: 'step' | 'caution' | 'take', say: Say): string[] {
+  return work.filter(({ kind }) => (told.has(kind) ? kind : 'take') === of).map(({ text }) => say(text));
 }
 
 const pressing: ReadonlySet<Priority> = new Set(['stat', 'asap', 'urgent']);

@@ -127,6 +127,7 @@ export const words = {
     'As if it had been found now. It advises: call for help first where your unit says so, and record what you found.',
   forLumen: 'On lumen',
   whatKind: 'What it is',
+  take: 'To take along',
   foundIt: 'Record that it was found',
   thenHeld: 'From then on',
   print: 'Print',
