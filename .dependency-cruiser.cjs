@@ -19,7 +19,7 @@ const rooms = [
   'rules',
   'due',
   'words',
-  '(explain|draw|repair|fhir|table|handover|preview|apply|codes|board|chart)',
+  '(explain|draw|repair|fhir|table|handover|preview|apply|codes|board|chart|cards|plain)',
 ];
 const downwards = rooms.slice(0, -1).map((room, at) => ({
   name: `core-${room}-reads-only-what-comes-before`,

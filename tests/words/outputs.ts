@@ -1,6 +1,7 @@
 import {
   applyPlan,
   calendarFeed,
+  careCards,
   bloodDraw,
   dueBundle,
   handover,
@@ -72,6 +73,15 @@ export function outputsOf(unit: Unit): Output[] {
   const lineOf = new Map(records.lines.map((line) => [line.ref, line]));
   return [
     text('table', (language) => renderTable(records, cares, when, { colour: false, columns: 0, language })),
+    text('cards', (language) =>
+      careCards(records, cares, when, { language })
+        // A summary is cut at a length, and so at another place in another language.
+        .flatMap(({ parts, acts }) => [
+          ...parts.flatMap((part) => [part.text, ...part.more]),
+          ...acts.map(({ label }) => label),
+        ])
+        .join('\n'),
+    ),
     {
       name: 'bundle',
       kind: 'fhir',

@@ -21,6 +21,7 @@ const reviewed: Readonly<Record<string, string>> = {
     'the same',
   'packages/cli/src/commands/policy-new.ts ^(https?:\\/\\/|urn:)[^\\s|]+$': 'a url',
   'packages/core/src/fhir/references.ts ^(urn:|https?:)': 'a url',
+  'packages/core/src/cards/care-cards.ts ^https?:\\/\\/[^\\s/]+\\S*$': 'a url',
   'packages/cli/src/stream/route.ts (?:^|\\/)([A-Z][A-Za-z]+\\/[^/#\\s]+)(?:\\/_history\\/[^/]+)?\\s*$':
     'a reference of FHIR',
   "packages/core/src/board/line-view.ts %labs\\.anc\\s*(?:<=|>=|<|>)\\s*([\\d.]+)\\s*'10\\*9\\/L'":

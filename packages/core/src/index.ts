@@ -1,4 +1,5 @@
 export * from './board/index.js';
+export * from './cards/index.js';
 export * from './chart/index.js';
 export { dueCare } from './due/due-care.js';
 export { dueCareOfEach } from './due/due-care-of-each.js';
@@ -8,6 +9,8 @@ export { nextPolicyChange, policyAt } from './due/in-force.js';
 export { nextChange } from './due/next-change.js';
 export { CoreError, type CoreErrorCode, type CoreErrorFields, type InputErrorCode } from './model/error.js';
 export type * from './model/care.js';
+export type { CardHook, NotReadBecause } from './model/sentences/cards.js';
+export { plainCare, type ComputedCare } from './plain/plain-care.js';
 export { renderDraw } from './draw/render-draw.js';
 export { renderExplanation, type ExplainedLine } from './explain/render-explanation.js';
 export { renderRepair } from './repair/render-repair.js';

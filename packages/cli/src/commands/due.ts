@@ -1,8 +1,7 @@
-import { dueBundle, policyAt, renderTable } from '@dwellward/core';
+import { dueBundle, plainCare, policyAt, renderTable } from '@dwellward/core';
 import { parseArgs } from '../args.js';
 import { CliError, type exitCodes } from '../errors.js';
 import type { Io } from '../io.js';
-import { plainCare } from '../plain.js';
 import { layerHelp } from '../policies.js';
 import { recordHelp } from '../record.js';
 import { dueStream } from '../stream/due-stream.js';

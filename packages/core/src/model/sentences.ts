@@ -1,4 +1,5 @@
 import type { BoardSentences, ChartingSentences } from './sentences/board.js';
+import type { CardSentences } from './sentences/cards.js';
 import type { NameSentences, Of, WordSentences } from './sentences/common.js';
 import type { IssueSentences, UnusableSentences } from './sentences/issues.js';
 import type { DrawSentences } from './sentences/draw.js';
@@ -63,7 +64,8 @@ export interface Sentences
     PreviewSentences,
     CodeSentences,
     ChartingSentences,
-    BoardSentences {}
+    BoardSentences,
+    CardSentences {}
 
 /** The code of a sentence, or of a part of one. */
 export type SentenceCode = keyof Sentences;

@@ -11,6 +11,7 @@ import {
   unusable,
 } from './english/issues.js';
 import { board, charting } from './english/board.js';
+import { cards } from './english/cards.js';
 import { names, words } from './english/common.js';
 import { conditions } from './english/conditions.js';
 import { draws } from './english/draw.js';
@@ -69,5 +70,6 @@ export const english: Language = {
     ...codes,
     ...charting,
     ...board,
+    ...cards,
   },
 };

@@ -1,17 +1,35 @@
-import {
-  allIssues,
-  Calendar,
-  english,
-  explain,
-  inWords,
-  policyAt,
-  priorityOf,
-  speaker,
-} from '@dwellward/core';
-import type { Care } from './commands/care.js';
+import type { Policy } from '@dwellward/policy';
+import { policyAt } from '../due/in-force.js';
+import { explain } from '../explain/explain.js';
+import { allIssues } from '../fhir/due-bundle.js';
+import type { AsOf, LineCare } from '../model/care.js';
+import type { Records } from '../model/record.js';
+import { priorityOf } from '../rules/priority.js';
+import { Calendar } from '../timeline/calendar.js';
+import { english } from '../words/english.js';
+import { inWords } from '../words/in-words.js';
+import type { Language } from '../words/language.js';
+import { speaker } from '../words/say.js';
 
-/** Due care as plain JSON, for scripts that don't speak FHIR. */
-export function plainCare({ records, cares, policy, when }: Care): object {
+/** Due care with what it was computed from. */
+export interface ComputedCare {
+  readonly records: Records;
+  readonly cares: readonly LineCare[];
+  readonly policy: Policy;
+  readonly when: AsOf;
+}
+
+/**
+ * Due care as plain JSON, for scripts that don't speak FHIR: data with every sentence put into words.
+ * @example
+ * ```ts
+ * Object.keys(plainCare({ records, cares, policy, when })).includes('lines'); // true
+ * ```
+ */
+export function plainCare(
+  { records, cares, policy, when }: ComputedCare,
+  language: Language = english,
+): object {
   const answer = {
     asOf: when.asOf,
     zone: when.zone,
@@ -58,7 +76,7 @@ export function plainCare({ records, cares, policy, when }: Care): object {
     otherBusiness: records.otherBusiness,
     issues: allIssues(records, cares).map(plainIssue),
   };
-  return inWords(answer, speaker(english, new Calendar(when.zone))) as object;
+  return inWords(answer, speaker(language, new Calendar(when.zone))) as object;
 }
 
 /** An issue with its message where the data have the sentence. */
