@@ -1,5 +1,6 @@
 import express, { type Express, type Router } from 'express';
 import { healthOf } from './health.js';
+import type { Interfaces } from './interfaces.js';
 import { metricsText } from './metrics.js';
 import type { Poller } from './poll.js';
 
@@ -14,12 +15,14 @@ const listed = 50;
  * @param oldestMs age from which on the last completed round is too old, milliseconds.
  * @param policy asked for what has to be known of the policy in force, one sentence each.
  * @param board what the unit’s board asks for, under `/board-api`; none where absent.
+ * @param interfaces what else is served.
  */
 export function createApp(
   poller: Pick<Poller, 'status'>,
   oldestMs: number,
   policy: () => readonly string[] = () => [],
   board?: Router,
+  interfaces: Interfaces = {},
 ): Express {
   const app = express();
   app.disable('x-powered-by');
@@ -54,9 +57,10 @@ export function createApp(
   app.get('/metrics', (_request, response) => {
     const { status } = poller;
     const text = metricsText(status, healthOf(status, oldestMs).ready);
-    response.type('text/plain; version=0.0.4').send(text);
+    response.type('text/plain; version=0.0.4').send(text + (interfaces.metrics?.() ?? ''));
   });
   if (board) app.use('/board-api', board);
+  if (interfaces.hooks) app.use('/cds-services', interfaces.hooks);
   app.use((_request, response) => {
     response.status(404).json({ error: 'There are /healthz, /readyz and /metrics here.' });
   });

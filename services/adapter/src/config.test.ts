@@ -12,6 +12,19 @@ const problems = (environment: Record<string, string>): readonly string[] => {
   return [];
 };
 
+it('names of the FHIR server and interfaces are read in one spelling, and others are refused', () => {
+  const more = {
+    DWELLWARD_CDS_SERVERS: 'https://a.example/fhir/, https://b.example',
+    DWELLWARD_INTERFACES: 'cds-hooks',
+  };
+  expect(readConfig({ ...least, ...more })).toMatchObject({
+    cdsServers: ['https://a.example/fhir', 'https://b.example'],
+    interfaces: ['cds-hooks'],
+  });
+  for (const odd of [{ DWELLWARD_CDS_SERVERS: 'a.example' }, { DWELLWARD_INTERFACES: 'soap' }])
+    expect(() => readConfig({ ...least, ...odd })).toThrow(Object.keys(odd)[0]!);
+});
+
 it('needs a FHIR server and a zone, the rest has presets', () => {
   expect(readConfig({ ...least, HOME: '/root' })).toEqual({
     board: false,
@@ -36,6 +49,9 @@ it('needs a FHIR server and a zone, the rest has presets', () => {
     patientsAtOnce: 2,
     without: [],
     acceptedGaps: [],
+    interfaces: [],
+    cdsServers: [],
+    cdsSeconds: 8,
     massClosing: false,
     readySeconds: 600,
     logLevel: 'info',

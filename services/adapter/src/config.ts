@@ -43,8 +43,17 @@ export interface Config {
   readonly boardShifts: readonly number[];
   /** Path of a JSON file of figures, for the board. */
   readonly figures?: string;
+  /** What is served beside /healthz, /readyz and /metrics. */
+  readonly interfaces: readonly InterfaceName[];
+  /** Other service bases by which CDS clients call the same FHIR server. */
+  readonly cdsServers: readonly string[];
+  readonly cdsSeconds: number;
   readonly logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
 }
+
+/** What may be served beside the state of the service. */
+export const interfaceNames = ['cds-hooks'] as const;
+export type InterfaceName = (typeof interfaceNames)[number];
 
 interface Variable {
   readonly key: keyof Config;
@@ -254,6 +263,36 @@ export const variables: Readonly<Record<string, Variable>> = {
     allowed: 'a file as dwellward figures --format json writes it',
     help: 'The unit’s figures for the board; read anew whenever they are asked for. They are made from a whole export: the record of those who have a line today is not enough for them.',
     optional: true,
+  },
+  DWELLWARD_INTERFACES: {
+    key: 'interfaces',
+    schema: z
+      .string()
+      .transform((text) => (text === 'none' ? [] : text.split(',').map((name) => name.trim())))
+      .pipe(z.array(z.enum(interfaceNames))),
+    allowed: `none, or some of ${interfaceNames.join(', ')}, separated by commas`,
+    help: 'What is served beside /healthz, /readyz and /metrics. Without a guard they are served on a loopback address only.',
+    preset: 'none',
+  },
+  DWELLWARD_CDS_SERVERS: {
+    key: 'cdsServers',
+    schema: z.string().transform((text, context) => {
+      if (text === 'none') return [];
+      try {
+        return text.split(',').map((base) => serviceBase(base.trim()));
+      } catch {
+        context.addIssue('not a service base');
+        return z.NEVER;
+      }
+    }),
+    allowed: 'none, or http or https URLs with no user name, query or fragment, separated by commas',
+    help: 'Other service bases by which CDS clients name the FHIR server of DWELLWARD_FHIR_URL. A patient of any other server is not read.',
+    preset: 'none',
+  },
+  DWELLWARD_CDS_SECONDS: {
+    ...wholeNumber('cdsSeconds', 1, 60),
+    help: 'How long a CDS client waits at most, in seconds. Then its card says that the record could not be read.',
+    preset: '8',
   },
   DWELLWARD_LOG_LEVEL: {
     key: 'logLevel',

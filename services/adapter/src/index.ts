@@ -16,6 +16,7 @@ export {
 } from './fhir-server/index.js';
 export { healthOf, type Health } from './health.js';
 export { isLoopback } from './loopback.js';
+export type { Guards } from './interfaces.js';
 export { makeLog } from './log.js';
 export { realMachine, type Machine } from './machine.js';
 export { main, type Outside } from './main.js';

@@ -99,6 +99,11 @@ export class Poller {
     return this.#whom.count;
   }
 
+  /** Ids of the lumens of a patient that don’t name the patient, as the last look for lines has found them. */
+  lumensOf(id: string): readonly string[] {
+    return this.#whom.lumensOf(id);
+  }
+
   /** When the last round ended and whether the server could be asked; undefined before the first has ended. */
   get lastRound(): LastRound | undefined {
     return this.#lastRound;

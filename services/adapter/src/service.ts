@@ -13,6 +13,7 @@ import { dueCareBy } from './due-care.js';
 import { tellNotUnderstood } from './not-understood.js';
 import { FhirServer, FhirServerError, Lacking } from './fhir-server/index.js';
 import { healthOf } from './health.js';
+import { interfacesOver, servedInterfaces, type Guards } from './interfaces.js';
 import { isLoopback } from './loopback.js';
 import type { Machine } from './machine.js';
 import { policyWarnings } from './policy-words.js';
@@ -44,6 +45,8 @@ export interface ServiceOptions {
   readonly writer?: Writer;
   /** What the unit’s board asks for, where there is one; it is served on a loopback address only. */
   readonly board?: BoardOptions;
+  /** Who may use the interfaces that the settings name; without one they are for a loopback address. */
+  readonly guards?: Guards;
 }
 
 /** What the unit’s board is told. */
@@ -155,6 +158,7 @@ export async function startService(options: ServiceOptions): Promise<Service> {
       config.readySeconds * 1000,
       () => warningsNow(options),
       unit && boardOver(unit, server, poller, options, signals),
+      interfacesOver(server, poller, options, servedInterfaces(options)),
     ),
   );
   await new Promise<void>((resolve, reject) => {

@@ -3,6 +3,7 @@ import type { Encounter, MedicationAdministration, Resource, Task } from 'fhir/r
 import type { Slice, Version } from './care.js';
 import {
   FhirServerError,
+  nothingFetched,
   sparableTypes,
   type Doubt,
   type Fetched,
@@ -64,6 +65,8 @@ export interface Reading {
   readonly lumens: readonly string[];
   /** The places that were read for others. */
   readonly places: Places;
+  /** By URL, what whoever asks has given along: the server is not asked for it. */
+  readonly given?: Fetched;
 }
 
 /**
@@ -75,15 +78,17 @@ export interface Reading {
 export async function readSlice(
   server: FhirServer,
   patientId: string,
-  { without, lumens, places }: Reading,
+  { without, lumens, places, given = nothingFetched }: Reading,
 ): Promise<Slice> {
   const doubts: Doubt[] = [];
   const hear = (doubt: Doubt) => void doubts.push(doubt);
   const types = typesWithout(without);
-  const ahead = await server.fetchAhead([
+  const urls = [
     server.readUrl('Patient', patientId),
     ...types.map((type) => server.searchUrl(type, ofPatientParams(patientId))),
-  ]);
+  ];
+  const fetched = await server.fetchAhead(urls.filter((url) => !given.has(url)));
+  const ahead = given.size === 0 ? fetched : new Map([...fetched, ...given]);
   const [patient, ...found] = await Promise.all([
     server.read('Patient', patientId, ahead),
     ...types.map((type) => ofPatient(server, type, patientId, hear, ahead)),
@@ -204,7 +209,8 @@ async function ofPatient(
   return found;
 }
 
-function ofPatientParams(patientId: string) {
+/** The parameters of every search for what a patient has. */
+export function ofPatientParams(patientId: string) {
   return { patient: `Patient/${patientId}` };
 }
 

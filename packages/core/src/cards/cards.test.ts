@@ -70,9 +70,9 @@ const small: readonly Resource[] = [
 ];
 const repaired = event('repair', '2026-11-25T08:00:00+01:00', on('red'));
 
-function of(resources: readonly Resource[]) {
+function of(resources: readonly Resource[], by = policy) {
   const records = read(...resources);
-  const cares = records.lines.map((one) => dueCare(one, policy, when));
+  const cares = records.lines.map((one) => dueCare(one, by, when));
   return { records, cares };
 }
 function cardsOf(resources: readonly Resource[], options = {}) {
@@ -300,8 +300,12 @@ const drug = (route?: string): FhirResource => ({
 });
 const device = (id: string) => ({ supportingInfo: [{ reference: `Device/${id}` }] });
 
-function ordered(drafts: readonly FhirResource[], resources: readonly Resource[] = [...small, repaired]) {
-  const { records, cares } = of(resources);
+function ordered(
+  drafts: readonly FhirResource[],
+  resources: readonly Resource[] = [...small, repaired],
+  by = policy,
+) {
+  const { records, cares } = of(resources, by);
   const reading = draftOrders(
     resources.map((resource) => ({ resource })),
     drafts,
@@ -317,6 +321,26 @@ describe('an order', () => {
     expect(card).toMatchObject({ kind: 'order', urgency: 'warning', line: 'Device/line' });
     expect(card?.summary).toMatch(/^Right arm: Hold: no flush on red until Thu 26 Nov 08:00/);
     expect(JSON.stringify(card?.parts)).toMatch(/ServiceRequest\/draft/);
+  });
+
+  it('against several holds gets a card a source', () => {
+    const both = policyOf(
+      ...policy.rules,
+      rule('Longer rest', forbidAfter('repair', hours(48)), { activity: 'flush', scope: 'lumen' }),
+      rule('Cited rest', forbidAfter('repair', hours(24)), {
+        activity: 'flush',
+        scope: 'lumen',
+        citations: [...cited.citations] as never,
+      }),
+    );
+    const cards = ordered([serviceRequest('flush', device('red'))], undefined, both);
+    expect(
+      cards.map(({ source, parts }) => [source.label, JSON.stringify(parts).match(/Longer|Cited|No flush/g)]),
+    ).toEqual([
+      ['invented for a test', ['No flush']],
+      ['invented for a test', ['Longer']],
+      ['Invented leaflet', ['Cited']],
+    ]);
   });
 
   it.each<[string, readonly FhirResource[], (readonly Resource[])?]>([

@@ -61,7 +61,7 @@ export function careCards(
     return { care, line, lane: laneOf({ care, line, when, say }) };
   });
   return [
-    ...(doubts.length > 0 ? [notWholeCard(doubts, say)] : []),
+    ...(doubts.length > 0 ? [notWholeCard(doubts, when, language)] : []),
     ...notUnderstoodCards(records, say),
     ...lanes.flatMap(({ lane }) => [...warningCards(lane, say), ...unansweredCards(lane, say)]),
     ...lanes
@@ -93,8 +93,20 @@ export function plainCard(
   };
 }
 
-/** That the record may lack something, with what. */
-export function notWholeCard(doubts: readonly string[], say: Say): CareCard {
+/**
+ * That the record as it was read may lack something, with what.
+ * @param doubts in words of whoever read it.
+ * @example
+ * ```ts
+ * notWholeCard(['Two pages are missing.'], when).kind; // 'not-whole'
+ * ```
+ */
+export function notWholeCard(
+  doubts: readonly string[],
+  { zone }: AsOf,
+  language: Language = english,
+): CareCard {
+  const say = speaker(language, new Calendar(zone));
   const parts = doubts.map((text) => ({ text: say({ code: 'outside-text', text }), more: [] }));
   return plainCard('not-whole', say({ code: 'record-not-whole' }), parts, say);
 }
@@ -193,12 +205,7 @@ function holdCards(
   { name }: BoardLine,
   { when, say }: Spoken,
 ): CareCard[] {
-  const bySource = new Map<string, Hold[]>();
-  for (const hold of holdsInForce(care, when)) {
-    const key = JSON.stringify(sourceOf(hold.rule, say));
-    bySource.set(key, [...(bySource.get(key) ?? []), hold]);
-  }
-  return [...bySource.values()].flatMap((holds) =>
+  return bySource(holdsInForce(care, when), say).flatMap((holds) =>
     holdRows(holds, (line?.lumens.length ?? 0) > 1).map((row): CareCard => {
       const text = `${name}: ${say(row)}`;
       return {
@@ -220,6 +227,16 @@ export function holdsInForce({ holds }: LineCare, { asOf }: AsOf): Hold[] {
   return holds.filter(
     ({ from, until }) => instantMs(from) <= nowMs && (until === undefined || nowMs < instantMs(until)),
   );
+}
+
+/** Holds by the source that is named with them: a card has one. */
+export function bySource(holds: readonly Hold[], say: Say): Hold[][] {
+  const groups = new Map<string, Hold[]>();
+  for (const hold of holds) {
+    const key = JSON.stringify(sourceOf(hold.rule, say));
+    groups.set(key, [...(groups.get(key) ?? []), hold]);
+  }
+  return [...groups.values()];
 }
 
 /** Every source of the rules of some holds, each once. */

@@ -6,7 +6,7 @@ import { english } from '../words/english.js';
 import type { Language } from '../words/language.js';
 import { notUnderstoodSaid } from '../words/not-understood.js';
 import { speaker, type Say } from '../words/say.js';
-import { citedBy, holdsInForce, plainCard, sourceOf } from './care-cards.js';
+import { bySource, citedBy, holdsInForce, plainCard, sourceOf } from './care-cards.js';
 import { fitted } from './fitted.js';
 import type { CareCard, DraftOrder } from './model.js';
 
@@ -44,7 +44,9 @@ export function orderCards(of: OrderCardsOf, language: Language = english): Care
         .flatMap((care) => {
           const line = byRef.get(care.line);
           const holds = holdsInForce(care, when).filter((hold) => meets(order, hold, care.line, line));
-          return cardsOf(order, care, line, holds, othersFree(order, of), say);
+          return bySource(holds, say).flatMap((group) =>
+            cardsOf(order, care, line, group, othersFree(order, of), say),
+          );
         }),
     ),
   ];
@@ -81,14 +83,14 @@ function othersFree({ activity, target }: DraftOrder, { cares, lines, when }: Or
 }
 
 function cardsOf(
-  { ref, text, target }: DraftOrder,
+  { ref, text, target, activity }: DraftOrder,
   care: LineCare,
   line: LineRecord | undefined,
   holds: readonly Hold[],
   free: boolean,
   say: Say,
 ): CareCard[] {
-  const order = say({ code: 'order-is', ref, ...(text === undefined ? {} : { text }) });
+  const order = say({ code: 'order-is', ref, activity, ...(text === undefined ? {} : { text }) });
   return holdRows(holds, (line?.lumens.length ?? 0) > 1).map((hold): CareCard => {
     const whole = say({
       code: 'order-meets-hold',

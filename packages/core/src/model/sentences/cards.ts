@@ -1,4 +1,5 @@
 import type { LineCareActivity } from '@dwellward/profiles';
+import type { Ref } from '../basics.js';
 import type { Name, Of, Plain } from './common.js';
 import type { TableSentences } from './outputs.js';
 
@@ -33,6 +34,8 @@ export interface CardSentences {
   readonly 'card-not-understood': { readonly resources: number; readonly kinds: number };
   readonly 'record-not-read': { readonly because: NotReadBecause };
   readonly 'record-not-whole': Plain;
+  /** Lumens whose Devices name no patient are looked for on the whole server, which was not done yet. */
+  readonly 'lumens-not-looked-for': Plain;
   readonly 'record-as-done': { readonly activity: LineCareActivity; readonly targets: readonly Name[] };
   /** `named`: whether the order names the line or a lumen of it. */
   readonly 'order-meets-hold': {
@@ -41,7 +44,7 @@ export interface CardSentences {
     readonly hold: Of<Pick<TableSentences, 'holds-together'>>;
   };
   readonly 'order-not-understood': Plain;
-  readonly 'order-is': { readonly ref: string; readonly text?: string };
+  readonly 'order-is': { readonly ref: Ref; readonly activity: LineCareActivity; readonly text?: string };
   readonly 'cards-title': { readonly hook: CardHook };
   readonly 'cards-description': { readonly hook: CardHook };
 }

@@ -39,13 +39,14 @@ export const cards: Wordings<keyof CardSentences> = {
     `The record could not be read, because ${notRead[because]}. Nothing is known here of the lines.`,
   'record-not-whole': () =>
     'The record as it was read may not be whole: care and holds may be missing here, or be out of date.',
+  'lumens-not-looked-for': () => 'Lumens that do not say themselves whose they are were not looked for yet.',
   'record-as-done': ({ activity, targets }, { say }) =>
     `Record as done now: ${say({ code: 'activity-on', activity, targets })}`,
   'order-meets-hold': ({ line, named, hold }, { say }) =>
     named ? `${say(line)}: ${say(hold)}` : `If it is to go through ${say(line)}: ${say(hold)}`,
   'order-not-understood': () =>
     'An order names a line, and what it orders is not understood: it was not held against what must not be done.',
-  'order-is': ({ ref, text }) => (text === undefined ? ref : `${text} (${ref})`),
+  'order-is': ({ ref, activity, text }, { say }) => `${text ?? say({ code: 'activity', activity })} (${ref})`,
   'cards-title': ({ hook }) => titles[hook],
   'cards-description': ({ hook }) => descriptions[hook],
 };
