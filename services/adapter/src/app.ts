@@ -61,6 +61,7 @@ export function createApp(
   });
   if (board) app.use('/board-api', board);
   if (interfaces.hooks) app.use('/cds-services', interfaces.hooks);
+  if (interfaces.rest) app.use(interfaces.rest);
   app.use((_request, response) => {
     response.status(404).json({ error: 'There are /healthz, /readyz and /metrics here.' });
   });

@@ -52,7 +52,7 @@ export interface Config {
 }
 
 /** What may be served beside the state of the service. */
-export const interfaceNames = ['cds-hooks'] as const;
+export const interfaceNames = ['cds-hooks', 'rest'] as const;
 export type InterfaceName = (typeof interfaceNames)[number];
 
 interface Variable {

@@ -22,6 +22,26 @@ export function healthOf(status: Status, oldestMs: number): Health {
   return { ready: because.length === 0, because, warnings: warningsOf(status) };
 }
 
+/**
+ * Why what is shown of the unit may be old or missing, one sentence each; empty where it is in step with the record.
+ * @param mayRead whose references may be named.
+ */
+export function doubtsOf(
+  status: Status,
+  oldestMs: number,
+  mayRead: (patient: string) => boolean = () => true,
+): string[] {
+  const { because, warnings } = healthOf(status, oldestMs);
+  const failing = status.failing.map(({ patient }) => patient).filter(mayRead);
+  return [
+    ...because,
+    ...(failing.length > 0
+      ? [`What is shown of ${failing.join(', ')} may be old or missing: the record can’t be read.`]
+      : []),
+    ...warnings,
+  ];
+}
+
 function* ofRounds({ nowMs, completedMs, lastRound, closedForMs }: Status, oldestMs: number) {
   if (completedMs === undefined) yield 'No round has been completed yet.';
   else if (nowMs - completedMs > oldestMs) {

@@ -24,21 +24,12 @@ export async function loadPolicy(
   unapproved: readonly string[] = [],
 ): Promise<Policy> {
   const layers = overDefault(over, without);
-  const problems = unapproved
-    .filter((name) => !over.includes(name))
-    .map((name) => `DWELLWARD_POLICY_UNAPPROVED: “${name}” is not in DWELLWARD_POLICY.`);
-  const plans: unknown[] = [];
-  for (const layer of layers) {
-    try {
-      plans.push(isBundled(layer) ? bundledPlan(layer) : JSON.parse(await readFile(layer, 'utf8')));
-    } catch (error) {
-      const why = error instanceof SyntaxError ? `is not JSON: ${error.message}` : 'can’t be read';
-      problems.push(
-        `DWELLWARD_POLICY: “${layer}” is no bundled layer (${bundledPlanNames.join(', ')}), and the file of that name ${why}.`,
-      );
-    }
-  }
-  if (problems.length > 0) throw new ConfigError(problems);
+  const plans = await loadPlans(
+    layers,
+    unapproved
+      .filter((name) => !over.includes(name))
+      .map((name) => `DWELLWARD_POLICY_UNAPPROVED: “${name}” is not in DWELLWARD_POLICY.`),
+  );
   const reading = readPolicy(plans);
   if (reading.ok) {
     const refused = layers.flatMap((layer, at) => unapprovedText(layer, plans[at] as Plan, unapproved) ?? []);
@@ -53,6 +44,30 @@ export async function loadPolicy(
           `DWELLWARD_POLICY: “${layers[layer] ?? ''}”, ${path}: ${message} ${cure}`,
       ),
   );
+}
+
+/**
+ * The plans of layers, each a bundled one or a file.
+ * @param found what is wrong already. @throws ConfigError
+ */
+export async function loadPlans(
+  layers: readonly string[],
+  found: readonly string[] = [],
+): Promise<readonly unknown[]> {
+  const problems = [...found];
+  const plans: unknown[] = [];
+  for (const layer of layers) {
+    try {
+      plans.push(isBundled(layer) ? bundledPlan(layer) : JSON.parse(await readFile(layer, 'utf8')));
+    } catch (error) {
+      const why = error instanceof SyntaxError ? `is not JSON: ${error.message}` : 'can’t be read';
+      problems.push(
+        `DWELLWARD_POLICY: “${layer}” is no bundled layer (${bundledPlanNames.join(', ')}), and the file of that name ${why}.`,
+      );
+    }
+  }
+  if (problems.length > 0) throw new ConfigError(problems);
+  return plans;
 }
 
 type Plan = { readonly status?: string; readonly experimental?: boolean };

@@ -12,7 +12,7 @@ import type { Config } from './config.js';
 import { dueCareBy } from './due-care.js';
 import { tellNotUnderstood } from './not-understood.js';
 import { FhirServer, FhirServerError, Lacking } from './fhir-server/index.js';
-import { healthOf } from './health.js';
+import { doubtsOf } from './health.js';
 import { interfacesOver, servedInterfaces, type Guards } from './interfaces.js';
 import { isLoopback } from './loopback.js';
 import type { Machine } from './machine.js';
@@ -142,7 +142,9 @@ export async function startService(options: ServiceOptions): Promise<Service> {
   const stop = new AbortController();
   const signals = { drain: drain.signal, stop: stop.signal };
   const server = serverOf(options, signals);
-  const unit = unitOf(options);
+  const served = servedInterfaces(options);
+  const boardUnit = unitOf(options);
+  const unit = boardUnit ?? (served.includes('rest') ? newUnit(options) : undefined);
   const poller = pollerOver(
     server,
     { ...options, ...(unit ? { care: careSeenBy(unit, options) } : {}) },
@@ -157,8 +159,8 @@ export async function startService(options: ServiceOptions): Promise<Service> {
       poller,
       config.readySeconds * 1000,
       () => warningsNow(options),
-      unit && boardOver(unit, server, poller, options, signals),
-      interfacesOver(server, poller, options, servedInterfaces(options)),
+      boardUnit && boardOver(boardUnit, server, poller, options, signals),
+      interfacesOver({ server, poller, unit, served }, options),
     ),
   );
   await new Promise<void>((resolve, reject) => {
@@ -199,6 +201,15 @@ function unitOf({ board, config, policy, log, machine, asOf }: ServiceOptions): 
     );
     return undefined;
   }
+  return newUnit({ policy, config, machine, ...(asOf ? { asOf } : {}) });
+}
+
+function newUnit({
+  policy,
+  config,
+  machine,
+  asOf,
+}: Pick<ServiceOptions, 'policy' | 'config' | 'machine' | 'asOf'>): Unit {
   return new Unit(policy, config.zone, asOf ?? (() => new Date(machine.now()).toISOString()));
 }
 
@@ -237,17 +248,6 @@ function boardOver(
     ...(board?.minutes ? { minutes: board.minutes } : {}),
     ...(board?.shifts ? { shifts: board.shifts } : {}),
     ...(board?.figures ? { figures: board.figures } : {}),
-    doubts: (mayRead = () => true) => {
-      const { status } = poller;
-      const { because, warnings } = healthOf(status, config.readySeconds * 1000);
-      const failing = status.failing.map(({ patient }) => patient).filter(mayRead);
-      return [
-        ...because,
-        ...(failing.length > 0
-          ? [`What is shown of ${failing.join(', ')} may be old or missing: the record can’t be read.`]
-          : []),
-        ...warnings,
-      ];
-    },
+    doubts: (mayRead) => doubtsOf(poller.status, config.readySeconds * 1000, mayRead),
   });
 }

@@ -1,0 +1,2 @@
+export { Calendars } from './calendars.js';
+export { restApi, type RestApiOptions } from './routes.js';
