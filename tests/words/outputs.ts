@@ -74,7 +74,7 @@ export function outputsOf(unit: Unit): Output[] {
   return [
     text('table', (language) => renderTable(records, cares, when, { colour: false, columns: 0, language })),
     text('cards', (language) =>
-      careCards(records, cares, when, { language })
+      careCards(records, cares, policy, when, { language })
         // A summary is cut at a length, and so at another place in another language.
         .flatMap(({ parts, acts }) => [
           ...parts.flatMap((part) => [part.text, ...part.more]),

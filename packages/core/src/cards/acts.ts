@@ -1,3 +1,4 @@
+import type { Policy } from '@dwellward/policy';
 import { activityRow } from '@dwellward/profiles';
 import type { Procedure } from 'fhir/r4.js';
 import type { BoardRow } from '../board/model.js';
@@ -14,6 +15,7 @@ import type { CardAct } from './model.js';
 interface Of {
   readonly line: LineRecord;
   readonly care: LineCare;
+  readonly policy: Policy;
   readonly when: AsOf;
   readonly say: Say;
 }
@@ -44,11 +46,11 @@ export function actsOf(row: BoardRow, items: readonly DueItem[], of: Of): CardAc
   });
 }
 
-function procedureOf(item: DueItem, { line, care, when }: Of): Procedure | undefined {
+function procedureOf(item: DueItem, { line, care, policy, when }: Of): Procedure | undefined {
   const { activity, target, questions, heldBy } = item;
   const { role } = activityRow(activity);
-  // The line’s own beginning and end change everything that is asked for: not by one click.
-  if (role === 'begins-line' || role === 'ends-line') return undefined;
+  // The line’s own beginning and end change everything that is asked for, and a line that is out may be the wrong one.
+  if (role === 'begins-line' || role === 'ends-line' || !care.inPlace) return undefined;
   if (questions.length > 0 || (heldBy !== undefined && item.state === 'held')) return undefined;
   // A Procedure has no place for the incision here, nor for one of several lumens that have no Device.
   if (target.scope === 'incision') return undefined;
@@ -61,6 +63,6 @@ function procedureOf(item: DueItem, { line, care, when }: Of): Procedure | undef
     findings: [],
     at: new Calendar(when.zone).text(instantMs(when.asOf)),
   };
-  if (chartQuestions(charted, line, care, when).length > 0) return undefined;
+  if (chartQuestions(charted, line, policy, when).length > 0) return undefined;
   return chartedBundle(charted, line).entry?.[0]?.resource as Procedure | undefined;
 }

@@ -77,7 +77,7 @@ function of(resources: readonly Resource[], by = policy) {
 }
 function cardsOf(resources: readonly Resource[], options = {}) {
   const { records, cares } = of(resources);
-  return careCards(records, cares, when, options);
+  return careCards(records, cares, policy, when, options);
 }
 
 describe('cards of a patient', () => {
@@ -130,7 +130,7 @@ describe('cards of a patient', () => {
     expect(holds[0]?.source.label).toBe('Invented leaflet');
     const { records, cares } = of([...small, repaired]);
     const later = berlin('2026-11-26T08:00:00+01:00');
-    expect(careCards(records, cares, later).filter(({ kind }) => kind === 'hold')).toEqual([]);
+    expect(careCards(records, cares, policy, later).filter(({ kind }) => kind === 'hold')).toEqual([]);
   });
 
   it('what was not understood and what may be missing stands on top of all care', () => {

@@ -1,4 +1,4 @@
-import type { Rule } from '@dwellward/policy';
+import type { Policy, Rule } from '@dwellward/policy';
 import { laneOf } from '../board/lane.js';
 import type { BoardLine, BoardRow } from '../board/model.js';
 import { allIssues } from '../fhir/due-bundle.js';
@@ -41,15 +41,16 @@ export function notReadCard(because: NotReadBecause, { zone }: AsOf, language: L
  * What a patient’s lines need, as cards: on top what was not understood or may be missing, then one a line with what is
  * overdue and due, emergencies first, then what must not be done, with its source. Nothing that is due only later makes
  * a card. It decides nothing: all of it is in the care already.
- * @param records what the care was computed from. @param cares the care of each line, at `when`.
+ * @param records what the care was computed from. @param cares the care of each line by the policy, at `when`.
  * @example
  * ```ts
- * careCards(records, cares, when).every(({ summary }) => summary.length < 140); // true
+ * careCards(records, cares, policy, when).every(({ summary }) => summary.length < 140); // true
  * ```
  */
 export function careCards(
   records: Records,
   cares: readonly LineCare[],
+  policy: Policy,
   when: AsOf,
   options: CareCardOptions = {},
 ): CareCard[] {
@@ -65,7 +66,7 @@ export function careCards(
     ...notUnderstoodCards(records, say),
     ...lanes.flatMap(({ lane }) => [...warningCards(lane, say), ...unansweredCards(lane, say)]),
     ...lanes
-      .flatMap(({ care, line, lane }) => careCard(care, line, lane, { when, say, recordable }))
+      .flatMap(({ care, line, lane }) => careCard(care, line, lane, { policy, when, say, recordable }))
       .sort((a, b) => pressing[a.urgency] - pressing[b.urgency]),
     ...lanes.flatMap(({ care, line, lane }) => holdCards(care, line, lane, { when, say })),
     ...issueCards(records, cares, say),
@@ -149,7 +150,12 @@ function careCard(
   care: LineCare,
   line: LineRecord | undefined,
   lane: BoardLine,
-  { when, say, recordable }: Spoken & { readonly recordable: (line: Ref) => boolean },
+  {
+    policy,
+    when,
+    say,
+    recordable,
+  }: Spoken & { readonly policy: Policy; readonly recordable: (line: Ref) => boolean },
 ): CareCard[] {
   const rows = lane.rows.filter(isOpen);
   const [first] = rows;
@@ -188,7 +194,7 @@ function careCard(
       line: care.line,
       acts:
         line && recordable(care.line)
-          ? rows.flatMap((row) => actsOf(row, itemsOf(row), { line, care, when, say }))
+          ? rows.flatMap((row) => actsOf(row, itemsOf(row), { line, care, policy, when, say }))
           : [],
     },
   ];

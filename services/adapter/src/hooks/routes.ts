@@ -122,7 +122,9 @@ async function cardsFor(
     if (orders?.length === 0) return [];
     const given = givenBy(call.prefetch ?? {}, patientId, reader.server, without);
     const care = await Promise.race([reader.read(patientId, given), late]);
-    return orders ? cardsOfOrders(orders, care) : careCards(care.records, care.cares, care.when, care);
+    return orders
+      ? cardsOfOrders(orders, care)
+      : careCards(care.records, care.cares, reader.policy, care.when, care);
   } catch (error) {
     const because = error instanceof NotRead ? error.because : 'error';
     const cause = error instanceof NotRead ? error.cause : error;
