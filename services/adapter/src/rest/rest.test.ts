@@ -127,7 +127,7 @@ async function ask(
 
 describe('the description', () => {
   it('is OpenAPI 3.1 for a validator, and what is served', async () => {
-    const served = (await (await fetch(`${service.url}/openapi.json`)).json()) as object;
+    const served = (await (await fetch(`${service.url}/openapi.json`)).json()) as Record<string, unknown>;
     expect(served).toEqual(JSON.parse(JSON.stringify(openApi)));
     const result = await new Validator().validate(served);
     expect(result.errors ?? []).toEqual([]);
@@ -135,7 +135,9 @@ describe('the description', () => {
   });
   it('would be refused with a fault in it', async () => {
     const broken = { ...openApi, info: { title: 'x' } };
-    expect((await new Validator().validate(JSON.parse(JSON.stringify(broken)) as object)).valid).toBe(false);
+    expect(
+      (await new Validator().validate(JSON.parse(JSON.stringify(broken)) as Record<string, unknown>)).valid,
+    ).toBe(false);
   });
 });
 
