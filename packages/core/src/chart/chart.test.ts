@@ -1,4 +1,4 @@
-import { identifierSystem, writtenProfile } from '@dwellward/profiles';
+import { codeSystem, identifierSystem, writtenProfile } from '@dwellward/profiles';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dueCare } from '../due/due-care.js';
@@ -75,6 +75,32 @@ describe('before care is charted', () => {
     const repair = event('repair', '2026-11-25T08:00:00+01:00', on('white'));
     expect(asked({ at: '2026-11-25T09:00:00+01:00' }, [repair])).toEqual(['charts-against-hold']);
     expect(asked({ at: '2026-11-25T10:00:00+01:00' }, [repair])).toEqual([]);
+  });
+
+  it('nothing is written of a lumen that the record only counts: it would count for none, or for all', () => {
+    const property = [
+      {
+        type: { coding: [{ system: codeSystem.lineProperty, code: 'lumen-count' }] },
+        valueQuantity: [{ value: 3 }],
+      },
+    ];
+    const counted = readLine(
+      patient(),
+      line('picc', { property }),
+      event('insertion', '2026-11-20T09:00:00+01:00'),
+    );
+    const of = (charted: Partial<Charted>) =>
+      chartQuestions({ ...flush, lumen: counted.lumens[1]!.ref, ...charted }, counted, policy, when).map(
+        ({ code, refused }) => [code, refused],
+      );
+    expect(counted.lumens).toHaveLength(3);
+    expect(of({})).toEqual([['charts-on-counted-lumen', true]]);
+    const { activity: _, ...found } = flush;
+    const blocked = [{ finding: 'flush-resistance', value: 'blocked' }] as const;
+    expect(
+      chartQuestions({ ...found, lumen: counted.lumens[1]!.ref, findings: blocked }, counted, policy, when),
+    ).toMatchObject([{ code: 'charts-on-counted-lumen', refused: true }]);
+    expect(of({ activity: 'dressing-change' })).toEqual([]);
   });
 
   it('the only lumen of a line and the line are one target', () => {

@@ -1,8 +1,8 @@
 import type { Policy } from '@dwellward/policy';
-import { activityRow } from '@dwellward/profiles';
+import { activityRow, findingRow } from '@dwellward/profiles';
 import { dueCare } from '../due/due-care.js';
 import type { AsOf, Hold, LineCare } from '../model/care.js';
-import type { LineRecord, Ref } from '../model/record.js';
+import type { LineRecord, Lumen, Ref } from '../model/record.js';
 import type { Name } from '../model/sentences.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import { timelineOf } from '../timeline/timeline.js';
@@ -44,6 +44,8 @@ export function chartQuestions(
     found.push({ code: sentence.code, refused, sentence });
 
   if (ref !== undefined && lumen === undefined && ref !== line.ref) put({ code: 'charts-on-unknown' }, true);
+  if (lumen && isCounted(lumen, line) && isOfLumen(charted))
+    put({ code: 'charts-on-counted-lumen', on }, true);
   if (atMs > nowMs + clockSkewMs) put({ code: 'charts-in-future', at, now: asOf }, true);
   if (activity === undefined) return found;
   if (activityRow(activity).namesLumen && ref === undefined && line.lumens.length > 1)
@@ -78,6 +80,16 @@ export function chartQuestions(
   );
   if (before) put({ code: 'charts-twice', activity, on, at: calendar.text(before.ms) });
   return found;
+}
+
+/** Of several lumens one that has no Device of its own: what is written of it stands on the line. */
+function isCounted({ device }: Lumen, { ref, lumens }: LineRecord): boolean {
+  return device === ref && lumens.length > 1;
+}
+
+function isOfLumen({ activity, findings }: Charted): boolean {
+  const ofActivity = activity !== undefined && activityRow(activity).scope === 'lumen';
+  return ofActivity || findings.some(({ finding }) => findingRow(finding).scope === 'lumen');
 }
 
 /** The only lumen of a line and the line are one. */
