@@ -71,6 +71,7 @@ module.exports = {
           '/src/index\\.ts$',
           '^packages/calculators/src/catalog\\.ts$',
           '^packages/core/src/words/safe-text\\.ts$',
+          '^packages/policy/src/shape\\.ts$',
         ],
       },
     },

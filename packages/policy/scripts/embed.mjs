@@ -4,6 +4,7 @@ import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from 
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { examplesFsh, templateFsh } from './template-fsh.mjs';
+import { treeParts } from './trees.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const resources = join(root, 'resources');
@@ -14,7 +15,7 @@ const note =
   '// Made from resources/*.json by scripts/embed.mjs: change the FSH and run `npm run plans`.\n\n';
 
 /** Writes src/generated/ anew, where it is not as it should be. */
-export function embed() {
+export async function embed() {
   const texts = readdirSync(resources)
     .sort()
     .map((name) => JSON.parse(readFileSync(join(resources, name), 'utf8')));
@@ -37,6 +38,9 @@ export function embed() {
     `export const examplesJson = ${text(named(examples))};`,
     `export const examplesFsh = ${quoted(examplesFsh())};`,
   ]);
+  // Last: they are made from the plans.
+  const trees = await treeParts();
+  if (trees !== undefined) write('trees.ts', trees);
 }
 
 const quoted = (value) => JSON.stringify(value);
@@ -54,4 +58,4 @@ function write(name, parts) {
 /** For Vitest, which runs it once before all tests. */
 export default embed;
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) embed();
+if (process.argv[1] === fileURLToPath(import.meta.url)) await embed();

@@ -52,13 +52,13 @@ function check(bundled, changes) {
   }
 }
 
-function write(changes) {
+async function write(changes) {
   mkdirSync(resources, { recursive: true });
   for (const [path, text] of changes) {
     if (text === undefined) rmSync(path);
     else writeFileSync(path, text);
   }
-  embed();
+  await embed();
 }
 
 const bundled = compile(join(root, 'fsh'));
@@ -71,6 +71,6 @@ if (process.argv.includes('--check')) {
     `0 errors; ${count} are what the FSH says; the starting plan and the examples compile by themselves.`,
   );
 } else {
-  write(changes);
+  await write(changes);
   console.log(`${count}, ${changes.size} changed.`);
 }

@@ -1,5 +1,4 @@
-import fhirpath from 'fhirpath';
-import r4 from 'fhirpath/fhir-context/r4';
+import { fhirPath } from '#outside';
 import { Decimal } from 'decimal.js';
 import { factKind, isFactName, type FactName } from './facts.js';
 import type { Threshold } from './condition-literals.js';
@@ -49,7 +48,8 @@ function engineValue(name: FactName, value: ExactValue): unknown {
     literal = value.isNegative() ? `-(${amount})` : amount;
   }
   if (literal === undefined) return value;
-  return fhirpath.evaluate({}, literal, {}, r4, { resolveInternalTypes: false })[0];
+  const { engine, r4 } = fhirPath();
+  return engine.evaluate({}, literal, {}, r4, { resolveInternalTypes: false })[0];
 }
 
 /** The engine’s variables: a fact that is not known is empty. */
@@ -80,7 +80,8 @@ export function onEngine(
 ): EngineReading {
   let run: (values: Values) => Outcome;
   try {
-    const compiled = fhirpath.compile(forEngine(text, thresholds), r4, { async: false });
+    const { engine, r4 } = fhirPath();
+    const compiled = engine.compile(forEngine(text, thresholds), r4, { async: false });
     run = (values) => {
       try {
         const result = compiled({}, environment(values, uses)) as readonly unknown[];

@@ -6,6 +6,7 @@ import { elementsOf, isObject, listOf, shown } from './json.js';
 import type { Effect, Work } from './model.js';
 import { suggestion } from './nearest.js';
 import { hasWork, noWork, readWork } from './read-work.js';
+import { shaped } from './shape.js';
 import { activityShape, type Activity } from './shapes.js';
 
 /** What an action’s ActivityDefinition says: whether it asks or forbids, and what the Task carries. */
@@ -194,7 +195,7 @@ function readDefinition(resource: unknown): Read {
   const said: LintFinding[] = [];
   const findings = new Findings(said, 0, '');
   const nothing: Definition = { effect: 'ask', work: noWork };
-  const parsed = activityShape.safeParse(resource);
+  const parsed = shaped(activityShape, resource);
   if (!parsed.success) {
     findings.issues(parsed.error, 'ActivityDefinition');
     return { definition: nothing, said };

@@ -1,5 +1,6 @@
 import type { Findings } from './findings.js';
 import { elementsOf } from './json.js';
+import { shaped } from './shape.js';
 import { actionShape, type Action, type ConditionElement, type Extension } from './shapes.js';
 import { firstEditionElements, reportFirstEdition } from './first-edition.js';
 
@@ -45,7 +46,7 @@ export function isOff({ condition = [] }: Action): boolean {
 
 /** The shape of an action, with its place; undefined where it is none, which is said. */
 export function shapeOf(given: unknown, findings: Findings): Placed<Action> | undefined {
-  const parsed = actionShape.safeParse(given);
+  const parsed = shaped(actionShape, given);
   if (!parsed.success) {
     findings.issues(parsed.error, 'PlanDefinition.action');
     return undefined;

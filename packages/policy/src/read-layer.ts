@@ -16,6 +16,7 @@ import {
 import { Definitions } from './read-activity.js';
 import { alone, isOff, readGroup, shapeOf, type Placed } from './read-group.js';
 import { readExtensionSpan, reportExtension } from './read-settings.js';
+import { shaped } from './shape.js';
 import { planShape, type Action, type Extension, type Plan } from './shapes.js';
 
 /** One layer, read by itself. */
@@ -103,7 +104,7 @@ export function readLayer(
       'Give it as HL7 FHIR R4 defines PlanDefinition: no plan needs so many.',
     );
   }
-  const parsed = planShape.safeParse(plan);
+  const parsed = shaped(planShape, plan);
   if (!parsed.success) {
     findings.issues(parsed.error, 'PlanDefinition');
     return undefined;

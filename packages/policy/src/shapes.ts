@@ -1,81 +1,80 @@
-import { z } from 'zod';
+import { anything, list, object, oneOf, optional, text, yesNo, type Shaped } from './shape.js';
 
 // Only the elements that are read, and only their JSON types: what they mean is checked where they are used.
-const text = z.string();
-const optionalText = text.optional();
+const optionalText = optional(text);
 
-const coding = z.looseObject({ system: optionalText, code: optionalText, display: optionalText });
-const concept = z.looseObject({ coding: z.array(coding).optional(), text: optionalText });
-const extension = z.looseObject({ url: text });
-const expression = z.looseObject({ language: optionalText, expression: optionalText });
+const coding = object({ system: optionalText, code: optionalText, display: optionalText });
+const concept = object({ coding: optional(list(coding)), text: optionalText });
+const extension = object({ url: text });
+const expression = object({ language: optionalText, expression: optionalText });
 
-const documentation = z.looseObject({
+const documentation = object({
   type: text,
   label: optionalText,
   display: optionalText,
   citation: optionalText,
   url: optionalText,
-  extension: z.array(extension).optional(),
+  extension: optional(list(extension)),
 });
 
-const condition = z.looseObject({ kind: text, expression: expression.optional() });
-const codeFilter = z.looseObject({ path: optionalText, code: z.array(coding).optional() });
-const dataRequirement = z.looseObject({ type: text, codeFilter: z.array(codeFilter).optional() });
-const trigger = z.looseObject({ type: text, data: z.array(dataRequirement).optional() });
-const relatedAction = z.looseObject({ actionId: text, relationship: text });
-const participant = z.looseObject({ type: text, role: concept.optional() });
+const condition = object({ kind: text, expression: optional(expression) });
+const codeFilter = object({ path: optionalText, code: optional(list(coding)) });
+const dataRequirement = object({ type: text, codeFilter: optional(list(codeFilter)) });
+const trigger = object({ type: text, data: optional(list(dataRequirement)) });
+const relatedAction = object({ actionId: text, relationship: text });
+const participant = object({ type: text, role: optional(concept) });
 
 /** PlanDefinition.action of R4, as far as it is read. */
-export const actionShape = z.looseObject({
+export const actionShape = object({
   id: optionalText,
   title: optionalText,
-  priority: z.enum(['routine', 'urgent', 'asap', 'stat']).optional(),
-  extension: z.array(extension).optional(),
-  code: z.array(concept).optional(),
-  documentation: z.array(documentation).optional(),
-  condition: z.array(condition).optional(),
-  trigger: z.array(trigger).optional(),
-  relatedAction: z.array(relatedAction).optional(),
-  participant: z.array(participant).optional(),
+  priority: optional(oneOf('routine', 'urgent', 'asap', 'stat')),
+  extension: optional(list(extension)),
+  code: optional(list(concept)),
+  documentation: optional(list(documentation)),
+  condition: optional(list(condition)),
+  trigger: optional(list(trigger)),
+  relatedAction: optional(list(relatedAction)),
+  participant: optional(list(participant)),
   definitionCanonical: optionalText,
-  action: z.array(z.unknown()).optional(),
+  action: optional(list(anything)),
 });
-export type Action = z.infer<typeof actionShape>;
+export type Action = Shaped<typeof actionShape>;
 
 /** PlanDefinition of R4, as far as it is read; its actions are read one by one. */
-export const planShape = z.looseObject({
-  resourceType: z.literal('PlanDefinition'),
+export const planShape = object({
+  resourceType: oneOf('PlanDefinition'),
   url: optionalText,
   version: optionalText,
   name: optionalText,
   title: optionalText,
   status: optionalText,
-  experimental: z.boolean().optional(),
-  extension: z.array(extension).optional(),
-  contained: z.array(z.unknown()).optional(),
-  action: z.array(z.unknown()).optional(),
+  experimental: optional(yesNo),
+  extension: optional(list(extension)),
+  contained: optional(list(anything)),
+  action: optional(list(anything)),
 });
-export type Plan = z.infer<typeof planShape>;
+export type Plan = Shaped<typeof planShape>;
 
 /** ActivityDefinition of R4, as far as it is read. */
-export const activityShape = z.looseObject({
-  resourceType: z.literal('ActivityDefinition'),
+export const activityShape = object({
+  resourceType: oneOf('ActivityDefinition'),
   id: optionalText,
   url: optionalText,
   version: optionalText,
   kind: optionalText,
   intent: optionalText,
-  doNotPerform: z.boolean().optional(),
-  code: concept.optional(),
-  extension: z.array(extension).optional(),
+  doNotPerform: optional(yesNo),
+  code: optional(concept),
+  extension: optional(list(extension)),
 });
-export type Activity = z.infer<typeof activityShape>;
+export type Activity = Shaped<typeof activityShape>;
 
-export type Concept = z.infer<typeof concept>;
-export type Extension = z.infer<typeof extension>;
-export type ConditionElement = z.infer<typeof condition>;
-export type TriggerElement = z.infer<typeof trigger>;
-export type DataRequirement = z.infer<typeof dataRequirement>;
-export type RelatedAction = z.infer<typeof relatedAction>;
-export type Documentation = z.infer<typeof documentation>;
-export type ParticipantElement = z.infer<typeof participant>;
+export type Concept = Shaped<typeof concept>;
+export type Extension = Shaped<typeof extension>;
+export type ConditionElement = Shaped<typeof condition>;
+export type TriggerElement = Shaped<typeof trigger>;
+export type DataRequirement = Shaped<typeof dataRequirement>;
+export type RelatedAction = Shaped<typeof relatedAction>;
+export type Documentation = Shaped<typeof documentation>;
+export type ParticipantElement = Shaped<typeof participant>;

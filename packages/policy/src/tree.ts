@@ -1,18 +1,7 @@
-import fhirpath from 'fhirpath';
+import { fhirPath } from '#outside';
+import { storedTree, type Tree } from './stored-trees.js';
 
-/** A node of the syntax tree that the reference engine parses FHIRPath into; only what is used of it. */
-export interface Tree {
-  readonly type: string;
-  readonly text?: string;
-  readonly delimitedText?: string;
-  /** Of a QuantityLiteral: the number and the unit, a quoted UCUM code or a calendar word. */
-  readonly value?: string;
-  readonly unit?: string;
-  /** Both count from 1; of an operator it is the operator’s own place. */
-  readonly start?: { readonly line: number; readonly column: number };
-  readonly length?: number;
-  readonly children?: readonly Tree[];
-}
+export type { Tree } from './stored-trees.js';
 
 /** A part of a condition that the checks and the closures know by sight. */
 export type Operand =
@@ -49,11 +38,11 @@ const wrappers = new Set([
 const trees = new Map<string, Tree>();
 const mostTrees = 1_000;
 
-/** Parses FHIRPath. Throws the reference engine’s own error where the text is not FHIRPath. */
+/** Parses FHIRPath; what the bundled plans ask was parsed when they were built. Throws the reference engine’s own error where the text is not FHIRPath. */
 export function parse(text: string): Tree {
   const known = trees.get(text);
   if (known !== undefined) return known;
-  const tree = fhirpath.parse(text) as Tree;
+  const tree = storedTree(text) ?? (fhirPath().engine.parse(text) as Tree);
   if (trees.size >= mostTrees) trees.clear();
   trees.set(text, tree);
   return tree;

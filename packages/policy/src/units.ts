@@ -1,14 +1,6 @@
-// @ts-expect-error The library ships no types; what is used of it is described below.
-import ucum from '@lhncbc/ucum-lhc';
+import { ucum } from '#outside';
 import { Decimal } from 'decimal.js';
-
-interface UcumUtilities {
-  convertUnitTo(
-    from: string,
-    value: number,
-    to: string,
-  ): { status: string; toVal: number | null; msg: string[] };
-}
+import type { UcumUtilities } from './outside/libraries.js';
 
 /** A converted value as decimal text, or why it could not be converted. */
 export type Conversion =
@@ -27,7 +19,7 @@ const factorDigits = 12;
 // Units come from laboratories' messages; the cache must not grow with them without end.
 const cacheLimit = 2_000;
 
-const utilities = (ucum as { UcumLhcUtils: { getInstance(): UcumUtilities } }).UcumLhcUtils.getInstance();
+let utilities: UcumUtilities | undefined;
 const factors = new Map<string, Factor>();
 
 function raw(from: string, value: number, to: string): number | string {
@@ -36,6 +28,7 @@ function raw(from: string, value: number, to: string): number | string {
   if (odd !== undefined)
     return `“${odd}” is not a UCUM unit: it has a blank, empty brackets or a number after an annotation in it.`;
   try {
+    utilities ??= ucum().UcumLhcUtils.getInstance();
     const answer = utilities.convertUnitTo(from, value, to);
     if (answer.status === 'succeeded' && typeof answer.toVal === 'number') return answer.toVal;
     return answer.msg.join(' ') || `${from} can't be converted to ${to}.`;

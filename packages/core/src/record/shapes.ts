@@ -1,223 +1,228 @@
-import { z } from 'zod';
+import {
+  anything,
+  both,
+  list,
+  number,
+  object,
+  optional,
+  shaped,
+  text as string,
+  yesNo,
+  type Shaped,
+} from '@dwellward/policy/shape';
 
 // Only what is read, and all of it optional: real servers leave out what the standard asks for. What has the wrong
 // type is reported with its path and left out; the rest of the resource is still used.
 
-const text = z.string().optional();
-const coding = z.looseObject({ system: text, code: text, display: text });
-const codeable = z.looseObject({ coding: z.array(coding).optional(), text });
-const reference = z.looseObject({ reference: text, display: text, identifier: z.unknown().optional() });
-const quantity = z.looseObject({
-  value: z.number().optional(),
-  comparator: z.string().optional(),
+const text = optional(string);
+const coding = object({ system: text, code: text, display: text });
+const codeable = object({ coding: optional(list(coding)), text });
+const reference = object({ reference: text, display: text, identifier: optional(anything) });
+const quantity = object({
+  value: optional(number),
+  comparator: optional(string),
   unit: text,
   system: text,
   code: text,
 });
-const period = z.looseObject({ start: text, end: text });
-const meta = z.looseObject({ versionId: text, lastUpdated: text });
-const extension = z.looseObject({ url: text, valueReference: reference.optional() });
-const common = { id: text, meta: meta.optional(), status: text };
+const period = object({ start: text, end: text });
+const meta = object({ versionId: text, lastUpdated: text });
+const extension = object({ url: text, valueReference: optional(reference) });
+const common = { id: text, meta: optional(meta), status: text };
 
 export const shapes = {
-  Patient: z.looseObject({
+  Patient: object({
     ...common,
     birthDate: text,
-    link: z.array(z.looseObject({ other: reference.optional(), type: text })).optional(),
-    deceasedBoolean: z.boolean().optional(),
+    link: optional(list(object({ other: optional(reference), type: text }))),
+    deceasedBoolean: optional(yesNo),
     deceasedDateTime: text,
-    name: z
-      .array(z.looseObject({ text, family: text, given: z.array(z.string()).optional(), use: text }))
-      .optional(),
+    name: optional(list(object({ text, family: text, given: optional(list(string)), use: text }))),
   }),
-  Device: z.looseObject({
+  Device: object({
     ...common,
-    type: codeable.optional(),
-    patient: reference.optional(),
-    parent: reference.optional(),
-    statusReason: z.array(codeable).optional(),
-    extension: z.array(extension).optional(),
-    deviceName: z.array(z.looseObject({ name: text })).optional(),
-    property: z
-      .array(
-        z.looseObject({
-          type: codeable.optional(),
-          valueQuantity: z.array(quantity).optional(),
-          valueCode: z.array(codeable).optional(),
+    type: optional(codeable),
+    patient: optional(reference),
+    parent: optional(reference),
+    statusReason: optional(list(codeable)),
+    extension: optional(list(extension)),
+    deviceName: optional(list(object({ name: text }))),
+    property: optional(
+      list(
+        object({
+          type: optional(codeable),
+          valueQuantity: optional(list(quantity)),
+          valueCode: optional(list(codeable)),
         }),
-      )
-      .optional(),
+      ),
+    ),
   }),
-  Procedure: z.looseObject({
+  Procedure: object({
     ...common,
-    identifier: z.array(z.looseObject({ system: text, value: text })).optional(),
-    basedOn: z.array(reference).optional(),
-    category: codeable.optional(),
-    code: codeable.optional(),
-    subject: reference.optional(),
+    identifier: optional(list(object({ system: text, value: text }))),
+    basedOn: optional(list(reference)),
+    category: optional(codeable),
+    code: optional(codeable),
+    subject: optional(reference),
     performedDateTime: text,
-    performedPeriod: period.optional(),
+    performedPeriod: optional(period),
     performedString: text,
-    statusReason: codeable.optional(),
-    reasonCode: z.array(codeable).optional(),
-    focalDevice: z.array(z.looseObject({ manipulated: reference.optional() })).optional(),
-    usedReference: z.array(reference).optional(),
-    usedCode: z.array(codeable).optional(),
-    bodySite: z.array(codeable).optional(),
+    statusReason: optional(codeable),
+    reasonCode: optional(list(codeable)),
+    focalDevice: optional(list(object({ manipulated: optional(reference) }))),
+    usedReference: optional(list(reference)),
+    usedCode: optional(list(codeable)),
+    bodySite: optional(list(codeable)),
     // As it came: an outcome that can’t be read must not pass for none.
-    outcome: z.unknown().optional(),
+    outcome: optional(anything),
   }),
-  Observation: z.looseObject({
+  Observation: object({
     ...common,
-    code: codeable.optional(),
-    subject: reference.optional(),
-    category: z.array(codeable).optional(),
-    focus: z.array(reference).optional(),
-    device: reference.optional(),
-    specimen: reference.optional(),
+    code: optional(codeable),
+    subject: optional(reference),
+    category: optional(list(codeable)),
+    focus: optional(list(reference)),
+    device: optional(reference),
+    specimen: optional(reference),
     effectiveDateTime: text,
     effectiveInstant: text,
-    effectivePeriod: period.optional(),
-    bodySite: codeable.optional(),
-    valueQuantity: quantity.optional(),
-    valueCodeableConcept: codeable.optional(),
-    valueBoolean: z.boolean().optional(),
+    effectivePeriod: optional(period),
+    bodySite: optional(codeable),
+    valueQuantity: optional(quantity),
+    valueCodeableConcept: optional(codeable),
+    valueBoolean: optional(yesNo),
     valueString: text,
-    valueInteger: z.number().optional(),
-    component: z
-      .array(
-        z.looseObject({
-          code: codeable.optional(),
-          valueQuantity: quantity.optional(),
-          valueCodeableConcept: codeable.optional(),
-          valueBoolean: z.boolean().optional(),
+    valueInteger: optional(number),
+    component: optional(
+      list(
+        object({
+          code: optional(codeable),
+          valueQuantity: optional(quantity),
+          valueCodeableConcept: optional(codeable),
+          valueBoolean: optional(yesNo),
           valueString: text,
-          valueInteger: z.number().optional(),
+          valueInteger: optional(number),
         }),
-      )
-      .optional(),
+      ),
+    ),
   }),
-  MedicationAdministration: z.looseObject({
+  MedicationAdministration: object({
     ...common,
-    subject: reference.optional(),
-    medicationCodeableConcept: codeable.optional(),
-    medicationReference: reference.optional(),
+    subject: optional(reference),
+    medicationCodeableConcept: optional(codeable),
+    medicationReference: optional(reference),
     effectiveDateTime: text,
-    effectivePeriod: period.optional(),
-    device: z.array(reference).optional(),
-    partOf: z.array(reference).optional(),
-    dosage: z.looseObject({ dose: quantity.optional() }).optional(),
+    effectivePeriod: optional(period),
+    device: optional(list(reference)),
+    partOf: optional(list(reference)),
+    dosage: optional(object({ dose: optional(quantity) })),
   }),
-  Medication: z.looseObject({
+  Medication: object({
     ...common,
-    code: codeable.optional(),
-    ingredient: z
-      .array(
-        z.looseObject({
-          itemCodeableConcept: codeable.optional(),
-          itemReference: reference.optional(),
-          strength: z
-            .looseObject({ numerator: quantity.optional(), denominator: quantity.optional() })
-            .optional(),
+    code: optional(codeable),
+    ingredient: optional(
+      list(
+        object({
+          itemCodeableConcept: optional(codeable),
+          itemReference: optional(reference),
+          strength: optional(object({ numerator: optional(quantity), denominator: optional(quantity) })),
         }),
-      )
-      .optional(),
+      ),
+    ),
   }),
-  AllergyIntolerance: z.looseObject({
+  AllergyIntolerance: object({
     ...common,
-    clinicalStatus: codeable.optional(),
-    verificationStatus: codeable.optional(),
-    code: codeable.optional(),
-    patient: reference.optional(),
+    clinicalStatus: optional(codeable),
+    verificationStatus: optional(codeable),
+    code: optional(codeable),
+    patient: optional(reference),
     onsetDateTime: text,
     recordedDate: text,
-    reaction: z.array(z.looseObject({ substance: codeable.optional() })).optional(),
+    reaction: optional(list(object({ substance: optional(codeable) }))),
   }),
-  Condition: z.looseObject({
+  Condition: object({
     ...common,
-    clinicalStatus: codeable.optional(),
-    verificationStatus: codeable.optional(),
-    code: codeable.optional(),
-    subject: reference.optional(),
+    clinicalStatus: optional(codeable),
+    verificationStatus: optional(codeable),
+    code: optional(codeable),
+    subject: optional(reference),
     onsetDateTime: text,
-    onsetPeriod: period.optional(),
+    onsetPeriod: optional(period),
     recordedDate: text,
   }),
-  Flag: z.looseObject({
+  Flag: object({
     ...common,
-    identifier: z.array(z.looseObject({ system: text, value: text })).optional(),
-    code: codeable.optional(),
-    subject: reference.optional(),
-    period: period.optional(),
+    identifier: optional(list(object({ system: text, value: text }))),
+    code: optional(codeable),
+    subject: optional(reference),
+    period: optional(period),
   }),
-  Encounter: z.looseObject({
+  Encounter: object({
     ...common,
-    class: coding.optional(),
-    subject: reference.optional(),
-    period: period.optional(),
-    location: z
-      .array(z.looseObject({ location: reference.optional(), status: text, period: period.optional() }))
-      .optional(),
+    class: optional(coding),
+    subject: optional(reference),
+    period: optional(period),
+    location: optional(
+      list(object({ location: optional(reference), status: text, period: optional(period) })),
+    ),
   }),
-  Location: z.looseObject({
+  Location: object({
     ...common,
     name: text,
-    type: z.array(codeable).optional(),
-    physicalType: codeable.optional(),
-    partOf: reference.optional(),
+    type: optional(list(codeable)),
+    physicalType: optional(codeable),
+    partOf: optional(reference),
   }),
-  DeviceUseStatement: z.looseObject({
+  DeviceUseStatement: object({
     ...common,
-    subject: reference.optional(),
-    device: reference.optional(),
-    timingPeriod: period.optional(),
+    subject: optional(reference),
+    device: optional(reference),
+    timingPeriod: optional(period),
     timingDateTime: text,
-    timingTiming: z
-      .looseObject({ repeat: z.looseObject({ boundsPeriod: period.optional() }).optional() })
-      .optional(),
-    bodySite: codeable.and(z.looseObject({ extension: z.array(extension).optional() })).optional(),
+    timingTiming: optional(object({ repeat: optional(object({ boundsPeriod: optional(period) })) })),
+    bodySite: optional(both(codeable, object({ extension: optional(list(extension)) }))),
   }),
-  BodyStructure: z.looseObject({
+  BodyStructure: object({
     ...common,
-    location: codeable.optional(),
-    locationQualifier: z.array(codeable).optional(),
+    location: optional(codeable),
+    locationQualifier: optional(list(codeable)),
     description: text,
   }),
-  ServiceRequest: z.looseObject({
+  ServiceRequest: object({
     ...common,
     intent: text,
-    doNotPerform: z.boolean().optional(),
-    code: codeable.optional(),
-    orderDetail: z.array(codeable).optional(),
-    subject: reference.optional(),
+    doNotPerform: optional(yesNo),
+    code: optional(codeable),
+    orderDetail: optional(list(codeable)),
+    subject: optional(reference),
     occurrenceDateTime: text,
-    occurrencePeriod: period.optional(),
-    occurrenceTiming: z.unknown().optional(),
+    occurrencePeriod: optional(period),
+    occurrenceTiming: optional(anything),
     authoredOn: text,
-    supportingInfo: z.array(reference).optional(),
+    supportingInfo: optional(list(reference)),
   }),
-  Specimen: z.looseObject({
+  Specimen: object({
     ...common,
-    type: codeable.optional(),
-    subject: reference.optional(),
-    collection: z
-      .looseObject({
+    type: optional(codeable),
+    subject: optional(reference),
+    collection: optional(
+      object({
         collectedDateTime: text,
-        collectedPeriod: period.optional(),
-        quantity: quantity.optional(),
-      })
-      .optional(),
-    container: z.array(z.looseObject({ specimenQuantity: quantity.optional() })).optional(),
+        collectedPeriod: optional(period),
+        quantity: optional(quantity),
+      }),
+    ),
+    container: optional(list(object({ specimenQuantity: optional(quantity) }))),
   }),
-  Appointment: z.looseObject({
+  Appointment: object({
     ...common,
-    serviceType: z.array(codeable).optional(),
-    reasonCode: z.array(codeable).optional(),
-    basedOn: z.array(reference).optional(),
-    supportingInformation: z.array(reference).optional(),
+    serviceType: optional(list(codeable)),
+    reasonCode: optional(list(codeable)),
+    basedOn: optional(list(reference)),
+    supportingInformation: optional(list(reference)),
     start: text,
     created: text,
-    participant: z.array(z.looseObject({ actor: reference.optional() })).optional(),
+    participant: optional(list(object({ actor: optional(reference) }))),
   }),
 } as const;
 
@@ -226,14 +231,14 @@ export type ShapeName = keyof typeof shapes;
 /** The types of R4 that are read; DeviceUsage of R5 is read as the DeviceUseStatement that it was. */
 export const readResourceTypes: readonly string[] = [...Object.keys(shapes), 'DeviceUsage'];
 
-export type Shape<Name extends ShapeName> = z.infer<(typeof shapes)[Name]>;
-export type Codeable = z.infer<typeof codeable>;
-export type Reference = z.infer<typeof reference>;
-export type Quantity = z.infer<typeof quantity>;
+export type Shape<Name extends ShapeName> = Shaped<(typeof shapes)[Name]>;
+export type Codeable = Shaped<typeof codeable>;
+export type Reference = Shaped<typeof reference>;
+export type Quantity = Shaped<typeof quantity>;
 
 /** A CodeableConcept, or undefined where the element is none. */
 export function asCodeable(element: unknown): Codeable | undefined {
-  const read = codeable.safeParse(element);
+  const read = shaped(codeable, element);
   return read.success ? read.data : undefined;
 }
 
@@ -251,13 +256,13 @@ export function readShape<Name extends ShapeName>(
   name: Name,
   resource: object,
 ): { readonly value: Shape<Name>; readonly bad: readonly BadElement[] } {
-  const first = shapes[name].safeParse(resource);
+  const first = shaped<unknown>(shapes[name], resource);
   if (first.success) return { value: first.data as Shape<Name>, bad: [] };
   const copy = structuredCloneJson(resource);
   const bad = first.error.issues.map(({ path, message }) => ({ path, message }));
   // From the last to the first, so that taking one element out of an array doesn't move those still to go.
   for (const { path } of [...bad].sort((a, b) => comparePaths(b.path, a.path))) removeAt(copy, path);
-  const second = shapes[name].safeParse(copy);
+  const second = shaped<unknown>(shapes[name], copy);
   return {
     value: (second.success ? second.data : { id: (resource as { id?: string }).id }) as Shape<Name>,
     bad,
