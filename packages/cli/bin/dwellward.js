@@ -1,6 +1,6 @@
 #!/usr/bin/env node
 import { once } from 'node:events';
-import { exitCodes, run, systemRefusal } from '../dist/index.js';
+import { exitCodes, run, systemRefusal } from '../dist/command.js';
 
 // A write that fails later than it was asked for comes as an event: a closed pipe, a full disk.
 for (const stream of [process.stdout, process.stderr]) {

@@ -98,13 +98,23 @@ export function disjuncts(text: string): readonly string[] {
   return partsOf(text, 'OrExpression', 'or');
 }
 
+// Every rule is held against every other, and the same conditions stand in many.
+const partsByText = new Map<string, readonly string[]>();
+const mostTexts = 1_000;
+
 function partsOf(text: string, type: string, word: string): readonly string[] {
   if (text === '') return [];
+  const key = `${word} ${text}`;
+  const known = partsByText.get(key);
+  if (known !== undefined) return known;
   const flat = (tree: Tree): readonly string[] => {
     const node = strip(tree);
     return node.type === type && node.text === word ? (node.children ?? []).flatMap(flat) : [sameText(node)];
   };
-  return [...flat(parse(text))].sort();
+  const parts = [...flat(parse(text))].sort();
+  if (partsByText.size >= mostTexts) partsByText.clear();
+  partsByText.set(key, parts);
+  return parts;
 }
 
 /** A tree as text without its places, blanks and parentheses. */

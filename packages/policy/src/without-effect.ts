@@ -39,8 +39,9 @@ export function reportWithoutEffect(
 function outweighs(lower: Rule, upper: Rule): boolean {
   if (lower.effect !== upper.effect || lower.activity !== upper.activity) return false;
   if (!upper.scopes.every((scope) => lower.scopes.includes(scope))) return false;
-  if (lower.start !== undefined || lower.stop !== undefined || !appliesWherever(lower, upper)) return false;
-  return isLater(lower, upper);
+  if (lower.start !== undefined || lower.stop !== undefined) return false;
+  // Last what takes longest: it reads the conditions.
+  return isLater(lower, upper) && appliesWherever(lower, upper);
 }
 
 /** Whether whatever meets the conditions of `upper` meets those of `lower`. */
