@@ -11,6 +11,7 @@ import type { Ref } from '../model/basics.js';
 import type { ResourceEntry } from '../model/resource-entry.js';
 import { lineTypeOfTarget, momentOf, product, type Cell } from './cells.js';
 import { codingsOf, objectsOf, referenceOf, textOf, type Json } from './json.js';
+import { addTo } from '../model/gather.js';
 
 /** A line or a lumen that has a Device. */
 export interface KnownDevice {
@@ -100,11 +101,11 @@ export class GroupLines {
     this.#ends = [...new Set(ends)].sort((a, b) => a - b);
     for (const row of group.rows) {
       const ref = this.lineOf(row);
-      this.#rows.set(ref, [...(this.#rows.get(ref) ?? []), row]);
+      addTo(this.#rows, ref, row);
       // What was put in by it is a line, also where nothing is charted of it yet.
       if (row.cell.said.kind === 'exchange' && row.valid && row.cell.answer === 'yes') {
         const next = this.lineOf(row, true);
-        this.#rows.set(next, [...(this.#rows.get(next) ?? []), row]);
+        addTo(this.#rows, next, row);
       }
     }
   }

@@ -12,6 +12,7 @@ import { meansOneOf } from './texts.js';
 import type { PatientAlert, Ref } from '../model/record.js';
 import type { Codeable } from './shapes.js';
 import { recordedTime, yearsOfBirth } from './times.js';
+import { addTo } from '../model/gather.js';
 
 /** An entry before it is known what it speaks against. */
 type Entry = Omit<PatientAlert, 'substance' | 'sure' | 'text'> & {
@@ -30,7 +31,7 @@ export function readAlerts(index: ResourceIndex): ReadonlyMap<Ref, readonly Pati
   const found = new Map<Ref, PatientAlert[]>();
   for (const { patient, ...entry } of [...allergies(index), ...problems(index), ...flags(index)]) {
     const alerts = alertsOf(entry);
-    if (alerts.length > 0) found.set(patient, [...(found.get(patient) ?? []), ...alerts]);
+    if (alerts.length > 0) addTo(found, patient, ...alerts);
   }
   return found;
 }

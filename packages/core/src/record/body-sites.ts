@@ -3,7 +3,7 @@ import { activityOf, codesOf } from './codes.js';
 import type { ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { BodySite, Ref } from '../model/record.js';
-import { deviceRefsOf } from './procedure-devices.js';
+import { proceduresOn } from './procedure-devices.js';
 import type { Codeable, Reference } from './shapes.js';
 import { meansOneOf } from './texts.js';
 import { usesOf } from './uses.js';
@@ -17,14 +17,8 @@ type Site = Codeable & {
  * words. Sources that have it on both sides are told of: two lines may be mixed up.
  */
 export function bodySiteOf(line: Ref, index: ResourceIndex, issues: IssueList): BodySite | undefined {
-  const insertions = index
-    .all('Procedure')
-    .filter(
-      (procedure) =>
-        activityOf(procedure.value.code) === 'insertion' &&
-        procedure.value.status === 'completed' &&
-        deviceRefsOf(procedure, index).includes(line),
-    )
+  const insertions = proceduresOn(line, index)
+    .filter(({ value }) => activityOf(value.code) === 'insertion' && value.status === 'completed')
     .flatMap(({ ref, value }) => read(ref, value.bodySite ?? []) ?? []);
   const uses = usesOf(line, index).flatMap(({ ref, value }) => {
     const site = value.bodySite as Site | undefined;

@@ -23,10 +23,23 @@ export function ownCodes(
   concepts: readonly Concept[],
   ...concept: readonly (Codeable | undefined)[]
 ): string[] {
-  return concept
-    .flatMap((one) => one?.coding ?? [])
-    .filter((coding) => coding.system === undefined || coding.system === codeSystem[system])
-    .flatMap((coding) => (concepts.some(([code]) => code === coding.code) ? [coding.code as string] : []));
+  const found: string[] = [];
+  for (const one of concept) {
+    for (const { system: where, code } of one?.coding ?? []) {
+      if (code === undefined || (where !== undefined && where !== codeSystem[system])) continue;
+      if (codesIn(concepts).has(code)) found.push(code);
+    }
+  }
+  return found;
+}
+
+// The lists of the profiles, which are few: every coding of a record is looked for in one of them or several.
+const sets = new WeakMap<readonly Concept[], ReadonlySet<string>>();
+
+function codesIn(concepts: readonly Concept[]): ReadonlySet<string> {
+  let set = sets.get(concepts);
+  if (set === undefined) sets.set(concepts, (set = new Set(concepts.map(([code]) => code))));
+  return set;
 }
 
 /** A code of one of our systems that is not in it: a spelling mistake or a newer version. */
@@ -36,15 +49,16 @@ export function unknownOwnCode(
   concept: Codeable | undefined,
 ): string | undefined {
   return concept?.coding?.find(
-    ({ system: where, code }) => where === codeSystem[system] && !concepts.some(([known]) => known === code),
+    ({ system: where, code }) =>
+      where === codeSystem[system] && (code === undefined || !codesIn(concepts).has(code)),
   )?.code;
 }
 
 /** Codes of a system among the codings. */
 export function codesOf(system: string, concept: Codeable | undefined): string[] {
-  return (concept?.coding ?? []).flatMap(({ system: where, code }) =>
-    where === system && code ? [code] : [],
-  );
+  const found: string[] = [];
+  for (const { system: where, code } of concept?.coding ?? []) if (where === system && code) found.push(code);
+  return found;
 }
 
 /**

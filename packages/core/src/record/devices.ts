@@ -9,6 +9,7 @@ import type { Name } from '../model/sentences.js';
 import { bodySiteOf } from './body-sites.js';
 import { ownerOf, reportState } from './owners.js';
 import { readRange, sentUnit } from './quantities.js';
+import { addTo } from '../model/gather.js';
 
 /** What the Devices say of a line: the line itself, its lumens, its make. Events come later. */
 export interface LineDevice {
@@ -231,7 +232,7 @@ function groupLumens(
       );
       continue;
     }
-    groups.set(line.ref, [...(groups.get(line.ref) ?? []), device]);
+    addTo(groups, line.ref, device);
   }
   return groups;
 }

@@ -7,6 +7,7 @@ import { decimalText } from './quantities.js';
 import type { Codeable, Quantity, Shape } from './shapes.js';
 import { meansOneOf } from './texts.js';
 import { recordedTime } from './times.js';
+import { addTo } from '../model/gather.js';
 
 /**
  * The heparin that each patient was given: every MedicationAdministration of it, and every lock that says it was of
@@ -16,7 +17,7 @@ import { recordedTime } from './times.js';
 export function readHeparin(index: ResourceIndex): ReadonlyMap<Ref, readonly HeparinDose[]> {
   const found = new Map<Ref, HeparinDose[]>();
   const add = (patient: Ref | undefined, dose: HeparinDose) => {
-    if (patient !== undefined) found.set(patient, [...(found.get(patient) ?? []), dose]);
+    if (patient !== undefined) addTo(found, patient, dose);
   };
   const ofLocks = new Set<Ref>();
   for (const { ref, value } of index.all('MedicationAdministration')) {

@@ -10,6 +10,7 @@ import { doubledChoices, isResourceType } from './choices.js';
 import type { IssueList } from './issues.js';
 import type { Ref } from '../model/record.js';
 import type { Unusable } from '../model/sentences.js';
+import { addTo } from '../model/gather.js';
 
 /** A resource that was read, with the one name by which the rest of the record knows it. */
 export interface Indexed<Name extends ShapeName> {
@@ -20,6 +21,9 @@ export interface Indexed<Name extends ShapeName> {
 /** The resources of a record by type, and the way from a reference to the resource it points to. */
 export class ResourceIndex {
   readonly #byType = new Map<ShapeName, Map<Ref, unknown>>();
+  /** Filled when they are first asked for, which is after everything was read. */
+  readonly #lists = new Map<ShapeName, readonly Indexed<ShapeName>[]>();
+  readonly #pointed = new Map<string | undefined, Map<string, Ref>>();
   readonly #byName = new Map<string, Ref>();
   /** The server that each came from, where the full URL of its entry says it. */
   readonly #bases = new Map<Ref, string>();
@@ -38,8 +42,7 @@ export class ResourceIndex {
       const whole = wholeResource(entry, position, issues);
       if (whole === undefined) continue;
       if (!isShape(whole.type)) this.unread.set(whole.type, (this.unread.get(whole.type) ?? 0) + 1);
-      for (const candidate of candidatesOf(entry, whole, apart))
-        byRef.set(candidate.ref, [...(byRef.get(candidate.ref) ?? []), candidate]);
+      for (const candidate of candidatesOf(entry, whole, apart)) addTo(byRef, candidate.ref, candidate);
     }
     const kept = [...byRef.values()].map((rivals) => settled(rivals, issues));
     for (const candidate of kept.sort((a, b) => (a.ref < b.ref ? -1 : 1))) {
@@ -55,10 +58,12 @@ export class ResourceIndex {
       }
       const { value, bad } = readShape(
         candidate.type,
-        without(
-          candidate.resource,
-          doubled.flatMap(({ keys }) => keys),
-        ),
+        doubled.length === 0
+          ? candidate.resource
+          : without(
+              candidate.resource,
+              doubled.flatMap(({ keys }) => keys),
+            ),
       );
       for (const { path, message } of bad) {
         issues.add('unreadable', candidate.ref, fhirPathOf(candidate.type, path), {
@@ -76,8 +81,15 @@ export class ResourceIndex {
   }
 
   /** All of a type, in the order of their names. */
-  all<Name extends ShapeName>(type: Name): Indexed<Name>[] {
-    return [...(this.#byType.get(type) ?? [])].map(([ref, value]) => ({ ref, value: value as Shape<Name> }));
+  all<Name extends ShapeName>(type: Name): readonly Indexed<Name>[] {
+    const known = this.#lists.get(type) as readonly Indexed<Name>[] | undefined;
+    if (known !== undefined) return known;
+    const list = [...(this.#byType.get(type) ?? [])].map(([ref, value]) => ({
+      ref,
+      value: value as Shape<Name>,
+    }));
+    this.#lists.set(type, list);
+    return list;
   }
 
   /** One by its name. */
@@ -100,9 +112,19 @@ export class ResourceIndex {
     const text = reference?.reference?.trim();
     if (!text) return undefined;
     if (text.startsWith('#')) return this.#byName.get(`${from}${text}`) ?? `${from}${text}`;
-    const unversioned = withoutVersion(text);
     // A relative reference is meant on the server that it came from.
-    const base = this.#bases.get(from.split('#')[0] as Ref);
+    const base = this.#bases.size === 0 ? undefined : this.#bases.get(from.split('#')[0] as Ref);
+    let fromThere = this.#pointed.get(base);
+    if (fromThere === undefined) this.#pointed.set(base, (fromThere = new Map()));
+    const known = fromThere.get(text);
+    if (known !== undefined) return known;
+    const name = this.#named(text, base);
+    fromThere.set(text, name);
+    return name;
+  }
+
+  #named(text: string, base: string | undefined): Ref {
+    const unversioned = withoutVersion(text);
     const here = base === undefined ? undefined : this.#byName.get(`${base}/${unversioned}`);
     if (here !== undefined) return here;
     const short = typeAndId(unversioned);

@@ -5,6 +5,7 @@ import type { ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Ref } from '../model/record.js';
 import { outcomeOf } from './outcomes.js';
+import { addTo } from '../model/gather.js';
 
 interface Said {
   readonly type: LineType | 'dialysis';
@@ -20,8 +21,7 @@ export function typesByInsertion(index: ResourceIndex): ReadonlyMap<Ref, readonl
     if (type === undefined || value.status !== 'completed') continue;
     if (activityOf(value.code) !== 'insertion' || outcomeOf('insertion', value.outcome) !== 'counts')
       continue;
-    for (const device of deviceRefsOf(procedure, index))
-      said.set(device, [...(said.get(device) ?? []), { type, by: ref }]);
+    for (const device of deviceRefsOf(procedure, index)) addTo(said, device, { type, by: ref });
   }
   return said;
 }

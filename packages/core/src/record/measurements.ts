@@ -1,10 +1,12 @@
 import type { ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Measurement, Ref } from '../model/record.js';
-import { fromAbsolutes, fromDifferential, reportAlone, sameCollection } from './neutrophil-counts.js';
+import { Collections } from './collections.js';
+import { fromAbsolutes, fromDifferential, reportAlone } from './neutrophil-counts.js';
 import { believedCount } from './plausible.js';
 import { resultsOf, type Result } from './results.js';
 import { momentKey } from './times.js';
+import { addTo } from '../model/gather.js';
 
 /** The counts and weights of every patient, each in the unit of its fact, and what could not be used. */
 export function readMeasurements(index: ResourceIndex, issues: IssueList): Map<Ref, Measurement[]> {
@@ -19,7 +21,7 @@ export function readMeasurements(index: ResourceIndex, issues: IssueList): Map<R
       });
       continue;
     }
-    byPatient.set(patient, [...(byPatient.get(patient) ?? []), ...results]);
+    addTo(byPatient, patient, ...results);
   }
   return new Map(
     [...byPatient].map(([patient, results]) => [patient, measurementsOf(results, patient, issues)]),
@@ -48,14 +50,15 @@ function measurementsOf(results: readonly Result[], patient: Ref, issues: IssueL
       });
     }
   }
+  const collections = new Collections(results);
   for (const result of results) {
-    const together = results.filter((other) => sameCollection(other, result));
+    const together = collections.with(result);
     if (result.analyte === 'leucocytes') found.push(...fromDifferential(result, together, patient, issues));
     if (result.analyte === 'segmented') found.push(...fromAbsolutes(result, together));
     reportAlone(result, together, patient, issues);
   }
   return settle(
-    found.map((one) => believedCount(one, results, patient, issues)),
+    found.map((one) => believedCount(one, collections, patient, issues)),
     patient,
     issues,
   );
@@ -70,7 +73,7 @@ function settle(found: readonly Measurement[], patient: Ref, issues: IssueList):
   const groups = new Map<string, Measurement[]>();
   for (const one of found) {
     const key = `${one.kind}\u0000${momentKey(one.at)}`;
-    groups.set(key, [...(groups.get(key) ?? []), one]);
+    addTo(groups, key, one);
   }
   return [...groups]
     .sort(([a], [b]) => (a < b ? -1 : 1))

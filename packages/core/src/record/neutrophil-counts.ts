@@ -5,14 +5,6 @@ import type { IssueList } from './issues.js';
 import type { Measurement, Ref } from '../model/record.js';
 import type { Analyte } from '../model/basics.js';
 import type { Result } from './results.js';
-import { momentKey } from './times.js';
-
-/** Whether two results are of one collection: by their specimen, else by their time. */
-export function sameCollection(a: Result, b: Result): boolean {
-  return a.specimen !== undefined && b.specimen !== undefined
-    ? a.specimen === b.specimen
-    : momentKey(a.at) === momentKey(b.at);
-}
 
 /** The most trusted of an analyte among results of one collection. */
 function best(together: readonly Result[], analyte: Analyte): Result | undefined {

@@ -1,6 +1,7 @@
 import type { NotUnderstood, OtherBusiness, Ref } from '../model/record.js';
 import { shortened } from './shortened.js';
 import type { Codeable } from './shapes.js';
+import { addTo } from '../model/gather.js';
 
 /** One resource, of which one code, value or status was not understood. */
 export interface Unclear {
@@ -31,7 +32,7 @@ export function gathered(unclear: readonly Unclear[]): NotUnderstood[] {
       one.code ?? '',
       one.code === undefined ? (one.text ?? '') : '',
     ]);
-    groups.set(key, [...(groups.get(key) ?? []), one]);
+    addTo(groups, key, one);
   }
   return [...groups]
     .map(([key, all]) => ({ key, group: groupOf(all) }))

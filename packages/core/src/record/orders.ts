@@ -5,6 +5,7 @@ import type { IssueList } from './issues.js';
 import type { LineRecord, Order, RecordedTime, Ref } from '../model/record.js';
 import { reportCancelled, stateOf } from './planned-insertions.js';
 import { compareTimes, recordedTime } from './times.js';
+import { addTo } from '../model/gather.js';
 
 /** When an order is to be done, and the bounds within which it counts. */
 interface When {
@@ -101,7 +102,7 @@ function appointmentsByRequest(index: ResourceIndex): ReadonlyMap<Ref, readonly 
     const booking = { ref, live: stateOf(value.status) !== 'withdrawn', ...(at ? { at } : {}) };
     for (const one of value.basedOn ?? []) {
       const request = index.nameOf(one, ref);
-      if (request !== undefined) byRequest.set(request, [...(byRequest.get(request) ?? []), booking]);
+      if (request !== undefined) addTo(byRequest, request, booking);
     }
   }
   return byRequest;

@@ -3,7 +3,7 @@ import { activityOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
 import type { Ref } from '../model/record.js';
-import { deviceRefsOf } from './procedure-devices.js';
+import { proceduresOn } from './procedure-devices.js';
 import { recordedTime } from './times.js';
 import { periodOf, usesOf } from './uses.js';
 
@@ -20,10 +20,7 @@ export function ownerOf(
   if (own !== undefined) return own;
   const users = [
     ...usesOf(ref, index).map((use) => index.nameOf(use.value.subject, use.ref)),
-    ...index
-      .all('Procedure')
-      .filter((procedure) => deviceRefsOf(procedure, index).includes(ref))
-      .map((procedure) => index.nameOf(procedure.value.subject, procedure.ref)),
+    ...proceduresOn(ref, index).map((procedure) => index.nameOf(procedure.value.subject, procedure.ref)),
   ].filter((one) => one !== undefined);
   const [first, ...others] = [...new Set(users)];
   if (first !== undefined && others.length > 0)
@@ -88,14 +85,9 @@ function goneBy(reasons: Indexed<'Device'>['value']['statusReason']): boolean {
 function isRemoved(line: Ref, index: ResourceIndex): boolean {
   const removal = activityOfRole('ends-line');
   return (
-    index
-      .all('Procedure')
-      .some(
-        (procedure) =>
-          activityOf(procedure.value.code) === removal &&
-          procedure.value.status === 'completed' &&
-          deviceRefsOf(procedure, index).includes(line),
-      ) ||
+    proceduresOn(line, index).some(
+      ({ value }) => activityOf(value.code) === removal && value.status === 'completed',
+    ) ||
     usesOf(line, index).some(
       ({ value }) => value.status === 'completed' && recordedTime(periodOf(value)?.end) !== undefined,
     )

@@ -3,6 +3,7 @@ import { codesOf } from './codes.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { PatientRecord, Ref, Stay } from '../model/record.js';
 import { recordedTime } from './times.js';
+import { addTo } from '../model/gather.js';
 
 export const physicalType = 'http://terminology.hl7.org/CodeSystem/location-physical-type';
 const actCode = 'http://terminology.hl7.org/CodeSystem/v3-ActCode';
@@ -40,7 +41,7 @@ export function readPlaces(index: ResourceIndex): Map<Ref, Place> {
     const { ref, value } = encounter;
     const patient = index.nameOf(value.subject, ref);
     if (!patient) continue;
-    stays.set(patient, [...(stays.get(patient) ?? []), ...staysOf(encounter, index)]);
+    addTo(stays, patient, ...staysOf(encounter, index));
     if (!isOpen(value.status, value.period?.end)) continue;
     const since = value.period?.start ?? '';
     const rival = here.get(patient);

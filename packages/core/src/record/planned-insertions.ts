@@ -7,6 +7,7 @@ import { outcomeOf } from './outcomes.js';
 import type { PlannedInsertion, RecordedTime, Ref } from '../model/record.js';
 import type { Codeable, Reference } from './shapes.js';
 import { compareTimes, recordedTime } from './times.js';
+import { addTo, grouped } from '../model/gather.js';
 
 /** A planned insertion with what it says of the line that is to come. */
 export interface PlannedLine {
@@ -41,9 +42,9 @@ export function readPlannedLines(index: ResourceIndex, issues: IssueList): Plann
   const groups = new Map<Ref, Source[]>();
   for (const source of [...requests(index), ...appointments(index), ...preparations(index)]) {
     const key = source.request ?? source.ref;
-    groups.set(key, [...(groups.get(key) ?? []), source]);
+    addTo(groups, key, source);
   }
-  const insertions = completedInsertions(index);
+  const insertions = grouped(completedInsertions(index), ({ patient }) => patient);
   const planned = [...groups]
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .flatMap(([ref, sources]) => plannedLine(ref, sources, insertions, issues) ?? []);
@@ -54,10 +55,10 @@ export function readPlannedLines(index: ResourceIndex, issues: IssueList): Plann
 /** Two open planned insertions that may be of one line: everything would be prepared twice, and one of them is perhaps out of date. */
 function reportSeveral(planned: readonly PlannedLine[], issues: IssueList): void {
   const open = planned.filter(({ insertion }) => isOpen(insertion));
-  for (const [i, one] of open.entries()) {
-    const others = open
-      .slice(i + 1)
-      .filter(({ patient, type }) => patient === one.patient && fits(type, one.type));
+  const ofPatient = grouped(open, ({ patient }) => patient);
+  for (const one of open) {
+    const own = ofPatient.get(one.patient) ?? [];
+    const others = own.slice(own.indexOf(one) + 1).filter(({ type }) => fits(type, one.type));
     if (others.length === 0) continue;
     issues.add(
       'several-plans',
@@ -81,7 +82,7 @@ function isOpen({ withdrawn, completed, at, insertions }: PlannedInsertion): boo
 function plannedLine(
   ref: Ref,
   sources: readonly Source[],
-  insertions: readonly Done[],
+  insertions: ReadonlyMap<Ref, readonly Done[]>,
   issues: IssueList,
 ): PlannedLine | undefined {
   const patient = sources.map((one) => one.patient).find((one) => one !== undefined);
@@ -128,8 +129,8 @@ function plannedLine(
       ...(first && since.length === sources.length ? { since: first } : {}),
       withdrawn,
       completed: live.some(({ state }) => state === 'completed'),
-      insertions: insertions
-        .filter((done) => done.patient === patient && fits(done.type, type))
+      insertions: (insertions.get(patient) ?? [])
+        .filter((done) => fits(done.type, type))
         .map(({ ref: done, at, basedOn }) => ({ ref: done, at, named: basedOn.includes(ref.split('#')[0]) })),
     },
     patient,

@@ -1,9 +1,9 @@
 import { CalculatorError, laboratoryPlausibility, weightPlausibility } from '@dwellward/calculators';
 import { Temporal } from 'temporal-polyfill';
+import { dayNumber, plainDayOf } from '../model/civil.js';
 import type { IssueList } from './issues.js';
 import type { Measurement, RecordedTime, Ref } from '../model/record.js';
-import { sameCollection } from './neutrophil-counts.js';
-import type { Result } from './results.js';
+import type { Collections } from './collections.js';
 import { compareTimes } from './times.js';
 
 const laboratory = { anc: 'neutrophils', platelets: 'platelets', inr: 'inr' } as const;
@@ -23,15 +23,14 @@ interface Judged {
  */
 export function believedCount(
   one: Measurement,
-  results: readonly Result[],
+  results: Collections,
   patient: Ref,
   issues: IssueList,
 ): Measurement {
   if (one.kind === 'weight' || one.kind === 'leucocytes') return one;
   const of = laboratory[one.kind];
-  const own = results.find(({ ref }) => one.refs.includes(ref));
-  const together =
-    own && results.find((other) => other.analyte === 'leucocytes' && sameCollection(other, own))?.range;
+  const own = results.firstOf(one.refs);
+  const together = own && results.with(own).find(({ analyte }) => analyte === 'leucocytes')?.range;
   // Of “below 0.5” leucocytes there may be as many as that.
   const leucocytes = together?.high ?? together?.low;
   return believed(one, patient, issues, (amount) => {
@@ -152,6 +151,8 @@ function ageAt(at: RecordedTime, birthDate: RecordedTime | undefined): number | 
 function daysBetween(from: RecordedTime, to: RecordedTime): number | undefined {
   const [first, second] = [dayOf(from), dayOf(to)];
   if (first === undefined || second === undefined) return undefined;
+  const [from1970, to1970] = [plainDayOf(first), plainDayOf(second)];
+  if (from1970 && to1970) return dayNumber(to1970) - dayNumber(from1970);
   return Temporal.PlainDate.from(first).until(second, { largestUnit: 'days' }).days;
 }
 

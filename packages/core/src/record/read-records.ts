@@ -27,6 +27,7 @@ import type { CodeMaps } from '../mapping/code-maps.js';
 import { toOurCodes, type InOurCodes } from '../mapping/to-our-codes.js';
 import type { FhirVersion } from '../versions/fhir-version.js';
 import { toR4 } from '../versions/to-r4.js';
+import { addTo, grouped } from '../model/gather.js';
 
 /** What is known of the input from outside. */
 export interface ReadOptions {
@@ -115,13 +116,17 @@ function readAll(given: readonly ResourceEntry[], options: ReadOptions): Records
   const temperatures = readTemperatures(index, issues);
   const orders = readOrders(index, issues, (device) => home.has(device));
   const patients = patientReader(index, issues);
+  const ordersOf = grouped(orders, ({ patient }) => patient);
+  const plansOf = grouped(planned, ({ device }) => device);
 
   const lines = devices.map((device): LineRecord => {
     const patient = patients(device);
     const lineEvents = events(device.ref) as CareEvent[];
     reportUnsaidLumens(device, lineEvents, patient.ref, issues);
     const known = new Set([device.ref, ...device.lumens.map(({ ref }) => ref)]);
-    const own = planned.find((one) => isPlanOf(one, device.ref, patient.ref, issues))?.insertion;
+    const own = plansOf
+      .get(device.ref)
+      ?.find((one) => isPlanOf(one, device.ref, patient.ref, issues))?.insertion;
     return {
       ref: device.ref,
       name: device.name,
@@ -136,18 +141,16 @@ function readAll(given: readonly ResourceEntry[], options: ReadOptions): Records
       events: lineEvents,
       findings: [...(findings(device.ref) as Finding[]), ...(temperatures.get(patient.ref) ?? [])],
       infusions: infusions(device.ref) as LineRecord['infusions'],
-      orders: orders
-        .filter(
-          ({ patient: whose, order }) =>
-            whose === patient.ref && (order.target === undefined || known.has(order.target)),
-        )
+      orders: (ordersOf.get(patient.ref) ?? [])
+        .filter(({ order }) => order.target === undefined || known.has(order.target))
         .map(({ order }) => order),
       ...(own ? { planned: own } : {}),
     };
   });
   reportLostOrders(orders, lines, patientsWithLines, issues);
+  const cameTrue = new Set(lines.map((line) => line.planned));
   const toCome = planned
-    .filter(({ insertion }) => !lines.some((line) => line.planned === insertion))
+    .filter(({ insertion }) => !cameTrue.has(insertion))
     .map((one) => plannedRecord(one, patients, events(one.insertion.ref) as CareEvent[]));
   const rest = understood(index, {
     isLine: (device) => home.has(device),
@@ -192,8 +195,9 @@ function ofPatients(lines: readonly LineRecord[]): LineRecord[] {
       .map(({ lumen: _, ...event }) => ({ line: ref, patient: patient.ref, event })),
   );
   if (shared.length === 0) return [...lines];
+  const ofPatient = grouped(shared, ({ patient }) => patient);
   return lines.map((line) => {
-    const others = shared.filter((one) => one.patient === line.patient.ref && one.line !== line.ref);
+    const others = (ofPatient.get(line.patient.ref) ?? []).filter((one) => one.line !== line.ref);
     const known = new Set(line.events.map(({ ref }) => ref));
     const added = others.flatMap(({ event }): CareEvent[] =>
       known.has(event.ref) ? [] : [{ ...event, ofPatient: true }],
@@ -281,7 +285,7 @@ function placeOnLines<Fact>(
       continue;
     }
     const placed = { ...fact, ...(at.lumen ? { lumen: at.lumen } : {}) };
-    byLine.set(at.line, [...(byLine.get(at.line) ?? []), placed]);
+    addTo(byLine, at.line, placed);
   }
   return (line) => byLine.get(line) ?? [];
 }

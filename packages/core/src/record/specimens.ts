@@ -6,6 +6,7 @@ import type { DrawnBlood, Ref } from '../model/record.js';
 import { readRange, sentOf, sentUnit } from './quantities.js';
 import type { Codeable } from './shapes.js';
 import { recordedTime } from './times.js';
+import { addTo } from '../model/gather.js';
 
 /**
  * The blood that was drawn from every patient, by the volumes of its Specimens. One that does not say of what it is
@@ -40,10 +41,7 @@ export function readDrawnBlood(index: ResourceIndex, issues: IssueList): Map<Ref
       );
       continue;
     }
-    byPatient.set(patient, [
-      ...(byPatient.get(patient) ?? []),
-      { ref, at, volumeMl, sure: kind === 'blood' },
-    ]);
+    addTo(byPatient, patient, { ref, at, volumeMl, sure: kind === 'blood' });
   }
   return byPatient;
 }

@@ -8,6 +8,7 @@ import { readRange, sentOf, sentUnit } from './quantities.js';
 import { noResult } from './results.js';
 import type { Codeable, Quantity, Shape } from './shapes.js';
 import { recordedTime } from './times.js';
+import { addTo } from '../model/gather.js';
 
 // A value outside of these, °C, is a unit or a digit that was mistaken, not a patient: common practice, no source.
 const leastCel = 25;
@@ -29,7 +30,7 @@ export function readTemperatures(index: ResourceIndex, issues: IssueList): Map<R
     if (noResult.has(observation.value.status ?? '')) continue;
     for (const one of temperaturesIn(observation.value)) {
       const read = readTemperature(observation, one, index, issues);
-      if (read) byPatient.set(read.patient, [...(byPatient.get(read.patient) ?? []), read.finding]);
+      if (read) addTo(byPatient, read.patient, read.finding);
     }
   }
   return byPatient;

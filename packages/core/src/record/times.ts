@@ -1,4 +1,5 @@
 import { Temporal } from 'temporal-polyfill';
+import { dayMs, dayNumber, plainDayOf, plainInstantMs } from '../model/civil.js';
 import type { RecordedTime } from '../model/record.js';
 import type { Unusable } from '../model/sentences.js';
 
@@ -62,7 +63,7 @@ export function readTime(text: string, years: Years = yearsOfCare): TimeReading 
 
 /** The same for the same moment, whichever offset it was written in; of a date, its text. */
 export function momentKey({ text, precision }: RecordedTime): string {
-  return precision === 'instant' ? String(Temporal.Instant.from(text).epochMilliseconds) : text;
+  return precision === 'instant' ? String(msOf(text)) : text;
 }
 
 /** The earlier first; a date counts from its start in UTC, which tells days apart in every zone. */
@@ -71,9 +72,14 @@ export function compareTimes(a: RecordedTime, b: RecordedTime): number {
 }
 
 function roughMs({ text, precision }: RecordedTime): number {
-  if (precision === 'instant') return Temporal.Instant.from(text).epochMilliseconds;
+  if (precision === 'instant') return msOf(text);
   const day = precision === 'day' ? text : precision === 'month' ? `${text}-01` : `${text}-01-01`;
-  return Temporal.Instant.from(`${day}T00:00Z`).epochMilliseconds;
+  const plain = plainDayOf(day);
+  return plain === undefined ? msOf(`${day}T00:00Z`) : dayNumber(plain) * dayMs;
+}
+
+function msOf(text: string): number {
+  return plainInstantMs(text) ?? Temporal.Instant.from(text).epochMilliseconds;
 }
 
 function isCalendarDay(text: string): boolean {

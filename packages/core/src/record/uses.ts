@@ -1,4 +1,5 @@
 import { activityOfRole } from '@dwellward/profiles';
+import { grouped } from '../model/gather.js';
 import type { OnDevice } from './events.js';
 import type { Indexed, ResourceIndex } from './index-resources.js';
 import type { IssueList } from './issues.js';
@@ -9,11 +10,18 @@ import type { Shape } from './shapes.js';
 import { recordedTime } from './times.js';
 
 /** The uses of a Device that count: not those entered in error, nor those that were only meant to be. */
-export function usesOf(device: Ref, index: ResourceIndex): Indexed<'DeviceUseStatement'>[] {
-  return index
-    .all('DeviceUseStatement')
-    .filter(({ ref, value }) => !noUse.has(value.status ?? '') && index.nameOf(value.device, ref) === device);
+export function usesOf(device: Ref, index: ResourceIndex): readonly Indexed<'DeviceUseStatement'>[] {
+  let byDevice = uses.get(index);
+  if (byDevice === undefined) {
+    const counting = index.all('DeviceUseStatement').filter(({ value }) => !noUse.has(value.status ?? ''));
+    byDevice = grouped(counting, ({ ref, value }) => index.nameOf(value.device, ref));
+    uses.set(index, byDevice);
+  }
+  return byDevice.get(device) ?? [];
 }
+
+// Every line asks for its own.
+const uses = new WeakMap<ResourceIndex, ReadonlyMap<Ref, readonly Indexed<'DeviceUseStatement'>[]>>();
 
 // HL7 FHIR R4, device-statement-status; `not-done` is R5’s.
 const noUse = new Set(['entered-in-error', 'intended', 'not-done']);

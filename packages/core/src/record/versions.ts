@@ -1,6 +1,7 @@
 import type { InR4, VersionDoubt } from '../versions/to-r4.js';
 import type { IssueList } from './issues.js';
 import { ownName } from '../model/resource-entry.js';
+import { addTo } from '../model/gather.js';
 
 const mostRelated = 3;
 
@@ -10,7 +11,7 @@ export function reportVersions({ doubts, contradictions }: Omit<InR4, 'entries'>
   const groups = new Map<string, VersionDoubt[]>();
   for (const doubt of doubts) {
     const key = `${doubt.said}\u0000${doubt.found}`;
-    groups.set(key, [...(groups.get(key) ?? []), doubt]);
+    addTo(groups, key, doubt);
   }
   for (const group of groups.values()) {
     const named = group.map((doubt) => ({ ...doubt, ref: nameOf(doubt.entry) }));

@@ -1,24 +1,36 @@
 import { Temporal } from 'temporal-polyfill';
 import type { Span } from '@dwellward/policy';
+import {
+  clockText,
+  dayMs,
+  dayNumber,
+  dayOfNumber,
+  daysInMonth,
+  dayText,
+  hourMs,
+  minuteMs,
+  plainDayOf,
+  plainInstantMs,
+  type Day,
+} from '../model/civil.js';
 import { CoreError } from '../model/error.js';
 import type { RecordedTime } from '../model/record.js';
+import { Offsets } from './offsets.js';
 
-const minuteMs = 60_000;
-const hourMs = 60 * minuteMs;
-const dayMs = 24 * hourMs;
 const firstDay = Temporal.PlainDate.from('1970-01-01');
-// A century of midnights: no line counts more.
-const mostDays = 40_000;
 
 /** Nominal length of a span, for comparing rules and for leads; never for working out when something is due. */
 export function nominalMs({ value, unit }: Span): number {
   return value * { min: minuteMs, h: hourMs, d: dayMs, wk: 7 * dayMs, mo: 30 * dayMs }[unit];
 }
 
-/** A unit's clock: wall-clock arithmetic in one IANA zone. Instants are milliseconds since 1970 UTC. */
+/**
+ * A unit's clock: wall-clock arithmetic in one IANA zone. Instants are milliseconds since 1970 UTC. Worked out by the table
+ * of offsets; what lies outside of it, by the time library, and both are the same.
+ */
 export class Calendar {
   readonly zone: string;
-  readonly #dayNumbers = new Map<number, number>();
+  readonly #offsets: Offsets;
 
   /** Throws a CoreError, `no-zone`, where the zone is not an IANA zone. */
   constructor(zone: string) {
@@ -28,6 +40,7 @@ export class Calendar {
       const accepted = 'an IANA time zone such as Europe/Berlin';
       throw new CoreError('no-zone', `${zone} is not ${accepted}.`, { given: zone, accepted, cause });
     }
+    this.#offsets = offsetsOf(this.zone);
   }
 
   /**
@@ -36,6 +49,8 @@ export class Calendar {
    */
   add(ms: number, span: Span, sign: 1 | -1 = 1): number {
     const value = sign * span.value;
+    const moved = this.#moved(ms, value, span.unit);
+    if (moved !== undefined) return moved;
     switch (span.unit) {
       case 'min':
         return ms + value * minuteMs;
@@ -60,15 +75,39 @@ export class Calendar {
     return this.#bounds(time)[1];
   }
 
+  /** Days, weeks and months by the table; undefined where the time library has to. */
+  #moved(ms: number, value: number, unit: Span['unit']): number | undefined {
+    // Nothing added is no new look at the wall, which may show this time twice.
+    if (unit === 'min' || unit === 'h' || value === 0 || !Number.isInteger(value)) return undefined;
+    const wallMs = this.#offsets.wall(ms);
+    if (wallMs === undefined) return undefined;
+    if (unit !== 'mo') return this.#offsets.when(wallMs + value * (unit === 'wk' ? 7 : 1) * dayMs);
+    const number = Math.floor(wallMs / dayMs);
+    return this.#offsets.when(
+      dayNumber(monthsAfter(dayOfNumber(number), value)) * dayMs + wallMs - number * dayMs,
+    );
+  }
+
   /** Wall-clock time with its offset. */
   text(ms: number): string {
+    const wallMs = this.#offsets.wall(ms);
+    // Before there were zones offsets had seconds.
+    if (wallMs !== undefined && (wallMs - ms) % minuteMs === 0) {
+      const number = Math.floor(wallMs / dayMs);
+      const apartMs = Math.abs(wallMs - ms);
+      const offset = clockText(apartMs).slice(0, 5);
+      return `${dayText(dayOfNumber(number))}T${clockText(wallMs - number * dayMs)}${wallMs < ms ? '-' : '+'}${offset}`;
+    }
     const smallestUnit = ms % 1000 === 0 ? 'second' : 'millisecond';
     return this.#zoned(ms).toString({ smallestUnit, timeZoneName: 'never' });
   }
 
   /** Midnight that begins the day of an instant. */
   startOfDay(ms: number): number {
-    return this.#zoned(ms).startOfDay().epochMilliseconds;
+    const wallMs = this.#offsets.wall(ms);
+    const start =
+      wallMs === undefined ? undefined : this.#offsets.dayStart(Math.floor(wallMs / dayMs) * dayMs);
+    return start ?? this.#zoned(ms).startOfDay().epochMilliseconds;
   }
 
   /** Whole calendar days from one instant's day to another's. */
@@ -85,14 +124,12 @@ export class Calendar {
     daysOfWeek: readonly number[],
     timesOfDay: readonly string[],
   ): number | undefined {
-    const times = [...(timesOfDay.length > 0 ? timesOfDay : ['00:00'])]
-      .sort()
-      .map((text) => Temporal.PlainTime.from(text));
-    let day = this.#zoned(afterMs).toPlainDate();
-    for (let i = 0; i <= 366; i++, day = day.add({ days: 1 })) {
-      if (daysOfWeek.length > 0 && !daysOfWeek.includes(day.dayOfWeek)) continue;
-      for (const time of times) {
-        const slot = day.toZonedDateTime({ timeZone: this.zone, plainTime: time }).epochMilliseconds;
+    const times = [...(timesOfDay.length > 0 ? timesOfDay : ['00:00'])].sort().map(timeOfDayMs);
+    const today = this.#dayNumber(afterMs);
+    for (let number = today; number <= today + 366; number++) {
+      if (daysOfWeek.length > 0 && !daysOfWeek.includes(dayOfWeek(number))) continue;
+      for (const timeMs of times) {
+        const slot = this.#slot(number, timeMs);
         if (slot > afterMs) return slot;
       }
     }
@@ -101,25 +138,30 @@ export class Calendar {
 
   /** The last of the wall-clock times, every day, at or before an instant. */
   lastSlot(untilMs: number, timesOfDay: readonly string[]): number {
-    const times = timesOfDay.map((text) => Temporal.PlainTime.from(text));
+    const today = this.#dayNumber(untilMs);
+    const times = timesOfDay.map(timeOfDayMs);
     // Two days are enough: every time comes once a day.
-    const slots = [0, 1, 2].flatMap((back) => {
-      const day = this.#zoned(untilMs).toPlainDate().subtract({ days: back });
-      return times.map(
-        (time) => day.toZonedDateTime({ timeZone: this.zone, plainTime: time }).epochMilliseconds,
-      );
-    });
+    const slots = [0, 1, 2].flatMap((back) => times.map((timeMs) => this.#slot(today - back, timeMs)));
     return Math.max(...slots.filter((slot) => slot <= untilMs));
   }
 
-  /** The number of the day on the wall, kept: every rule that counts days asks for the same midnights. */
+  /** When a time of day comes on a day; where it is skipped, later by what is skipped. */
+  #slot(number: number, timeMs: number): number {
+    return (
+      this.#offsets.when(number * dayMs + timeMs) ??
+      firstDay
+        .add({ days: number })
+        .toZonedDateTime({ timeZone: this.zone, plainTime: midnight.add({ milliseconds: timeMs }) })
+        .epochMilliseconds
+    );
+  }
+
+  /** The number of the day on the wall. */
   #dayNumber(ms: number): number {
-    const known = this.#dayNumbers.get(ms);
-    if (known !== undefined) return known;
-    const number = firstDay.until(this.#zoned(ms).toPlainDate(), { largestUnit: 'days' }).days;
-    if (this.#dayNumbers.size >= mostDays) this.#dayNumbers.clear();
-    this.#dayNumbers.set(ms, number);
-    return number;
+    const wallMs = this.#offsets.wall(ms);
+    return wallMs === undefined
+      ? firstDay.until(this.#zoned(ms).toPlainDate(), { largestUnit: 'days' }).days
+      : Math.floor(wallMs / dayMs);
   }
 
   #zoned(ms: number): Temporal.ZonedDateTime {
@@ -130,6 +172,16 @@ export class Calendar {
     if (precision === 'instant') {
       const ms = instantMs(text);
       return [ms, ms];
+    }
+    const day = plainDayOf(
+      precision === 'day' ? text : precision === 'month' ? `${text}-01` : `${text}-01-01`,
+    );
+    if (day !== undefined) {
+      const next = precision === 'day' ? undefined : monthsAfter(day, precision === 'month' ? 1 : 12);
+      const number = dayNumber(day);
+      const start = this.#offsets.dayStart(number * dayMs);
+      const end = this.#offsets.dayStart((next === undefined ? number + 1 : dayNumber(next)) * dayMs);
+      if (start !== undefined && end !== undefined) return [start, end];
     }
     const first = Temporal.PlainDate.from(
       precision === 'day' ? text : precision === 'month' ? `${text}-01` : `${text}-01-01`,
@@ -144,6 +196,40 @@ export class Calendar {
   }
 }
 
+const midnight = Temporal.PlainTime.from('00:00');
+
+/** A time of day as milliseconds since midnight, as it is where no clock is changed. */
+function timeOfDayMs(text: string): number {
+  const time = Temporal.PlainTime.from(text);
+  return (time.hour * 60 + time.minute) * minuteMs + time.second * 1000 + time.millisecond;
+}
+
+/** The same day so many months later, or the last of a month that has no such day. */
+function monthsAfter({ year, month, day }: Day, months: number): Day {
+  const all = year * 12 + month - 1 + months;
+  const [inYear, inMonth] = [Math.floor(all / 12), (((all % 12) + 12) % 12) + 1];
+  return { year: inYear, month: inMonth, day: Math.min(day, daysInMonth(inYear, inMonth)) };
+}
+
+/** 1 is Monday; 1 January 1970 was a Thursday. */
+function dayOfWeek(number: number): number {
+  return ((((number + 3) % 7) + 7) % 7) + 1;
+}
+
+// A table is filled from the time library, which takes a while: those who ask for one zone share it. Zones come from
+// callers and must not make it grow without end.
+const tables = new Map<string, Offsets>();
+const mostTables = 1_000;
+
+function offsetsOf(zone: string): Offsets {
+  const known = tables.get(zone);
+  if (known !== undefined) return known;
+  if (tables.size >= mostTables) tables.clear();
+  const offsets = new Offsets(zone);
+  tables.set(zone, offsets);
+  return offsets;
+}
+
 /**
  * An instant with an offset as milliseconds since 1970 UTC. Throws a CoreError, `no-instant`, where it is none.
  * @example
@@ -152,6 +238,8 @@ export class Calendar {
  * ```
  */
 export function instantMs(text: string): number {
+  const plain = plainInstantMs(text);
+  if (plain !== undefined) return plain;
   try {
     return Temporal.Instant.from(text).epochMilliseconds;
   } catch (cause) {
