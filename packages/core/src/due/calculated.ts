@@ -58,9 +58,22 @@ export function catheterVolume(lumen: Lumen | undefined): Amount {
   return { ok: false, reason: { code: 'priming-volume-not-on-record' } };
 }
 
+// A lumen never changes, and every rule that asks for a flush or a lock of it asks for the same amounts.
+const flushes = new WeakMap<Lumen, Amount>();
+const locks = new WeakMap<Lumen, Amount>();
+
+function once(amounts: WeakMap<Lumen, Amount>, lumen: Lumen | undefined, work: () => Amount): Amount {
+  if (lumen === undefined) return work();
+  let found = amounts.get(lumen);
+  if (found === undefined) amounts.set(lumen, (found = work()));
+  return found;
+}
+
 /** The least flush of a lumen, to a mark of the syringe. It follows what the lumen holds, at any age. */
 export function flushOf(lumen: Lumen | undefined): Amount {
-  return ofVolume(lumen, (catheterVolumeMl) => onSyringe(flushVolume({ catheterVolumeMl })));
+  return once(flushes, lumen, () =>
+    ofVolume(lumen, (catheterVolumeMl) => onSyringe(flushVolume({ catheterVolumeMl }))),
+  );
 }
 
 /** What a calculator gives, as the syringe shows it. */
@@ -78,7 +91,9 @@ export function lockOf(lumen: Lumen | undefined, type: LineRecord['type']): Amou
     const volume = catheterVolume(lumen);
     return volume.ok ? { ...volume, cautions: [...volume.cautions, { code: 'no-overfill' }] } : volume;
   }
-  return ofVolume(lumen, (catheterVolumeMl) => onSyringe(lockVolume({ catheterVolumeMl })));
+  return once(locks, lumen, () =>
+    ofVolume(lumen, (catheterVolumeMl) => onSyringe(lockVolume({ catheterVolumeMl }))),
+  );
 }
 
 /** Lines whose lock is drawn off before any use and never flushed in (instructions of dialysis catheters). */

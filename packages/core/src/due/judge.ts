@@ -8,11 +8,19 @@ import { holdsOf, type TimedHold } from '../rules/bans.js';
 import type { InForce } from './in-force.js';
 import type { DueItem, Target } from '../model/care.js';
 import { CoreError } from '../model/error.js';
+import { grouped } from '../model/gather.js';
 import type { Moment } from '../facts/facts.js';
 import { demandsOf, openItem } from './open-item.js';
 import { orderRules } from './orders.js';
 import { timelineOf, type Timeline } from '../timeline/timeline.js';
 import { stayedRemark, movedRemark } from './version-remarks.js';
+
+/** The rules of a stretch, those that ask by their activity, and since when each that began by itself counts. */
+interface Asking {
+  readonly rules: readonly Rule[];
+  readonly byActivity: ReadonlyMap<LineCareActivity, readonly Rule[]>;
+  readonly sinceMs: ReadonlyMap<string, number>;
+}
 
 /** An activity on a target: all rules of the two make one item. */
 export interface Group {
@@ -44,6 +52,7 @@ export class Judge {
   readonly #older: readonly InForce[];
   /** Of a line with one lumen, whatever some rule asks for on the lumen: asked for on the line it is the same care. */
   readonly #ofTheLumen: ReadonlySet<LineCareActivity>;
+  readonly #askings = new Map<Timeline, Map<InForce, Asking>>();
   readonly #thens = new Map<InForce, { timeline: Timeline; holds: readonly TimedHold[] }>();
 
   constructor(
@@ -69,11 +78,25 @@ export class Judge {
   }
 
   /** The rules of a stretch, the patient’s orders among them. */
-  rulesOf({ policy }: InForce, timeline: Timeline): readonly Rule[] {
-    const rules = [...policy.rules, ...orderRules(timeline, policy).map(({ rule }) => rule)];
-    return rules.map((rule) =>
+  rulesOf(time: InForce, timeline: Timeline): readonly Rule[] {
+    return this.#asking(time, timeline).rules;
+  }
+
+  /** What a stretch asks for by what a timeline tells: every group asks for it. */
+  #asking(time: InForce, timeline: Timeline): Asking {
+    const known = this.#askings.get(timeline)?.get(time);
+    if (known !== undefined) return known;
+    const orders = orderRules(timeline, time.policy);
+    const sinceMs = new Map(time.sinceMs);
+    for (const { rule, sinceMs: ordered } of orders) sinceMs.set(rule.id, ordered);
+    const rules = [...time.policy.rules, ...orders.map(({ rule }) => rule)].map((rule) =>
       rule.effect === 'ask' && this.#ofTheLumen.has(rule.activity) ? onTheLumen(rule) : rule,
     );
+    const asking = rules.filter((rule) => rule.effect === 'ask' && this.counts(rule));
+    const found = { rules, sinceMs, byActivity: grouped(asking, ({ activity }) => activity) };
+    const ofTimeline = this.#askings.get(timeline) ?? new Map<InForce, Asking>();
+    this.#askings.set(timeline, ofTimeline.set(time, found));
+    return found;
   }
 
   /** The open item of an activity on a target; undefined where nothing is asked for. */
@@ -87,14 +110,9 @@ export class Judge {
   }
 
   #demands(group: Group, time: InForce, timeline: Timeline): DueByRule[] {
-    const sinceMs = new Map(time.sinceMs);
-    for (const order of orderRules(timeline, time.policy)) sinceMs.set(order.rule.id, order.sinceMs);
-    const rules = this.rulesOf(time, timeline).filter(
-      (rule) =>
-        rule.effect === 'ask' &&
-        rule.activity === group.activity &&
-        rule.scopes.includes(group.target.scope) &&
-        this.counts(rule),
+    const { byActivity, sinceMs } = this.#asking(time, timeline);
+    const rules = (byActivity.get(group.activity) ?? []).filter(({ scopes }) =>
+      scopes.includes(group.target.scope),
     );
     return demandsOf(rules, this.#moment(group, time, timeline), sinceMs);
   }

@@ -193,9 +193,14 @@ function computedInputs(kind: ComputedInput, timeline: Timeline, lumen: Lumen | 
 
 function distinct(inputs: readonly WorkInput[]): WorkInput[] {
   const seen = new Set<string>();
-  return inputs.filter((one) => one.kind === 'step' || (!seen.has(keyOf(one)) && seen.add(keyOf(one))));
+  return inputs.filter((one) => {
+    if (one.kind === 'step') return true;
+    const key = keyOf(one);
+    return !seen.has(key) && seen.add(key);
+  });
 }
 
 function keyOf({ kind, text }: Pick<WorkInput, 'kind' | 'text'>): string {
-  return JSON.stringify([kind, text]);
+  // Most are the policy’s own texts, which need no writing out. No JSON begins as these do.
+  return text.code === 'policy-text' ? `${kind} ${text.text}` : JSON.stringify([kind, text]);
 }

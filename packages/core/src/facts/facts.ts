@@ -29,10 +29,34 @@ function definitionOf(name: FactName): FactDefinition<NonNullable<Facts[FactName
   return isStatic(name) ? definitions[name] : dynamicFact(name);
 }
 
+/** What was read and found of a timeline, which never changes: every rule asks for the same few facts. */
+interface Memory {
+  readonly facts: Map<string, Known<unknown>>;
+  readonly changes: Map<string, readonly Change[]>;
+}
+
+const memories = new WeakMap<Timeline, Memory>();
+
+function memoryOf(timeline: Timeline): Memory {
+  let memory = memories.get(timeline);
+  if (memory === undefined) memories.set(timeline, (memory = { facts: new Map(), changes: new Map() }));
+  return memory;
+}
+
 /** One fact at a moment. */
 export function known<Name extends FactName>(name: Name, at: Moment): Known<NonNullable<Facts[Name]>> {
   // The definitions are typed by the name under which they stand.
-  return definitionOf(name).read(at) as Known<NonNullable<Facts[Name]>>;
+  type Found = Known<NonNullable<Facts[Name]>>;
+  // What set a rule going is that rule’s own.
+  if (name === 'began' || name === 'answered') return definitionOf(name).read(at) as Found;
+  const { target, staleAfter: stale, ms } = at;
+  const key = `${name} ${ms} ${stale.value}${stale.unit} ${target.scope} ${target.ref}`;
+  const { facts } = memoryOf(at.timeline);
+  const before = facts.get(key);
+  if (before !== undefined) return before as Found;
+  const found = definitionOf(name).read(at) as Found;
+  facts.set(key, found);
+  return found;
 }
 
 /** The facts that conditions ask for, at a moment. */
@@ -47,7 +71,15 @@ export function factsAt(names: readonly FactName[], at: Moment): Facts {
 }
 
 /** The moments at which one of the facts may have changed: newest first. */
-export function changesOf(names: readonly FactName[], timeline: Timeline, staleAfter: Span): Change[] {
+export function changesOf(
+  names: readonly FactName[],
+  timeline: Timeline,
+  staleAfter: Span,
+): readonly Change[] {
+  const memory = memoryOf(timeline);
+  const key = `${staleAfter.value}${staleAfter.unit} ${names.join()}`;
+  const before = memory.changes.get(key);
+  if (before !== undefined) return before;
   const changes = new Map<number, Change>();
   for (const name of names) {
     definitionOf(name).changes(
@@ -59,5 +91,7 @@ export function changesOf(names: readonly FactName[], timeline: Timeline, staleA
       staleAfter,
     );
   }
-  return [...changes.values()].sort((a, b) => b.ms - a.ms);
+  const found = [...changes.values()].sort((a, b) => b.ms - a.ms);
+  memory.changes.set(key, found);
+  return found;
 }

@@ -34,13 +34,19 @@ export class Calendar {
 
   /** Throws a CoreError, `no-zone`, where the zone is not an IANA zone. */
   constructor(zone: string) {
+    const known = tables.get(zone);
+    if (known !== undefined) {
+      this.zone = known.zone;
+      this.#offsets = known;
+      return;
+    }
     try {
       this.zone = Temporal.PlainDate.from('2026-01-01').toZonedDateTime(zone).timeZoneId;
     } catch (cause) {
       const accepted = 'an IANA time zone such as Europe/Berlin';
       throw new CoreError('no-zone', `${zone} is not ${accepted}.`, { given: zone, accepted, cause });
     }
-    this.#offsets = offsetsOf(this.zone);
+    this.#offsets = tableOf(zone, this.zone);
   }
 
   /**
@@ -221,12 +227,11 @@ function dayOfWeek(number: number): number {
 const tables = new Map<string, Offsets>();
 const mostTables = 1_000;
 
-function offsetsOf(zone: string): Offsets {
-  const known = tables.get(zone);
-  if (known !== undefined) return known;
+/** The table of a zone, by the name that it was asked for by. */
+function tableOf(given: string, zone: string): Offsets {
   if (tables.size >= mostTables) tables.clear();
   const offsets = new Offsets(zone);
-  tables.set(zone, offsets);
+  tables.set(given, offsets);
   return offsets;
 }
 
