@@ -4,7 +4,7 @@ import { lumenUse, runningInfusions } from './lumen-use.js';
 import { putsDressingOn } from '../timeline/dressings.js';
 import { atEvents, atEventsAndFindings, atUse, everyDay, never, type FactGroup } from './definition.js';
 import { externalLengthChangeAt } from './external-length.js';
-import { lastEvent, lastNeedle, nothing, type Event, type Moment } from './moment.js';
+import { firstEvent, lastEvent, lastNeedle, nothing, type Event, type Pick } from './moment.js';
 
 /** What is known of the line as a whole. */
 export const lineFacts: FactGroup<'line'> = {
@@ -72,12 +72,9 @@ export const lineFacts: FactGroup<'line'> = {
   'line.used': {
     read: (at) => {
       const { insertion, infusions } = at.timeline;
-      const [infusion] = infusions.filter(({ ms }) => ms <= at.ms);
-      const drawn = firstEvent(
-        at,
-        // A port that somebody put a needle in was put to use.
-        ({ activity }) => activityRow(activity).putsToUse === true,
-      );
+      const [earliest] = infusions;
+      const infusion = earliest !== undefined && earliest.ms <= at.ms ? earliest : undefined;
+      const drawn = firstEvent(at, putsToUse);
       const [first] = [infusion, drawn].filter((one) => one !== undefined).sort((a, b) => a.ms - b.ms);
       if (first) {
         const since = Number.isFinite(first.ms) ? { sinceMs: first.ms } : {};
@@ -103,7 +100,7 @@ export const lineFacts: FactGroup<'line'> = {
   },
   'line.securement': {
     read: (at) => {
-      const last = lastEvent(at, ({ securement }) => holding(securement) !== undefined);
+      const last = lastEvent(at, isHolding);
       const value = holding(last?.fact.securement);
       return last && value ? { value, refs: [last.fact.ref], sinceMs: last.ms } : nothing;
     },
@@ -111,13 +108,7 @@ export const lineFacts: FactGroup<'line'> = {
   },
   'line.sutured': {
     read: (at) => {
-      const last = lastEvent(
-        at,
-        ({ activity, securement }) =>
-          activity === 'suture-removal' ||
-          securement?.includes('sutures') === true ||
-          (activityRow(activity).role === 'begins-line' && securement !== undefined),
-      );
+      const last = lastEvent(at, tellsOfSutures);
       if (!last) return nothing;
       const value =
         last.fact.activity !== 'suture-removal' && last.fact.securement?.includes('sutures') === true;
@@ -128,9 +119,15 @@ export const lineFacts: FactGroup<'line'> = {
   'line.externalLengthChange': { read: externalLengthChangeAt, changes: atEventsAndFindings },
 };
 
-function firstEvent({ timeline, ms }: Moment, matches: (event: Event['fact']) => boolean): Event | undefined {
-  return timeline.events.find((event) => event.ms <= ms && matches(event.fact));
-}
+// A port that somebody put a needle in was put to use.
+const putsToUse: Pick = ({ activity }) => activityRow(activity).putsToUse === true;
+
+const isHolding: Pick = ({ securement }) => holding(securement) !== undefined;
+
+const tellsOfSutures: Pick = ({ activity, securement }) =>
+  activity === 'suture-removal' ||
+  securement?.includes('sutures') === true ||
+  (activityRow(activity).role === 'begins-line' && securement !== undefined);
 
 function holding(securement: Event['fact']['securement']): Exclude<SecurementType, 'sutures'> | undefined {
   return securement?.find((one) => one !== 'sutures');

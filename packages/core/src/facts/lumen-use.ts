@@ -1,15 +1,89 @@
 import { activitiesWhere, activityRow } from '@dwellward/profiles';
 import { intermittentMs } from '../timeline/implied-sets.js';
 import { lastNeedle, nothing, type Event, type Known, type Moment } from './moment.js';
+import type { Target } from '../model/care.js';
+import { countUpTo, kept, lastUpTo, Lasting } from '../timeline/in-time.js';
 import { compareText, isOn, type Timeline } from '../timeline/timeline.js';
 import type { Ref } from '../model/record.js';
 
+type TimedInfusion = Timeline['infusions'][number];
+
+interface Begun {
+  readonly ms: number;
+  readonly fact: { readonly ref: Ref };
+}
+
+/** What is on record of a target’s use, for looking up by the moment. */
+interface Uses {
+  readonly infusions: Lasting<TimedInfusion>;
+  /** Those that ended, by their ends. */
+  readonly ended: readonly { readonly ms: number; readonly ref: Ref }[];
+  /** The acts that use the lumen, as they follow each other; and of each the place of the last that did not leave it as it was. */
+  readonly acts: readonly Event[];
+  readonly turns: readonly number[];
+  /** The first infusions on record of the line, by either way, and when the first is that may be of this target. */
+  readonly elsewhere: {
+    readonly infusion: Begun | undefined;
+    readonly start: Begun | undefined;
+    readonly ownMs: number;
+  };
+  /** For the pattern: every end, every act after which nothing runs, and every beginning. */
+  readonly ends: readonly { readonly ms: number }[];
+  readonly offs: readonly Event[];
+  readonly starts: readonly Begun[];
+}
+
+function usesOn(timeline: Timeline, target: Target): Uses {
+  return kept(timeline, `uses ${target.scope} ${target.ref}`, () => readUses(timeline, target));
+}
+
+function readUses(timeline: Timeline, target: Target): Uses {
+  const infusions = timeline.infusions.filter(({ fact }) => isOn(timeline, fact, target));
+  const events = timeline.events.filter(({ fact }) => isOn(timeline, fact, target));
+  const acts = events
+    .filter(({ fact }) => usesLumen.has(fact.activity))
+    .sort((a, b) => a.ms - b.ms || order.indexOf(a.fact.activity) - order.indexOf(b.fact.activity));
+  const turns: number[] = [];
+  for (const [at, { fact }] of acts.entries())
+    turns.push(passesThrough.has(fact.activity) ? (turns[at - 1] ?? -1) : at);
+  const all = [
+    ...timeline.infusions,
+    ...timeline.events.filter(({ fact }) => fact.activity === 'infusion-start'),
+  ];
+  const own = all.filter(({ fact }) => fact.lumen === undefined || isOn(timeline, fact, target));
+  const begun = [...infusions, ...events.filter(({ fact }) => fact.activity === 'infusion-start')];
+  const stops = events.filter(({ fact }) => fact.activity === 'infusion-stop');
+  return {
+    infusions: new Lasting(infusions, (one) => (one.fact.running ? Infinity : (one.untilMs ?? Infinity))),
+    ended: infusions
+      .flatMap(({ fact: { ref }, untilMs }) => (untilMs === undefined ? [] : [{ ms: untilMs, ref }]))
+      .sort((a, b) => a.ms - b.ms || compareText(a.ref, b.ref)),
+    acts,
+    turns,
+    elsewhere: {
+      infusion: timeline.infusions[0],
+      start: all[timeline.infusions.length],
+      ownMs: own.reduce((least, { ms }) => Math.min(least, ms), Infinity),
+    },
+    ends: [
+      ...infusions.flatMap(({ untilMs }) => (untilMs === undefined ? [] : [{ ms: untilMs }])),
+      ...stops,
+    ].sort((a, b) => a.ms - b.ms),
+    offs: events.filter(({ fact }) => disconnects.has(fact.activity)),
+    starts: begun.sort((a, b) => (a.ms === b.ms ? 0 : a.ms - b.ms)),
+  };
+}
+
 /** What runs through the target at the moment. */
-export function runningInfusions({ timeline, target, ms }: Moment): Timeline['infusions'] {
-  return timeline.infusions.filter(
-    ({ fact, ms: from, untilMs }) =>
-      isOn(timeline, fact, target) && from <= ms && (fact.running || (untilMs !== undefined && ms < untilMs)),
+export function runningInfusions(at: Moment): Timeline['infusions'] {
+  return lastingInfusions(at).filter(
+    ({ fact, untilMs }) => fact.running || (untilMs !== undefined && at.ms < untilMs),
   );
+}
+
+/** What had begun and had not surely ended. */
+function lastingInfusions({ timeline, target, ms }: Moment): readonly TimedInfusion[] {
+  return usesOn(timeline, target).infusions.from(ms, ms);
 }
 
 /**
@@ -33,25 +107,14 @@ export function lumenUse(at: Moment): Known<'infusing' | 'locked' | 'open'> {
       refs: unsure.map(({ fact }) => fact.ref),
       remark: { code: 'infusion-without-end' },
     };
-  const uses = timeline.events
-    .filter(
-      ({ fact, ms: when }) => when <= ms && isOn(timeline, fact, target) && usesLumen.has(fact.activity),
-    )
-    .sort((a, b) => a.ms - b.ms || order.indexOf(a.fact.activity) - order.indexOf(b.fact.activity));
-  const last = uses.at(-1);
-  const ended = timeline.infusions
-    .filter(({ fact, untilMs }) => isOn(timeline, fact, target) && untilMs !== undefined && untilMs <= ms)
-    .sort((a, b) => (a.untilMs ?? 0) - (b.untilMs ?? 0) || compareText(a.fact.ref, b.fact.ref))
-    .at(-1);
+  const uses = usesOn(timeline, target);
+  const count = countUpTo(uses.acts, ms);
+  const last = uses.acts[count - 1];
+  const ended = lastUpTo(uses.ended, ms);
   // What a flush or a draw leaves as it was: connected, or not.
-  const turn = uses.filter(({ fact }) => !passesThrough.has(fact.activity)).at(-1);
-  if (ended && (!turn || turn.ms < (ended.untilMs ?? 0))) {
-    return {
-      value: 'open',
-      refs: [ended.fact.ref],
-      ...(ended.untilMs === undefined ? {} : { sinceMs: ended.untilMs }),
-    };
-  }
+  const turnAt = uses.turns[count - 1] ?? -1;
+  const turn = uses.acts[turnAt];
+  if (ended && (!turn || turn.ms < ended.ms)) return { value: 'open', refs: [ended.ref], sinceMs: ended.ms };
   // Nothing runs through a port without its needle.
   const out = needleOut(at);
   if (out && !(turn && turn.ms > out.ms)) {
@@ -71,7 +134,8 @@ export function lumenUse(at: Moment): Known<'infusing' | 'locked' | 'open'> {
   if (last.fact.activity === 'lock') return { ...since, value: 'locked' };
   if (last.fact.activity === 'infusion-start') return { ...since, value: 'infusing' };
   if (turn && turn.fact.activity !== 'infusion-start') {
-    const first = turn.fact.activity === 'lock' ? uses[uses.indexOf(turn) + 1] : turn;
+    const next = turnAt + 1 < count ? uses.acts[turnAt + 1] : undefined;
+    const first = turn.fact.activity === 'lock' ? next : turn;
     return { value: 'open', refs: [last.fact.ref], sinceMs: (first ?? last).ms };
   }
   return { ...since, remark: { code: 'no-lock-since', activity: last.fact.activity } };
@@ -79,12 +143,9 @@ export function lumenUse(at: Moment): Known<'infusing' | 'locked' | 'open'> {
 
 /** The first infusion that is on record of another lumen by then, where every one on record says of which lumen it is. */
 function otherInfusion({ timeline, target, ms }: Moment): Ref | undefined {
-  const known = [
-    ...timeline.infusions,
-    ...timeline.events.filter(({ fact }) => fact.activity === 'infusion-start'),
-  ].filter(({ ms: from }) => from <= ms);
-  if (known.some(({ fact }) => fact.lumen === undefined || isOn(timeline, fact, target))) return undefined;
-  return known[0]?.fact.ref;
+  const { infusion, start, ownMs } = usesOn(timeline, target).elsewhere;
+  if (ownMs <= ms) return undefined;
+  return [infusion, start].find((one) => one !== undefined && one.ms <= ms)?.fact.ref;
 }
 
 /** The removal of a port’s needle that no new one followed. */
@@ -95,11 +156,8 @@ function needleOut(at: Moment): Event | undefined {
 }
 
 /** Infusions that neither run nor have an end: they may still be connected. */
-export function unsureInfusions({ timeline, target, ms }: Moment): Timeline['infusions'] {
-  return timeline.infusions.filter(
-    ({ fact, ms: from, untilMs }) =>
-      isOn(timeline, fact, target) && from <= ms && !fact.running && untilMs === undefined,
-  );
+export function unsureInfusions(at: Moment): Timeline['infusions'] {
+  return lastingInfusions(at).filter(({ fact, untilMs }) => !fact.running && untilMs === undefined);
 }
 
 /** In the order in which they follow each other where all are charted at one time. */
@@ -119,22 +177,13 @@ const disconnects = new Set(
  */
 export function infusionPattern(at: Moment): Known<'continuous' | 'intermittent'> {
   const { timeline, target, ms } = at;
-  const done = timeline.events.filter((event) => event.ms <= ms && isOn(timeline, event.fact, target));
-  const through = timeline.infusions.filter(({ fact }) => isOn(timeline, fact, target));
-  const stops = done.filter(({ fact }) => fact.activity === 'infusion-stop');
-  const ended = Math.min(
-    ...([...through.map(({ untilMs }) => untilMs), ...stops.map((stop) => stop.ms)].filter(
-      (end) => end !== undefined && end <= ms && end >= ms - intermittentMs,
-    ) as number[]),
-  );
-  const off = done.find((event) => event.ms >= ended && disconnects.has(event.fact.activity));
-  const again =
-    off &&
-    [
-      ...through.filter((infusion) => infusion.ms >= off.ms && infusion.ms <= ms),
-      ...done.filter(({ fact, ms: when }) => fact.activity === 'infusion-start' && when >= off.ms),
-    ].sort((a, b) => a.ms - b.ms)[0];
-  if (off && again) return { value: 'intermittent', refs: [off.fact.ref, again.fact.ref], sinceMs: again.ms };
+  const uses = usesOn(timeline, target);
+  const ended = uses.ends[countUpTo(uses.ends, ms - intermittentMs, 'before')]?.ms ?? Infinity;
+  const off = uses.offs[countUpTo(uses.offs, ended, 'before')];
+  const again = off && uses.starts[countUpTo(uses.starts, off.ms, 'before')];
+  // What came first of each: where that lies ahead, none has come.
+  if (ended <= ms && off && off.ms <= ms && again && again.ms <= ms)
+    return { value: 'intermittent', refs: [off.fact.ref, again.fact.ref], sinceMs: again.ms };
   const use = lumenUse(at);
   return use.value === 'infusing' ? { ...use, value: 'continuous' } : nothing;
 }

@@ -4,6 +4,7 @@ import type { FactRemark } from '../model/sentences.js';
 import type { Ref } from '../model/record.js';
 import type { Target } from '../model/care.js';
 import type { Timed } from '../timeline/timed.js';
+import { kept, lastUpTo } from '../timeline/in-time.js';
 import type { Timeline } from '../timeline/timeline.js';
 
 /** One fact as it was known at a moment. */
@@ -40,15 +41,27 @@ export const nothing = { refs: [] } as const;
 /** A completed event with its place in time. */
 export type Event = Timeline['events'][number];
 
+/** Picks events. One function for one thing to pick: what it picks is kept under it. */
+export type Pick = (event: Event['fact']) => boolean;
+
+function picked(timeline: Timeline, matches: Pick): readonly Event[] {
+  return kept(timeline, matches, () => timeline.events.filter(({ fact }) => matches(fact)));
+}
+
 /** The latest event at the moment that matches. */
-export function lastEvent(
-  { timeline, ms }: Moment,
-  matches: (event: Event['fact']) => boolean,
-): Event | undefined {
-  return timeline.events.filter((event) => event.ms <= ms && matches(event.fact)).at(-1);
+export function lastEvent({ timeline, ms }: Moment, matches: Pick): Event | undefined {
+  return lastUpTo(picked(timeline, matches), ms);
+}
+
+/** The first event that matches, where it lies at or before the moment. */
+export function firstEvent({ timeline, ms }: Moment, matches: Pick): Event | undefined {
+  const [first] = picked(timeline, matches);
+  return first !== undefined && first.ms <= ms ? first : undefined;
 }
 
 /** The last time that a needle was put into a port, or taken out. */
 export function lastNeedle(at: Moment): Event | undefined {
-  return lastEvent(at, ({ activity }) => activityRow(activity).needle !== undefined);
+  return lastEvent(at, concernsNeedle);
 }
+
+const concernsNeedle: Pick = ({ activity }) => activityRow(activity).needle !== undefined;

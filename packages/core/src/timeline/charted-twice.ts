@@ -42,7 +42,7 @@ export function withoutTwins(
       (group) =>
         group.every((one) => agree(one.fact, event.fact)) &&
         (group.some((one) => named(one.fact, event.fact)) ||
-          (isNear(group[0], event) && !usedBetween(line, group[0], event, events.slice(0, at), infusions))),
+          (isNear(group[0], event) && !usedBetween(line, group[0], event, events, at, infusions))),
     );
     if (same) same.push(event);
     else {
@@ -100,7 +100,8 @@ function usedBetween(
   line: LineRecord,
   { ms: fromMs, fact }: Timed<CareEvent>,
   { ms: untilMs }: Timed<CareEvent>,
-  before: readonly Timed<CareEvent>[],
+  events: readonly Timed<CareEvent>[],
+  at: number,
   infusions: readonly (Timed<Infusion> & { readonly untilMs?: number })[],
 ): boolean {
   if (!usesLumen.has(fact.activity)) return false;
@@ -109,8 +110,8 @@ function usedBetween(
     lumen === undefined || other.lumen === undefined || other.lumen === lumen;
   const between = (ms: number | undefined) => ms !== undefined && ms >= fromMs && ms <= untilMs;
   // In the order of time, so nothing before the last one that is too early needs a look.
-  for (let i = before.length - 1; i >= 0; i--) {
-    const one = before[i];
+  for (let i = at - 1; i >= 0; i--) {
+    const one = events[i];
     if (!one || one.ms <= fromMs) break;
     if (
       one.ms < untilMs &&

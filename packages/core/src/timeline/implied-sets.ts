@@ -1,6 +1,7 @@
 import { activityRow } from '@dwellward/profiles';
 import type { CareEvent, Infusion, LineRecord, Ref } from '../model/record.js';
 import { chartedTwiceMs } from './charted-twice.js';
+import { Lasting } from './in-time.js';
 import type { Timed } from './timed.js';
 
 type TimedInfusion = Timed<Infusion> & { readonly untilMs?: number };
@@ -38,7 +39,10 @@ function setsOfLumen(
   infusions: readonly TimedInfusion[],
   events: readonly Timed<CareEvent>[],
 ): Timed<CareEvent>[] {
-  const changes = events.filter(({ fact }) => fact.activity === 'administration-set-change');
+  const changes = new Lasting(
+    events.filter(({ fact }) => fact.activity === 'administration-set-change'),
+    ({ latestMs }) => latestMs,
+  );
   const runs = [
     ...infusions.map((one) => ({ ...one, endMs: one.untilMs ?? Infinity })),
     ...connections(events),
@@ -48,7 +52,7 @@ function setsOfLumen(
   let ranUntilMs = -Infinity;
   for (const { fact, ms, latestMs, imprecise, endMs } of runs) {
     const sinceMs = ms - intermittentMs;
-    const changed = changes.some((change) => change.latestMs >= sinceMs && change.ms <= ms + chartedTwiceMs);
+    const changed = changes.from(ms + chartedTwiceMs, sinceMs).length > 0;
     if (Number.isFinite(ms) && ranUntilMs < sinceMs && !changed) {
       sets.push({
         fact: {
@@ -72,9 +76,13 @@ function setsOfLumen(
 function connections(events: readonly Timed<CareEvent>[]) {
   const leaves = ({ fact }: Timed<CareEvent>) => activityRow(fact.activity).leavesLumen;
   const turns = events.filter((one) => leaves(one) === 'infusing' || leaves(one) === 'open');
-  return turns.flatMap((turn, i) => {
-    if (leaves(turn) !== 'infusing') return [];
-    const stop = turns.slice(i + 1).find((one) => leaves(one) === 'open');
-    return [{ ...turn, endMs: stop?.latestMs ?? Infinity }];
+  let endMs = Infinity;
+  const ends = turns.toReversed().map((one) => {
+    const after = endMs;
+    if (leaves(one) === 'open') endMs = one.latestMs;
+    return after;
   });
+  return turns.flatMap((turn, i) =>
+    leaves(turn) === 'infusing' ? [{ ...turn, endMs: ends[turns.length - 1 - i] ?? Infinity }] : [],
+  );
 }

@@ -1,6 +1,8 @@
 import type { CareEvent, Infusion, LineRecord, Ref } from '../model/record.js';
 import { chartedTwiceMs } from './charted-twice.js';
+import { grouped } from '../model/gather.js';
 import type { Calendar } from './calendar.js';
+import { Lasting } from './in-time.js';
 import type { Timed } from './timed.js';
 
 type TimedInfusion = Timed<Infusion> & { readonly untilMs?: number };
@@ -31,27 +33,26 @@ export function impliedStops(
   asOfMs: number,
 ): Timed<CareEvent>[] {
   const lumenOf = ({ lumen }: { readonly lumen?: Ref }) => (line.lumens.length === 1 ? undefined : lumen);
-  const charted = events.filter(({ fact }) => fact.activity === 'infusion-stop');
+  const charted = lastingBy(
+    events.filter(({ fact }) => fact.activity === 'infusion-stop'),
+    lumenOf,
+    ({ latestMs }) => latestMs,
+  );
+  const ofLumen = lastingBy(infusions, lumenOf, ({ fact, untilMs }) =>
+    fact.running ? Infinity : (untilMs ?? -Infinity),
+  );
   const stops = new Map<string, Timed<CareEvent>>();
   for (const infusion of infusions) {
     const { fact, ms: fromMs, untilMs: latestMs } = infusion;
     if (fact.running || !fact.until || latestMs === undefined || latestMs > asOfMs) continue;
     const lumen = lumenOf(fact);
-    const runsOn = infusions.some(
-      (other) =>
-        lumenOf(other.fact) === lumen &&
-        other.ms <= latestMs + chartedTwiceMs &&
-        (other.fact.running || (other.untilMs ?? -Infinity) > latestMs),
-    );
-    if (runsOn) continue;
+    const runsOn = ofLumen.get(lumen)?.anyAfter(latestMs + chartedTwiceMs, latestMs);
+    if (runsOn === true) continue;
     const ms = Math.min(latestMs, Math.max(calendar.earliest(fact.until), fromMs));
-    const said = charted.some(
-      (stop) =>
-        lumenOf(stop.fact) === lumen &&
-        // What was stopped when this one began was another infusion, unless this one began and ended at once.
-        (stop.latestMs > fromMs || (stop.latestMs === fromMs && fromMs === latestMs)) &&
-        stop.ms <= latestMs + chartedTwiceMs &&
-        stop.latestMs >= ms - chartedTwiceMs,
+    const near = charted.get(lumen)?.from(latestMs + chartedTwiceMs, ms - chartedTwiceMs) ?? [];
+    const said = near.some(
+      // What was stopped when this one began was another infusion, unless this one began and ended at once.
+      (stop) => stop.latestMs > fromMs || (stop.latestMs === fromMs && fromMs === latestMs),
     );
     if (said) continue;
     const key = `${lumen ?? ''}\u0000${ms}\u0000${latestMs}`;
@@ -77,4 +78,17 @@ export function impliedStops(
     });
   }
   return [...stops.values()];
+}
+
+/** What lasts, by the lumen that it is on; of a line with one lumen all of it. */
+function lastingBy<One extends { readonly ms: number; readonly fact: { readonly lumen?: Ref } }>(
+  all: readonly One[],
+  lumenOf: (fact: One['fact']) => Ref | undefined,
+  endOf: (one: One) => number,
+): ReadonlyMap<Ref | undefined, Lasting<One>> {
+  const none = Symbol('of no lumen');
+  const lists = grouped(all, ({ fact }): Ref | typeof none => lumenOf(fact) ?? none);
+  return new Map(
+    [...lists].map(([lumen, list]) => [lumen === none ? undefined : lumen, new Lasting(list, endOf)]),
+  );
 }
