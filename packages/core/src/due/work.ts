@@ -31,6 +31,7 @@ export function joinedWork(
   target: Target,
 ): WorkInput[] {
   const parts = [partsOf(winner, timeline, target)];
+  if (others.length === 0) return inOrder(parts);
   const known = new Set(parts.flatMap(inputsOf).map(keyOf));
   for (const { rule, open } of others) {
     const { steps, supplies, cautions } = partsOf(rule, timeline, target);
@@ -82,14 +83,32 @@ function partsOf(rule: Pick<Rule, 'activity' | 'work'>, timeline: Timeline, targ
       withheld.computed.has(kind) ? notBeforeAnswer(kind) : computedInputs(kind, timeline, lumen),
     ),
     steps: stepsOf(rule.work.steps ?? [], timeline, lumen, withheld),
-    supplies: rule.work.supplies
-      .filter((text) => !withheld.supplies.has(text))
-      .map((text): WorkInput => ({ kind: 'supply', text: own(text) })),
-    cautions: [
-      ...rule.work.cautions.map((text): WorkInput => ({ kind: 'caution', text: own(text) })),
-      ...heparinCautions(rule, timeline),
-    ],
+    supplies:
+      withheld.supplies.size === 0
+        ? textsOf(rule.work).supplies
+        : rule.work.supplies.filter((text) => !withheld.supplies.has(text)).map(supply),
+    cautions: [...textsOf(rule.work).cautions, ...heparinCautions(rule, timeline)],
   };
+}
+
+type Texts = Pick<Parts, 'supplies' | 'cautions'>;
+
+// What a rule says by itself is the same for every line.
+const texts = new WeakMap<Rule['work'], Texts>();
+
+function textsOf(work: Rule['work']): Texts {
+  const known = texts.get(work);
+  if (known !== undefined) return known;
+  const made: Texts = {
+    supplies: work.supplies.map(supply),
+    cautions: work.cautions.map((text) => ({ kind: 'caution', text: own(text) })),
+  };
+  texts.set(work, made);
+  return made;
+}
+
+function supply(text: string): WorkInput {
+  return { kind: 'supply', text: own(text) };
 }
 
 /** With every lock: what a child had of heparin in the last 24 hours. */

@@ -6,6 +6,7 @@ import { lumenFacts } from './lumen.js';
 import type { Known, Moment } from './moment.js';
 import { patientFacts } from './patient.js';
 import { dynamicFact } from './times.js';
+import type { Target } from '../model/care.js';
 import type { Timeline } from '../timeline/timeline.js';
 
 export type { Change } from './definition.js';
@@ -31,7 +32,8 @@ function definitionOf(name: FactName): FactDefinition<NonNullable<Facts[FactName
 
 /** What was read and found of a timeline, which never changes: every rule asks for the same few facts. */
 interface Memory {
-  readonly facts: Map<string, Known<unknown>>;
+  /** By the target, how long results count, the fact and the moment: four short looks, and no key to be made. */
+  readonly facts: Map<Target, Map<Span, Map<FactName, Map<number, Known<unknown>>>>>;
   readonly changes: Map<string, readonly Change[]>;
 }
 
@@ -49,14 +51,20 @@ export function known<Name extends FactName>(name: Name, at: Moment): Known<NonN
   type Found = Known<NonNullable<Facts[Name]>>;
   // What set a rule going is that rule’s own.
   if (name === 'began' || name === 'answered') return definitionOf(name).read(at) as Found;
-  const { target, staleAfter: stale, ms } = at;
-  const key = `${name} ${ms} ${stale.value}${stale.unit} ${target.scope} ${target.ref}`;
-  const { facts } = memoryOf(at.timeline);
-  const before = facts.get(key);
+  const bySpan = within(memoryOf(at.timeline).facts, at.target);
+  const byMoment = within(within(bySpan, at.staleAfter), name);
+  const before = byMoment.get(at.ms);
   if (before !== undefined) return before as Found;
   const found = definitionOf(name).read(at) as Found;
-  facts.set(key, found);
+  byMoment.set(at.ms, found);
   return found;
+}
+
+/** The map that stands under a key, made where there is none. */
+function within<Key, InnerKey, Value>(maps: Map<Key, Map<InnerKey, Value>>, key: Key): Map<InnerKey, Value> {
+  let inner = maps.get(key);
+  if (inner === undefined) maps.set(key, (inner = new Map()));
+  return inner;
 }
 
 /** The facts that conditions ask for, at a moment. */

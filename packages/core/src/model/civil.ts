@@ -65,11 +65,9 @@ const plainInstant =
 export function plainInstantMs(text: string): number | undefined {
   const parts = plainInstant.exec(text);
   if (parts === null) return undefined;
-  const [year, month, day, hour, minute, second] = parts.slice(1, 7).map((part) => Number(part ?? 0)) as [
-    ...[number, number, number],
-    ...[number, number, number],
-  ];
-  const [fraction = '', sign, hours, minutes] = parts.slice(7);
+  const [year, month, day] = [Number(parts[1]), Number(parts[2]), Number(parts[3])];
+  const [hour, minute, second] = [Number(parts[4]), Number(parts[5]), Number(parts[6] ?? 0)];
+  const [fraction, sign, hours, minutes] = [parts[7], parts[8], parts[9], parts[10]];
   if (day < 1 || day > daysInMonth(year, month) || hour > 23 || minute > 59) return undefined;
   const offset = sign === undefined ? 0 : Number(hours) * hourMs + Number(minutes) * minuteMs;
   if (Number(hours ?? 0) > 23 || Number(minutes ?? 0) > 59) return undefined;
@@ -78,17 +76,17 @@ export function plainInstantMs(text: string): number | undefined {
     hour * hourMs +
     minute * minuteMs +
     second * 1000 +
-    Number(fraction.slice(0, 3).padEnd(3, '0')) -
+    (fraction === undefined ? 0 : Number(fraction.slice(0, 3).padEnd(3, '0'))) -
     (sign === '-' ? -offset : offset)
   );
 }
 
-const plainDay = /^(\d{4})-(\d\d)-(\d\d)$/;
+const plainDay = /^\d{4}-\d\d-\d\d$/;
 
 /** A day that is written as FHIR writes it; undefined of any other text. */
 export function plainDayOf(text: string): Day | undefined {
-  const [, year, month, day] = plainDay.exec(text)?.map(Number) ?? [];
-  if (year === undefined || month === undefined || day === undefined) return undefined;
+  if (!plainDay.test(text)) return undefined;
+  const [year, month, day] = [Number(text.slice(0, 4)), Number(text.slice(5, 7)), Number(text.slice(8))];
   return day >= 1 && day <= daysInMonth(year, month) ? { year, month, day } : undefined;
 }
 

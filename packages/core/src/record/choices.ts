@@ -16,10 +16,15 @@ export function doubledChoices(
 ): { readonly path: string; readonly keys: readonly string[] }[] {
   return (choices[type] ?? []).flatMap((name) => {
     const keys = Object.keys(resource).filter(
-      (key) => new RegExp(`^${name}[A-Z]`).test(key) && resource[key] !== undefined,
+      (key) => key.startsWith(name) && isCapital(key, name.length) && resource[key] !== undefined,
     );
     return keys.length > 1 ? [{ path: `${type}.${name}[x]`, keys: keys.sort() }] : [];
   });
+}
+
+function isCapital(text: string, at: number): boolean {
+  const sign = text[at] ?? '';
+  return sign >= 'A' && sign <= 'Z';
 }
 
 // HL7 FHIR R4 4.0.1, the list of resources.

@@ -3,11 +3,16 @@ const deepest = 100;
 
 /** Whether a resource holds objects or lists within each other that deep that nothing of FHIR can be meant. */
 export function isNestedTooDeep(resource: object): boolean {
-  const open: { readonly value: object; readonly depth: number }[] = [{ value: resource, depth: 1 }];
-  for (let at = open.pop(); at !== undefined; at = open.pop()) {
-    if (at.depth > deepest) return true;
-    for (const part of Object.values(at.value) as unknown[])
-      if (typeof part === 'object' && part !== null) open.push({ value: part, depth: at.depth + 1 });
+  return isDeeper(resource, deepest);
+}
+
+/** It calls itself no more often than there are levels. */
+function isDeeper(value: object, levels: number): boolean {
+  if (levels === 0) return true;
+  for (const name in value) {
+    if (!Object.hasOwn(value, name)) continue;
+    const part = (value as Readonly<Record<string, unknown>>)[name];
+    if (typeof part === 'object' && part !== null && isDeeper(part, levels - 1)) return true;
   }
   return false;
 }

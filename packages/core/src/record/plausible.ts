@@ -35,10 +35,20 @@ export function believedCount(
   const leucocytes = together?.high ?? together?.low;
   return believed(one, patient, issues, (amount) => {
     const beside = one.kind === 'anc' && leucocytes !== undefined ? { leucocytes } : {};
+    const key = `${of} ${amount} ${beside.leucocytes ?? ''}`;
+    const known = verdicts.get(key);
+    if (known !== undefined) return known;
     const { value, lowest, highest } = laboratoryPlausibility({ of, amount, ...beside });
-    return { verdict: value, lowest, highest };
+    const verdict = { verdict: value, lowest, highest };
+    if (verdicts.size >= mostVerdicts) verdicts.clear();
+    verdicts.set(key, verdict);
+    return verdict;
   });
 }
+
+// Counts are of few digits and come again and again; what laboratories send must not make it grow without end.
+const verdicts = new Map<string, Judged>();
+const mostVerdicts = 2_000;
 
 /** A weight is compared with one that is at most so many days older (common practice, no source). */
 const lastWeightDays = 30;

@@ -20,6 +20,8 @@ export interface Candidate {
  * one of them may be what calls for care. The order of the input does not matter.
  */
 export function settled(rivals: readonly Candidate[], issues: IssueList): Candidate {
+  const [only, another] = rivals;
+  if (only !== undefined && another === undefined) return only;
   const [first, ...others] = newest(rivals);
   const names = new Set(rivals.flatMap((one) => [...one.names]));
   const base = rivals.map((one) => one.base).find((one) => one !== undefined);

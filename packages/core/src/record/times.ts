@@ -83,16 +83,11 @@ function msOf(text: string): number {
 }
 
 function isCalendarDay(text: string): boolean {
-  const [year = 0, month = 0, day = 0] = text.split('-').map(Number);
-  if (month < 1 || month > 12 || day < 1) return false;
-  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
-  const days = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1] ?? 0;
-  return day <= days;
+  return plainDayOf(text) !== undefined;
 }
 
 function isClockTime(minute: string, second: string): boolean {
-  const [hours, minutes] = minute.split(':').map(Number);
-  return Number(hours) < 24 && Number(minutes) < 60 && Number(second) < 61;
+  return Number(minute.slice(0, 2)) < 24 && Number(minute.slice(3)) < 60 && Number(second) < 61;
 }
 
 function isOffset(offset: string): boolean {

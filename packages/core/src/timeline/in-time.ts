@@ -1,5 +1,3 @@
-import type { Timeline } from './timeline.js';
-
 /** How many of a list that is in the order of time lie at or before a moment, or all before it. */
 export function countUpTo(
   list: readonly { readonly ms: number }[],
@@ -56,10 +54,10 @@ export class Lasting<One extends { readonly ms: number }> {
 }
 
 // A timeline never changes, and facts are asked of it at every moment at which something did.
-const memories = new WeakMap<Timeline, Map<unknown, unknown>>();
+const memories = new WeakMap<object, Map<unknown, unknown>>();
 
 /** What is worked out once for a timeline. @param key names it, and what it is of; or the very function that picks it. */
-export function kept<Found>(timeline: Timeline, key: unknown, work: () => Found): Found {
+export function kept<Found>(timeline: object, key: unknown, work: () => Found): Found {
   let memory = memories.get(timeline);
   if (memory === undefined) memories.set(timeline, (memory = new Map()));
   if (memory.has(key)) return memory.get(key) as Found;
