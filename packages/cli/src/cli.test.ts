@@ -56,6 +56,26 @@ describe('due', () => {
     expect(states[0]).toBe('overdue');
   });
 
+  it('gives an issue whose code is also that of a sentence as it is', async () => {
+    const patient = { reference: 'Patient/1' };
+    const share = {
+      ...{ resourceType: 'Observation', id: 'share', status: 'final', subject: patient },
+      code: { coding: [{ system: 'http://loinc.org', code: '769-0' }] },
+      effectiveDateTime: '2026-11-25T06:00:00+01:00',
+      valueQuantity: { value: 40, unit: '%', system: 'http://unitsofmeasure.org', code: '%' },
+    };
+    const line = {
+      ...{ resourceType: 'Device', id: 'line', status: 'active', patient },
+      type: { coding: [{ system: 'http://snomed.info/sct', code: '445085009' }] },
+    };
+    const entry = [{ resourceType: 'Patient', id: '1' }, line, share].map((resource) => ({ resource }));
+    const bundle = file('share.json', { resourceType: 'Bundle', type: 'collection', entry });
+    const { exit, out } = await dwellward(['due', bundle, ...at, '--format', 'json']);
+    const { issues } = JSON.parse(out) as { issues: { code: string; message: unknown }[] };
+    expect(exit).toBe(0);
+    expect(issues.find(({ code }) => code === 'part-of-no-count')?.message).toMatch(/40 ?%/);
+  });
+
   it('reads an R5 Bundle, and says what does not fit the version that is named', async () => {
     const coding = [{ system: 'http://snomed.info/sct', code: '445085009' }];
     const bundle = file('r5.json', {

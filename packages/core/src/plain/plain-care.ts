@@ -9,7 +9,7 @@ import { Calendar } from '../timeline/calendar.js';
 import { english } from '../words/english.js';
 import { inWords } from '../words/in-words.js';
 import type { Language } from '../words/language.js';
-import { speaker } from '../words/say.js';
+import { speaker, type Say } from '../words/say.js';
 
 /** Due care with what it was computed from. */
 export interface ComputedCare {
@@ -30,6 +30,7 @@ export function plainCare(
   { records, cares, policy, when }: ComputedCare,
   language: Language = english,
 ): object {
+  const say = speaker(language, new Calendar(when.zone));
   const answer = {
     asOf: when.asOf,
     zone: when.zone,
@@ -74,14 +75,17 @@ export function plainCare(
     })),
     notUnderstood: records.notUnderstood,
     otherBusiness: records.otherBusiness,
-    issues: allIssues(records, cares).map(plainIssue),
   };
-  return inWords(answer, speaker(language, new Calendar(when.zone))) as object;
+  // By themselves: the code of an issue may be that of a sentence, and the issue is none.
+  const issues = allIssues(records, cares).map((issue) => plainIssue(issue, say));
+  return { ...(inWords(answer, say) as object), issues };
 }
 
 /** An issue with its message where the data have the sentence. */
-function plainIssue(issue: object): object {
+function plainIssue(issue: ReturnType<typeof allIssues>[number], say: Say): object {
   return Object.fromEntries(
-    Object.entries(issue).map(([name, value]) => [name === 'sentence' ? 'message' : name, value as unknown]),
+    Object.entries(issue).map(([name, value]: [string, unknown]) =>
+      name === 'sentence' ? ['message', say(issue.sentence)] : [name, value],
+    ),
   );
 }
