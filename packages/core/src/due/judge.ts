@@ -89,7 +89,9 @@ export class Judge {
     const orders = orderRules(timeline, time.policy);
     const sinceMs = new Map(time.sinceMs);
     for (const { rule, sinceMs: ordered } of orders) sinceMs.set(rule.id, ordered);
-    const rules = [...time.policy.rules, ...orders.map(({ rule }) => rule)].map((rule) =>
+    const ordered = orders.map(({ rule }) => rule);
+    const all = [...time.policy.rules, ...ordered];
+    const rules = all.map((rule) =>
       rule.effect === 'ask' && this.#ofTheLumen.has(rule.activity) ? onTheLumen(rule) : rule,
     );
     const asking = rules.filter((rule) => rule.effect === 'ask' && this.counts(rule));
