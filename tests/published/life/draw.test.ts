@@ -260,8 +260,26 @@ describe('blood loss', () => {
     expect(lossOf({}).remarks.join(' ')).toMatch(/volume of this draw is not known.*chemistry/);
     const drawn = planOf([...child, event('drawn', 'blood-sampling', at('06:00:00'), 'red')]);
     expect(drawn.loss.remarks.join(' ')).toMatch(
-      /on record in the last 8 weeks whose volume is not known: 1\. The loss is at least this/,
+      /in the last 8 weeks whose volume or time is not known: 1\. The loss is at least this/,
     );
+    const sample = (id: string, collection: object) => ({
+      ...{ resourceType: 'Specimen', id, status: 'available', subject: { reference: 'Patient/maple' } },
+      type: { coding: [{ system: 'http://terminology.hl7.org/CodeSystem/v2-0487', code: 'BLDV' }] },
+      collection,
+    });
+    const said = (...more: Resources) => planOf([...child, ...more]).loss.remarks.join(' ');
+    const noVolume = sample('s', { collectedDateTime: at('06:05:00') });
+    expect(said(noVolume)).toMatch(/volume or time is not known: 1\./);
+    // Beside a draw that is told of it is the same draw.
+    expect(said(noVolume, event('drawn', 'blood-sampling', at('06:00:00'), 'red'))).toMatch(/not known: 1\./);
+    const noTime = sample('t', { quantity: { value: 4, unit: 'mL', code: 'mL' } });
+    expect(said(noVolume, noTime)).toMatch(/volume or time is not known: 2\./);
+    const odd = sample('o', { collectedDateTime: at('06:05:00'), quantity: { value: 4, unit: 'drops' } });
+    expect(said(odd)).toMatch(/volume or time is not known: 1\./);
+    expect(said(sample('old', { collectedDateTime: '2026-09-01T06:00:00+02:00' }))).not.toMatch(
+      /or time is not/,
+    );
+    expect(said(sample('later', { collectedDateTime: at('13:00:00') }))).not.toMatch(/or time is not/);
     const light = planOf(lineOf({ birthDate: '2024-05-05' }));
     expect(light.loss.safeTodayMl).toBeUndefined();
     expect(light.loss.remarks.join(' ')).toMatch(/no recent weight/);

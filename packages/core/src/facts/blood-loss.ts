@@ -6,6 +6,7 @@ import { targetsOf } from '../timeline/targets.js';
 import type { Timeline } from '../timeline/timeline.js';
 import { ageDaysAt } from './patient.js';
 import { latestMeasurement } from './labs.js';
+import type { RecordedTime } from '../model/record.js';
 import type { Sentence } from '../model/sentences.js';
 import type { LossSentences } from '../model/sentences/draw.js';
 
@@ -83,7 +84,13 @@ export function lossesUntilNow(
       .filter(({ ms, latestMs }) => !draws.some((draw) => near(draw.ms, ms) || near(draw.ms, latestMs)))
       .map(({ fact }) => fact.ref),
   ).size;
-  if (without > 0) remarks.push({ code: 'draws-of-unknown-volume', count: without });
+  const uncounted =
+    without +
+    uncountedSamples(
+      timeline,
+      [...draws, ...events].map(({ ms }) => ms),
+    );
+  if (uncounted > 0) remarks.push({ code: 'draws-of-unknown-volume', count: uncounted });
   return {
     last24HoursMl: loss.value,
     last30DaysMl: loss.last30DaysMl,
@@ -102,15 +109,33 @@ function recordedDraws(
 ): { readonly ms: number; readonly drawnMl: string }[] {
   const drawn = timeline.events.filter(({ fact }) => fact.activity === 'blood-sampling');
   return timeline.line.patient.drawn
-    .map(({ at, volumeMl, sure }) => ({
-      // A sample known by its day may have been taken at the end of it.
-      ms: Math.min(timeline.calendar.latest(at), Math.max(timeline.calendar.earliest(at), timeline.asOfMs)),
-      drawnMl: volumeMl,
-      sure,
-    }))
+    .flatMap(({ at, volumeMl, sure }) =>
+      at === undefined || volumeMl === undefined
+        ? []
+        : [{ ms: latestOf(timeline, at), drawnMl: volumeMl, sure }],
+    )
     .filter(({ ms, sure }) => sure || drawn.some((event) => near(event.ms, ms)))
     .filter(({ ms }) => !given.some((draw) => near(draw.ms, ms)))
     .map(({ ms, drawnMl }) => ({ ms, drawnMl }));
+}
+
+/** A sample known by its day may have been taken at the end of it. */
+function latestOf({ calendar, asOfMs }: Timeline, at: RecordedTime): number {
+  return Math.min(calendar.latest(at), Math.max(calendar.earliest(at), asOfMs));
+}
+
+/**
+ * Samples of blood that may count and are not counted, because they say no volume or no time; one beside a draw that is
+ * counted, or told of already, is the same draw.
+ */
+function uncountedSamples(timeline: Timeline, told: readonly number[]): number {
+  return timeline.line.patient.drawn.filter(({ at, volumeMl, sure }) => {
+    if (!sure || (at !== undefined && volumeMl !== undefined)) return false;
+    if (at === undefined) return true;
+    const ms = latestOf(timeline, at);
+    const counts = ms <= timeline.asOfMs && timeline.asOfMs - ms <= eightWeeksMs;
+    return counts && !told.some((one) => near(one, ms));
+  }).length;
 }
 
 /**

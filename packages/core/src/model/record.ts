@@ -101,9 +101,10 @@ export interface Measurement {
 /** Blood that was drawn for samples, by its Specimen; the discard is not in it. */
 export interface DrawnBlood {
   readonly ref: Ref;
-  readonly at: RecordedTime;
-  /** Decimal text. */
-  readonly volumeMl: string;
+  /** Absent where no time is on record that can be read. */
+  readonly at?: RecordedTime;
+  /** Decimal text; absent where no volume is on record that can be read. */
+  readonly volumeMl?: string;
   /** False where the Specimen does not say that it is blood. */
   readonly sure: boolean;
 }

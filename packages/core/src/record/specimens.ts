@@ -9,7 +9,7 @@ import { recordedTime } from './times.js';
 import { addTo } from '../model/gather.js';
 
 /**
- * The blood that was drawn from every patient, by the volumes of its Specimens. One that does not say of what it is
+ * The blood that was drawn from every patient, by its Specimens, also those that say no volume or no time. One that does not say of what it is
  * stands with `sure` false; one of anything else is left out. Discards are on no Specimen.
  */
 export function readDrawnBlood(index: ResourceIndex, issues: IssueList): Map<Ref, DrawnBlood[]> {
@@ -23,11 +23,22 @@ export function readDrawnBlood(index: ResourceIndex, issues: IssueList): Map<Ref
       collection?.collectedDateTime ?? collection?.collectedPeriod?.end ?? collection?.collectedPeriod?.start,
     );
     const quantity = collection?.quantity ?? container.find((one) => one.specimenQuantity)?.specimenQuantity;
-    if (!at || !quantity) continue;
+    const sure = kind === 'blood';
+    const put = (volumeMl: string | undefined) =>
+      addTo(byPatient, patient, {
+        ref,
+        ...(at ? { at } : {}),
+        ...(volumeMl === undefined ? {} : { volumeMl }),
+        sure,
+      });
+    if (!quantity) {
+      put(undefined);
+      continue;
+    }
     const reading = readRange(quantity, sentUnit(quantity), 'mL');
     // Of a limit the upper end: blood that may have been lost counts as lost.
     const volumeMl = reading.ok ? (reading.range.high ?? reading.range.low) : undefined;
-    if (volumeMl === undefined) {
+    if (volumeMl === undefined)
       issues.add(
         reading.ok ? 'unreadable' : reading.code,
         ref,
@@ -39,9 +50,7 @@ export function readDrawnBlood(index: ResourceIndex, issues: IssueList): Map<Ref
         },
         { patient },
       );
-      continue;
-    }
-    addTo(byPatient, patient, { ref, at, volumeMl, sure: kind === 'blood' });
+    put(volumeMl);
   }
   return byPatient;
 }

@@ -86,7 +86,7 @@ export const draws: Wordings<keyof DrawSentences> = {
   'volumes-without-discards': () =>
     'Volumes are from the samples on record, without what was discarded: the loss is at least this.',
   'draws-of-unknown-volume': ({ count }) =>
-    `Draws on record in the last 8 weeks whose volume is not known: ${count}. The loss is at least this.`,
+    `Draws and samples of blood in the last 8 weeks whose volume or time is not known: ${count}. The loss is at least this.`,
   'withdrawals-counted': ({ count }) =>
     `Counted too: what was withdrawn after a treated lumen opened, ${count} times, 3 mL each below 10 kg and 5 mL above (US dosing card).`,
   'fill-volume-not-given': ({ tests }) =>
