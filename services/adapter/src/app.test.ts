@@ -76,24 +76,41 @@ it('lists failing patients by reference at /readyz, the first 50 of them, and st
   expect((body.failingPatients as unknown[])[0]).toMatchObject({ patient: 'Patient/0', code: 'refused' });
 });
 
-it.each<[string, Partial<Status>, RegExp]>([
-  ['more than a tenth of the patients fail', { failing: failing(10) }, /10 of 99 patients could not/],
-  ['the last completed round is too old', { completedMs: 399_000 }, /601 s old; 600 s are allowed/],
-  ['the server asks to be left alone', { closedForMs: 90_000 }, /left alone for another 90 s/],
+it.each<[string, Partial<Status>, RegExp, string]>([
+  [
+    'more than a tenth of the patients fail',
+    { failing: failing(10) },
+    /10 of 99 patients could not/,
+    'many-failing',
+  ],
+  [
+    'the last completed round is too old',
+    { completedMs: 399_000 },
+    /601 s old; 600 s are allowed/,
+    'round-too-old',
+  ],
+  [
+    'the server asks to be left alone',
+    { closedForMs: 90_000 },
+    /left alone for another 90 s/,
+    'server-asks-to-wait',
+  ],
   [
     'every write was refused, though of few patients',
     { lastRound: { ...good.lastRound!, writes: { done: 0, refused: 2 } } },
     /refused every write of the last round \(2\)/,
+    'writes-refused',
   ],
   [
     'the list of lines may not be whole',
     { gaps: ['The search for Device names 9 matches.'] },
     /may not be the whole/,
+    'list-incomplete',
   ],
-  ['the clocks are far apart', { clockSkewMs: -700_000 }, /clock is 700 s behind/],
-])('A6: /readyz says no and why where %s', async (_, status, why) => {
+  ['the clocks are far apart', { clockSkewMs: -700_000 }, /clock is 700 s behind/, 'clocks-apart'],
+])('A6: /readyz says no and why where %s', async (_, status, why, word) => {
   const { status: code, body } = await readyz(status);
-  expect([code, body.ready]).toEqual([503, false]);
+  expect([code, body.ready, body.codes]).toEqual([503, false, [word]]);
   expect((body.because as string[]).join()).toMatch(why);
   expect((await get('/healthz')).status).toBe(200);
 });

@@ -1,5 +1,7 @@
 import { defaultLayerNames, type DefaultLayerName } from '@dwellward/policy';
 import { z } from 'zod';
+import { guardProblems, guardVariables } from './config-guard.js';
+import type { Variable } from './config-variable.js';
 import { serviceBase } from './fhir-server/index.js';
 import { dispensableTypes, recordTypes, writtenTypes, type DispensableType } from './slice.js';
 
@@ -23,6 +25,10 @@ export interface Config {
   readonly overlapSeconds: number;
   readonly host: string;
   readonly port: number;
+  /** URL or path of the JWK Set by whose keys tokens of callers are signed; without one, details are given on loopback only. */
+  readonly guardKeys?: string;
+  readonly guardIssuer?: string;
+  readonly guardAudience?: string;
   readonly callSeconds: number;
   readonly stopSeconds: number;
   readonly pageSize: number;
@@ -55,21 +61,8 @@ export interface Config {
 export const interfaceNames = ['cds-hooks', 'rest'] as const;
 export type InterfaceName = (typeof interfaceNames)[number];
 
-interface Variable {
-  readonly key: keyof Config;
-  readonly schema: z.ZodType<unknown, string>;
-  /** What is allowed, in words. */
-  readonly allowed: string;
-  readonly help: string;
-  /** What stands where the variable is absent, as it would be written; a variable with neither is required. */
-  readonly preset?: string;
-  readonly optional?: true;
-  /** Its value is never shown. */
-  readonly secret?: true;
-}
-
 /** Every variable that the adapter reads. Another one that begins with `DWELLWARD_` is a mistake. */
-export const variables: Readonly<Record<string, Variable>> = {
+export const variables: Readonly<Record<string, Variable<keyof Config>>> = {
   DWELLWARD_FHIR_URL: {
     key: 'fhirUrl',
     schema: z.string().transform((text, context) => {
@@ -156,14 +149,15 @@ export const variables: Readonly<Record<string, Variable>> = {
     key: 'host',
     schema: z.string().regex(/^[A-Za-z0-9.:-]+$/),
     allowed: 'a host name or an address',
-    help: 'Where /healthz and /readyz are served.',
+    help: 'Where the adapter answers. Off loopback and without a guard everybody gets health and counts alone.',
     preset: '127.0.0.1',
   },
   DWELLWARD_PORT: {
     ...wholeNumber('port', 0, 65_535),
-    help: 'Port of /healthz and /readyz; 0 takes a free one.',
+    help: 'Port on which it answers; 0 takes a free one.',
     preset: '8080',
   },
+  ...guardVariables,
   DWELLWARD_CALL_SECONDS: {
     ...wholeNumber('callSeconds', 1, 600),
     help: 'Time limit of one call to the FHIR server, in seconds.',
@@ -337,6 +331,7 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
     if (result.success) config[variable.key] = result.data;
     else problems.push(`${name} is ${shown(value, variable)}. It has to be ${variable.allowed}.`);
   }
+  problems.push(...guardProblems(environment));
   if (problems.length > 0) throw new ConfigError(problems);
   return config as unknown as Config;
 }
@@ -354,7 +349,7 @@ function wholeNumber(key: keyof Config, least: number, most: number) {
 }
 
 /** The value as given, cut to a length that fits a line; of a secret only how long it is. */
-function shown(value: string, variable: Variable): string {
+function shown(value: string, variable: Variable<keyof Config>): string {
   if (variable.secret) return `set to a secret of ${value.length} characters that can’t be used`;
   // A URL that is refused may hold a password.
   const safe = value.replace(/\/\/[^/@]*@/, '//***@');

@@ -1,4 +1,4 @@
-export { createApp } from './app.js';
+export { createApp, type Doors } from './app.js';
 export type { Care, Difference, Slice } from './care.js';
 export type { Held } from './brake.js';
 export { ConfigError, readConfig, variables, type Config } from './config.js';
@@ -14,9 +14,19 @@ export {
   type Lack,
   type SearchParams,
 } from './fhir-server/index.js';
-export { healthOf, type Health } from './health.js';
-export { isLoopback } from './loopback.js';
 export type { Guards } from './interfaces.js';
+export { isLoopbackHost } from './local.js';
+export {
+  localGuard,
+  makeGuard,
+  scopes,
+  type Admission,
+  type Guard,
+  type GuardConfig,
+  type Problem,
+  type Scope,
+} from './guard/index.js';
+export { healthOf, type Health, type HealthCode } from './health.js';
 export { makeLog } from './log.js';
 export { realMachine, type Machine } from './machine.js';
 export { main, type Outside } from './main.js';

@@ -6,7 +6,7 @@ import type { Unit } from './board-api/index.js';
 import type { FhirServer } from './fhir-server/index.js';
 import { FeedbackCounts, hooksApi, PatientReader } from './hooks/index.js';
 import { doubtsOf } from './health.js';
-import { isLoopback } from './loopback.js';
+import { isLoopbackHost } from './local.js';
 import type { Machine } from './machine.js';
 import { Places } from './places.js';
 import { loadPlans } from './policy.js';
@@ -62,7 +62,7 @@ export function servedInterfaces({
   log,
 }: Pick<InterfaceOptions, 'config' | 'guards' | 'log'>): readonly InterfaceName[] {
   return config.interfaces.filter((name) => {
-    if (isLoopback(config.host) || guards[guardOf[name]] !== undefined) return true;
+    if (isLoopbackHost(config.host) || guards[guardOf[name]] !== undefined) return true;
     log.error(
       { interface: name, host: config.host },
       'Not served: it has no access control without a guard, and is for a loopback address then.',

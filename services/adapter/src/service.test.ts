@@ -1,3 +1,8 @@
+import { generateKeyPairSync } from 'node:crypto';
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { SignJWT } from 'jose';
 import { pino } from 'pino';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { readConfig } from './config.js';
@@ -58,4 +63,43 @@ it('keeps polling, writes what becomes due, says so at /readyz, and stops when a
   await expect(ready()).rejects.toThrow();
   await new Promise((resolve) => setImmediate(resolve));
   expect(service.poller.counters.rounds).toBe(rounds);
+});
+
+it('serves others, and the board too, behind a guard', async () => {
+  const folder = await mkdtemp(join(tmpdir(), 'service-'));
+  const { publicKey, privateKey } = generateKeyPairSync('ec', { namedCurve: 'P-256' });
+  const keys = join(folder, 'keys.json');
+  await writeFile(keys, JSON.stringify({ keys: [publicKey.export({ format: 'jwk' })] }));
+  const config = readConfig({
+    DWELLWARD_FHIR_URL: demo.baseUrl,
+    DWELLWARD_ZONE: 'Europe/Berlin',
+    DWELLWARD_PORT: '0',
+    DWELLWARD_HOST: '0.0.0.0',
+    DWELLWARD_GUARD_KEYS: keys,
+    DWELLWARD_GUARD_ISSUER: 'https://login.test',
+    DWELLWARD_GUARD_AUDIENCE: 'dwellward',
+  });
+  const policy = await loadPolicy(config.policy);
+  const log = pino({ level: 'silent' });
+  const service = await startService({ config, policy, machine: realMachine, log, board: {} });
+  const token = await new SignJWT({ scope: 'dwellward/board.read' })
+    .setProtectedHeader({ alg: 'ES256' })
+    .setIssuer('https://login.test')
+    .setAudience('dwellward')
+    .setExpirationTime('1m')
+    .sign(privateKey);
+  const ask = async (path: string, headers: Record<string, string> = {}) => {
+    const response = await fetch(`${service.url.replace('0.0.0.0', '127.0.0.1')}/${path}`, { headers });
+    await response.text();
+    return response.status;
+  };
+  try {
+    expect(await ask('livez')).toBe(200);
+    expect(await ask('board-api/unit')).toBe(401);
+    expect(await ask('board-api/unit', { authorization: `Bearer ${token}` })).toBe(200);
+    expect(await ask('readyz', { authorization: `Bearer ${token}` })).toBe(403);
+  } finally {
+    await service.stop();
+    await rm(folder, { recursive: true });
+  }
 });

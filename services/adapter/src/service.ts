@@ -12,9 +12,10 @@ import type { Config } from './config.js';
 import { dueCareBy } from './due-care.js';
 import { tellNotUnderstood } from './not-understood.js';
 import { FhirServer, FhirServerError, Lacking } from './fhir-server/index.js';
+import { makeGuard, need, scopes } from './guard/index.js';
 import { doubtsOf } from './health.js';
 import { interfacesOver, servedInterfaces, type Guards } from './interfaces.js';
-import { isLoopback } from './loopback.js';
+import { isLoopbackHost } from './local.js';
 import type { Machine } from './machine.js';
 import { policyWarnings } from './policy-words.js';
 import { Poller, runRounds } from './poll.js';
@@ -24,7 +25,7 @@ import type { Writer } from './write.js';
 /** A running adapter. */
 export interface Service {
   readonly poller: Poller;
-  /** Where /healthz and /readyz are. */
+  /** Where /livez and /readyz are. */
   readonly url: string;
   /** Takes up no further patient, finishes those in hand, gives up on them after the time set, and closes. */
   stop(): Promise<void>;
@@ -43,7 +44,7 @@ export interface ServiceOptions {
   readonly care?: Care;
   /** Where differences go, where that is not the server. */
   readonly writer?: Writer;
-  /** What the unit’s board asks for, where there is one; it is served on a loopback address only. */
+  /** What the unit’s board asks for, where there is one; it is served on loopback, or behind a guard. */
   readonly board?: BoardOptions;
   /** Who may use the interfaces that the settings name; without one they are for a loopback address. */
   readonly guards?: Guards;
@@ -132,17 +133,23 @@ export function sayPolicy(options: ServiceOptions): void {
 
 /**
  * Starts polling and listening. A server that can’t be asked yet is asked again with every round.
+ * @throws ConfigError where the guard can’t be made from the settings.
  * @throws UnfitServer where the server can be asked and must not be worked with.
  * @throws the listener’s error, for example EADDRINUSE.
  */
 export async function startService(options: ServiceOptions): Promise<Service> {
   const { config, machine, log } = options;
   sayPolicy(options);
+  const guard = await makeGuard(config, machine, log);
   const drain = new AbortController();
   const stop = new AbortController();
   const signals = { drain: drain.signal, stop: stop.signal };
   const server = serverOf(options, signals);
-  const served = servedInterfaces(options);
+  const guards: Guards = {
+    ...(config.guardKeys === undefined ? {} : { rest: need(guard, () => scopes.boardRead, machine) }),
+    ...options.guards,
+  };
+  const served = servedInterfaces({ ...options, guards });
   const boardUnit = unitOf(options);
   const unit = boardUnit ?? (served.includes('rest') ? newUnit(options) : undefined);
   const poller = pollerOver(
@@ -160,7 +167,10 @@ export async function startService(options: ServiceOptions): Promise<Service> {
       config.readySeconds * 1000,
       () => warningsNow(options),
       boardUnit && boardOver(boardUnit, server, poller, options, signals),
-      interfacesOver({ server, poller, unit, served }, options),
+      {
+        ...{ guard, log, machine },
+        interfaces: interfacesOver({ server, poller, unit, served }, { ...options, guards }),
+      },
     ),
   );
   await new Promise<void>((resolve, reject) => {
@@ -191,13 +201,13 @@ export async function startService(options: ServiceOptions): Promise<Service> {
   };
 }
 
-/** The unit as its board shows it; only where nobody from elsewhere can ask for it. */
+/** The unit as its board shows it; only where nobody from elsewhere can ask for it, or a guard asks who does. */
 function unitOf({ board, config, policy, log, machine, asOf }: ServiceOptions): Unit | undefined {
   if (board === undefined) return undefined;
-  if (!isLoopback(config.host)) {
+  if (config.guardKeys === undefined && !isLoopbackHost(config.host)) {
     log.error(
       { host: config.host },
-      'The board is not served: it has no access control of its own and is for a loopback address.',
+      'The board is not served: without a guard (DWELLWARD_GUARD_KEYS) it is for a loopback address.',
     );
     return undefined;
   }
@@ -244,6 +254,7 @@ function boardOver(
     unit,
     charting: new Charting(unit, server, lookAt),
     log,
+    guarded: config.guardKeys !== undefined,
     ...(board?.signIn ? { viewers: new Viewers(serverFor, () => unit.patients, machine) } : {}),
     ...(board?.minutes ? { minutes: board.minutes } : {}),
     ...(board?.shifts ? { shifts: board.shifts } : {}),

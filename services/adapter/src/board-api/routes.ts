@@ -13,7 +13,7 @@ import express, { type NextFunction, type Request, type Response, type Router } 
 import type { Logger } from 'pino';
 import { ConfigError } from '../config.js';
 import { FhirServerError } from '../fhir-server/index.js';
-import { isLoopback } from '../loopback.js';
+import { isLoopbackHost } from '../local.js';
 import { described } from '../status.js';
 import type { Charting } from './charting.js';
 import { lineRoutes } from './line-routes.js';
@@ -31,6 +31,8 @@ export interface BoardApiOptions {
   /** Hours of the day at which shifts begin. */
   readonly shifts?: readonly number[];
   readonly figures?: () => Promise<FiguresView>;
+  /** True where a guard asks everybody who they are: then it is answered by any name. */
+  readonly guarded?: boolean;
   /** Why care may not be in step with the record; empty while it is. */
   readonly doubts: (mayRead?: (patient: string) => boolean) => readonly string[];
   /** Who may see what, where users are signed in; without it everybody who can ask sees everything. */
@@ -50,7 +52,7 @@ export function boardApi(options: BoardApiOptions): Router {
   api.use((request, response, next) => {
     response.set('cache-control', 'no-store');
     // A page from elsewhere may have its own name point here; it asks by that name.
-    if (isLoopback(request.hostname)) next();
+    if (options.guarded || isLoopbackHost(request.hostname)) next();
     else response.status(403).json({ problems: ['This is answered by a loopback address only.'] });
   });
   if (viewers) {

@@ -1,0 +1,4 @@
+export { localGuard, need, tokenGuard, type Admission, type Guard } from './guard.js';
+export { makeGuard, type GuardConfig } from './make-guard.js';
+export { sendProblem, type Problem } from './problem.js';
+export { scopes, type Scope } from './scopes.js';
