@@ -1,4 +1,5 @@
 import express, { type ErrorRequestHandler, type Express, type Request, type Router } from 'express';
+import type { JSONWebKeySet } from 'jose';
 import type { Logger } from 'pino';
 import { localGuard, need, scopes, sendProblem, type Guard } from './guard/index.js';
 import { healthOf } from './health.js';
@@ -19,6 +20,8 @@ export interface Doors {
   readonly guard?: Guard;
   /** Where errors of the program go. */
   readonly log?: Logger;
+  /** The public keys by which the FHIR server knows the adapter, for everybody; none where absent. */
+  readonly publicKeys?: () => Promise<JSONWebKeySet>;
   /** The machine's own clock where absent. */
   readonly machine?: Pick<Machine, 'now' | 'sleep'>;
 }
@@ -40,7 +43,7 @@ export function createApp(
   board?: Router,
   { interfaces = {}, ...doors }: Doors = {},
 ): Express {
-  const { guard = localGuard(true), log, machine = realMachine } = doors;
+  const { guard = localGuard(true), log, machine = realMachine, publicKeys } = doors;
   const app = express();
   app.disable('x-powered-by');
   app.get(['/livez', '/healthz'], (_request, response) => {
@@ -64,6 +67,11 @@ export function createApp(
     const text = metricsText(status, healthOf(status, oldestMs).ready);
     response.type('text/plain; version=0.0.4').send(text + (interfaces.metrics?.() ?? ''));
   });
+  if (publicKeys)
+    app.get('/.well-known/jwks.json', async (_request, response) => {
+      // Whoever changes keys publishes the new one this long before it signs.
+      response.set('cache-control', 'public, max-age=300').json(await publicKeys());
+    });
   if (board) app.use('/board-api', need(guard, scopeOfBoard, machine), board);
   if (interfaces.hooks) app.use('/cds-services', interfaces.hooks);
   if (interfaces.rest) app.use(interfaces.rest);

@@ -106,6 +106,55 @@ describe('refuses', () => {
   });
 });
 
+describe('the way into the FHIR server', () => {
+  const client = { DWELLWARD_FHIR_CLIENT_ID: 'dwellward', DWELLWARD_FHIR_CLIENT_KEYS: './keys.json' };
+
+  it('is SMART Backend Services, with what belongs to it', () => {
+    const more = {
+      DWELLWARD_FHIR_TOKEN_URL: 'https://login.test/token',
+      DWELLWARD_FHIR_SCOPES: 'system/*.rs system/Task.crus',
+    };
+    expect(readConfig({ ...least, ...client, ...more })).toMatchObject({
+      fhirClientId: 'dwellward',
+      fhirClientKeys: './keys.json',
+      fhirTokenUrl: 'https://login.test/token',
+      fhirScopes: 'system/*.rs system/Task.crus',
+    });
+  });
+
+  it.each<[string, Record<string, string>, RegExp]>([
+    [
+      'two ways',
+      { DWELLWARD_FHIR_TOKEN: 'hush', DWELLWARD_FHIR_TOKEN_FILE: './t' },
+      /^DWELLWARD_FHIR_TOKEN and DWELLWARD_FHIR_TOKEN_FILE are set/,
+    ],
+    [
+      'two others',
+      { ...client, DWELLWARD_FHIR_TOKEN_FILE: './t' },
+      /_TOKEN_FILE and DWELLWARD_FHIR_CLIENT_ID/,
+    ],
+    ['no keys', { DWELLWARD_FHIR_CLIENT_ID: 'x' }, /^DWELLWARD_FHIR_CLIENT_KEYS is missing/],
+    ['keys alone', { DWELLWARD_FHIR_CLIENT_KEYS: './k' }, /^DWELLWARD_FHIR_CLIENT_KEYS is set without/],
+    ['scopes alone', { DWELLWARD_FHIR_SCOPES: 'system/*.rs' }, /^DWELLWARD_FHIR_SCOPES is set without/],
+    [
+      'a token URL alone',
+      { DWELLWARD_FHIR_TOKEN_URL: 'https://x.test' },
+      /^DWELLWARD_FHIR_TOKEN_URL is set wi/,
+    ],
+    [
+      'a token URL without TLS',
+      { ...client, DWELLWARD_FHIR_TOKEN_URL: 'http://x.test' },
+      /^DWELLWARD_FHIR_TOKEN_URL/,
+    ],
+    ['two spaces', { ...client, DWELLWARD_FHIR_SCOPES: 'a  b' }, /^DWELLWARD_FHIR_SCOPES/],
+  ])('is refused with %s', (_, more, why) => {
+    const found = problems({ ...least, ...more });
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatch(why);
+    expect(found[0]).not.toContain('hush');
+  });
+});
+
 describe('the guard', () => {
   const guard = {
     DWELLWARD_GUARD_KEYS: 'https://login.test/keys',

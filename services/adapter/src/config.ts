@@ -1,5 +1,6 @@
 import { defaultLayerNames, type DefaultLayerName } from '@dwellward/policy';
 import { z } from 'zod';
+import { fhirAccessProblems, fhirAccessVariables } from './config-fhir-access.js';
 import { guardProblems, guardVariables } from './config-guard.js';
 import type { Variable } from './config-variable.js';
 import { serviceBase } from './fhir-server/index.js';
@@ -10,6 +11,14 @@ export interface Config {
   /** Service base of the FHIR server, without trailing slash. */
   readonly fhirUrl: string;
   readonly fhirToken?: string;
+  /** Path of a file that holds the token. */
+  readonly fhirTokenFile?: string;
+  /** Client of SMART Backend Services. */
+  readonly fhirClientId?: string;
+  /** Path of its keys. */
+  readonly fhirClientKeys?: string;
+  readonly fhirTokenUrl?: string;
+  readonly fhirScopes?: string;
   /** IANA zone of the unit. */
   readonly zone: string;
   /** Names of bundled layers and paths of PlanDefinition files, in the order in which they lie over the default. */
@@ -76,14 +85,7 @@ export const variables: Readonly<Record<string, Variable<keyof Config>>> = {
     allowed: 'an http or https URL with no user name, query or fragment, for example https://fhir.example/r4',
     help: 'Service base of the FHIR R4 server.',
   },
-  DWELLWARD_FHIR_TOKEN: {
-    key: 'fhirToken',
-    schema: z.string().regex(/^[\x21-\x7e]+$/),
-    allowed: 'a bearer token of printable ASCII characters without spaces',
-    help: 'Bearer token; sent to the service base and nowhere else.',
-    optional: true,
-    secret: true,
-  },
+  ...fhirAccessVariables,
   DWELLWARD_ZONE: {
     key: 'zone',
     schema: z.string().refine(isZone),
@@ -331,7 +333,7 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
     if (result.success) config[variable.key] = result.data;
     else problems.push(`${name} is ${shown(value, variable)}. It has to be ${variable.allowed}.`);
   }
-  problems.push(...guardProblems(environment));
+  problems.push(...fhirAccessProblems(environment), ...guardProblems(environment));
   if (problems.length > 0) throw new ConfigError(problems);
   return config as unknown as Config;
 }

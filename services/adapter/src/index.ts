@@ -1,4 +1,5 @@
 export { createApp, type Doors } from './app.js';
+export { NoToken, type Authorization } from './auth/index.js';
 export type { Care, Difference, Slice } from './care.js';
 export type { Held } from './brake.js';
 export { ConfigError, readConfig, variables, type Config } from './config.js';

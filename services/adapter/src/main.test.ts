@@ -149,6 +149,26 @@ describe('a policy that nobody has approved', () => {
   });
 });
 
+describe('a file that a setting names and that can’t be used ends with 2, naming both', () => {
+  it.each<[string, Record<string, string>]>([
+    ['DWELLWARD_FHIR_TOKEN_FILE', {}],
+    ['DWELLWARD_FHIR_CLIENT_KEYS', { DWELLWARD_FHIR_CLIENT_ID: 'dwellward' }],
+  ])('%s', async (name, more) => {
+    const file = join(folder, 'nowhere');
+    for (const args of [['--once'], []]) {
+      expect(await run(args, settings({ ...more, [name]: file }))).toBe(2);
+      expect(complained.pop()).toMatch(new RegExp(`^${name} is “.*nowhere”, and can’t be used: ENOENT`));
+    }
+  });
+
+  it('DWELLWARD_GUARD_KEYS', async () => {
+    const more = { DWELLWARD_GUARD_ISSUER: 'i', DWELLWARD_GUARD_AUDIENCE: 'a' };
+    const file = join(folder, 'nowhere');
+    expect(await run([], settings({ ...more, DWELLWARD_GUARD_KEYS: file }))).toBe(2);
+    expect(complained[0]).toMatch(/^DWELLWARD_GUARD_KEYS is “.*nowhere”.*ENOENT/);
+  });
+});
+
 describe('--once', () => {
   it('ends with 3 after a round that found nobody, with 0 after one over a patient with a line', async () => {
     expect(await run(['--once'], settings())).toBe(3);

@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util';
 import { forTerminal } from '@dwellward/core/safe-text';
+import { fhirAccess } from './auth/index.js';
 import { readFigures, readMinutes } from './board-api/index.js';
 import { ConfigError, readConfig, type Config } from './config.js';
 import { isEnough, triedText, tryServer } from './check-server.js';
@@ -58,6 +59,7 @@ export async function main(args: readonly string[], outside: Outside): Promise<n
       ...(maps === undefined ? {} : { maps }),
       ...(board === undefined ? {} : { board }),
     };
+    if (options.check || options['dry-run']) await fhirAccess(config, realMachine, log).check();
     if (options.check) return await check(service, outside.print);
     if (options['dry-run']) return await dryRun(service, outside.print);
     return await (options.once ? once(service) : serve(service, outside.interrupted));
@@ -89,6 +91,7 @@ async function boardBy({
 
 async function once(options: ServiceOptions): Promise<number> {
   const never = new AbortController().signal;
+  await fhirAccess(options.config, options.machine, options.log).check();
   sayPolicy(options);
   const poller = makePoller(options, { drain: never, stop: never });
   const round = await poller.round().catch((error: unknown) => {

@@ -304,7 +304,7 @@ export class Poller {
   #failed(id: string, error: unknown): void {
     const { log, machine, server } = this.#options;
     const { code, message } = described(error);
-    if (code === 'throttled' && server.closedForMs > 0) {
+    if (code === 'no-token' || (code === 'throttled' && server.closedForMs > 0)) {
       // It is the server that can’t be asked, not this patient.
       this.#ended = { by: error };
       return;

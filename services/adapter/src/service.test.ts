@@ -1,5 +1,7 @@
 import { generateKeyPairSync } from 'node:crypto';
+import { once } from 'node:events';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { createServer, type AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { SignJWT } from 'jose';
@@ -11,6 +13,7 @@ import { realMachine } from './machine.js';
 import { loadPolicy } from './policy.js';
 import { startService } from './service.js';
 import { countingCare } from './testing/care.js';
+import { startLogin } from './testing/login.js';
 
 let demo: Awaited<ReturnType<typeof startDemoServer>>;
 beforeAll(async () => {
@@ -103,3 +106,79 @@ it('serves others, and the board too, behind a guard', async () => {
     await rm(folder, { recursive: true });
   }
 });
+
+it('gets its tokens by keys that it publishes, and takes others from the file while it runs', async () => {
+  const folder = await mkdtemp(join(tmpdir(), 'service-'));
+  const keyFile = join(folder, 'keys.json');
+  const key = (kid: string) => ({
+    ...generateKeyPairSync('ec', { namedCurve: 'P-384' }).privateKey.export({ format: 'jwk' }),
+    kid,
+  });
+  const [old, next] = [key('old'), key('next')];
+  await writeFile(keyFile, JSON.stringify({ keys: [old, next] }));
+  let adapterUrl = '';
+  const published = async () => {
+    const response = await fetch(`${adapterUrl}/.well-known/jwks.json`);
+    expect(response.headers.get('cache-control')).toBe('public, max-age=300');
+    const text = await response.text();
+    for (const { d } of [old, next]) expect(text).not.toContain(d);
+    return JSON.parse(text) as { keys: { kid: string }[] };
+  };
+  const login = await startLogin({
+    clientId: 'dwellward',
+    keys: published,
+    nowMs: Date.now,
+    fhir: (request, body, response) => {
+      const { 'content-type': type = 'application/fhir+json', prefer = '' } = request.headers;
+      const init = {
+        method: request.method ?? 'GET',
+        headers: { 'content-type': type, prefer: String(prefer) },
+        ...(body === '' ? {} : { body }),
+      };
+      fetch(`${demo.baseUrl}${(request.url ?? '').slice('/r4'.length)}`, init)
+        .then(async (answer) => {
+          response.writeHead(answer.status, { 'content-type': 'application/fhir+json' });
+          response.end(await answer.text());
+        })
+        .catch((error: unknown) => response.destroy(error as Error));
+    },
+  });
+  const port = await freePort();
+  adapterUrl = `http://127.0.0.1:${port}`;
+  const config = readConfig({
+    DWELLWARD_FHIR_URL: login.fhirUrl,
+    DWELLWARD_ZONE: 'Europe/Berlin',
+    DWELLWARD_PORT: port,
+    DWELLWARD_POLL_SECONDS: '1',
+    DWELLWARD_FHIR_CLIENT_ID: 'dwellward',
+    DWELLWARD_FHIR_CLIENT_KEYS: keyFile,
+  });
+  const policy = await loadPolicy(config.policy);
+  const log = pino({ level: 'silent' });
+  const service = await startService({ config, policy, machine: realMachine, log, care: countingCare });
+  try {
+    await until(async () => (await fetch(`${service.url}/readyz`)).status === 200);
+    expect(login.forms).toHaveLength(1);
+    expect(login.forms[0]?.get('scope')).toMatch(/system\/Device\.rs .*system\/Task\.crus/);
+    expect(login.forms[0]?.get('scope')).not.toContain('*');
+    expect(new Set(login.sent)).toEqual(new Set(['token-1']));
+    await writeFile(keyFile, JSON.stringify({ keys: [next] }));
+    expect((await published()).keys.map(({ kid }) => kid)).toEqual(['next']);
+    login.good.clear();
+    await until(() => login.sent.includes('token-2'));
+  } finally {
+    await service.stop();
+    await login.close();
+    await rm(folder, { recursive: true });
+  }
+});
+
+/** A port that was free a moment ago. */
+async function freePort(): Promise<string> {
+  const server = createServer().listen(0, '127.0.0.1');
+  await once(server, 'listening');
+  const { port } = server.address() as AddressInfo;
+  server.close();
+  await once(server, 'close');
+  return String(port);
+}

@@ -1,4 +1,4 @@
-import { createServer } from 'node:http';
+import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { lineTokens, type CodeMaps } from '@dwellward/core';
 import type { Policy } from '@dwellward/policy';
@@ -6,6 +6,7 @@ import type { Logger } from 'pino';
 import type { FiguresView } from '@dwellward/figures';
 import type { Router } from 'express';
 import { createApp } from './app.js';
+import { fhirAccess, type FhirAccess } from './auth/index.js';
 import { boardApi, Charting, Unit, Viewers, type Minutes } from './board-api/index.js';
 import type { Care } from './care.js';
 import type { Config } from './config.js';
@@ -64,12 +65,14 @@ export interface BoardOptions {
 
 /** A poller by the settings. `drain` ends it after the patients in hand, `stop` at once. */
 export function makePoller(options: ServiceOptions, signals: Signals): Poller {
-  return pollerOver(serverOf(options, signals), options, signals);
+  const access = fhirAccess(options.config, options.machine, options.log, signals.stop);
+  return pollerOver(serverOf(options, signals, access), options, signals);
 }
 
 /** The FHIR server by the settings. */
 export function makeServer(options: ServiceOptions, signals: Signals): FhirServer {
-  return serverOf(options, signals);
+  const access = fhirAccess(options.config, options.machine, options.log, signals.stop);
+  return serverOf(options, signals, access);
 }
 
 interface Signals {
@@ -77,7 +80,11 @@ interface Signals {
   readonly stop: AbortSignal;
 }
 
-function serverOf({ config, machine, log }: ServiceOptions, signals: Signals): FhirServer {
+function serverOf(
+  { config, machine, log }: ServiceOptions,
+  signals: Signals,
+  { authorization }: FhirAccess,
+): FhirServer {
   const lacking = new Lacking(config.without, ({ type, detail }) =>
     log.warn(
       { type, detail },
@@ -86,7 +93,7 @@ function serverOf({ config, machine, log }: ServiceOptions, signals: Signals): F
   );
   return new FhirServer({
     lacking,
-    bearerToken: config.fhirToken,
+    authorization,
     ...limitsOf(config),
     machine,
     stop: signals.stop,
@@ -133,7 +140,7 @@ export function sayPolicy(options: ServiceOptions): void {
 
 /**
  * Starts polling and listening. A server that can’t be asked yet is asked again with every round.
- * @throws ConfigError where the guard can’t be made from the settings.
+ * @throws ConfigError where a file that the settings name can’t be used.
  * @throws UnfitServer where the server can be asked and must not be worked with.
  * @throws the listener’s error, for example EADDRINUSE.
  */
@@ -144,7 +151,9 @@ export async function startService(options: ServiceOptions): Promise<Service> {
   const drain = new AbortController();
   const stop = new AbortController();
   const signals = { drain: drain.signal, stop: stop.signal };
-  const server = serverOf(options, signals);
+  const access = fhirAccess(config, machine, log, stop.signal);
+  await access.check();
+  const server = serverOf(options, signals, access);
   const guards: Guards = {
     ...(config.guardKeys === undefined ? {} : { rest: need(guard, () => scopes.boardRead, machine) }),
     ...options.guards,
@@ -157,10 +166,6 @@ export async function startService(options: ServiceOptions): Promise<Service> {
     { ...options, ...(unit ? { care: careSeenBy(unit, options) } : {}) },
     signals,
   );
-  await poller.checkServer().catch((error: unknown) => {
-    if (!(error instanceof FhirServerError)) throw error;
-    log.error(described(error), 'The server can’t be asked what it is yet.');
-  });
   const http = createServer(
     createApp(
       poller,
@@ -169,13 +174,19 @@ export async function startService(options: ServiceOptions): Promise<Service> {
       boardUnit && boardOver(boardUnit, server, poller, options, signals),
       {
         ...{ guard, log, machine },
+        ...(access.publicKeys ? { publicKeys: access.publicKeys } : {}),
         interfaces: interfacesOver({ server, poller, unit, served }, { ...options, guards }),
       },
     ),
   );
-  await new Promise<void>((resolve, reject) => {
-    http.once('error', reject);
-    http.listen(config.port, config.host, resolve);
+  // Before the server is asked: whoever gives tokens for it may ask for the keys that stand here.
+  await listening(http, config);
+  await poller.checkServer().catch(async (error: unknown) => {
+    if (!(error instanceof FhirServerError)) {
+      await closed(http);
+      throw error;
+    }
+    log.error(described(error), 'The server can’t be asked what it is yet.');
   });
   const { port } = http.address() as AddressInfo;
   const url = `http://${config.host.includes(':') ? `[${config.host}]` : config.host}:${port}`;
@@ -192,13 +203,24 @@ export async function startService(options: ServiceOptions): Promise<Service> {
       graceOver.abort();
       stop.abort();
       await rounds;
-      await new Promise<void>((done) => {
-        http.close(() => done());
-        http.closeAllConnections();
-      });
+      await closed(http);
       log.info('Stopped.');
     },
   };
+}
+
+function listening(http: Server, { host, port }: Config): Promise<void> {
+  return new Promise((resolve, reject) => {
+    http.once('error', reject);
+    http.listen(port, host, resolve);
+  });
+}
+
+function closed(http: Server): Promise<void> {
+  return new Promise((done) => {
+    http.close(() => done());
+    http.closeAllConnections();
+  });
 }
 
 /** The unit as its board shows it; only where nobody from elsewhere can ask for it, or a guard asks who does. */

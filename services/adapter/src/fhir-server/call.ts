@@ -1,5 +1,6 @@
 import type { OperationOutcome } from 'fhir/r4.js';
 import { Client } from 'fhir-kit-client';
+import { NoToken, type Authorization } from '../auth/authorization.js';
 import type { Machine } from '../machine.js';
 import { FhirServerError, type FhirServerErrorCode, type Method } from './errors.js';
 import { retryAfterMs } from './retry.js';
@@ -28,7 +29,7 @@ export type Caller = (call: Call) => Promise<Reply>;
 
 export interface CallerOptions {
   readonly baseUrl: string;
-  readonly bearerToken?: string | undefined;
+  readonly authorization: Authorization;
   /** Time limit of one call with its body, milliseconds. */
   readonly timeLimitMs: number;
   readonly machine: Machine;
@@ -39,14 +40,39 @@ export interface CallerOptions {
 
 /** The one place that talks to fhir-kit-client. Its errors become {@link FhirServerError}s. */
 export function makeCaller(options: CallerOptions): Caller {
-  const { baseUrl, bearerToken, timeLimitMs, machine, stop } = options;
-  const client = new Client({ baseUrl, ...(bearerToken === undefined ? {} : { bearerToken }) });
+  const { authorization, stop } = options;
+  const once = callsWithToken(options);
+  return async (call) => {
+    try {
+      const token = await authorization.token();
+      try {
+        return await once(call, token);
+      } catch (error) {
+        if (!(error instanceof FhirServerError) || error.status !== 401 || token === undefined) throw error;
+        // Whoever is not let in has not written anything: with another token even a write may be sent again.
+        const another = await authorization.another(token);
+        if (another === undefined) throw error;
+        return await once(call, another);
+      }
+    } catch (error) {
+      if (!(error instanceof NoToken)) throw error;
+      const { method, resourceType, url } = call;
+      const code = stop?.aborted ? 'stopped' : 'no-token';
+      throw new FhirServerError(code, { method, resourceType, url, detail: error.message, cause: error });
+    }
+  };
+}
+
+/** One try, with the token that is given. */
+function callsWithToken(options: CallerOptions): (call: Call, token: string | undefined) => Promise<Reply> {
+  const { baseUrl, timeLimitMs, machine, stop } = options;
+  const client = new Client({ baseUrl });
 
   // One listener for all calls: on Node 20 everything that `AbortSignal.any` makes from a lasting signal stays in memory.
   const running = new Set<AbortController>();
   stop?.addEventListener('abort', () => running.forEach((controller) => controller.abort()), { once: true });
 
-  return async (call) => {
+  return async (call, token) => {
     const { method, url, resourceType } = call;
     const limit = machine.timeLimit(timeLimitMs);
     const controller = new AbortController();
@@ -59,6 +85,7 @@ export function makeCaller(options: CallerOptions): Caller {
       ...(method === 'GET' ? { 'cache-control': 'no-cache' } : {}),
       ...(call.body === undefined ? {} : { 'content-type': 'application/fhir+json' }),
       ...call.headers,
+      ...(token === undefined ? {} : { authorization: `Bearer ${token}` }),
     };
     try {
       const answer = await client.request(url, {

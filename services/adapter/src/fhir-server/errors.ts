@@ -14,6 +14,8 @@ export type FhirServerErrorCode =
   | 'unreachable'
   /** The call's time limit passed. */
   | 'timed-out'
+  /** The access token for the call can't be had: it was not made. */
+  | 'no-token'
   /** The adapter is shutting down. */
   | 'stopped'
   /** 3xx: redirects are not followed, they could lead the token and the patient’s data elsewhere. */

@@ -1,4 +1,5 @@
 import type { Bundle, CapabilityStatement, Resource } from 'fhir/r4.js';
+import { lasting, type Authorization } from '../auth/authorization.js';
 import { realMachine, type Machine } from '../machine.js';
 import { makeCaller, type Call, type Caller, type Reply } from './call.js';
 import { answersOf, batchOf, nothingFetched, readsPerBatch, type Fetched } from './batch.js';
@@ -21,6 +22,8 @@ export interface FhirServerOptions {
   readonly baseUrl: string;
   /** Sent to the service base and nowhere else; never logged. */
   readonly bearerToken?: string | undefined;
+  /** Where tokens come from that don't last; instead of `bearerToken`. */
+  readonly authorization?: Authorization;
   /** Time limit of one call, milliseconds; 30,000 when absent. Too short: a slow server is never read. */
   readonly timeLimitMs?: number;
   /** Resources asked for per page; 200 when absent. */
@@ -72,7 +75,7 @@ export class FhirServer {
     this.#gate = new Gate(this.#machine);
     const caller = makeCaller({
       baseUrl: this.baseUrl,
-      bearerToken: options.bearerToken,
+      authorization: options.authorization ?? lasting(options.bearerToken),
       timeLimitMs: options.timeLimitMs ?? 30_000,
       machine: this.#machine,
       stop: options.stop,

@@ -1,0 +1,2 @@
+export { lasting, NoToken, type Authorization } from './authorization.js';
+export { fhirAccess, type FhirAccess } from './fhir-access.js';
