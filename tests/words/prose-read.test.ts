@@ -26,6 +26,10 @@ const reviewed: Readonly<Record<string, string>> = {
     'a reference of FHIR',
   "packages/core/src/board/line-view.ts %labs\\.anc\\s*(?:<=|>=|<|>)\\s*([\\d.]+)\\s*'10\\*9\\/L'":
     'a condition in FHIRPath, for its limit',
+  'services/adapter/src/auth/token-request.ts ^bearer$': 'the type of a token (RFC 6750)',
+  'services/adapter/src/guard/guard.ts ^Bearer +(\\S+) *$': 'a header of HTTP (RFC 6750)',
+  'services/adapter/src/guard/make-guard.ts ^https?:\\/\\/': 'a url',
+  'services/adapter/src/local.ts ^(::ffff:)?127(\\.\\d{1,3}){3}$': 'an address',
   'services/adapter/src/board-api/charting.ts ((?:Procedure|Observation)\\/[^/]+)': 'a reference of FHIR',
   'packages/core/src/handover/calendar-feed.ts ((?:BEGIN:VALARM\\r\\n[^]*?\\r\\nEND:VALARM\\r\\n)+)((?:(?!BEGIN:)[^]*?\\r\\n)??)END:VEVENT\\r\\n':
     'the grammar of iCalendar',
