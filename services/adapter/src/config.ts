@@ -226,7 +226,7 @@ export const variables: Readonly<Record<string, Variable<keyof Config>>> = {
     key: 'board',
     schema: z.enum(['off', 'on']).transform((text) => text === 'on'),
     allowed: 'off or on',
-    help: 'Whether the unit’s board is answered, under /board-api. It has no access control of its own: it is answered on a loopback address only.',
+    help: 'Whether the unit’s board is answered, under /board-api. Without a guard (DWELLWARD_GUARD_KEYS) it is answered on a loopback address only.',
     preset: 'off',
   },
   DWELLWARD_BOARD_SIGN_IN: {
