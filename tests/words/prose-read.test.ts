@@ -28,6 +28,8 @@ const reviewed: Readonly<Record<string, string>> = {
     'a condition in FHIRPath, for its limit',
   'services/adapter/src/auth/token-request.ts ^bearer$': 'the type of a token (RFC 6750)',
   'services/adapter/src/guard/guard.ts ^Bearer +(\\S+) *$': 'a header of HTTP (RFC 6750)',
+  'services/adapter/src/hooks/client-guard.ts \\/feedback$': 'an address',
+  'services/adapter/src/hooks/client-guard.ts ^Bearer +(\\S+) *$': 'a header of HTTP (RFC 6750)',
   'services/adapter/src/guard/make-guard.ts ^https?:\\/\\/': 'a url',
   'services/adapter/src/local.ts ^(::ffff:)?127(\\.\\d{1,3}){3}$': 'an address',
   'services/adapter/src/board-api/charting.ts ((?:Procedure|Observation)\\/[^/]+)': 'a reference of FHIR',

@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import { z } from 'zod';
 
 /** A variable of the environment, and the setting that it gives. */
 export interface Variable<Key extends string> {
@@ -12,4 +12,17 @@ export interface Variable<Key extends string> {
   readonly optional?: true;
   /** Its value is never shown. */
   readonly secret?: true;
+}
+
+/** A setting that is a whole number of a range. */
+export function wholeNumber<Key extends string>(key: Key, least: number, most: number) {
+  return {
+    key,
+    schema: z
+      .string()
+      .regex(/^\d{1,9}$/)
+      .transform(Number)
+      .refine((value) => value >= least && value <= most),
+    allowed: `a whole number from ${least} to ${most}`,
+  };
 }

@@ -2,7 +2,8 @@ import { defaultLayerNames, type DefaultLayerName } from '@dwellward/policy';
 import { z } from 'zod';
 import { fhirAccessProblems, fhirAccessVariables } from './config-fhir-access.js';
 import { guardProblems, guardVariables } from './config-guard.js';
-import type { Variable } from './config-variable.js';
+import { interfaceVariables, type InterfaceName } from './config-interfaces.js';
+import { wholeNumber, type Variable } from './config-variable.js';
 import { serviceBase } from './fhir-server/index.js';
 import { dispensableTypes, recordTypes, writtenTypes, type DispensableType } from './slice.js';
 
@@ -63,12 +64,12 @@ export interface Config {
   /** Other service bases by which CDS clients call the same FHIR server. */
   readonly cdsServers: readonly string[];
   readonly cdsSeconds: number;
+  /** Path of a JSON file: the keys of CDS clients by issuer. */
+  readonly cdsClients?: string;
+  /** Where others reach the adapter, without a slash at its end. */
+  readonly publicUrl?: string;
   readonly logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';
 }
-
-/** What may be served beside the state of the service. */
-export const interfaceNames = ['cds-hooks', 'rest'] as const;
-export type InterfaceName = (typeof interfaceNames)[number];
 
 /** Every variable that the adapter reads. Another one that begins with `DWELLWARD_` is a mistake. */
 export const variables: Readonly<Record<string, Variable<keyof Config>>> = {
@@ -260,36 +261,7 @@ export const variables: Readonly<Record<string, Variable<keyof Config>>> = {
     help: 'The unit’s figures for the board; read anew whenever they are asked for. They are made from a whole export: the record of those who have a line today is not enough for them.',
     optional: true,
   },
-  DWELLWARD_INTERFACES: {
-    key: 'interfaces',
-    schema: z
-      .string()
-      .transform((text) => (text === 'none' ? [] : text.split(',').map((name) => name.trim())))
-      .pipe(z.array(z.enum(interfaceNames))),
-    allowed: `none, or some of ${interfaceNames.join(', ')}, separated by commas`,
-    help: 'What is served beside /healthz, /readyz and /metrics. Without a guard they are served on a loopback address only.',
-    preset: 'none',
-  },
-  DWELLWARD_CDS_SERVERS: {
-    key: 'cdsServers',
-    schema: z.string().transform((text, context) => {
-      if (text === 'none') return [];
-      try {
-        return text.split(',').map((base) => serviceBase(base.trim()));
-      } catch {
-        context.addIssue('not a service base');
-        return z.NEVER;
-      }
-    }),
-    allowed: 'none, or http or https URLs with no user name, query or fragment, separated by commas',
-    help: 'Other service bases by which CDS clients name the FHIR server of DWELLWARD_FHIR_URL. A patient of any other server is not read.',
-    preset: 'none',
-  },
-  DWELLWARD_CDS_SECONDS: {
-    ...wholeNumber('cdsSeconds', 1, 60),
-    help: 'How long a CDS client waits at most, in seconds. Then its card says that the record could not be read.',
-    preset: '8',
-  },
+  ...interfaceVariables,
   DWELLWARD_LOG_LEVEL: {
     key: 'logLevel',
     schema: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']),
@@ -336,18 +308,6 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
   problems.push(...fhirAccessProblems(environment), ...guardProblems(environment));
   if (problems.length > 0) throw new ConfigError(problems);
   return config as unknown as Config;
-}
-
-function wholeNumber(key: keyof Config, least: number, most: number) {
-  return {
-    key,
-    schema: z
-      .string()
-      .regex(/^\d{1,9}$/)
-      .transform(Number)
-      .refine((value) => value >= least && value <= most),
-    allowed: `a whole number from ${least} to ${most}`,
-  };
 }
 
 /** The value as given, cut to a length that fits a line; of a secret only how long it is. */

@@ -12,7 +12,8 @@ import { Places } from './places.js';
 import { loadPlans } from './policy.js';
 import { Calendars, restApi } from './rest/index.js';
 import type { Poller } from './poll.js';
-import type { Config, InterfaceName } from './config.js';
+import type { InterfaceName } from './config-interfaces.js';
+import type { Config } from './config.js';
 
 /** Who may ask: each answers everybody whom it does not know. */
 export interface Guards {

@@ -9,12 +9,13 @@ import { createApp } from './app.js';
 import { fhirAccess, type FhirAccess } from './auth/index.js';
 import { boardApi, Charting, Unit, Viewers, type Minutes } from './board-api/index.js';
 import type { Care } from './care.js';
-import type { Config } from './config.js';
+import { ConfigError, type Config } from './config.js';
 import { dueCareBy } from './due-care.js';
 import { tellNotUnderstood } from './not-understood.js';
 import { FhirServer, FhirServerError, Lacking } from './fhir-server/index.js';
-import { makeGuard, need, scopes } from './guard/index.js';
+import { makeGuard, need, scopes, type Guard } from './guard/index.js';
 import { doubtsOf } from './health.js';
+import { clientGuard, readClients } from './hooks/index.js';
 import { interfacesOver, servedInterfaces, type Guards } from './interfaces.js';
 import { isLoopbackHost } from './local.js';
 import type { Machine } from './machine.js';
@@ -154,10 +155,9 @@ export async function startService(options: ServiceOptions): Promise<Service> {
   const access = fhirAccess(config, machine, log, stop.signal);
   await access.check();
   const server = serverOf(options, signals, access);
-  const guards: Guards = {
-    ...(config.guardKeys === undefined ? {} : { rest: need(guard, () => scopes.boardRead, machine) }),
-    ...options.guards,
-  };
+  const guards = await guardsOf(options, guard);
+  // On a loopback address without keys: who asks from this machine, by a name of it.
+  const asked = need(guard, () => scopes.boardRead, machine);
   const served = servedInterfaces({ ...options, guards });
   const boardUnit = unitOf(options);
   const unit = boardUnit ?? (served.includes('rest') ? newUnit(options) : undefined);
@@ -175,7 +175,10 @@ export async function startService(options: ServiceOptions): Promise<Service> {
       {
         ...{ guard, log, machine },
         ...(access.publicKeys ? { publicKeys: access.publicKeys } : {}),
-        interfaces: interfacesOver({ server, poller, unit, served }, { ...options, guards }),
+        interfaces: interfacesOver(
+          { server, poller, unit, served },
+          { ...options, guards: { hooks: asked, rest: asked, ...guards } },
+        ),
       },
     ),
   );
@@ -221,6 +224,26 @@ function closed(http: Server): Promise<void> {
     http.close(() => done());
     http.closeAllConnections();
   });
+}
+
+/** Who may use the interfaces beyond a loopback address; CDS clients sign tokens of their own. */
+async function guardsOf({ config, machine, log, guards }: ServiceOptions, guard: Guard): Promise<Guards> {
+  const { guardKeys, cdsClients, publicUrl } = config;
+  const asked = need(guard, () => scopes.boardRead, machine);
+  if (cdsClients !== undefined && publicUrl === undefined)
+    throw new ConfigError(['DWELLWARD_CDS_CLIENTS needs DWELLWARD_PUBLIC_URL beside it.']);
+  return {
+    ...(guardKeys === undefined ? {} : { hooks: asked, rest: asked }),
+    ...(cdsClients === undefined || publicUrl === undefined
+      ? {}
+      : {
+          hooks: clientGuard({
+            ...{ publicUrl, machine, log },
+            clients: await readClients(cdsClients, machine),
+          }),
+        }),
+    ...guards,
+  };
 }
 
 /** The unit as its board shows it; only where nobody from elsewhere can ask for it, or a guard asks who does. */
