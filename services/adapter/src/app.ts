@@ -14,6 +14,8 @@ const listed = 50;
 
 /** Who may ask for more than health, and what of the app's own is said. */
 export interface Doors {
+  /** Where a server’s notifications lead, by a secret path. */
+  readonly notified?: Router;
   /** What else is served. */
   readonly interfaces?: Interfaces;
   /** Who may see details; callers from this machine where absent. */
@@ -41,7 +43,7 @@ export function createApp(
   oldestMs: number,
   policy: () => readonly string[] = () => [],
   board?: Router,
-  { interfaces = {}, ...doors }: Doors = {},
+  { interfaces = {}, notified, ...doors }: Doors = {},
 ): Express {
   const { guard = localGuard(true), log, machine = realMachine, publicKeys } = doors;
   const app = express();
@@ -72,6 +74,7 @@ export function createApp(
       // Whoever changes keys publishes the new one this long before it signs.
       response.set('cache-control', 'public, max-age=300').json(await publicKeys());
     });
+  if (notified) app.use('/notified', notified);
   if (board) app.use('/board-api', need(guard, scopeOfBoard, machine), board);
   if (interfaces.hooks) app.use('/cds-services', interfaces.hooks);
   if (interfaces.rest) app.use(interfaces.rest);

@@ -19,6 +19,14 @@ export const interfaceVariables = {
     help: 'What is served beside /healthz, /readyz and /metrics. Without a guard they are served on a loopback address only.',
     preset: 'none',
   },
+  DWELLWARD_NOTIFY_TOKEN: {
+    key: 'notifyToken',
+    schema: z.string().regex(/^[A-Za-z0-9_-]{32,256}$/),
+    allowed: '32 to 256 letters, digits, - and _, drawn at random',
+    help: 'Secret part of the path /notified/TOKEN, to which rest-hook Subscriptions of the FHIR server lead: the next look comes at once.',
+    optional: true,
+    secret: true,
+  },
   DWELLWARD_CDS_SERVERS: {
     key: 'cdsServers',
     schema: z.string().transform((text, context) => {

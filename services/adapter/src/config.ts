@@ -66,6 +66,8 @@ export interface Config {
   readonly cdsSeconds: number;
   /** Path of a JSON file: the keys of CDS clients by issuer. */
   readonly cdsClients?: string;
+  /** The secret part of the path to which a server’s notifications are sent. */
+  readonly notifyToken?: string;
   /** Where others reach the adapter, without a slash at its end. */
   readonly publicUrl?: string;
   readonly logLevel: 'fatal' | 'error' | 'warn' | 'info' | 'debug' | 'silent';

@@ -19,6 +19,7 @@ import { clientGuard, readClients } from './hooks/index.js';
 import { interfacesOver, servedInterfaces, type Guards } from './interfaces.js';
 import { isLoopbackHost } from './local.js';
 import type { Machine } from './machine.js';
+import { notified, Wake } from './notified.js';
 import { policyWarnings } from './policy-words.js';
 import { Poller, runRounds } from './poll.js';
 import { described } from './status.js';
@@ -155,6 +156,7 @@ export async function startService(options: ServiceOptions): Promise<Service> {
   const access = fhirAccess(config, machine, log, stop.signal);
   await access.check();
   const server = serverOf(options, signals, access);
+  const wake = new Wake();
   const guards = await guardsOf(options, guard);
   // On a loopback address without keys: who asks from this machine, by a name of it.
   const asked = need(guard, () => scopes.boardRead, machine);
@@ -175,6 +177,7 @@ export async function startService(options: ServiceOptions): Promise<Service> {
       {
         ...{ guard, log, machine },
         ...(access.publicKeys ? { publicKeys: access.publicKeys } : {}),
+        ...(config.notifyToken === undefined ? {} : { notified: notified(config.notifyToken, wake) }),
         interfaces: interfacesOver(
           { server, poller, unit, served },
           { ...options, guards: { hooks: asked, rest: asked, ...guards } },
@@ -194,7 +197,7 @@ export async function startService(options: ServiceOptions): Promise<Service> {
   const { port } = http.address() as AddressInfo;
   const url = `http://${config.host.includes(':') ? `[${config.host}]` : config.host}:${port}`;
   log.info({ url, fhir: config.fhirUrl, zone: config.zone, policy: config.policy }, 'Started.');
-  const rounds = runRounds(poller, config.pollSeconds * 1000, machine, drain.signal);
+  const rounds = runRounds(poller, config.pollSeconds * 1000, machine, drain.signal, wake);
   return {
     poller,
     url,
