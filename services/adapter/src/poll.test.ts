@@ -2,6 +2,7 @@ import { CoreError } from '@dwellward/core';
 import { pino } from 'pino';
 import type { Device, Task } from 'fhir/r4.js';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { NoToken, type Authorization } from './auth/index.js';
 import type { Care, Difference } from './care.js';
 import { startDemoServer } from '@dwellward/demo-server';
 import { FhirServer, FhirServerError } from './fhir-server/index.js';
@@ -335,6 +336,25 @@ it('fails the round where the server can’t be asked, and goes on with the next
   await expect(running.round()).rejects.toMatchObject({ code: 'unreachable' });
   expect(running.lastRound!.ok).toBe(false);
   expect(running.counters.roundsFailed).toBe(1);
+});
+
+it('ends the round where no token can be had: it is no patient who fails', async () => {
+  await ward();
+  let has = true;
+  const authorization: Authorization = {
+    token: () => (has ? Promise.resolve('t') : Promise.reject(new NoToken('gone'))),
+    another: () => Promise.resolve(undefined),
+  };
+  const server = new FhirServer({ baseUrl: demo.baseUrl, authorization });
+  const care: Care = {
+    difference: (slice, asOf) => {
+      has = false;
+      return countingCare.difference(slice, asOf);
+    },
+  };
+  const one = poller(care, { server, patientsAtOnce: 1 });
+  await expect(one.round()).rejects.toMatchObject({ code: 'no-token' });
+  expect(one.status).toMatchObject({ failing: [], lastRound: { ok: false, code: 'no-token' } });
 });
 
 it('asks nothing of a server for the types that it does not have, in full rounds and between them', async () => {

@@ -168,8 +168,15 @@ describe('a login server', () => {
   it('that can’t be reached or does not answer in time is said to be so', async () => {
     machine.expireCall(1);
     expect(await smart({ tokenUrl: login.tokenUrl }).token()).toBe('token-1');
+    expect(machine.slept).toEqual([375]);
     const away = smart({ tokenUrl: 'http://127.0.0.1:9/token' });
     expect((await failure(away.token())).message).toContain('http://127.0.0.1:9/token: no connection');
+  });
+
+  it('is not asked where the adapter stops', async () => {
+    const stop = AbortSignal.abort();
+    expect((await failure(smart({ tokenUrl: login.tokenUrl, stop }).token())).passing).toBe(false);
+    expect([login.forms, machine.slept]).toEqual([[], []]);
   });
 
   it.each<[string, Instead, RegExp]>([
