@@ -1,5 +1,8 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer, request, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { boardApp } from '@dwellward/board';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 
@@ -91,6 +94,38 @@ describe('what the board’s server hands on', () => {
     const { headers } = await send('/api/unit');
     expect(headers['content-security-policy']).toMatch(/default-src 'none'/);
     expect(headers['content-security-policy']).not.toMatch(/unsafe/);
+  });
+});
+
+describe('before an adapter with a guard', () => {
+  it('sends the token of its file, as it is by then, and to nobody else', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'dwellward-board-'));
+    const file = join(folder, 'token');
+    const tokens: (string | undefined)[] = [];
+    const guarded = createServer((incoming, response) => {
+      tokens.push(incoming.headers.authorization);
+      response.writeHead(401, { 'www-authenticate': 'Bearer' }).end('{}');
+    });
+    const guardedPort = await listening(guarded);
+    const own = createServer(
+      boardApp({ adapterUrl: `http://127.0.0.1:${guardedPort}`, adapterTokenFile: file }),
+    );
+    const ownPort = await listening(own);
+    try {
+      for (const token of ['one', 'two']) {
+        writeFileSync(file, `${token}\n`);
+        // What the guard refuses is the board, and not who looks at it.
+        expect((await fetch(`http://127.0.0.1:${ownPort}/api/unit`)).status).toBe(502);
+      }
+      expect(tokens).toEqual(['Bearer one', 'Bearer two']);
+      rmSync(file);
+      expect((await fetch(`http://127.0.0.1:${ownPort}/api/unit`)).status).toBe(502);
+      expect(tokens).toHaveLength(2);
+    } finally {
+      own.close();
+      guarded.close();
+      rmSync(folder, { recursive: true });
+    }
   });
 });
 

@@ -30,8 +30,18 @@ export function passes(
   if (until !== '' && Date.parse(row.dueBy) >= Date.parse(until)) return false;
   const wanted = text.trim().toLowerCase();
   if (wanted === '') return true;
-  const words_ = [patient.name, patient.bed ?? '', patient.unit ?? '', row.text];
-  return words_.some((one) => one.toLowerCase().includes(wanted));
+  return searchedIn(row, patient).some((one) => one.includes(wanted));
+}
+
+const searched = new WeakMap<BoardRow, readonly string[]>();
+
+/** What a row is found by, made once: it is looked through with every letter. */
+function searchedIn(row: BoardRow, { name, bed, unit }: BoardPatient): readonly string[] {
+  const known = searched.get(row);
+  if (known) return known;
+  const made = [name, bed ?? '', unit ?? '', row.text].map((one) => one.toLowerCase());
+  searched.set(row, made);
+  return made;
 }
 
 /** The same object where nothing is filtered, so that the whole list is known by it. */

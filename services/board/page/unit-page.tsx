@@ -74,14 +74,22 @@ interface Shown {
   readonly shifts: readonly BoardShift[];
 }
 
+/** What passes of a patient, found once: the count of all and the list itself ask for it. */
+const passing = new WeakMap<Shown, { readonly lane: BoardLine; readonly rows: readonly BoardRow[] }[]>();
+
 /** A line that passes only in part shows those rows; one without any care is shown where nothing is filtered. */
-function linesOf({ patient, filter }: Pick<Shown, 'patient' | 'filter'>) {
-  return patient.lines
+function linesOf(shown: Shown) {
+  const known = passing.get(shown);
+  if (known) return known;
+  const { patient, filter } = shown;
+  const made = patient.lines
     .map((lane) => ({
       lane,
       rows: filter === everything ? lane.rows : lane.rows.filter((row) => passes(row, patient, filter)),
     }))
     .filter(({ lane, rows }) => rows.length > 0 || (filter === everything && lane.rows.length === 0));
+  passing.set(shown, made);
+  return made;
 }
 
 const PatientSection = memo(({ shown, actions }: { shown: Shown; actions: Actions }) => {

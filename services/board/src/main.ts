@@ -27,6 +27,8 @@ Examples
 
 Options
   --adapter URL  where the adapter answers (default http://127.0.0.1:8080)
+  --adapter-token FILE
+                 the token that the adapter’s guard asks for (scopes board.read and board.write), read anew each time
   --port N       where to listen; 0 takes a free one (default 8081)
   --fhir URL     the FHIR server whose users sign in; may be repeated, the first is that of a launch from elsewhere
   --client-id ID what the board is called there; a secret of it in DWELLWARD_BOARD_CLIENT_SECRET
@@ -76,6 +78,7 @@ function readOptions(args: readonly string[], environment: Outside['environment'
       args: [...args],
       options: {
         adapter: { type: 'string', default: 'http://127.0.0.1:8080' },
+        'adapter-token': { type: 'string' },
         port: { type: 'string', default: '8081' },
         fhir: { type: 'string', multiple: true },
         'client-id': { type: 'string' },
@@ -91,7 +94,11 @@ function readOptions(args: readonly string[], environment: Outside['environment'
     for (const url of [adapter, ...fhir])
       if (!isAddress(url)) return `${url}: an http or https address is wanted.`;
     const [first, ...others] = fhir;
-    const basic = { adapterUrl: adapter, port: Number(port), help: asked };
+    const file = values['adapter-token'];
+    const basic = {
+      ...{ adapterUrl: adapter, port: Number(port), help: asked },
+      ...(file === undefined ? {} : { adapterTokenFile: file }),
+    };
     const [id, publicUrl] = [values['client-id'], values['public-url']];
     if (first === undefined) {
       const idle = [id, publicUrl, scope, host].some((one) => one !== undefined);

@@ -1,3 +1,4 @@
+import { readFile } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { Readable } from 'node:stream';
@@ -9,6 +10,8 @@ import { SignIn, type SignInOptions } from './sign-in/index.js';
 export interface BoardOptions {
   /** Where the adapter answers, for example `http://127.0.0.1:8080`. */
   readonly adapterUrl: string;
+  /** Path of a file with the token that the adapter’s guard asks for; read anew for every question. */
+  readonly adapterTokenFile?: string;
   /** 0, the default, takes a free one. */
   readonly port?: number;
   /** Signs users in. Without it the board has no access control of its own, and listens on a loopback address alone. */
@@ -43,12 +46,16 @@ const pages = fileURLToPath(new URL('../dist/public/', import.meta.url));
 const posts: ReadonlySet<string> = new Set(['/charted', '/taken-back', '/sign-out']);
 
 /** The pages, and under `/api` what they ask of the adapter; it does not listen. */
-export function boardApp({ adapterUrl, signIn: options }: Omit<BoardOptions, 'port'>): Express {
+export function boardApp({
+  adapterUrl,
+  adapterTokenFile,
+  signIn: options,
+}: Omit<BoardOptions, 'port'>): Express {
   const app = express();
   const signIn = options && new SignIn(options);
   const publicUrl = options && new URL(options.publicUrl);
   const ownNames = new Set([loopback, 'localhost', ...(publicUrl ? [publicUrl.hostname] : [])]);
-  const adapter: Adapter = { url: adapterUrl, signIn };
+  const adapter: Adapter = { url: adapterUrl, tokenFile: adapterTokenFile, signIn };
   app.disable('x-powered-by');
   app.use((_request, response, next) => {
     response.set({
@@ -114,6 +121,7 @@ function isFromThisPage(request: Request, publicUrl: URL | undefined): boolean {
 
 interface Adapter {
   readonly url: string;
+  readonly tokenFile: string | undefined;
   readonly signIn: SignIn | undefined;
 }
 
@@ -121,6 +129,8 @@ interface Adapter {
 async function call(adapter: Adapter, request: Request, signal: AbortSignal) {
   const token = await adapter.signIn?.tokenOf(request);
   if (adapter.signIn && token === undefined) return undefined;
+  const own =
+    adapter.tokenFile === undefined ? undefined : (await readFile(adapter.tokenFile, 'utf8')).trim();
   const url = new URL(request.originalUrl.replace(/^\/api/, '/board-api'), adapter.url);
   return fetch(url, {
     method: request.method,
@@ -128,6 +138,7 @@ async function call(adapter: Adapter, request: Request, signal: AbortSignal) {
     redirect: 'error',
     headers: {
       accept: request.get('accept') ?? '*/*',
+      ...(own === undefined ? {} : { authorization: `Bearer ${own}` }),
       ...(token === undefined ? {} : { 'x-fhir-authorization': `Bearer ${token}` }),
       ...(request.method === 'POST' ? { 'content-type': 'application/json' } : {}),
     },
@@ -138,10 +149,12 @@ async function call(adapter: Adapter, request: Request, signal: AbortSignal) {
 async function ask(adapter: Adapter, request: Request, response: Response): Promise<void> {
   const answer = await call(adapter, request, AbortSignal.timeout(timeLimitMs));
   if (answer === undefined) return notSignedIn(response);
-  // The record system does not take the token any more.
-  if (answer.status === 401) adapter.signIn?.end(request, response);
+  // The record system does not take the token any more; a refusal of the adapter’s guard says so in a header.
+  const ofGuard = answer.headers.has('www-authenticate');
+  if (answer.status === 401 && !ofGuard) adapter.signIn?.end(request, response);
   response
-    .status(answer.status)
+    // It is the board that the guard refuses: nobody before it can sign in for that.
+    .status(ofGuard ? 502 : answer.status)
     .set('cache-control', 'no-store')
     .type(answer.headers.get('content-type') ?? 'application/json')
     .send(Buffer.from(await answer.arrayBuffer()));
