@@ -46,6 +46,7 @@ export function timelineIssues(
   if (closed === 'inserted' || closed === 'plan-withdrawn') return issues;
   if (closed === 'not-inserted-yet') {
     insertionPassed(timeline, add);
+    insertionStillToCome(timeline, add);
     return issues;
   }
   insertionIssues(timeline, add);
@@ -76,6 +77,22 @@ function insertionPassed(timeline: Timeline, add: Add): void {
     code: 'planned-insertion-passed',
     plannedFor: planned.ms,
   });
+}
+
+/**
+ * An insertion that is on record as done at a time still to come: a slip of a date has no care asked for until then. Asked
+ * about an earlier moment it is as it should be, and said all the same: which of the two it is, the record can’t tell.
+ */
+function insertionStillToCome({ line, calendar, asOfMs }: Timeline, add: Add): void {
+  for (const { ref, activity, status, at } of line.events) {
+    if (activityRow(activity).role !== 'begins-line' || status !== 'completed' || at === undefined) continue;
+    const ms = calendar.earliest(at);
+    if (ms > asOfMs)
+      add('conflicting-values', ref, 'Procedure.performed', 'high', {
+        code: 'insertion-still-to-come',
+        at: ms,
+      });
+  }
 }
 
 function insertionIssues({ line, insertions, insertion, earliest }: Timeline, add: Add): void {

@@ -58,6 +58,7 @@ export interface EventIssueSentences {
   readonly 'period-without-end': Plain;
   readonly 'event-without-time': Plain;
   readonly 'insertion-without-time': Plain;
+  readonly 'insertion-still-to-come': { readonly at: When };
   readonly 'finding-without-time': { readonly finding: LineFinding };
   readonly 'finding-on-no-line': { readonly finding: LineFinding };
   readonly 'finding-without-value': { readonly finding: LineFinding };

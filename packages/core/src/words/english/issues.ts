@@ -90,6 +90,8 @@ export const eventIssues: Wordings<keyof EventIssueSentences> = {
   'event-without-time': () => 'The event has no time that can be read; it does not count.',
   'insertion-without-time': () =>
     'The insertion is completed and has no time that can be read: the line counts as in place.',
+  'insertion-still-to-come': ({ at }, { say }) =>
+    `The insertion is completed, and its time is still to come: ${say({ code: 'moment', at })}. The line is asked nothing of until then. Is the time right?`,
   'finding-without-time': ({ finding }) =>
     `The finding ${lowerDisplay('lineFinding', finding)} has no time that can be read; it is not used.`,
   'finding-on-no-line': ({ finding }) =>
