@@ -70,6 +70,30 @@ describe('heparin on record', () => {
     expect(told(late, at('13:00:01')).warnings).toBe('');
   });
 
+  it('C10: what runs is said not to be counted, however long ago it began; what has not begun is not said', () => {
+    const infusion = (start: string, more: object = {}) => ({
+      ...dose('runs', start, undefined, { status: 'in-progress' }),
+      effectiveDateTime: undefined,
+      effectivePeriod: { start },
+      dosage: { rateQuantity: { value: 10, unit: 'U/h' } },
+      ...more,
+    });
+    const lock = (...more: Resources) =>
+      told([...newborn, lockOf('locked', at('11:00:00')), ...doses(10), ...more] as Resources).lock.join(' ');
+    expect(lock()).not.toMatch(/not counted/);
+    expect(lock(infusion('2026-11-20T08:00:00+01:00') as never)).toMatch(
+      /10 units .*; 1 more dose or lock of unknown amount not counted/,
+    );
+    expect(lock(infusion(at('06:00:00'), { status: 'on-hold' }) as never)).toMatch(/1 more dose/);
+    expect(lock(infusion(at('18:00:00')) as never)).not.toMatch(/not counted/);
+    // What is over long ago is over.
+    const over = {
+      status: 'completed',
+      effectivePeriod: { start: '2026-11-20T08:00:00+01:00', end: '2026-11-21T08:00:00+01:00' },
+    };
+    expect(lock(infusion('2026-11-20T08:00:00+01:00', over) as never)).not.toMatch(/not counted/);
+  });
+
   it('C10: a volume counts by the strength of its Medication', () => {
     const medication = {
       resourceType: 'Medication',

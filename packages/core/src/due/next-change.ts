@@ -57,7 +57,10 @@ function onRecordForLater({ events, findings, infusions, orders, patient }: Line
     ]),
     ...patient.measurements.flatMap(({ at }) => begins(at)),
     // A dose is in the sum of 24 hours at their end, and no longer just after it.
-    ...patient.heparin.flatMap(({ at }) => [...begins(at), ...ends(at).map((ms) => ms + dayMs + 1)]),
+    ...patient.heparin.flatMap(({ at, runsSince }) => [
+      ...begins(at ?? runsSince),
+      ...ends(at).map((ms) => ms + dayMs + 1),
+    ]),
   ];
 }
 

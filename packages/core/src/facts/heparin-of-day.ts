@@ -44,7 +44,10 @@ export function heparinOfDay(timeline: Timeline): HeparinOfDay | undefined {
       fact.activity === 'lock' && asOfMs - latestMs <= dayMs && !near(ms) && !near(latestMs),
   );
   const counted = today.flatMap(({ units, ...dose }) => (units === undefined ? [] : [{ units, ...dose }]));
-  const undated = line.patient.heparin.filter(({ at }) => at === undefined);
+  const undated = line.patient.heparin.filter(
+    ({ at, runsSince }) =>
+      at === undefined && (runsSince === undefined || calendar.earliest(runsSince) <= asOfMs),
+  );
   const withoutAmount = today.length - counted.length + undated.length;
   const weightKg = latestMeasurement({ timeline, ms: asOfMs }, 'weight')?.fact.value.low;
   const ageDays = ageDaysAt(timeline, asOfMs);

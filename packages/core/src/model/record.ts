@@ -112,8 +112,10 @@ export interface DrawnBlood {
 /** Heparin that a patient was given, through a line or in any other way. */
 export interface HeparinDose {
   readonly ref: Ref;
-  /** Absent where no time is on record that can be read. */
+  /** Absent where no time is on record that can be read, and while it runs. */
   readonly at?: RecordedTime;
+  /** Of one that runs: since when. Nobody has charted yet how much it is. */
+  readonly runsSince?: RecordedTime;
   /** Decimal text; absent where no amount is on record that can be read. */
   readonly units?: string;
 }

@@ -12,7 +12,7 @@ import { addTo } from '../model/gather.js';
 /**
  * The heparin that each patient was given: every MedicationAdministration of it, and every lock that says it was of
  * heparin and has none beside it. Heparin of low molecular weight is another drug. What has no amount that can be read
- * stands without one, so that it can be said to be missing from a sum.
+ * stands without one, so that it can be said to be missing from a sum; so does what runs, however long ago it began.
  */
 export function readHeparin(index: ResourceIndex): ReadonlyMap<Ref, readonly HeparinDose[]> {
   const found = new Map<Ref, HeparinDose[]>();
@@ -28,9 +28,17 @@ export function readHeparin(index: ResourceIndex): ReadonlyMap<Ref, readonly Hep
       const whole = index.nameOf(part, ref);
       if (whole !== undefined) ofLocks.add(whole);
     }
-    const at = recordedTime(
-      value.effectiveDateTime ?? value.effectivePeriod?.end ?? value.effectivePeriod?.start,
-    );
+    const { effectivePeriod: period } = value;
+    if (
+      running.has(value.status ?? '') &&
+      period?.end === undefined &&
+      value.effectiveDateTime === undefined
+    ) {
+      const since = recordedTime(period?.start);
+      add(index.nameOf(value.subject, ref), { ref, ...(since ? { runsSince: since } : {}) });
+      continue;
+    }
+    const at = recordedTime(value.effectiveDateTime ?? period?.end ?? period?.start);
     const units = unitsOf(value.dosage?.dose, medication);
     add(index.nameOf(value.subject, ref), {
       ref,
@@ -53,6 +61,9 @@ export function readHeparin(index: ResourceIndex): ReadonlyMap<Ref, readonly Hep
   }
   return found;
 }
+
+/** What was begun goes on, also while it is held for a while. */
+const running: ReadonlySet<string> = new Set(['in-progress', 'on-hold']);
 
 function conceptsOf(
   value: Shape<'MedicationAdministration'>,
