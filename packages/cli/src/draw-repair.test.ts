@@ -49,6 +49,14 @@ describe('draw', () => {
     expect(out).not.toMatch(/undefined|%calculated|NaN/);
   });
 
+  it('says once what is to be known of the policy, though it reads it with and without the layer for draws', async () => {
+    const line = ['--line', 'hemlock-tunneled', '--tests', 'culture', ...at];
+    const { err } = await dwellward('draw', unit, ...line, '--policy', 'infant', '--without', 'trouble');
+    const warnings = err.split('\n').filter((text) => text.startsWith('warning: '));
+    expect(warnings.length).toBeGreaterThan(1);
+    expect(new Set(warnings).size).toBe(warnings.length);
+  });
+
   it('says that a draw is above the limit before its first step, and what else to mind', async () => {
     const wrong = ['--line', 'elderberry-tunneled', '--lumen', 'teal', '--tests', 'culture', ...at];
     const asked = await dwellward('draw', unit, ...wrong);

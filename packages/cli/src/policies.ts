@@ -83,7 +83,7 @@ export async function loadPolicy(
   if (names.length === 0 && mayBeEmpty) return noPolicy;
   if (names.length === 0)
     throw new CliError('usage', 'Every bundled layer is left out: give at least one --policy.');
-  for (const name of values.without ?? []) io.warn(`warning: left out by --without: ${name}.\n`);
+  for (const name of values.without ?? []) sayOnce(`warning: left out by --without: ${name}.\n`, io);
   const reading = readPolicy(await Promise.all(names.map(readPlan)));
   const told = reading.findings.filter(({ severity }) => severity !== 'information');
   if (!reading.ok) {
@@ -92,8 +92,19 @@ export async function loadPolicy(
       ['The policy is refused:', ...told.map((finding) => findingText(finding, names))].join('\n'),
     );
   }
-  for (const finding of told) io.warn(`${findingText(finding, names)}\n`);
+  for (const finding of told) sayOnce(`${findingText(finding, names)}\n`, io);
   return reading.policy;
+}
+
+const said = new WeakMap<Io, Set<string>>();
+
+/** A command may read a policy with and without a layer: what is to be known of both is said once. */
+function sayOnce(text: string, io: Io): void {
+  const before = said.get(io) ?? new Set();
+  said.set(io, before);
+  if (before.has(text)) return;
+  before.add(text);
+  io.warn(text);
 }
 
 /** Tells of the layers of which no version is in force at the moment: they ask for nothing new, so nobody must think they do. */
