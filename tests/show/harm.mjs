@@ -95,7 +95,8 @@ for (const [table, rows] of Object.entries(rowsByTable)) {
   }
   if (shown.length > 0) console.log(`${table}: ${closed} of ${shown.length}`);
 }
-for (const hazard of hazards.filter(({ rows = [] }) => rows.length === 0))
+// Asked for by its name a hazard has a line of its own, also where it stands for a row.
+for (const hazard of hazards.filter(({ id, rows = [] }) => rows.length === 0 || only.includes(id)))
   await show.line(hazard.id, async () => {
     const { ok, why } = judged(hazard);
     return { ok, figure: ok ? hazard.test.name : why };
@@ -116,6 +117,10 @@ const held = (what, path, like = /./) =>
       ].join('; '),
     };
   });
+
+for (const name of only)
+  if (!hazards.some(({ id, rows = [] }) => id === name || rows.includes(name)))
+    await show.line(name, async () => ({ ok: false, figure: 'there is no such row and no such hazard' }));
 
 if (only.length === 0) {
   const tried = quick ? 'not tried without their controls (--quick)' : 'each test fails without its control';
