@@ -31,6 +31,12 @@ describe('the board’s command', () => {
     [['--odd'], /--odd/],
     [['--host', '0.0.0.0'], /go with --fhir/],
     [['--fhir', 'https://fhir.example/r4'], /--client-id and --public-url/],
+    [
+      ['--fhir', 'https://fhir.example/r4', '--client-id', 'x', '--public-url', 'http://board.example/'],
+      /users sign in there, so https/,
+    ],
+    [['--adapter', 'http://adapter.example', '--adapter-token', 'file'], /tokens are sent there, so https/],
+    [['--adapter', 'http://adapter.example', '--fhir', 'https://fhir.example/r4'], /tokens are sent there/],
     [['--fhir', 'fhir'], /fhir: an http or https address/],
   ])('%j can’t be used, and says why', async (args, saying) => {
     const { said, io } = outside();

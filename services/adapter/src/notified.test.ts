@@ -4,7 +4,8 @@ import express from 'express';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { realMachine, type Machine } from './machine.js';
 import { notified, Wake } from './notified.js';
-import { runRounds, type Poller } from './poll.js';
+import type { Poller } from './poll.js';
+import { runRounds } from './rounds.js';
 
 const token = 'a-token-of-at-least-thirty-two-letters';
 const never = new AbortController().signal;

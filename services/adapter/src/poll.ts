@@ -6,7 +6,6 @@ import { FhirServerError, type Doubt, type FhirServer } from './fhir-server/inde
 import { checkFit, type Fit } from './fit.js';
 import type { Machine } from './machine.js';
 import { Places } from './places.js';
-import { Wake } from './notified.js';
 import { PolicyWatch } from './policy-watch.js';
 import { reconcilePatient } from './reconcile-patient.js';
 import type { DispensableType } from './slice.js';
@@ -336,24 +335,5 @@ export class Poller {
 
   #now(): string {
     return new Date(this.#options.machine.now()).toISOString();
-  }
-}
-
-/**
- * Runs rounds until `drain` fires, with a pause between them, which ends early where the server says that something has
- * changed; a longer one where the server asks for it. A failed round is logged and does not end it.
- */
-export async function runRounds(
-  poller: Poller,
-  pauseMs: number,
-  machine: Machine,
-  drain: AbortSignal,
-  wake: Wake = new Wake(),
-): Promise<void> {
-  while (!drain.aborted) {
-    await poller.round().catch(() => undefined);
-    const { closedForMs } = poller.status;
-    if (closedForMs > pauseMs) await machine.sleep(closedForMs, drain);
-    else await wake.pause(pauseMs, machine, drain);
   }
 }

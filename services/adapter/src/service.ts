@@ -16,12 +16,14 @@ import { FhirServer, FhirServerError, Lacking } from './fhir-server/index.js';
 import { makeGuard, need, scopes, type Guard } from './guard/index.js';
 import { doubtsOf } from './health.js';
 import { clientGuard, readClients } from './hooks/index.js';
+import { scopeOfRest } from './rest/index.js';
 import { interfacesOver, servedInterfaces, type Guards } from './interfaces.js';
 import { isLoopbackHost } from './local.js';
 import type { Machine } from './machine.js';
 import { notified, Wake } from './notified.js';
 import { policyWarnings } from './policy-words.js';
-import { Poller, runRounds } from './poll.js';
+import { Poller } from './poll.js';
+import { runRounds } from './rounds.js';
 import { described } from './status.js';
 import type { Writer } from './write.js';
 
@@ -236,7 +238,7 @@ async function guardsOf({ config, machine, log, guards }: ServiceOptions, guard:
   if (cdsClients !== undefined && publicUrl === undefined)
     throw new ConfigError(['DWELLWARD_CDS_CLIENTS needs DWELLWARD_PUBLIC_URL beside it.']);
   return {
-    ...(guardKeys === undefined ? {} : { hooks: asked, rest: asked }),
+    ...(guardKeys === undefined ? {} : { hooks: asked, rest: need(guard, scopeOfRest, machine) }),
     ...(cdsClients === undefined || publicUrl === undefined
       ? {}
       : {

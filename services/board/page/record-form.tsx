@@ -184,7 +184,7 @@ function When({ earlier, onEarlier, nowText }: RecordFormProps) {
 }
 
 function Ask({
-  ask: { name, on, kind, choices, unit },
+  ask: { name, on, kind, choices, unitText },
   answers,
   onAnswers,
 }: {
@@ -196,7 +196,7 @@ function Ask({
   if (kind === 'amount')
     return (
       <label>
-        {unit ? `${label}, ${words.unit(unit)}` : label}
+        {unitText ? `${label}, ${unitText}` : label}
         <input
           type="number"
           min="0"

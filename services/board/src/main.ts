@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util';
 import { startBoard } from './server.js';
+import { isSafe } from './sign-in/index.js';
 
 /** What the command has to do with the world outside. */
 export interface Outside {
@@ -95,6 +96,9 @@ function readOptions(args: readonly string[], environment: Outside['environment'
       if (!isAddress(url)) return `${url}: an http or https address is wanted.`;
     const [first, ...others] = fhir;
     const file = values['adapter-token'];
+    // Tokens go there: of users, or of the board.
+    if ((file !== undefined || fhir.length > 0) && !isSafe(new URL(adapter)))
+      return `--adapter ${adapter}: tokens are sent there, so https, or a loopback address, is wanted.`;
     const basic = {
       ...{ adapterUrl: adapter, port: Number(port), help: asked },
       ...(file === undefined ? {} : { adapterTokenFile: file }),
@@ -106,6 +110,8 @@ function readOptions(args: readonly string[], environment: Outside['environment'
     }
     if (id === undefined || publicUrl === undefined || !isAddress(publicUrl))
       return '--fhir: --client-id and --public-url, an http or https address, are wanted with it.';
+    if (!isSafe(new URL(publicUrl)))
+      return `--public-url ${publicUrl}: users sign in there, so https, or a loopback address, is wanted.`;
     const secret = environment['DWELLWARD_BOARD_CLIENT_SECRET'];
     const signIn = {
       fhirBases: [first, ...others] as const,

@@ -61,7 +61,9 @@ export function askOf(finding: LineFinding, of: string, { name }: Pick<Target, '
     on: say({ code: 'short-name', of: name }),
     kind: kinds[kind],
     choices: (valuesOf(finding) ?? []).map((value) => choiceOf(finding, value, say)),
-    ...(kind === 'quantity' && unit !== undefined ? { unit } : {}),
+    ...(kind === 'quantity' && unit !== undefined
+      ? { unitText: say({ code: 'amount', value: '', unit }) }
+      : {}),
   };
 }
 

@@ -200,7 +200,7 @@ describe('what is asked with an act', () => {
     expect(dressing?.parts[0]?.putsDressingOn).toBe(true);
     expect(dressing?.dressings.map(({ value }) => value)).toContain('gauze-dressing');
     expect(dressing?.asks).toMatchObject([
-      { finding: 'external-length', kind: 'amount', unit: 'cm', choices: [] },
+      { finding: 'external-length', kind: 'amount', unitText: 'cm', choices: [] },
     ]);
   });
 });

@@ -31,8 +31,8 @@ export interface BoardAsk {
   /** One of its choices, as many of them as are so, yes or no, or a number in its unit. */
   readonly kind: 'one' | 'several' | 'yes-or-no' | 'amount';
   readonly choices: readonly BoardChoice[];
-  /** UCUM. */
-  readonly unit?: string;
+  /** As people write it, of an amount: “cm”, “°C”. */
+  readonly unitText?: string;
 }
 
 /** What may be recorded together: of a row, or of care that nobody asked for. */

@@ -2,6 +2,7 @@ import { codeSystem, identifierSystem, standard } from '@dwellward/profiles';
 import type { FhirResource } from 'fhir/r4.js';
 import { describe, expect, it } from 'vitest';
 import { dueCare } from '../due/due-care.js';
+import { dueCareOfEach } from '../due/due-care-of-each.js';
 import {
   afterEvent,
   berlin,
@@ -321,6 +322,21 @@ describe('an order', () => {
     expect(card).toMatchObject({ kind: 'order', urgency: 'warning', line: 'Device/line' });
     expect(card?.summary).toMatch(/^Right arm: Hold: no flush on red until Thu 26 Nov 08:00/);
     expect(JSON.stringify(card?.parts)).toMatch(/ServiceRequest\/draft/);
+  });
+
+  it('of a patient with a line whose care could not be worked out gets a card that says so', () => {
+    const records = read(...small);
+    const broken = Object.defineProperty({ ...policy }, 'rules', {
+      get: () => {
+        throw new Error('broken');
+      },
+    });
+    const cares = dueCareOfEach(records.lines, broken, when);
+    const orders = [{ ref: 'ServiceRequest/draft', activity: 'flush' as const, target: 'Device/red' }];
+    const told = orderCards({ orders, notUnderstood: [], lines: records.lines, cares, when });
+    expect(told).toMatchObject([{ kind: 'warning', urgency: 'warning', line: 'Device/line' }]);
+    expect(told[0]?.summary).toMatch(/^Right arm: .*could not be/);
+    expect(orderCards({ orders: [], notUnderstood: [], lines: records.lines, cares, when })).toEqual([]);
   });
 
   it('against several holds gets a card a source', () => {

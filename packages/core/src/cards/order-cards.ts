@@ -38,6 +38,7 @@ export function orderCards(of: OrderCardsOf, language: Language = english): Care
   const byRef = new Map(lines.map((line) => [line.ref, line]));
   return [
     ...(not ? [plainCard('not-understood', say({ code: 'order-not-understood' }), parts, say)] : []),
+    ...(orders.length > 0 ? notComputedCards(cares, byRef, say) : []),
     ...orders.flatMap((order) =>
       cares
         .filter(({ inPlace }) => inPlace)
@@ -50,6 +51,23 @@ export function orderCards(of: OrderCardsOf, language: Language = english): Care
         }),
     ),
   ];
+}
+
+/** Of a line whose care could not be worked out nobody knows what must not be done: no card would read as nothing. */
+function notComputedCards(
+  cares: readonly LineCare[],
+  lines: ReadonlyMap<Ref, LineRecord>,
+  say: Say,
+): CareCard[] {
+  return cares
+    .filter(({ notComputed }) => notComputed === true)
+    .flatMap(({ line, warnings }) => {
+      const name = say(lines.get(line)?.name ?? { code: 'named', name: line });
+      return warnings.map((warning) => ({
+        ...plainCard('warning', `${name}: ${say(warning)}`, [], say),
+        line,
+      }));
+    });
 }
 
 /** Whether a hold stands in the way of an order: one of a lumen does where the order names that lumen or none. */

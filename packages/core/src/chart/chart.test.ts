@@ -135,6 +135,17 @@ describe('before care is charted', () => {
     expect(asked({ at: '2026-11-25T10:00:00+01:00' }, [removal])).toEqual([]);
   });
 
+  it('where an error of ours keeps what is forbidden from being known it is asked, and not left to be silent', () => {
+    const broken = Object.defineProperty({ ...policy }, 'rules', {
+      get: () => {
+        throw new Error('broken');
+      },
+    });
+    expect(
+      chartQuestions({ ...flush, lumen: 'Device/white' }, readLine(...small), broken, when),
+    ).toMatchObject([{ code: 'charts-against-unknown', refused: false }]);
+  });
+
   it('the order in which the resources came does not matter', () => {
     const removal = event('removal', '2026-11-24T11:00:00+01:00', { id: 'zz' });
     const again = event('insertion', '2026-11-25T08:00:00+01:00', { id: 'a' });

@@ -1,6 +1,6 @@
 import type { Policy } from '@dwellward/policy';
 import { activityRow, findingRow } from '@dwellward/profiles';
-import { dueCare } from '../due/due-care.js';
+import { dueCareOfEach } from '../due/due-care-of-each.js';
 import type { AsOf, Hold, LineCare } from '../model/care.js';
 import type { LineRecord, Lumen, Ref } from '../model/record.js';
 import type { Name } from '../model/sentences.js';
@@ -51,7 +51,11 @@ export function chartQuestions(
   if (activityRow(activity).namesLumen && ref === undefined && line.lumens.length > 1)
     put({ code: 'charts-on-no-lumen', activity }, true);
   // What was forbidden then is worked out for then: a hold that is over now bound what was done while it lasted.
-  const then = dueCare(line, policy, { asOf: at, zone });
+  const [then] = dueCareOfEach([line], policy, { asOf: at, zone });
+  if (then === undefined || then.notComputed) {
+    put({ code: 'charts-against-unknown' });
+    return found;
+  }
   const hold = holdOn(then, activity, sameTarget(line, ref), instantMs(at));
   if (hold)
     put({

@@ -1,2 +1,3 @@
 export { Calendars } from './calendars.js';
 export { restApi, type RestApiOptions } from './routes.js';
+export { scopeOfRest } from './scope.js';

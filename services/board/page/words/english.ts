@@ -73,7 +73,6 @@ export const words = {
   putOn: 'What was put on',
   notSaid: 'Not said',
   seenOn: (what: string, on: string) => `${what}, ${on}`,
-  unit: (ucum: string) => (ucum === 'Cel' ? '°C' : ucum),
   yes: 'Yes',
   no: 'No',
   externalLength: 'Outside the skin',

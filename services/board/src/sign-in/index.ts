@@ -1,2 +1,2 @@
-export { SignInError, type Client } from './discovery.js';
+export { isSafe, SignInError, type Client } from './discovery.js';
 export { SignIn, type SignInOptions } from './sign-in.js';

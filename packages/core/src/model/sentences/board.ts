@@ -17,6 +17,8 @@ export interface ChartingSentences {
   readonly 'charts-twice': { readonly activity: LineCareActivity; readonly on: Name; readonly at: When };
   readonly 'charts-on-no-lumen': { readonly activity: LineCareActivity };
   readonly 'charts-on-unknown': Plain;
+  /** An error of ours keeps the care of the line, and its holds, from being worked out. */
+  readonly 'charts-against-unknown': Plain;
   /** The record only counts its lumens: nothing can be written of one of them. */
   readonly 'charts-on-counted-lumen': { readonly on: Name };
   readonly 'charts-of-others': Plain;

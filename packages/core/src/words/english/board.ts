@@ -25,6 +25,8 @@ export const charting: Wordings<keyof ChartingSentences> = {
   'charts-on-no-lumen': ({ activity }) =>
     `${displayOf('lineCareActivity', activity)} is done on one lumen: say on which.`,
   'charts-on-unknown': () => 'This line or lumen is not among those that are looked after here.',
+  'charts-against-unknown': () =>
+    'What must not be done to this line could not be worked out, because of an error of the software. Was it done all the same?',
   'charts-on-counted-lumen': ({ on }, { say }) =>
     `The record has no Device for ${say(on)}: recorded on the line it would count for no lumen, or for every one. It can be recorded here once the record system has a Device for each lumen.`,
   'charts-of-others': () => 'Only what was recorded here can be taken back here.',
