@@ -102,7 +102,7 @@ export const variants: readonly Variant[] = [
     'an input without a type': drop('input', 0, 'type'),
     'an input of another type': put(foreign, 'input', 0, 'type'),
     'an input without a value': drop('input', 0, 'valueString'),
-    'a business status of others': put(foreign, 'businessStatus'),
+    'two business statuses': put([{ text: 'due' }, { text: 'held' }], 'businessStatus'),
     'an element that there is none of': put('2026-11-25', 'dueDate'),
     'a window that is text': put('tomorrow', 'restriction', 'period'),
     'two priorities': put(['routine', 'urgent'], 'priority'),

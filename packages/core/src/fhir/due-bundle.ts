@@ -11,7 +11,7 @@ import { speaker, type Say } from '../words/say.js';
 import { detectedIssueOf, flagOf, issueId, lumenFlagOf, provenanceOf } from './others.js';
 import { uuidUrn } from './references.js';
 import { issuesNotUnderstood } from './issues-not-understood.js';
-import { taskOf } from './task.js';
+import { placesOf, taskOf } from './task.js';
 
 /**
  * Every issue of the record and of the lines, each once.
@@ -48,9 +48,10 @@ export function dueBundle(
     fullUrl: uuidUrn(identity),
     resource,
   });
+  const places = placesOf(records.lines);
   const tasks = cares.flatMap(({ items }) =>
     items.flatMap((item) => {
-      const task = entry(item.id, taskOf(item, policy, when, say));
+      const task = entry(item.id, taskOf(item, policy, when, say, places.get(item.line)));
       return [task, entry(digest('provenance', item.id), provenanceOf(item, task.fullUrl ?? '', when, say))];
     }),
   );
@@ -83,8 +84,9 @@ export function dueResources(
   language: Language = english,
 ): FhirResource[] {
   const say = speaker(language, new Calendar(when.zone));
+  const places = placesOf(records.lines);
   const tasks = cares.flatMap(({ items }) =>
-    items.map((item): Identified => [item.id, taskOf(item, policy, when, say)]),
+    items.map((item): Identified => [item.id, taskOf(item, policy, when, say, places.get(item.line))]),
   );
   return [...tasks, ...flagsOf(cares, say), ...issuesOf(records, cares, when, say)].map(withId);
 }

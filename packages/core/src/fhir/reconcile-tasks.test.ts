@@ -35,6 +35,9 @@ import {
 
 // What becomes of a Task, by what it is now and by what the record says.
 
+const codesIn = ({ businessStatus }: Task) =>
+  businessStatus?.coding?.filter(({ system }) => system === codeSystem.dueState).map(({ code }) => code);
+
 describe('a Task that is not there yet', () => {
   it('is created as requested, by a condition on its identity, with its Provenance', () => {
     const entries = sync(record, [])?.entry ?? [];
@@ -58,12 +61,66 @@ describe('a Task that is not there yet', () => {
 
 describe('a Task whose care is still open', () => {
   it.each(['requested', 'draft', 'received', 'accepted', 'ready', 'in-progress', 'on-hold'] as const)(
-    'that is %s and says what it should is left alone, also a day later',
+    'that is %s and says what it should is left alone',
     (status) => {
       expect(sync(record, [held({ status })])).toBeUndefined();
-      expect(sync(record, [held({ status })], later)).toBeUndefined();
     },
   );
+
+  it.each(['requested', 'draft', 'received', 'accepted', 'ready', 'in-progress', 'on-hold'] as const)(
+    'A19: that is %s says a day later that it is overdue, and nothing else',
+    (status) => {
+      const task = held({ status });
+      expect(codesIn(task)).toEqual(['upcoming']);
+      const entries = sync(record, [task], later)?.entry ?? [];
+      expect(entries.map(({ resource }) => resource?.resourceType)).toEqual(['Task']);
+      const next = entries[0]?.resource as Task;
+      expect(codesIn(next)).toEqual(['overdue']);
+      expect({ ...next, businessStatus: 0, lastModified: 0 }).toEqual({
+        ...task,
+        businessStatus: 0,
+        lastModified: 0,
+      });
+      expect(sync(record, [next], later)).toBeUndefined();
+    },
+  );
+
+  it('A19: says when it may be done', () => {
+    const opened = berlin('2026-11-25T21:00:00+01:00');
+    expect(codesIn(tasksOf(record, [held()], opened)[0]!.task)).toEqual(['due']);
+  });
+
+  it('A19: keeps what the hospital’s own steps of work say of it', () => {
+    const businessStatus = { coding: [{ system: 'https://hospital.example/steps', code: 'asked-for-help' }] };
+    expect(sync(record, [held({ businessStatus })], later)).toBeUndefined();
+  });
+
+  it('A19: says where the patient is, and goes along to the next bed', () => {
+    const bed = (id: string) => ({
+      resourceType: 'Location' as const,
+      id,
+      physicalType: {
+        coding: [{ system: 'http://terminology.hl7.org/CodeSystem/location-physical-type', code: 'bd' }],
+      },
+      name: id,
+    });
+    const stay = (id: string) => ({
+      resourceType: 'Encounter' as const,
+      id: 'stay',
+      status: 'in-progress' as const,
+      class: { code: 'IMP' },
+      subject: { reference: 'Patient/p' },
+      location: [{ location: { reference: `Location/${id}` } }],
+    });
+    const beds = [bed('bed-1'), bed('bed-2')];
+    const [first] = tasksOf([...record, ...beds, stay('bed-1')], []);
+    expect(first?.task.location).toEqual({ reference: 'Location/bed-1' });
+    const standing = { ...first!.task, id: 't1', priority: 'urgent' as const };
+    const [moved] = tasksOf([...record, ...beds, stay('bed-2')], [standing]);
+    expect(moved?.task).toEqual({ ...standing, location: { reference: 'Location/bed-2' } });
+    // Nobody says where the patient is: the last place that was known stands.
+    expect(tasksOf(record, [standing])).toEqual([]);
+  });
 
   it.each(['requested', 'accepted', 'in-progress', 'on-hold'] as const)(
     'that is %s keeps its status, owner and notes when its window moves, by the version it has',

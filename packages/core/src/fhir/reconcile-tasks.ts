@@ -180,7 +180,9 @@ function updated(
       next.restriction = found.restriction;
     Object.assign(next, withOwnExtensions(found.extension, wanted.extension));
   }
-  put(next, 'businessStatus', wanted.businessStatus);
+  putBusinessStatus(next, wanted.businessStatus);
+  // Where nothing says where the patient is, what stands there may be the last that was known.
+  if (wanted.location) next.location = wanted.location;
   const kept = same ? (found.note ?? []) : [...(wanted.note ?? []), ...notesOfPeople(found)];
   next.note = [...kept, ...words.filter((word) => !kept.some((one) => saysTheSame(one, word)))];
   if (reopened) {
@@ -190,7 +192,10 @@ function updated(
     put(next, 'executionPeriod', withoutEnd(found.executionPeriod));
   }
   const differs = same ? !saysTheSame(found, next) : !saysTheSame(unmarked(found), unmarked(next));
-  return differs ? { task: { ...next, lastModified: when.asOf }, existing: found, item } : undefined;
+  if (!differs) return undefined;
+  const task = { ...next, lastModified: when.asOf };
+  // How far it is and where the patient is are not worked out from the record: nothing new is to be told of that.
+  return same ? { task, existing: found } : { task, existing: found, item };
 }
 
 /** What was worked out, and by which policy, is written with what it changes and not for its own sake. */
@@ -204,6 +209,13 @@ function unmarked(task: Task): Task {
 function put<Key extends keyof Task>(task: Task, key: Key, value: Task[Key] | undefined): void {
   if (value === undefined) Reflect.deleteProperty(task, key);
   else task[key] = value;
+}
+
+/** How far the care is, kept in step; what the hospital’s own steps of work say there stays. */
+function putBusinessStatus(task: Task, value: Task['businessStatus']): void {
+  const { businessStatus: found } = task;
+  const ours = found?.coding?.some(({ system }) => system === codeSystem.dueState) ?? false;
+  if (found === undefined || ours) put(task, 'businessStatus', value);
 }
 
 /** A Task that is open again has not ended; when somebody began it stays. */
@@ -245,7 +257,7 @@ function metBy(found: Task, met: MetItem, facts: TaskFacts): TaskChange[] {
     ],
   };
   put(next, 'statusReason', undefined);
-  put(next, 'businessStatus', undefined);
+  putBusinessStatus(next, undefined);
   return saysTheSame(found, next)
     ? []
     : [{ task: { ...next, lastModified: facts.when.asOf }, existing: found }];
@@ -261,7 +273,7 @@ function closed(found: Task, reason: ClosingReason, when: AsOf, evenTaken: boole
     lastModified: when.asOf,
   };
   put(next, 'output', undefined);
-  put(next, 'businessStatus', undefined);
+  putBusinessStatus(next, undefined);
   return [{ task: next, existing: found }];
 }
 
@@ -270,7 +282,7 @@ function saidToTaker(found: Task, { say, when }: TaskFacts): TaskChange[] {
   const ours = { authorString: ourName, text: say({ code: 'nobody-asks' }) };
   // Asked for again, it is written anew: by its mark nothing is worked out of it.
   const next = withWorkedOut<Task>({ ...found, note: [ours, ...notesOfPeople(found)] }, 'nobody-asks');
-  put(next, 'businessStatus', undefined);
+  putBusinessStatus(next, undefined);
   if (saysTheSame(unmarked(found), unmarked(next))) return [];
   return [{ task: { ...next, lastModified: when.asOf }, existing: found }];
 }

@@ -30,7 +30,7 @@ import { afterPeople } from './peoples-word.js';
 import { reconcileTasks, type TaskChange } from './reconcile-tasks.js';
 import { uuidUrn } from './references.js';
 import { isEarlier, saysTheSame } from './same.js';
-import { taskOf } from './task.js';
+import { placesOf, taskOf } from './task.js';
 
 /** What a patient's Tasks, Flags and DetectedIssues are to be brought in step with. */
 export interface Reconciliation {
@@ -73,7 +73,11 @@ export function transactionFor(given: Reconciliation): Bundle | undefined {
   );
   const met = new Met(cares, lines, tasks, say);
   const after = afterPeople({ lines, cares, policy, when, tasks, met, say });
-  const wanted = after.items.map((item) => ({ item, task: taskOf(item, policy, when, say) }));
+  const places = placesOf(lines);
+  const wanted = after.items.map((item) => ({
+    item,
+    task: taskOf(item, policy, when, say, places.get(item.line)),
+  }));
   const changes = reconcileTasks(wanted, tasks, { cares, lines, met, when, say, contested });
   const ours = carePolicies(policy, when);
   const issues = [

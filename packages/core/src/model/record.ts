@@ -212,6 +212,8 @@ export interface PatientRecord {
   readonly birthDate?: RecordedTime;
   readonly unit?: string;
   readonly bed?: string;
+  /** The Location nearest to the patient now, the bed where the record names one. */
+  readonly at?: Ref;
   /** Where the patient was looked after, and when. */
   readonly stays: readonly Stay[];
   readonly measurements: readonly Measurement[];

@@ -30,8 +30,8 @@ const settingOfPlace: ReadonlyMap<string, CareSetting> = new Map(
   }),
 );
 
-type Place = Pick<PatientRecord, 'unit' | 'bed'> & { readonly stays: readonly Stay[] };
-type Draft = { unit?: string; bed?: string };
+type Place = Pick<PatientRecord, 'unit' | 'bed' | 'at'> & { readonly stays: readonly Stay[] };
+type Draft = { unit?: string; bed?: string; at?: Ref };
 
 /** Unit and bed of every patient from the open Encounter, and the settings of all their Encounters in time. */
 export function readPlaces(index: ResourceIndex): Map<Ref, Place> {
@@ -59,6 +59,7 @@ function placeOf({ ref, value }: Indexed<'Encounter'>, index: ResourceIndex): Dr
     for (const at of withParents(located, index)) {
       const [kind] = codesOf(physicalType, at.value.physicalType);
       const name = at.value.name ?? at.ref;
+      place.at ??= at.ref;
       if (kind === 'bd') place.bed ??= name;
       else if (kind === 'wa' || kind === undefined) place.unit ??= name;
     }

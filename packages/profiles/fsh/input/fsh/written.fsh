@@ -25,7 +25,9 @@ Description: "Care that a line needs: what, on what, from when, by when, with wh
 * instantiatesUri MS
 * instantiatesUri ^short = "The rule: the canonical of its plan with the id of the action, behind #"
 * status MS
-* businessStatus from $due-state (required)
+* businessStatus MS
+* businessStatus from $due-state (extensible)
+* businessStatus ^short = "How far it is: upcoming, due, overdue or held; a hospital’s own steps of work may stand there instead"
 * intent MS
 * priority 1..1 MS
 * code 1..1 MS
