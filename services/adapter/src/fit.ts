@@ -45,7 +45,7 @@ export async function checkFit(server: FhirServer, log: Logger): Promise<Fit> {
       return undefined;
     throw error;
   });
-  const { fhirVersion, speaks = 'unsaid' } = capabilities ?? {};
+  const { fhirVersion, speaks = 'unsaid', versions } = capabilities ?? {};
   if (speaks === 'other') {
     throw new UnfitServer(
       'other-fhir-version',
@@ -64,6 +64,9 @@ export async function checkFit(server: FhirServer, log: Logger): Promise<Fit> {
       : undefined,
     speaks === 'unsaid'
       ? 'The server does not say which FHIR version it speaks; it is taken for R4.'
+      : undefined,
+    versions === false
+      ? 'The server keeps no versions of Tasks: each is read once more just before it is written, and what a person writes between the two is lost.'
       : undefined,
     skewText(server.clockSkewMs),
   ].filter((text) => text !== undefined);

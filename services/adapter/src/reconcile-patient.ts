@@ -4,6 +4,7 @@ import { FhirServerError, type FhirServer } from './fhir-server/index.js';
 import type { Machine } from './machine.js';
 import type { PolicyWatch } from './policy-watch.js';
 import type { Places } from './places.js';
+import { stillAsRead } from './unversioned.js';
 import { readSlice, type DispensableType } from './slice.js';
 import { nothingWritten, plus, type Writer, type Written } from './write.js';
 
@@ -59,6 +60,7 @@ export async function reconcilePatient(
     const { bundle, nextChangeMs } = care.difference({ ...slice, contested }, asOf);
     if (bundle === undefined || (bundle.entry ?? []).length === 0) return { written, nextChangeMs, tries };
     try {
+      await stillAsRead(server, bundle, slice.existing);
       const found: string[] = [];
       await writer.write(bundle, (part) => {
         written = plus(written, part);

@@ -10,6 +10,8 @@ export interface Capabilities {
   readonly transactions: boolean | undefined;
   /** Whether it can be expected to take batches: it lists them, or transactions, which have the same form. */
   readonly batches: boolean;
+  /** Whether it says that its Tasks have versions; undefined where it says nothing of them. */
+  readonly versions: boolean | undefined;
   /** The resource types that it lists; undefined where it lists none. */
   readonly types: ReadonlySet<string> | undefined;
 }
@@ -21,12 +23,15 @@ export interface Capabilities {
 export function readCapabilities({ fhirVersion, rest }: CapabilityStatement): Capabilities {
   const servers = (Array.isArray(rest) ? rest : []).filter(({ mode }) => mode === 'server');
   const listed = servers.flatMap(({ interaction }) => interaction ?? []);
-  const types = servers.flatMap(({ resource }) => resource ?? []).map(({ type }) => type as string);
+  const resources = servers.flatMap(({ resource }) => resource ?? []);
+  const types = resources.map(({ type }) => type as string);
+  const versioning = resources.find(({ type }) => type === 'Task')?.versioning;
   return {
     fhirVersion,
     speaks: speaks(fhirVersion),
     transactions: listed.length === 0 ? undefined : listed.some(({ code }) => code === 'transaction'),
     batches: listed.some(({ code }) => code === 'batch' || code === 'transaction'),
+    versions: versioning === undefined ? undefined : versioning !== 'no-version',
     types: types.length === 0 ? undefined : new Set(types),
   };
 }
