@@ -106,18 +106,18 @@ function collection(resources: readonly FhirResource[]): Bundle<FhirResource> {
 /** The open Tasks against the story's due list and against the items of the library. */
 function ofTasks(
   story: Story,
-  { at, dueList, next, amounts }: Moment,
+  { dueList, next, amounts }: Moment,
   tasks: readonly Task[],
   { cares }: Answer,
 ): string[] {
   const open = tasks.filter(({ status }) => status === 'requested');
   const lines = open.map((task) => {
-    const { start = '', end = '' } = task.restriction?.period ?? {};
-    const held = codesOf(codeSystem.dueState, task.businessStatus).includes('held');
-    const now = Date.parse(at);
-    const upcoming = !held && now < Date.parse(start);
-    const state = held ? 'held' : upcoming ? 'upcoming' : now <= Date.parse(end) ? 'due' : 'overdue';
-    return { upcoming, line: itemLine(state, activityOf(task), focusOf(story, task), end) };
+    const { end = '' } = task.restriction?.period ?? {};
+    const state = stateOf(task);
+    return {
+      upcoming: state === 'upcoming',
+      line: itemLine(state, activityOf(task), focusOf(story, task), end),
+    };
   });
   const carried = open.flatMap((task) =>
     (task.input ?? []).flatMap(({ type, valueQuantity }) =>
@@ -150,14 +150,18 @@ function ofTasks(
       'Tasks against the library',
       cares
         .flatMap(({ items }) => items)
-        .map(({ id, opens, dueBy, state }) => `${id} ${opens} ${dueBy} ${state === 'held' ? 'held' : ''}`),
+        .map(({ id, opens, dueBy, state }) => `${id} ${opens} ${dueBy} ${state}`),
       open.map((task) => {
         const { start, end } = task.restriction?.period ?? {};
-        const held = codesOf(codeSystem.dueState, task.businessStatus).includes('held');
-        return `${identity(task, identifierSystem.dueItem)} ${start} ${end} ${held ? 'held' : ''}`;
+        return `${identity(task, identifierSystem.dueItem)} ${start} ${end} ${stateOf(task)}`;
       }),
     ),
   ];
+}
+
+/** How far its care is, as the Task itself says. */
+function stateOf({ businessStatus }: Task): string {
+  return codesOf(codeSystem.dueState, businessStatus).join();
 }
 
 /** The Tasks that were closed since the moment before: done by an event of theirs, or cancelled as the story says. */

@@ -26,15 +26,17 @@ const sliceOf = (id: string): Slice => ({
   existing: [],
 });
 
-it('looks again a second after the next item opens or the next hold ends', () => {
+it('looks again when the next item opens or the next hold ends, and once more just after', () => {
   // The infusion ordered for eight is late from then on; the hold on it after the repair has no end on record.
   const repaired = sliceOf('hornbeam-curlew');
   const after = (slice: Slice, asOf: string) =>
     new Date(care.difference(slice, asOf).nextChangeMs!).toISOString();
-  expect(after(repaired, demoInstant)).toBe('2026-11-25T07:00:01.000Z');
+  expect(after(repaired, demoInstant)).toBe('2026-11-25T07:00:00.000Z');
+  // At eight it is due still, and overdue a second later.
+  expect(after(repaired, '2026-11-25T08:00:00+01:00')).toBe('2026-11-25T07:00:01.000Z');
   // Removed the day before yesterday at 15:30: its dressing stayed on until 15:30 of yesterday.
   const removed = sliceOf('dogwood-dipper');
-  expect(after(removed, '2026-11-24T15:29:00+01:00')).toBe('2026-11-24T14:30:01.000Z');
+  expect(after(removed, '2026-11-24T15:29:00+01:00')).toBe('2026-11-24T14:30:00.000Z');
 });
 
 it('writes the same whatever the order in which the server gave the resources', () => {
@@ -66,8 +68,8 @@ it('looks again when a version of the policy comes into force', async () => {
     { patient: 'Patient/nobody', record: [], existing: [] },
     demoInstant,
   );
-  // Midnight in Berlin, and a second.
-  expect(new Date(nextChangeMs!).toISOString()).toBe('2026-11-30T23:00:01.000Z');
+  // Midnight in Berlin.
+  expect(new Date(nextChangeMs!).toISOString()).toBe('2026-11-30T23:00:00.000Z');
 });
 
 it('looks again when an infusion ends whose end is on record', async () => {
@@ -87,14 +89,14 @@ it('looks again when an infusion ends whose end is on record', async () => {
       status: 'completed',
       subject: { reference: 'Patient/nobody' },
       device: [device],
-      effectivePeriod: { start: demoInstant, end: '2026-11-25T07:40:00+01:00' },
+      effectivePeriod: { start: '2026-11-25T06:30:00+01:00', end: '2026-11-25T07:40:00+01:00' },
     },
   ].map((resource) => ({ resource: resource as unknown as Resource, fullUrl: `urn:x:${resource.id}` }));
   const { nextChangeMs } = dueCareBy((reading as { policy: Policy }).policy, demoZone).difference(
     { patient: 'Patient/nobody', record, existing: [] },
     demoInstant,
   );
-  expect(new Date(nextChangeMs!).toISOString()).toBe('2026-11-25T06:40:01.000Z');
+  expect(new Date(nextChangeMs!).toISOString()).toBe('2026-11-25T06:40:00.000Z');
 });
 
 describe('looks again when', () => {
@@ -141,7 +143,7 @@ describe('looks again when', () => {
         focalDevice,
         performedDateTime: '2026-11-25T07:35:00+01:00',
       }),
-    ).toBe('2026-11-25T06:35:01.000Z');
+    ).toBe('2026-11-25T06:35:00.000Z');
   });
 
   it('an order begins', () => {
@@ -160,7 +162,7 @@ describe('looks again when', () => {
           },
         },
       }),
-    ).toBe('2026-11-25T06:36:01.000Z');
+    ).toBe('2026-11-25T06:36:00.000Z');
   });
 
   it('a result goes stale, seven days after its collection, where a rule of the policy asks for it', () => {
@@ -172,8 +174,8 @@ describe('looks again when', () => {
       valueQuantity: { value: 2, unit: '10*9/L' },
     };
     const low = readPolicy([bundledPlan('base'), bundledPlan('neutropenia')]);
-    expect(next(count, low)).toBe('2026-11-25T06:37:01.000Z');
+    expect(next(count, low)).toBe('2026-11-25T06:37:00.000Z');
     // The base asks for no count: what comes next is care that falls due at noon.
-    expect(next(count)).toBe('2026-11-25T11:00:01.000Z');
+    expect(next(count)).toBe('2026-11-25T11:00:00.000Z');
   });
 });

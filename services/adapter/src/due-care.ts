@@ -6,6 +6,7 @@ import {
   nextPolicyChange,
   readRecords,
   transactionFor,
+  type AsOf,
   type CodeMaps,
   type LineCare,
   type LineRecord,
@@ -76,14 +77,19 @@ export function dueCareBy(
       });
       return {
         bundle: bundle && withPatient(bundle, slice.patient),
-        nextChangeMs: earliest([
-          ...records.lines.flatMap((line, at) => {
-            const care = cares[at];
-            return care === undefined || care.notComputed ? [] : (nextChange(line, care, policy, when) ?? []);
-          }),
-          // A new version may ask for care that none asks for today.
-          ...[nextPolicyChange(policy, when) ?? []].flat(),
-        ]),
+        nextChangeMs: lookAgain(
+          [
+            ...records.lines.flatMap((line, at) => {
+              const care = cares[at];
+              return care === undefined || care.notComputed
+                ? []
+                : (nextChange(line, care, policy, justBefore(when)) ?? []);
+            }),
+            // A new version may ask for care that none asks for today.
+            ...[nextPolicyChange(policy, when) ?? []].flat(),
+          ],
+          asOf,
+        ),
       };
     },
   };
@@ -119,8 +125,23 @@ function withPatient(bundle: Bundle, patient: string): Bundle {
   return entry === undefined ? bundle : { ...bundle, entry };
 }
 
-/** The first of the changes; what falls overdue does so after its time, so a look comes a second later. */
-function earliest(changes: readonly string[]): number | undefined {
-  const instants = changes.map((text) => Date.parse(text) + 1000);
-  return instants.length === 0 ? undefined : Math.min(...instants);
+/** Times are written to the second: what is over, is over a second later. */
+const justAfterMs = 1000;
+
+/** So that a change of this very moment is among those to come: what falls overdue does so just after its time. */
+function justBefore({ asOf, zone }: AsOf): AsOf {
+  return { asOf: new Date(Date.parse(asOf) - justAfterMs).toISOString(), zone };
+}
+
+/**
+ * When to look again, milliseconds since 1970: at the first of the changes, when something may be done from then on, and
+ * once more just after one that has come, when something may have fallen overdue.
+ */
+function lookAgain(changes: readonly string[], asOf: string): number | undefined {
+  const nowMs = Date.parse(asOf);
+  const looks = changes
+    .map((text) => Date.parse(text))
+    .map((ms) => (ms > nowMs ? ms : ms + justAfterMs))
+    .filter((ms) => ms > nowMs);
+  return looks.length === 0 ? undefined : Math.min(...looks);
 }

@@ -1,5 +1,4 @@
 import type { Bundle, Resource } from 'fhir/r4.js';
-import { versionKey } from './changes.js';
 import { FhirServerError, type FhirServer } from './fhir-server/index.js';
 import { nameOf } from './slice.js';
 
@@ -20,7 +19,7 @@ export async function stillAsRead(
     const before = read.get(request?.url ?? '');
     if (request?.method !== 'PUT' || request.ifMatch !== undefined || before?.id === undefined) continue;
     const now = await server.read(before.resourceType, before.id);
-    if (now !== undefined && versionKey(now) === versionKey(before)) continue;
+    if (now !== undefined && contentOf(now) === contentOf(before)) continue;
     throw new FhirServerError('conflict', {
       method: 'PUT',
       resourceType: before.resourceType,
@@ -28,4 +27,9 @@ export async function stillAsRead(
       detail: 'the server gives no versions, and the resource has changed since it was read',
     });
   }
+}
+
+/** All but what the server itself adds: a search may leave out what a read gives of it. */
+function contentOf(resource: Resource): string {
+  return JSON.stringify({ ...resource, meta: undefined });
 }
