@@ -28,8 +28,17 @@ const draws: readonly Reading[] = [
     'seen',
     rnao,
     'discard 2 × dead space, 6 × for coagulation',
-    { reads: [child] },
+    { reads: [child, 'patient.ageDays >= 366'] },
     'as the source says; who is a child (18 years) is the layer’s own',
+  ),
+  row(
+    'blood-sampling',
+    ['blood-sampling-infant'],
+    'seen',
+    rnao,
+    'discard 2 × dead space, 6 × for coagulation',
+    { reads: ['patient.ageDays < 366'] },
+    'as the source says; no source for a lock that is left to the order in the first year of life: said so',
   ),
   row(
     'blood-sampling',

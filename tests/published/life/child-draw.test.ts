@@ -1,4 +1,4 @@
-import { bloodDraw, type DrawOptions } from '@dwellward/core';
+import { bloodDraw, dueCare, type DrawOptions } from '@dwellward/core';
 import { describe, expect, it } from 'vitest';
 import { at, event, finding, lineOf, policyOf, recordOf, zone } from './line.js';
 import { spoken } from '../../said.js';
@@ -66,6 +66,39 @@ describe('the volumes of a draw', () => {
     );
     expect(draw.discardMl).toBe('4.8');
     expect(draw.warnings[0]).toMatch(/^HOW MUCH MAY BE DRAWN COULD NOT BE WORKED OUT/);
+  });
+});
+
+// In the first year of life what a lumen is locked with, and whether, is the order’s (common practice, no source); the rules
+// of a lock that a policy asks for begin with the second year.
+describe('the lock after a draw', () => {
+  const lockStepsOf = (given: Parameters<typeof planOf>[0]) =>
+    planOf(given).steps.filter((step) => /\block\b/i.test(step));
+
+  it.each(['850 g', '3.5 kg', '6 kg'] as const)(
+    'C13: of %s in the first year of life has no volume',
+    (size) => {
+      expect(lockStepsOf(size)).toEqual([
+        'In the first year of life: lock the lumen again only where a lock is ordered, with heparin of 10 units/mL at most.',
+      ]);
+    },
+  );
+
+  it.each(['20 kg', 'adult'] as const)('C13: of %s has the volume that the lumen holds', (size) => {
+    expect(lockStepsOf(size)).toEqual([expect.stringMatching(/^Lock the lumen with \d.* mL/)]);
+  });
+
+  it('C13: is the same as care that is due has it, from the first birthday on', () => {
+    for (const [birthDate, locks] of [
+      ['2025-11-27', false],
+      ['2025-11-20', true],
+    ] as const) {
+      const given = { ...sizes['6 kg'], birthDate };
+      const drawn = [event('infusion-stop', '08:00'), event('blood-sampling', '11:00')];
+      const care = dueCare(recordOf([...lineOf(given), ...drawn]), policy, { asOf: at('12:00:00'), zone });
+      expect(care.items.some(({ activity }) => activity === 'lock')).toBe(locks);
+      expect(lockStepsOf(given).some((step) => /\d mL/.test(step))).toBe(locks);
+    }
   });
 });
 

@@ -260,12 +260,18 @@ RuleSet: DrawBegins
 * insert Step(Scrub the connector and let it dry; for a blood culture put on a new connector first.)
 
 RuleSet: DrawGoesOn
+* insert DrawAndFlush
+* insert ComputedStep([['Lock the lumen with ' & %calculated.lockVolume & ', or connect the infusion again; start again what was stopped.']])
+* insert DrawEnds
+
+RuleSet: DrawAndFlush
 * insert ComputedStep([['Flush the lumen with at least ' & %calculated.flushVolume & ' of sodium chloride 0.9 % and see that it runs free.']])
 * insert ComputedStep([['Draw back and discard ' & %calculated.discardVolume & '. Clamp before the syringe comes off.']])
 * insert ComputedStep([['Fill the tubes in this order: ' & %calculated.tubes & '.']])
 * insert ComputedStep([['Flush the lumen with sodium chloride 0.9 %: at least ' & %calculated.flushVolume & ', more by local policy.']])
 * insert ComputedStep([['The other idle lumens, to irrigate and clamp: ' & %calculated.idleLumens & '.']])
-* insert ComputedStep([['Lock the lumen with ' & %calculated.lockVolume & ', or connect the infusion again; start again what was stopped.']])
+
+RuleSet: DrawEnds
 * insert Step([[Clamps closed, caps on; label the tubes at the bedside; chart the volume drawn and discarded.]])
 * insert MayLockWithAny
 * insert Supply(tubes by the order)
@@ -307,6 +313,18 @@ Usage: #definition
 * insert Work(blood-sampling-child, blood-sampling, Draw blood through a child’s line)
 * insert DrawBegins
 * insert DrawGoesOn
+* insert DrawFromChild
+
+// What the policy asks for after a draw in the first year of life has no lock of its own: the order alone says of one.
+Instance: blood-sampling-infant
+InstanceOf: ActivityDefinition
+Usage: #definition
+* insert Work(blood-sampling-infant, blood-sampling, Draw blood through an infant’s line)
+* insert DrawBegins
+* insert DrawAndFlush
+* insert LockOnlyIfOrdered
+* insert Step([[Where an infusion was stopped, connect it again and start it.]])
+* insert DrawEnds
 * insert DrawFromChild
 
 Instance: blood-sampling-dialysis

@@ -5,6 +5,8 @@ Usage: #definition
 * description = "A layer over the base: the steps of a blood draw with their volumes. The flush and the lock that follow a draw stand in the base. Values of common practice stand beside the published ones; local policy says which count."
 * insert IsForDialysis
 * insert IsChild
+* insert IsInfant
+* insert IsPastFirstYear
 * action[+]
   * insert BloodDrawOf(blood-sampling, Blood draw through the line)
   * insert DrawFromKnownAdult
@@ -16,8 +18,19 @@ Usage: #definition
   * documentation[+] insert OrderOfDraw
   * documentation[+] insert AdultCoagulationSample
 * action[+]
+  * insert BloodDrawOf(blood-sampling-infant, Blood draw through an infant’s line)
+  * insert While(%isInfant)
+  * insert DrawFromOtherLine
+  * insert OnlyIfKnown
+  * documentation[+] insert CommonPractice([[in the first year of life a lumen is locked after a draw only where a lock is ordered, with heparin of at most 10 units/mL.]])
+  * documentation[+] insert Reason([[Where the age is not on record the rule for children is read, with the lock that the base asks for then.]])
+  * documentation[+] insert DiscardByDeadSpace
+  * documentation[=].url = "https://bpgmobile.rnao.ca/node/805"
+  * documentation[+] insert OrderOfDraw
+* action[+]
   * insert BloodDrawOf(blood-sampling-child, Blood draw through a child’s line)
   * insert While(%isChild)
+  * insert While(%isPastFirstYear)
   * insert DrawFromOtherLine
   * documentation[+] insert DiscardByDeadSpace
   * documentation[=].url = "https://bpgmobile.rnao.ca/node/805"
