@@ -6,6 +6,7 @@ import type { LineRecord, RecordedTime } from '../model/record.js';
 import { Calendar, instantMs } from '../timeline/calendar.js';
 import { applies } from '../rules/applies.js';
 import { targetsOfRule } from '../rules/occurrences.js';
+import { aheadMs } from '../timeline/still-to-come.js';
 import { timelineOf } from '../timeline/timeline.js';
 import { policyAt } from './in-force.js';
 
@@ -51,6 +52,8 @@ function onRecordForLater({ events, findings, infusions, orders, patient }: Line
   const ends = (time: RecordedTime | undefined) => (time ? [calendar.latest(time)] : []);
   return [
     ...[...events, ...findings].flatMap(({ at }) => [...begins(at), ...ends(at)]),
+    // From then on it is no longer said that its time is still to come.
+    ...[...events, ...findings].flatMap(({ at }) => begins(at).map((ms) => ms - aheadMs)),
     ...[...infusions, ...orders, ...patient.stays].flatMap(({ from, until }) => [
       ...begins(from),
       ...ends(until),

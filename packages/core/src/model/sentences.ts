@@ -23,7 +23,7 @@ import type { UnderstandingSentences } from './sentences/understanding.js';
 import type { CalculatedSentences, ReasonSentences, WorkSentences } from './sentences/work.js';
 
 export type { Name, Scheduled, When } from './sentences/common.js';
-export type { Part, Unusable } from './sentences/issues.js';
+export type { DoneOrSeen, Part, Unusable } from './sentences/issues.js';
 export type { WorkText } from './sentences/handover.js';
 export type { Remark } from './sentences/outputs.js';
 export type { EndOfHold, LayerName, PolicyChange } from './sentences/remarks.js';

@@ -5,6 +5,7 @@ import { insertedAtUnknownTime } from './closed.js';
 import type { LineCare } from '../model/care.js';
 import type { Part } from '../model/sentences.js';
 import { plannedAct } from './planned-acts.js';
+import { stillToCome } from './still-to-come.js';
 import type { Timeline } from './timeline.js';
 
 // Common practice, no source: an insertion that began late is over, and charted, four hours after its time.
@@ -50,6 +51,7 @@ export function timelineIssues(
     return issues;
   }
   insertionIssues(timeline, add);
+  actsStillToCome(timeline, add);
   const last = timeline.insertions.at(-1);
   const removals = timeline.removals.filter(({ ms }) => !last || ms >= last.ms);
   if (new Set(removals.map(({ ms }) => ms)).size > 1) {
@@ -93,6 +95,22 @@ function insertionStillToCome({ line, calendar, asOfMs }: Timeline, add: Add): v
         at: ms,
       });
   }
+}
+
+/** One sentence for all of a line: a date that slipped is mostly that of a whole round. */
+function actsStillToCome({ line, calendar, asOfMs }: Timeline, add: Add): void {
+  const all = stillToCome(line, calendar, asOfMs);
+  const [first] = all;
+  if (first === undefined) return;
+  const refs = [...new Set(all.map(({ fact }) => fact.ref))];
+  add(
+    'conflicting-values',
+    first.fact.ref,
+    'activity' in first.what ? 'Procedure.performed' : 'Observation.effective',
+    'high',
+    { code: 'done-still-to-come', what: first.what, at: first.ms, more: refs.length - 1 },
+    refs.slice(1),
+  );
 }
 
 function insertionIssues({ line, insertions, insertion, earliest }: Timeline, add: Add): void {

@@ -8,6 +8,7 @@ import { impliedStops } from './implied-stops.js';
 import { toldLooks } from './told-looks.js';
 import type { Target } from '../model/care.js';
 import { readDamage, type DamageReading } from './damage.js';
+import { countingFinding } from './still-to-come.js';
 import { plannedActs, type PlannedAct } from './planned-acts.js';
 import type { Timed } from './timed.js';
 import type {
@@ -50,8 +51,6 @@ export interface Timeline {
   /** Where no insertion is on record: the earliest sign that the line was in. */
   readonly earliest?: { readonly ref: Ref; readonly ms: number; readonly imprecise?: RecordedTime };
 }
-
-const countingFinding = new Set(['final', 'amended', 'corrected', 'preliminary']);
 
 /** Places the record in time and leaves out what lies after `asOfMs` or does not count. */
 export function timelineOf(line: LineRecord, calendar: Calendar, asOfMs: number): Timeline {

@@ -59,6 +59,8 @@ export interface EventIssueSentences {
   readonly 'event-without-time': Plain;
   readonly 'insertion-without-time': Plain;
   readonly 'insertion-still-to-come': { readonly at: When };
+  /** `more`: how many others there are. */
+  readonly 'done-still-to-come': { readonly what: DoneOrSeen; readonly at: When; readonly more: number };
   readonly 'finding-without-time': { readonly finding: LineFinding };
   readonly 'finding-on-no-line': { readonly finding: LineFinding };
   readonly 'finding-without-value': { readonly finding: LineFinding };
@@ -75,6 +77,9 @@ export interface EventIssueSentences {
   };
   readonly 'lumen-not-said': { readonly activity: LineCareActivity; readonly lumens: number };
 }
+
+/** An activity or a finding. */
+export type DoneOrSeen = { readonly activity: LineCareActivity } | { readonly finding: LineFinding };
 
 /** What has a place on a line. */
 export type Placed = 'event' | 'finding' | 'infusion';

@@ -92,6 +92,8 @@ export const eventIssues: Wordings<keyof EventIssueSentences> = {
     'The insertion is completed and has no time that can be read: the line counts as in place.',
   'insertion-still-to-come': ({ at }, { say }) =>
     `The insertion is completed, and its time is still to come: ${say({ code: 'moment', at })}. The line is asked nothing of until then. Is the time right?`,
+  'done-still-to-come': ({ what, at, more }, { say }) =>
+    `The ${'activity' in what ? lowerDisplay('lineCareActivity', what.activity) : `finding ${lowerDisplay('lineFinding', what.finding)}`} is charted, and its time is still to come: ${say({ code: 'moment', at })}${more > 0 ? `; so it is of ${more} more` : ''}. Nothing counts before its time. Is the date right?`,
   'finding-without-time': ({ finding }) =>
     `The finding ${lowerDisplay('lineFinding', finding)} has no time that can be read; it is not used.`,
   'finding-on-no-line': ({ finding }) =>
