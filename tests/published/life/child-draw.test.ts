@@ -94,7 +94,7 @@ describe('the lock after a draw', () => {
       ['2025-11-20', true],
     ] as const) {
       const given = { ...sizes['6 kg'], birthDate };
-      const drawn = [event('infusion-stop', '08:00'), event('blood-sampling', '11:00')];
+      const drawn = [event('drawn', 'blood-sampling', at('11:00:00'), 'red')];
       const care = dueCare(recordOf([...lineOf(given), ...drawn]), policy, { asOf: at('12:00:00'), zone });
       expect(care.items.some(({ activity }) => activity === 'lock')).toBe(locks);
       expect(lockStepsOf(given).some((step) => /\d mL/.test(step))).toBe(locks);
