@@ -1,12 +1,22 @@
 // What other servers do than the embedded one, made by a proxy before it: no versions, references that bind, no search
 // without a patient.
-import { FhirServer } from '@dwellward/adapter';
+import { FhirServer, listedPatients } from '@dwellward/adapter';
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { startDemoServer } from '@dwellward/demo-server';
 import { demoInstant } from '@dwellward/fixtures';
-import type { Task } from 'fhir/r4.js';
+import type { FhirResource, Group, Task } from 'fhir/r4.js';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { adapterOver as anyAdapterOver, loadBundle, search, send, unitOf } from '../interop/support.js';
-import { startFaultyProxy, type Passing } from './proxy.js';
+import {
+  adapterOver as anyAdapterOver,
+  loadBundle,
+  search,
+  send,
+  unitOf,
+  wrote,
+} from '../interop/support.js';
+import { answer, startFaultyProxy, type Passing } from './proxy.js';
 
 const heron = 'hemlock-heron';
 let demo: Awaited<ReturnType<typeof startDemoServer>>;
@@ -76,5 +86,159 @@ describe('A23: a server without versions', () => {
     const adapter = await anyAdapterOver(proxy.baseUrl, { batches: false });
     await adapter.checkServer();
     expect(adapter.status.fit?.warnings.join()).toContain('keeps no versions of Tasks');
+  });
+});
+
+describe('A22: a server that takes no search without a patient', () => {
+  const bittern = 'buckthorn-bittern';
+  const demanding = async (passing: Passing) => {
+    const { pathname, searchParams } = new URL(passing.url, proxy.baseUrl);
+    const type = pathname.split('/').slice(2).join('/');
+    const search = passing.method === 'GET' && type !== '' && !type.includes('/') && type !== 'metadata';
+    const free = ['Location', 'Medication'].includes(type);
+    if (!search || free || searchParams.has('patient')) return passing.forward();
+    return answer(403, {
+      resourceType: 'OperationOutcome',
+      issue: [{ severity: 'error', code: 'forbidden' }],
+    });
+  };
+  const listedRound = async (source: string, asOf = demoInstant) => {
+    const listed = listedPatients(source, new FhirServer({ baseUrl: proxy.baseUrl }))!;
+    return (await anyAdapterOver(proxy.baseUrl, { batches: false, asOf, listed })).round();
+  };
+  const group = (ids: readonly string[], more: object = {}): Group => ({
+    resourceType: 'Group',
+    id: 'ward',
+    type: 'person',
+    actual: true,
+    member: ids.map((id) => ({ entity: { reference: `Patient/${id}` } })),
+    ...more,
+  });
+  const put = async (resource: FhirResource) =>
+    expect(await send(demo.baseUrl, 'PUT', `${resource.resourceType}/${resource.id}`, resource)).toBeLessThan(
+      300,
+    );
+  const asks = async (baseUrl: string) =>
+    (await search<Task>(baseUrl, 'Task?_count=1000'))
+      .map(({ identifier, status }) => `${identifier?.[0]?.value} ${status}`)
+      .sort();
+
+  beforeEach(async () => {
+    await loadBundle(new FhirServer({ baseUrl: demo.baseUrl }), unitOf(bittern));
+    proxy.setFault(demanding);
+  });
+
+  it('A22: is worked with by a Group, a List or a file of ids: the same Tasks as where all may be searched', async () => {
+    await expect(round()).rejects.toThrow(/403/);
+    const free = await startDemoServer();
+    try {
+      await loadBundle(new FhirServer({ baseUrl: free.baseUrl }), unitOf(heron, bittern));
+      await (await anyAdapterOver(free.baseUrl)).round();
+      const wanted = await asks(free.baseUrl);
+      expect(wanted.length).toBeGreaterThan(5);
+      await put(group([heron, bittern]));
+      expect((await listedRound('Group/ward')).failed).toBe(0);
+      expect(await asks(demo.baseUrl)).toEqual(wanted);
+      const again = async (source: string) => {
+        const { patients, written } = await listedRound(source);
+        expect([patients, written.created, written.updated]).toEqual([2, 0, 0]);
+      };
+      await put({
+        resourceType: 'List',
+        id: 'ward',
+        status: 'current',
+        mode: 'working',
+        entry: [heron, bittern].map((id) => ({ item: { reference: `Patient/${id}` } })),
+      });
+      await again('List/ward');
+      const folder = await mkdtemp(join(tmpdir(), 'dwellward-listed-'));
+      await writeFile(join(folder, 'ward.txt'), `# the ward\n${heron}\nPatient/${bittern}\n\n`);
+      await again(join(folder, 'ward.txt'));
+      await rm(folder, { recursive: true });
+    } finally {
+      await free.close();
+    }
+  });
+
+  it('A22: reads each of them in every round: nothing tells who has changed', async () => {
+    await put(group([heron]));
+    const listed = listedPatients('Group/ward', new FhirServer({ baseUrl: proxy.baseUrl }))!;
+    const adapter = await anyAdapterOver(proxy.baseUrl, { batches: false, fullEvery: 1000, listed });
+    await adapter.round();
+    const [task] = await openTasks();
+    await put({ ...task!, status: 'cancelled', statusReason: { text: 'by mistake' } });
+    const { patients, full } = await adapter.round();
+    expect([patients, full]).toEqual([1, true]);
+    expect((await tasks()).length).toBeGreaterThan(0);
+  });
+
+  it('A22: leaves the Tasks of who is no longer listed as they are', async () => {
+    await put(group([heron, bittern]));
+    const listed = listedPatients('Group/ward', new FhirServer({ baseUrl: proxy.baseUrl }))!;
+    const adapter = await anyAdapterOver(proxy.baseUrl, { batches: false, listed });
+    await adapter.round();
+    const before = await asks(demo.baseUrl);
+    await put(group([bittern], { member: [{ entity: { reference: `Patient/${bittern}` } }] }));
+    expect((await adapter.round()).patients).toBe(1);
+    expect(await asks(demo.baseUrl)).toEqual(before);
+  });
+
+  it.each([
+    ['Group/none', /Group\/none is not on the server/],
+    ['/nowhere/ward.txt', /The list of patients \/nowhere\/ward.txt can’t be read/],
+    ['Group/ward', /names what is no patient of the server: Practitioner\/x/],
+  ])('A22: does nothing by %s, and says why', async (source, said) => {
+    await put(group([], { member: [{ entity: { reference: 'Practitioner/x' } }] }));
+    await expect(listedRound(source)).rejects.toThrow(said);
+    expect(await tasks()).toEqual([]);
+  });
+});
+
+describe('A18: a server that deletes nothing that something refers to', () => {
+  const written = ['Task', 'Flag', 'DetectedIssue', 'Provenance'];
+  const read =
+    'Device Procedure Observation MedicationAdministration Encounter DeviceUseStatement ServiceRequest Appointment AllergyIntolerance Condition Patient Location'.split(
+      ' ',
+    );
+  const enforcing = async (passing: Passing) => {
+    const got = await passing.forward();
+    if (!passing.url.endsWith('/metadata')) return got;
+    const statement = JSON.parse(got.body) as { rest: { resource?: object[] }[] };
+    for (const rest of statement.rest)
+      rest.resource = [...read, ...written].map((type) => ({
+        type,
+        referencePolicy: ['literal', 'enforced'],
+      }));
+    return { ...got, body: JSON.stringify(statement) };
+  };
+  /** The resources of the hospital that could not be deleted any more for what was written. */
+  const bound = async () => {
+    const names = new Set<string>();
+    for (const type of written)
+      for (const one of await search(demo.baseUrl, `${type}?_count=1000`))
+        for (const [, name] of JSON.stringify(one).matchAll(/"reference":"([A-Za-z]+\/[^"]+)"/g))
+          names.add(name!);
+    return [...names].filter((name) => !/^(Patient|Device|Task)\//.test(name)).sort();
+  };
+
+  it('A18: keeps every result, event and place free to be deleted, and writes nothing in a second round', async () => {
+    await round();
+    expect((await bound()).length).toBeGreaterThan(3);
+    const enforced = await startDemoServer();
+    await proxy.close();
+    await demo.close();
+    demo = enforced;
+    await loadBundle(new FhirServer({ baseUrl: demo.baseUrl }), unitOf(heron));
+    proxy = await startFaultyProxy(demo.baseUrl);
+    proxy.setFault(enforcing);
+    const adapter = await anyAdapterOver(proxy.baseUrl, { fullEvery: 1 });
+    expect((await adapter.round()).written.created).toBeGreaterThan(5);
+    expect(await bound()).toEqual([]);
+    const named = JSON.stringify(await search(demo.baseUrl, 'Provenance?_count=1000'));
+    expect(named).toMatch(/"identifier":\{"system":"urn:ietf:rfc:3986","value":"http[^"]+\/Procedure\//);
+    expect(wrote(await adapter.round())).toBe(0);
+    // Another adapter, which takes its references as they come, finds the same and leaves it.
+    const other = await anyAdapterOver(proxy.baseUrl, { fullEvery: 1, references: 'literal' });
+    expect(wrote(await other.round())).toBe(0);
   });
 });

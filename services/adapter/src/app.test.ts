@@ -49,7 +49,7 @@ const good: Status = {
   failing: [],
   held: [],
   gaps: [],
-  fit: { fhirVersion: '4.0.1', warnings: [] },
+  fit: { fhirVersion: '4.0.1', enforcesReferences: false, warnings: [] },
   clockSkewMs: 0,
   closedForMs: 0,
   writesOneByOne: false,

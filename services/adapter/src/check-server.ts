@@ -4,6 +4,7 @@ import type { CapabilityStatement } from 'fhir/r4.js';
 import type { Config } from './config.js';
 import { checkFit } from './fit.js';
 import { FhirServerError, isSparable, type FhirServer } from './fhir-server/index.js';
+import { allPatients, listedPatients, UnreadableList } from './listed.js';
 import { findPatientsWithLines } from './lines.js';
 import type { Logger } from 'pino';
 import { isDispensable, typesWithout, writtenTypes } from './slice.js';
@@ -43,9 +44,12 @@ export async function tryServer(server: FhirServer, { config, log, maps }: Check
   for (const type of typesWithout(config.without)) {
     const needed = !isSparable(type);
     tried.push(await search(server, type, { patient: nobody }, 'by patient', needed));
-    tried.push(await search(server, type, { _lastUpdated: `ge${farAhead}` }, 'by what has changed', needed));
+    if (config.patients === allPatients)
+      tried.push(
+        await search(server, type, { _lastUpdated: `ge${farAhead}` }, 'by what has changed', needed),
+      );
   }
-  for (const type of writtenTypes)
+  for (const type of config.patients === allPatients ? writtenTypes : [])
     tried.push(
       await search(
         server,
@@ -130,17 +134,26 @@ function writing(statement: CapabilityStatement | undefined): Tried[] {
   ];
 }
 
-async function lines(server: FhirServer, { without }: Config, maps: CodeMaps | undefined): Promise<Tried> {
+async function lines(
+  server: FhirServer,
+  { without, patients: patientsFrom }: Config,
+  maps: CodeMaps | undefined,
+): Promise<Tried> {
   try {
-    const found = await findPatientsWithLines(server, without, () => undefined, lineTokens(maps));
+    const listed = await listedPatients(patientsFrom, server)?.();
+    const found = listed
+      ? { patients: listed, ownerless: [] }
+      : await findPatientsWithLines(server, without, () => undefined, lineTokens(maps));
     const { patients, ownerless } = found;
     return {
-      what: `patients with a line, or who are to have one: ${patients.size}`,
+      what: `patients ${listed ? 'who are listed' : 'with a line, or who are to have one'}: ${patients.size}`,
       can: patients.size > 0 ? 'yes' : 'no',
       needed: false,
       ...(ownerless.length > 0 ? { detail: `${ownerless.length} lines name no patient` } : {}),
     };
   } catch (error) {
+    if (error instanceof UnreadableList)
+      return { what: 'patients who are listed', can: 'no', needed: true, detail: error.message };
     if (!(error instanceof FhirServerError)) throw error;
     return { what: 'patients with a line', can: 'no', needed: true, detail: described(error).code };
   }

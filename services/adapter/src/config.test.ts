@@ -47,6 +47,8 @@ it('needs a FHIR server and a zone, the rest has presets', () => {
     maxPages: 1000,
     maxEntries: 500,
     patientsAtOnce: 2,
+    patients: 'all',
+    references: 'as-stated',
     without: [],
     acceptedGaps: [],
     interfaces: [],

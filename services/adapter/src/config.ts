@@ -1,5 +1,6 @@
 import { defaultLayerNames, type DefaultLayerName } from '@dwellward/policy';
 import { z } from 'zod';
+import { referenceStyles, type ReferenceStyle } from './bindings.js';
 import { fhirAccessProblems, fhirAccessVariables } from './config-fhir-access.js';
 import { guardProblems, guardVariables } from './config-guard.js';
 import { interfaceVariables, type InterfaceName } from './config-interfaces.js';
@@ -30,6 +31,9 @@ export interface Config {
   readonly policyUnapproved: readonly string[];
   /** Paths of ConceptMap files: what the hospital’s own codes mean. */
   readonly maps: readonly string[];
+  /** `all`, a Group or a List of the server, or the path of a file of ids. */
+  readonly patients: string;
+  readonly references: ReferenceStyle;
   readonly pollSeconds: number;
   readonly fullEvery: number;
   readonly overlapSeconds: number;
@@ -192,6 +196,20 @@ export const variables: Readonly<Record<string, Variable<keyof Config>>> = {
     ...wholeNumber('patientsAtOnce', 1, 64),
     help: 'How many patients are worked on side by side.',
     preset: '2',
+  },
+  DWELLWARD_PATIENTS: {
+    key: 'patients',
+    schema: z.string().min(1),
+    allowed: 'all, Group/ID, List/ID, or a file of ids, one a line',
+    help: 'Whose lines are looked after. All: whoever has a line is looked for. A Group, a List or a file: for a server that takes no search without a patient; each of them is read in every round.',
+    preset: 'all',
+  },
+  DWELLWARD_REFERENCES: {
+    key: 'references',
+    schema: z.enum(referenceStyles),
+    allowed: referenceStyles.join(', '),
+    help: 'How Tasks and what is written beside them refer to the hospital’s own resources other than patient and line. Logical: by an identifier, so that a server that enforces references lets them be deleted. As stated: logical where the server says that it enforces them.',
+    preset: 'as-stated',
   },
   DWELLWARD_WITHOUT: {
     key: 'without',

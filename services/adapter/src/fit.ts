@@ -15,6 +15,8 @@ export class UnfitServer extends Error {
 /** What is worth saying of the server as long as the adapter runs. */
 export interface Fit {
   readonly fhirVersion: string | undefined;
+  /** Whether the server says that what is referred to can’t be deleted. */
+  readonly enforcesReferences: boolean;
   readonly warnings: readonly string[];
 }
 
@@ -45,7 +47,7 @@ export async function checkFit(server: FhirServer, log: Logger): Promise<Fit> {
       return undefined;
     throw error;
   });
-  const { fhirVersion, speaks = 'unsaid', versions } = capabilities ?? {};
+  const { fhirVersion, speaks = 'unsaid', versions, enforcesReferences = false } = capabilities ?? {};
   if (speaks === 'other') {
     throw new UnfitServer(
       'other-fhir-version',
@@ -71,5 +73,5 @@ export async function checkFit(server: FhirServer, log: Logger): Promise<Fit> {
     skewText(server.clockSkewMs),
   ].filter((text) => text !== undefined);
   for (const warning of warnings) log.warn({ fhirVersion }, warning);
-  return { fhirVersion, warnings };
+  return { fhirVersion, enforcesReferences, warnings };
 }

@@ -33,6 +33,7 @@ export { realMachine, type Machine } from './machine.js';
 export { main, type Outside } from './main.js';
 export { loadMaps, type LoadedMaps } from './maps.js';
 export { loadPolicy } from './policy.js';
+export { listedPatients, UnreadableList, type Listed } from './listed.js';
 export { Poller, type PollerOptions, type Round } from './poll.js';
 export { runRounds } from './rounds.js';
 export { makePoller, startService, type Service, type ServiceOptions } from './service.js';

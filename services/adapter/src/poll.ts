@@ -1,9 +1,11 @@
 import type { LineTokens } from '@dwellward/core';
 import type { Logger } from 'pino';
+import type { ReferenceStyle } from './bindings.js';
 import { Brake, type Review } from './brake.js';
 import type { Care, Slice } from './care.js';
 import { FhirServerError, type Doubt, type FhirServer } from './fhir-server/index.js';
 import { checkFit, type Fit } from './fit.js';
+import type { Listed } from './listed.js';
 import type { Machine } from './machine.js';
 import { Places } from './places.js';
 import { PolicyWatch } from './policy-watch.js';
@@ -31,8 +33,12 @@ export interface PollerOptions {
   readonly acceptedGaps?: readonly string[];
   /** By what codes lines and insertions are looked for; ours and the published ones where absent. */
   readonly tokens?: LineTokens;
+  /** Whom to look at, where that is said: each of them in every round, since nothing tells who has changed. */
+  readonly listed?: Listed;
   /** True where a person has said that mass closings are right. */
   readonly massClosing?: boolean;
+  /** How what is written refers to the hospital’s own resources. */
+  readonly references?: ReferenceStyle;
   /** Where differences go; to the server where absent. */
   readonly writer?: Writer;
   /** No further patient is taken up once it fires; those in hand are finished. */
@@ -167,8 +173,8 @@ export class Poller {
   }
 
   async #round(): Promise<Round> {
-    const { machine, log, server, fullEvery } = this.#options;
-    const full = this.#fullOwed || this.counters.rounds % fullEvery === 0;
+    const { machine, log, server, fullEvery, listed } = this.#options;
+    const full = this.#fullOwed || listed !== undefined || this.counters.rounds % fullEvery === 0;
     if (full) this.#fullOwed = true;
     this.counters.rounds += 1;
     this.#noAnswers = 0;
@@ -261,6 +267,7 @@ export class Poller {
           writer: this.#writer,
           without,
           places: this.#places,
+          logicalReferences: this.#logicalReferences,
           ...(drain ? { stop: drain } : {}),
         },
         id,
@@ -327,6 +334,11 @@ export class Poller {
     if (this.#heard.has(key) || this.#heard.size > 1000) return;
     this.#heard.add(key);
     this.#options.log[code === 'hint' ? 'info' : 'warn']({ code, resourceType }, detail);
+  }
+
+  get #logicalReferences(): boolean {
+    const { references = 'as-stated' } = this.#options;
+    return references === 'logical' || (references === 'as-stated' && this.#fit?.enforcesReferences === true);
   }
 
   get #stopping(): boolean {

@@ -1,4 +1,5 @@
 import type { Resource } from 'fhir/r4.js';
+import { rebound, unbound } from './bindings.js';
 import type { Care, Slice } from './care.js';
 import { FhirServerError, type FhirServer } from './fhir-server/index.js';
 import type { Machine } from './machine.js';
@@ -13,6 +14,8 @@ export interface Reconciling {
   readonly server: FhirServer;
   readonly writer: Writer;
   readonly care: Care;
+  /** True where what is written must bind none of the hospital’s own resources. */
+  readonly logicalReferences: boolean;
   /** Finds out whether another policy keeps the same Tasks. */
   readonly watch: PolicyWatch;
   /** Types that the server does not have. */
@@ -57,8 +60,9 @@ export async function reconcilePatient(
     const slice = withMatches(await readSlice(server, patientId, { ...reconciling, lumens }), matches);
     const asOf = reconciling.asOf();
     const contested = reconciling.watch.look(slice.existing, care.policies?.(asOf) ?? [], machine.now());
-    const { bundle, nextChangeMs } = care.difference({ ...slice, contested }, asOf);
-    if (bundle === undefined || (bundle.entry ?? []).length === 0) return { written, nextChangeMs, tries };
+    const { bundle: worked, nextChangeMs } = care.difference({ ...slice, contested }, asOf);
+    if (worked === undefined || (worked.entry ?? []).length === 0) return { written, nextChangeMs, tries };
+    const bundle = reconciling.logicalReferences ? unbound(worked, server.baseUrl) : worked;
     try {
       await stillAsRead(server, bundle, slice.existing);
       const found: string[] = [];
@@ -90,7 +94,7 @@ async function readMatches(
 ): Promise<void> {
   for (const name of names) {
     const task = await server.read('Task', name.slice('Task/'.length));
-    if (task !== undefined) matches.set(name, task);
+    if (task !== undefined) matches.set(name, rebound(task, server.baseUrl));
   }
 }
 

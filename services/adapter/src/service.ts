@@ -18,6 +18,7 @@ import { doubtsOf } from './health.js';
 import { clientGuard, readClients } from './hooks/index.js';
 import { scopeOfRest } from './rest/index.js';
 import { interfacesOver, servedInterfaces, type Guards } from './interfaces.js';
+import { listedPatients } from './listed.js';
 import { isLoopbackHost } from './local.js';
 import type { Machine } from './machine.js';
 import { notified, Wake } from './notified.js';
@@ -113,6 +114,7 @@ function pollerOver(
   { config, policy, maps, machine, log, asOf, care, writer }: ServiceOptions,
   signals: Signals,
 ): Poller {
+  const listed = listedPatients(config.patients, server);
   return new Poller({
     server,
     care: care ?? dueCareBy(policy, config.zone, tellNotUnderstood(log), maps),
@@ -127,6 +129,8 @@ function pollerOver(
     without: config.without,
     acceptedGaps: config.acceptedGaps,
     massClosing: config.massClosing,
+    references: config.references,
+    ...(listed ? { listed } : {}),
     ...(writer ? { writer } : {}),
     drain: signals.drain,
   });

@@ -1,5 +1,6 @@
 import { identifierSystem } from '@dwellward/profiles';
 import type { Encounter, MedicationAdministration, Resource, Task } from 'fhir/r4.js';
+import { rebound } from './bindings.js';
 import type { Slice, Version } from './care.js';
 import {
   FhirServerError,
@@ -101,7 +102,7 @@ export async function readSlice(
   const existing: Resource[] = [];
   for (const one of all) {
     if (!isWritten(one.resource)) add(one);
-    else if (isOurs(one.resource)) existing.push(one.resource);
+    else if (isOurs(one.resource)) existing.push(rebound(one.resource, server.baseUrl));
     // A Flag of others may speak against something that care uses.
     else if (one.resource.resourceType === 'Flag') add(one);
   }

@@ -2,6 +2,7 @@ import { CoreError } from '@dwellward/core';
 import { FhirServerError } from './fhir-server/index.js';
 import type { Held } from './brake.js';
 import { UnfitServer, type Fit } from './fit.js';
+import { UnreadableList } from './listed.js';
 
 /** A patient who could not be brought in step, for whoever looks after the service. No names. */
 export interface Failing {
@@ -90,7 +91,12 @@ export interface Status {
 
 /** An error in the words of a log line: a code and one sentence. */
 export function described(error: unknown): { readonly code: string; readonly message: string } {
-  if (error instanceof FhirServerError || error instanceof CoreError || error instanceof UnfitServer)
+  if (
+    error instanceof FhirServerError ||
+    error instanceof CoreError ||
+    error instanceof UnfitServer ||
+    error instanceof UnreadableList
+  )
     return { code: error.code, message: error.message };
   if (error instanceof Error) return { code: error.name, message: error.message };
   return { code: 'unknown', message: String(error) };

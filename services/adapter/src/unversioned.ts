@@ -1,4 +1,5 @@
 import type { Bundle, Resource } from 'fhir/r4.js';
+import { rebound } from './bindings.js';
 import { FhirServerError, type FhirServer } from './fhir-server/index.js';
 import { nameOf } from './slice.js';
 
@@ -19,7 +20,7 @@ export async function stillAsRead(
     const before = read.get(request?.url ?? '');
     if (request?.method !== 'PUT' || request.ifMatch !== undefined || before?.id === undefined) continue;
     const now = await server.read(before.resourceType, before.id);
-    if (now !== undefined && contentOf(now) === contentOf(before)) continue;
+    if (now !== undefined && contentOf(rebound(now, server.baseUrl)) === contentOf(before)) continue;
     throw new FhirServerError('conflict', {
       method: 'PUT',
       resourceType: before.resourceType,

@@ -6,6 +6,7 @@ import { ChangeFeed } from './changes.js';
 import { FailingPatients } from './failing.js';
 import type { Doubt, FhirServer } from './fhir-server/index.js';
 import { findPatientsWithLines, type PatientsWithLines } from './lines.js';
+import type { Listed } from './listed.js';
 import type { Machine } from './machine.js';
 import { patientsWithOpenTasks } from './own-tasks.js';
 import { PendingChanges } from './pending.js';
@@ -21,6 +22,8 @@ export interface WhomOptions {
   readonly acceptedGaps?: readonly string[];
   /** By what codes lines and insertions are known; ours and the published ones where absent. */
   readonly tokens?: LineTokens;
+  /** Whom to look at, where that is said: the server is asked for nothing without a patient then. */
+  readonly listed?: Listed;
 }
 
 /** Whom to look at: everybody with a line, or those with something new, in whose care time has moved something, who failed, or whose closings wait. */
@@ -67,6 +70,7 @@ export class Whom {
 
   /** Everybody, for a full round. @throws FhirServerError where the server can’t be asked. */
   async everyone(): Promise<string[]> {
+    if (this.#options.listed) return this.#allListed(this.#options.listed);
     await this.#discover();
     const withTasks = await patientsWithOpenTasks(this.#options.server, this.#hear);
     return this.#inTurn([
@@ -122,6 +126,22 @@ export class Whom {
         { patient: `Patient/${id}`, changes: lost },
         'Changes that no reading of the patient has shown.',
       );
+  }
+
+  /** Those who are listed; who no longer is keeps what is written: nobody says that the line is out. */
+  async #allListed(listed: Listed): Promise<string[]> {
+    const { log } = this.#options;
+    const patients = await listed();
+    const left = [...this.#lines.patients].filter((id) => !patients.has(id));
+    if (left.length > 0)
+      log.warn(
+        { patients: left.map((id) => `Patient/${id}`).slice(0, 20), count: left.length },
+        'No longer listed: they are looked at no more, and their open Tasks stay as they are.',
+      );
+    if (patients.size === 0) log.warn('Nobody is listed.');
+    left.forEach((id) => this.#nextChangeMs.delete(id));
+    this.#lines = { patients, lumens: new Map(), ownerless: [] };
+    return this.#inTurn([...patients]);
   }
 
   async #discover(): Promise<void> {

@@ -12,6 +12,8 @@ export interface Capabilities {
   readonly batches: boolean;
   /** Whether it says that its Tasks have versions; undefined where it says nothing of them. */
   readonly versions: boolean | undefined;
+  /** Whether it says that what a Task refers to can’t be deleted; undefined where it says nothing of that. */
+  readonly enforcesReferences: boolean | undefined;
   /** The resource types that it lists; undefined where it lists none. */
   readonly types: ReadonlySet<string> | undefined;
 }
@@ -25,13 +27,14 @@ export function readCapabilities({ fhirVersion, rest }: CapabilityStatement): Ca
   const listed = servers.flatMap(({ interaction }) => interaction ?? []);
   const resources = servers.flatMap(({ resource }) => resource ?? []);
   const types = resources.map(({ type }) => type as string);
-  const versioning = resources.find(({ type }) => type === 'Task')?.versioning;
+  const { versioning, referencePolicy } = resources.find(({ type }) => type === 'Task') ?? {};
   return {
     fhirVersion,
     speaks: speaks(fhirVersion),
     transactions: listed.length === 0 ? undefined : listed.some(({ code }) => code === 'transaction'),
     batches: listed.some(({ code }) => code === 'batch' || code === 'transaction'),
     versions: versioning === undefined ? undefined : versioning !== 'no-version',
+    enforcesReferences: referencePolicy?.includes('enforced'),
     types: types.length === 0 ? undefined : new Set(types),
   };
 }

@@ -95,7 +95,7 @@ const status: Status = {
     },
   ],
   gaps: ['Device?patient=Patient/secret-6'],
-  fit: { fhirVersion: '4.0.1', warnings: [] },
+  fit: { fhirVersion: '4.0.1', enforcesReferences: false, warnings: [] },
   clockSkewMs: 0,
   closedForMs: 0,
   writesOneByOne: false,
