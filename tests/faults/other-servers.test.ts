@@ -1,15 +1,17 @@
 // What other servers do than the embedded one, made by a proxy before it: no versions, references that bind, no search
 // without a patient.
-import { FhirServer, listedPatients } from '@dwellward/adapter';
+import { FhirServer, listedPatients, type Poller } from '@dwellward/adapter';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { startDemoServer } from '@dwellward/demo-server';
 import { demoInstant } from '@dwellward/fixtures';
-import type { FhirResource, Group, Task } from 'fhir/r4.js';
+import { codeSystem } from '@dwellward/profiles';
+import type { Device, FhirResource, Group, Procedure, Task } from 'fhir/r4.js';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import {
   adapterOver as anyAdapterOver,
+  clockwork,
   loadBundle,
   search,
   send,
@@ -52,23 +54,28 @@ describe('A23: a server without versions', () => {
   it('A23: what a person wrote between the reading and the writing stands', async () => {
     proxy.setFault(unversioned);
     expect((await round()).failed).toBe(0);
-    const [task] = await openTasks();
-    let accepted = 0;
+    const open = await openTasks();
+    expect(open.length).toBeGreaterThan(3);
+    let read = false;
     proxy.setFault(async (passing) => {
       const got = await unversioned(passing);
-      if (accepted === 0 && passing.method === 'GET' && passing.url.includes('/Task?patient=')) {
-        accepted += 1;
-        const taken = { ...task!, status: 'accepted', owner: { display: 'nurse on duty' } };
-        expect(await send(demo.baseUrl, 'PUT', `Task/${task!.id}`, taken)).toBe(200);
+      if (!read && passing.method === 'GET' && passing.url.includes('/Task?patient=')) {
+        read = true;
+        for (const task of open) {
+          const taken = { ...task, status: 'accepted', owner: { display: 'nurse on duty' } };
+          expect(await send(demo.baseUrl, 'PUT', `Task/${task.id}`, taken)).toBe(200);
+        }
       }
       return got;
     });
     const { failed, written } = await round(twoDaysLater);
     expect(failed).toBe(0);
     expect(written.updated).toBeGreaterThan(0);
-    expect(accepted).toBe(1);
-    const [now] = (await tasks()).filter(({ id }) => id === task!.id);
-    expect(now).toMatchObject({ status: 'accepted', owner: { display: 'nurse on duty' } });
+    expect(read).toBe(true);
+    const now = (await tasks()).filter(({ id }) => open.some((task) => task.id === id));
+    expect(now.map(({ status, owner }) => [status, owner?.display])).toEqual(
+      open.map(() => ['accepted', 'nurse on duty']),
+    );
   });
 
   it('A23: says at the start that it has none', async () => {
@@ -240,5 +247,82 @@ describe('A18: a server that deletes nothing that something refers to', () => {
     // Another adapter, which takes its references as they come, finds the same and leaves it.
     const other = await anyAdapterOver(proxy.baseUrl, { fullEvery: 1, references: 'literal' });
     expect(wrote(await other.round())).toBe(0);
+  });
+});
+
+describe('A21: a round over everybody', () => {
+  const oriole = 'old-oriole';
+  const picc = (id: string): Device => ({
+    resourceType: 'Device',
+    id,
+    status: 'active',
+    type: { coding: [{ system: codeSystem.lineType, code: 'picc' }] },
+    patient: { reference: `Patient/${oriole}` },
+  });
+  const done = (activity: string, at: string): Procedure => ({
+    resourceType: 'Procedure',
+    id: `oriole-${activity}`,
+    status: 'completed',
+    code: { coding: [{ system: codeSystem.lineCareActivity, code: activity }] },
+    subject: { reference: `Patient/${oriole}` },
+    performedDateTime: at,
+    focalDevice: [{ manipulated: { reference: 'Device/oriole-line' } }],
+  });
+  const monthsLater = '2027-02-25T12:00:00+01:00';
+  /** The requests of a round that name the patient. */
+  const askedFor = async (adapter: Poller, patient: string) => {
+    proxy.seen.splice(0);
+    expect((await adapter.round()).failed).toBe(0);
+    return proxy.seen.filter(({ url, body }) => `${url} ${body}`.includes(patient)).length;
+  };
+  const put = async (resource: FhirResource) =>
+    expect(await send(demo.baseUrl, 'PUT', `${resource.resourceType}/${resource.id}`, resource)).toBeLessThan(
+      300,
+    );
+  /** An adapter over a line that is long out, and whose last care is over. */
+  const afterRemoval = async () => {
+    await put({ resourceType: 'Patient', id: oriole, birthDate: '1970-02-03' });
+    await put(picc('oriole-line'));
+    await put(done('insertion', '2026-10-01T09:00:00+02:00'));
+    await put(done('removal', '2026-10-20T09:00:00+02:00'));
+    const machine = clockwork();
+    const adapter = await anyAdapterOver(proxy.baseUrl, { asOf: monthsLater, fullEvery: 1, machine });
+    for (let i = 0; i < 3; i++) await adapter.round();
+    return { adapter, machine };
+  };
+
+  it('A21: leaves out whose lines are long out and who has nothing open, until something of theirs changes', async () => {
+    const { adapter, machine } = await afterRemoval();
+    expect(await askedFor(adapter, oriole)).toBe(0);
+    expect(await askedFor(adapter, heron)).toBeGreaterThan(0);
+    const [device] = await search<Device>(demo.baseUrl, `Device?patient=Patient/${oriole}`);
+    await put({ ...device!, note: [{ text: 'seen' }] });
+    expect(await askedFor(adapter, oriole)).toBeGreaterThan(0);
+    expect(await askedFor(adapter, oriole)).toBe(0);
+    machine.pass(25 * 3_600_000);
+    expect(await askedFor(adapter, oriole)).toBeGreaterThan(0);
+  });
+
+  it('A21: looks at who has a new line at once, though every line before it is long out', async () => {
+    const { adapter } = await afterRemoval();
+    expect(await askedFor(adapter, oriole)).toBe(0);
+    await put(picc('oriole-new-line'));
+    expect(await askedFor(adapter, oriole)).toBeGreaterThan(0);
+    expect(
+      (await search<Task>(demo.baseUrl, `Task?patient=Patient/${oriole}&status=requested`)).length,
+    ).toBeGreaterThan(0);
+  });
+
+  it('A21: in which nothing has changed asks at most twice for a patient', async () => {
+    const patients = [heron, 'buckthorn-bittern', 'cypress-corncrake', 'hornbeam-curlew'];
+    await loadBundle(new FhirServer({ baseUrl: demo.baseUrl }), unitOf(...patients.slice(1)));
+    const adapter = await anyAdapterOver(proxy.baseUrl, { fullEvery: 1 });
+    await adapter.round();
+    await adapter.round();
+    for (const patient of patients) {
+      const asked = await askedFor(adapter, `Patient/${patient}`);
+      expect(asked).toBeGreaterThan(0);
+      expect(asked).toBeLessThanOrEqual(2);
+    }
   });
 });

@@ -16,7 +16,7 @@ export const rowsByTable = {
   'C clinical': numbered('C', upTo(21)),
   'I input': numbered('I', upTo(11)),
   'P policy owner': numbered('P', upTo(4)),
-  'A adapter': numbered('A', [...upTo(13), 15, 16, 17, 20]),
+  'A adapter': numbered('A', upTo(24)),
   'T terminal and texts': numbered('T', [1, 2, 6, 7, 8]),
 };
 

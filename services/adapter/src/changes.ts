@@ -1,10 +1,9 @@
 import type { LineTokens } from '@dwellward/core';
-import { createHash } from 'node:crypto';
-import type { Resource } from 'fhir/r4.js';
 import type { Doubt, FhirServer } from './fhir-server/index.js';
 import { plansInsertion } from './lines.js';
 import type { Version } from './care.js';
 import { patientIdsOf } from './references.js';
+import { versionKey } from './version-key.js';
 import { nameOf, typesWithout, versionOf, type DispensableType } from './slice.js';
 
 /** One resource that changed. */
@@ -103,14 +102,4 @@ export class ChangeFeed {
     for (const [key, seenMs] of this.#seen)
       if (seenMs < serverMs - 2 * this.#overlapMs - 60_000) this.#seen.delete(key);
   }
-}
-
-/** Names one version of one resource; by its content where the server gives no version. */
-export function versionKey(resource: Resource): string {
-  const { resourceType, id, meta } = resource;
-  const version =
-    meta?.versionId ??
-    meta?.lastUpdated ??
-    createHash('sha256').update(JSON.stringify(resource)).digest('base64');
-  return `${resourceType}/${id}/${version}`;
 }

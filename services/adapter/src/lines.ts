@@ -3,12 +3,15 @@ import type { Appointment, Device, Resource, ServiceRequest } from 'fhir/r4.js';
 import type { Doubt, FhirServer } from './fhir-server/index.js';
 import { idIn, patientIdOf, patientIdsOf } from './references.js';
 import type { DispensableType } from './slice.js';
+import { versionKey } from './version-key.js';
 
 /** The patients who have lines or are to have one, and the lumens that don’t say whose they are. */
 export interface PatientsWithLines {
   readonly patients: ReadonlySet<string>;
   /** By patient id: ids of lumens whose line names the patient though they don’t. */
   readonly lumens: ReadonlyMap<string, readonly string[]>;
+  /** By patient id: the versions of their Devices, as one text. */
+  readonly devices: ReadonlyMap<string, string>;
   /** Lines that name no patient on this server. */
   readonly ownerless: readonly string[];
 }
@@ -27,6 +30,7 @@ export async function findPatientsWithLines(
   tokens: LineTokens,
 ): Promise<PatientsWithLines> {
   const owners = new Map<string, string>();
+  const versions = new Map<string, string[]>();
   const orphans = new Map<string, string>();
   const ownerless: string[] = [];
   // What only a text says is found by no search for codes: every Device is looked at then, one that is no line in vain.
@@ -36,8 +40,10 @@ export async function findPatientsWithLines(
     if (device.id === undefined) continue;
     const patient = patientIdOf(device, server.baseUrl);
     const parent = idIn(device.parent?.reference, 'Device', server.baseUrl);
-    if (patient !== undefined) owners.set(device.id, patient);
-    else if (parent !== undefined) orphans.set(device.id, parent);
+    if (patient !== undefined) {
+      owners.set(device.id, patient);
+      versions.set(patient, [...(versions.get(patient) ?? []), versionKey(device)]);
+    } else if (parent !== undefined) orphans.set(device.id, parent);
     else ownerless.push(device.id);
   }
   const lumens = new Map<string, string[]>();
@@ -49,6 +55,7 @@ export async function findPatientsWithLines(
   return {
     patients: new Set([...owners.values(), ...(await toHaveOne(server, without, hear, tokens))]),
     lumens,
+    devices: new Map([...versions].map(([patient, keys]) => [patient, keys.sort().join(' ')])),
     ownerless,
   };
 }

@@ -9,8 +9,8 @@ import type { Listed } from './listed.js';
 import type { Machine } from './machine.js';
 import { Places } from './places.js';
 import { PolicyWatch } from './policy-watch.js';
-import { reconcilePatient } from './reconcile-patient.js';
-import type { DispensableType } from './slice.js';
+import { reconcilePatient, type Reconciled } from './reconcile-patient.js';
+import { isOpenTask, type DispensableType } from './slice.js';
 import { described, newCounters, type Counters, type LastRound, type Status } from './status.js';
 import { Whom } from './whom.js';
 import { DifferenceWriter, nothingWritten, plus, type Writer, type Written } from './write.js';
@@ -282,7 +282,7 @@ export class Poller {
         },
       );
       this.#noAnswers = 0;
-      this.#looked(id, look, result.nextChangeMs);
+      this.#looked(id, look, result);
       this.counters.conflicts += result.tries - 1;
       const { created, updated, deleted, transactions } = result.written;
       if (transactions > 0)
@@ -297,14 +297,15 @@ export class Poller {
   #looked(
     id: string,
     { slice, review }: { slice?: Slice; review?: Review },
-    nextChangeMs: number | undefined,
+    { nextChangeMs, written }: Reconciled,
   ) {
     const doubts = slice?.doubts ?? [];
     doubts.forEach((doubt) => this.#say(doubt));
     if (doubts.some(({ code }) => code !== 'hint')) this.counters.incompleteReadings += 1;
     // Whoever was put aside is read again, or held and looked at in the next round.
     if (review?.aside) return this.#whom.failing.succeeded(id);
-    this.#whom.looked(id, slice?.read ?? new Map(), nextChangeMs);
+    const settled = slice !== undefined && written.transactions === 0 && !slice.existing.some(isOpenTask);
+    this.#whom.looked(id, slice?.read ?? new Map(), nextChangeMs, settled);
     this.counters.patientsDone += 1;
   }
 

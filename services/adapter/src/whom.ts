@@ -26,6 +26,19 @@ export interface WhomOptions {
   readonly listed?: Listed;
 }
 
+const noLines: PatientsWithLines = {
+  patients: new Set(),
+  lumens: new Map(),
+  devices: new Map(),
+  ownerless: [],
+};
+
+/**
+ * Too long: a change that the server told late, or never, of a patient whose lines are long out is found as late. Too short:
+ * everybody who ever had a line is read as often as those who have one.
+ */
+const restMs = 24 * 3_600_000;
+
 /** Whom to look at: everybody with a line, or those with something new, in whose care time has moved something, who failed, or whose closings wait. */
 export class Whom {
   readonly failing = new FailingPatients();
@@ -36,7 +49,9 @@ export class Whom {
   readonly #pending = new PendingChanges();
   /** By patient with lines: when an item’s state changes next, milliseconds since 1970. */
   readonly #nextChangeMs = new Map<string, number | undefined>();
-  #lines: PatientsWithLines = { patients: new Set(), lumens: new Map(), ownerless: [] };
+  #lines: PatientsWithLines = noLines;
+  /** By patient in whose care nothing is open or to come: since when, milliseconds, and the versions of their Devices then. */
+  readonly #atRest = new Map<string, { readonly sinceMs: number; readonly devices: string }>();
   #gaps: readonly Doubt[] = [];
 
   /** @param hear told what the server says of its answers. */
@@ -73,13 +88,8 @@ export class Whom {
     if (this.#options.listed) return this.#allListed(this.#options.listed);
     await this.#discover();
     const withTasks = await patientsWithOpenTasks(this.#options.server, this.#hear);
-    return this.#inTurn([
-      ...this.#lines.patients,
-      ...withTasks.keys(),
-      ...this.#nextChangeMs.keys(),
-      ...this.#pending.patients,
-      ...this.#brake.heldIds,
-    ]);
+    const known = [...this.#lines.patients, ...this.#nextChangeMs.keys()].filter((id) => !this.#rests(id));
+    return this.#inTurn([...known, ...withTasks.keys(), ...this.#pending.patients, ...this.#brake.heldIds]);
   }
 
   /**
@@ -115,9 +125,18 @@ export class Whom {
   /**
    * A patient was read, and what was to be written is written.
    * @param read what the server answered with.
+   * @param settled nothing is open, and nothing was written: without a change to come they are let go.
    */
-  looked(id: string, read: ReadonlyMap<string, Version>, nextChangeMs: number | undefined): void {
+  looked(
+    id: string,
+    read: ReadonlyMap<string, Version>,
+    nextChangeMs: number | undefined,
+    settled: boolean,
+  ): void {
     this.failing.succeeded(id);
+    if (settled && nextChangeMs === undefined)
+      this.#atRest.set(id, { sinceMs: this.#options.machine.now(), devices: this.#devicesOf(id) });
+    else this.#atRest.delete(id);
     if (this.#lines.patients.has(id)) this.#nextChangeMs.set(id, nextChangeMs);
     else this.#nextChangeMs.delete(id);
     const lost = this.#pending.looked(id, read);
@@ -140,7 +159,7 @@ export class Whom {
       );
     if (patients.size === 0) log.warn('Nobody is listed.');
     left.forEach((id) => this.#nextChangeMs.delete(id));
-    this.#lines = { patients, lumens: new Map(), ownerless: [] };
+    this.#lines = { ...noLines, patients };
     return this.#inTurn([...patients]);
   }
 
@@ -162,6 +181,18 @@ export class Whom {
         'Lines that name no patient of this server.',
       );
     }
+  }
+
+  /** Whose lines are out and whose last care is done, as long as no Device of theirs is another: they are read once a day. */
+  #rests(id: string): boolean {
+    const rest = this.#atRest.get(id);
+    if (rest === undefined) return false;
+    const over = this.#options.machine.now() - rest.sinceMs >= restMs;
+    return !over && rest.devices === this.#devicesOf(id);
+  }
+
+  #devicesOf(id: string): string {
+    return this.#lines.devices.get(id) ?? '';
   }
 
   /** These and the failing whose time has come, without the failing who rest. */

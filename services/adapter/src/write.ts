@@ -1,7 +1,7 @@
 import { codeSystem } from '@dwellward/profiles';
 import type { Bundle, BundleEntry, Task } from 'fhir/r4.js';
 import { FhirServerError, isSparable, saysItLacks, type FhirServer } from './fhir-server/index.js';
-import { versionKey } from './changes.js';
+import { versionKey } from './version-key.js';
 
 /** What transactions did. */
 export interface Written {

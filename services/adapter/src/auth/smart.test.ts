@@ -286,7 +286,7 @@ describe('a call to the FHIR server', () => {
     return error as FhirServerError;
   };
 
-  it('carries the token, and another one once where it is refused', async () => {
+  it('A24: carries the token, and another one once where it is refused', async () => {
     const server = fhir(smart());
     expect(await server.read('Patient', '1')).toMatchObject({ id: '1' });
     login.good.clear();
@@ -332,7 +332,7 @@ describe('a call to the FHIR server', () => {
     });
     afterEach(() => rm(folder, { recursive: true }));
 
-    it('carries what the file holds at the moment', async () => {
+    it('A24: carries what the file holds at the moment', async () => {
       await writeFile(file, 't1\n');
       const server = fhir(tokenOfFile(file));
       await server.read('Patient', '1');
