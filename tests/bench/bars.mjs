@@ -106,6 +106,29 @@ for (const [what, most, policy] of [
   });
 }
 
+await bar(
+  'NDJSON of which nothing reads 95 %, to Tasks, over JSON.parse of the same bytes',
+  0.5,
+  ' x',
+  () => {
+    const work = mkdtempSync(join(tmpdir(), 'dwellward-bench-'));
+    try {
+      const lines = invented.mostlyUnread(200).map((resource) => JSON.stringify(resource));
+      writeFileSync(join(work, 'all.ndjson'), lines.join('\n'));
+      const { asOf, zone } = invented.benchMoment;
+      const command = here('../../packages/cli/bin/dwellward.js');
+      const whole = secondsOf(command, 'due', work, '--format', 'ndjson', '--at', asOf, '--zone', zone);
+      const parse = seconds(() => lines.forEach((line) => JSON.parse(line)));
+      return {
+        value: (whole - secondsOf('-e', '0')) / parse,
+        how: `${lines.length} lines, ${whole.toFixed(2)} s`,
+      };
+    } finally {
+      rmSync(work, { recursive: true, force: true });
+    }
+  },
+);
+
 await bar('one patient with two years of daily differentials', 0.2, ' s', () => {
   const entries = invented.withDifferentials(730);
   const value = seconds(() => itemsOf(entries, base));

@@ -242,3 +242,22 @@ export function linesWithoutPatient(count) {
     }).flat(),
   );
 }
+
+/** Vital signs and chemistry, which nothing reads: nineteen for each resource of the invented patients. */
+export function mostlyUnread(patients) {
+  const read = inventedPatients(patients).map(({ resource }) => resource);
+  const people = read.filter(({ resourceType }) => resourceType === 'Patient');
+  const kinds = [
+    ['8867-4', 'Heart rate', '/min'],
+    ['9279-1', 'Respiratory rate', '/min'],
+    ['2708-6', 'Oxygen saturation', '%'],
+    ['2345-7', 'Glucose', 'mg/dL'],
+    ['2160-0', 'Creatinine', 'mg/dL'],
+    ['2951-2', 'Sodium', 'mmol/L'],
+  ];
+  const unread = Array.from({ length: 19 * read.length }, (_, i) => {
+    const [loinc, display, unit] = kinds[i % kinds.length];
+    return result(`unread-${i}`, people[i % people.length], loinc, display, i % 500, i % 200, unit);
+  });
+  return [...read, ...unread];
+}

@@ -4,7 +4,7 @@ import type { ResourceEntry } from '@dwellward/core';
 import { bundleEntries, isObject, isOutcome, outcomeOf } from './bundle.js';
 import { CliError } from './errors.js';
 import type { Io } from './io.js';
-import { bytesOf, decoded, linesOf, TextError, wholeText } from './text.js';
+import { bytesOf, decoded, eachLine, linesOf, TextError, wholeLines, wholeText } from './text.js';
 
 // V8 holds no string of more than about 536 million characters; past that only line by line.
 const largestBundleBytes = 500_000_000;
@@ -109,17 +109,21 @@ async function sourcesIn(folder: string): Promise<{ sources: Source[]; notRead: 
   return { sources, notRead };
 }
 
-/** One line of NDJSON with its file and number, or what is known to be missing. */
-export type InputLine =
-  { readonly line: string; readonly name: string; readonly number: number } | ResourceEntry;
+/** Lines of NDJSON that follow each other, in UTF-8, with their file and the number of the first. */
+export interface InputLines {
+  readonly bytes: Buffer;
+  readonly name: string;
+  readonly first: number;
+}
 
 /**
- * NDJSON line by line, never as a whole: of a folder, a file, or for `-` the input stream.
+ * NDJSON some lines at a time, never as a whole: of a folder, a file, or for `-` the input stream; and what is known to be
+ * missing.
  * @throws CliError `unreadable-input` where there is no such file, or no file of NDJSON.
  */
-export async function* inputLines(path: string, io: Io): AsyncGenerator<InputLine> {
+export async function* inputLines(path: string, io: Io): AsyncGenerator<InputLines | ResourceEntry> {
   if (path === '-') {
-    yield* numbered(linesOf(decoded(io.stdin, false)), 'standard input');
+    yield* numbered(wholeLines(io.stdin), 'standard input');
     return;
   }
   const info = await stat(path).catch((cause: unknown) => {
@@ -127,18 +131,30 @@ export async function* inputLines(path: string, io: Io): AsyncGenerator<InputLin
   });
   const file = { file: path, name: basename(path) };
   const { sources, notRead } = info.isDirectory() ? await sourcesIn(path) : { sources: [file], notRead: [] };
-  for (const { file: source, name } of sources)
-    yield* numbered(linesOf(decoded(bytesOf(source), false)), name);
+  for (const { file: source, name } of sources) yield* numbered(wholeLines(bytesOf(source)), name);
   yield* notRead;
 }
 
-async function* numbered(lines: AsyncIterable<string>, name: string): AsyncGenerator<InputLine> {
+async function* numbered(
+  parts: AsyncIterable<Buffer>,
+  name: string,
+): AsyncGenerator<InputLines | ResourceEntry> {
   let number = 0;
   try {
-    for await (const line of lines) yield { line, name, number: (number += 1) };
+    for await (const bytes of parts) {
+      const first = number + 1;
+      number += countOf(bytes);
+      yield { bytes, name, first };
+    }
   } catch (cause) {
     yield brokenOff(name, number, cause);
   }
+}
+
+function countOf(bytes: Buffer): number {
+  let count = 0;
+  eachLine(bytes, () => void (count += 1));
+  return count;
 }
 
 /** A packed file that breaks off: what came before it counts. */

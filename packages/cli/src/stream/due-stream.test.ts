@@ -85,6 +85,36 @@ describe('due --format ndjson', () => {
     expect(lines).toEqual(await atOnce(unit));
   });
 
+  it('passes over what nothing reads, says how much, and answers the same, however it is written', async () => {
+    const all = readdirSync(unit).flatMap((name) =>
+      readFileSync(join(unit, name), 'utf8').trimEnd().split('\n'),
+    );
+    const pulse = (i: number) =>
+      JSON.stringify({
+        ...{ resourceType: 'Observation', id: `pulse-${i}`, status: 'final' },
+        code: { coding: [{ system: 'http://loinc.org', code: '8867-4', display: 'Heart rate' }] },
+        subject: { reference: 'Patient/nobody-here' },
+        valueQuantity: { value: i, unit: '/min' },
+        note: [{ text: 'gemessen, µ' }],
+      });
+    const mixed = all.flatMap((one, i) => [one, pulse(3 * i), pulse(3 * i + 1), pulse(3 * i + 2)]);
+    const said = `Passed over, since nothing of a line stands in them: ${3 * all.length} Observation`;
+    const expected = await atOnce(unit);
+    for (const [name, bytes] of [
+      ['plain', Buffer.from(mixed.join('\n'))],
+      ['with-returns', Buffer.from(`${mixed.join('\r\n')}\r\n`)],
+      ['with-its-mark', Buffer.from(`\ufeff${mixed.join('\n')}`)],
+      ['in-utf-16', Buffer.from(`\ufeff${mixed.join('\n')}`, 'utf16le')],
+    ] as const) {
+      const folder = join(made, name);
+      mkdirSync(folder);
+      writeFileSync(join(folder, 'all.ndjson'), bytes);
+      const { exit, err, lines } = await inParts(folder);
+      expect([exit, lines]).toEqual([0, expected]);
+      expect(err).toContain(said);
+    }
+  });
+
   it('answers the same from packed files, and from standard input in any order', async () => {
     const packed = join(made, 'packed');
     cpSync(unit, packed, { recursive: true });

@@ -15,11 +15,13 @@ import type { Policy } from '@dwellward/policy';
 import { placesUnread, reportUnreadable, whenOf, type CareValues } from '../commands/care.js';
 import { CliError, type exitCodes } from '../errors.js';
 import { entriesOfLine, inputLines } from '../input.js';
+import { eachLine } from '../text.js';
 import type { Io } from '../io.js';
 import { loadPolicy, reportNotInForce } from '../policies.js';
 import { readOptions } from '../record.js';
 import { Kinds } from './kinds.js';
 import { loose, referencesIn, Router } from './route.js';
+import { Skim } from './skim.js';
 import { Spool, type Kept } from './spool.js';
 
 // So many that one of an export of a hospital fits in memory many times over, so few that the files may all be open.
@@ -77,7 +79,7 @@ class Run {
     readonly options: ReadOptions,
     readonly io: Io,
   ) {
-    this.#router = new Router(spool, partitions);
+    this.#router = new Router(spool, partitions, new Skim(options));
   }
 
   async all(path: string): Promise<keyof typeof exitCodes> {
@@ -114,13 +116,16 @@ class Run {
     const began = Date.now();
     let count = 0;
     for await (const one of inputLines(path, this.io)) {
-      if (!('line' in one)) {
+      if (!('bytes' in one)) {
         missing.push(one);
         continue;
       }
-      this.#router.route(one.line, one.name, one.number);
-      count += 1;
-      if (this.io.progress && count % progressEvery === 0) {
+      const { bytes, name, first } = one;
+      let number = first;
+      eachLine(bytes, (from, to) => this.#router.route(bytes, from, to, name, number++));
+      const before = count;
+      count += number - first;
+      if (this.io.progress && Math.floor(count / progressEvery) > Math.floor(before / progressEvery)) {
         const rate = Math.round((count / Math.max(1, Date.now() - began)) * 1000);
         this.io.warn(`\r${count} lines read, ${rate} a second   `);
       }

@@ -1,6 +1,7 @@
 import { isResourceType, readResourceTypes } from '@dwellward/core';
 import { isObject } from '../bundle.js';
 import { Owners } from './owners.js';
+import type { Skim } from './skim.js';
 import type { Kept, Spool } from './spool.js';
 
 const read = new Set(readResourceTypes);
@@ -13,16 +14,24 @@ export class Router {
   readonly owners = new Owners();
   /** What is of no patient and others point to, such as a Location: by its name. */
   readonly shared = new Map<string, Kept[]>();
-  /** How many resources there are of each type that is not read. */
+  /** How many resources there are of each type that is not read, and Observations that nothing reads. */
   readonly passedOver = new Map<string, number>();
   resources = 0;
 
   constructor(
     readonly spool: Spool,
     readonly partitions: number,
+    readonly skim: Skim,
   ) {}
 
-  route(line: string, name: string, number: number): void {
+  /** @param from where the line begins. @param to where it ends. */
+  route(bytes: Buffer, from: number, to: number, name: string, number: number): void {
+    if (this.skim.passesOver(bytes, from, to)) {
+      this.resources += 1;
+      this.#passOver('Observation');
+      return;
+    }
+    const line = bytes.toString('utf8', from, to);
     if (line.trim() === '') return;
     const put = (partition: string, key: string) => this.spool.add(partition, { key, name, number, line });
     const resource = parsed(line);
@@ -32,7 +41,7 @@ export class Router {
     if (!isResourceType(type)) return put(loose, '');
     // Contained in another a Device may be a line.
     if (!read.has(type) && resource['contained'] === undefined) {
-      this.passedOver.set(type, (this.passedOver.get(type) ?? 0) + 1);
+      this.#passOver(type);
       return;
     }
     const own = typeof resource['id'] === 'string' ? `${type}/${resource['id']}` : undefined;
@@ -49,6 +58,10 @@ export class Router {
     } else if (devices[0] !== undefined) put(later, devices[0]);
     else if (own === undefined) put(loose, '');
     else this.shared.set(own, [...(this.shared.get(own) ?? []), { key: own, name, number, line }]);
+  }
+
+  #passOver(type: string): void {
+    this.passedOver.set(type, (this.passedOver.get(type) ?? 0) + 1);
   }
 
   /** Once all is read: what is known only now goes to the others of its group. */
