@@ -41,7 +41,7 @@ export function rebound<R extends Resource>(resource: R, baseUrl: string): R {
 function loosened(resource: Resource, baseUrl: string): unknown {
   return mapReferences(resource, '', (one, key) => {
     const [, type = '', id] = /^([A-Z][A-Za-z]+)\/([A-Za-z0-9\-.]{1,64})$/.exec(one.reference ?? '') ?? [];
-    if (id === undefined || kept.has(key)) return one;
+    if (id === undefined || type === 'Patient' || kept.has(key)) return one;
     const { reference: _reference, ...rest } = one;
     return { type, identifier: { system: uri, value: `${baseUrl}/${type}/${id}` }, ...rest };
   });

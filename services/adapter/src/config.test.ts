@@ -49,6 +49,7 @@ it('needs a FHIR server and a zone, the rest has presets', () => {
     patientsAtOnce: 2,
     patients: 'all',
     references: 'as-stated',
+    audit: false,
     without: [],
     acceptedGaps: [],
     interfaces: [],

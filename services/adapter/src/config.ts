@@ -34,6 +34,8 @@ export interface Config {
   /** `all`, a Group or a List of the server, or the path of a file of ids. */
   readonly patients: string;
   readonly references: ReferenceStyle;
+  /** Whether every write is told by an AuditEvent. */
+  readonly audit: boolean;
   readonly pollSeconds: number;
   readonly fullEvery: number;
   readonly overlapSeconds: number;
@@ -203,6 +205,13 @@ export const variables: Readonly<Record<string, Variable<keyof Config>>> = {
     allowed: 'all, Group/ID, List/ID, or a file of ids, one a line',
     help: 'Whose lines are looked after. All: whoever has a line is looked for. A Group, a List or a file: for a server that takes no search without a patient; each of them is read in every round.',
     preset: 'all',
+  },
+  DWELLWARD_AUDIT: {
+    key: 'audit',
+    schema: z.enum(['none', 'written']).transform((text) => text === 'written'),
+    allowed: 'none or written',
+    help: 'Whether an AuditEvent goes with every write: that it was Dwellward, for which patient, and when. None: the server keeps its own, as most do.',
+    preset: 'none',
   },
   DWELLWARD_REFERENCES: {
     key: 'references',

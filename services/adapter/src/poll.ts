@@ -39,6 +39,8 @@ export interface PollerOptions {
   readonly massClosing?: boolean;
   /** How what is written refers to the hospital’s own resources. */
   readonly references?: ReferenceStyle;
+  /** Whether every write is told by an AuditEvent. */
+  readonly audit?: boolean;
   /** Where differences go; to the server where absent. */
   readonly writer?: Writer;
   /** No further patient is taken up once it fires; those in hand are finished. */
@@ -247,7 +249,7 @@ export class Poller {
     const patient = `Patient/${id}`;
     const look: { slice?: Slice; review?: Review } = {};
     try {
-      const { care, asOf, drain, without = [] } = this.#options;
+      const { care, asOf, drain, without = [], audit = false } = this.#options;
       const reviewed: Care = {
         policies: (at) => care.policies?.(at) ?? [],
         difference: (slice, at) => {
@@ -268,6 +270,7 @@ export class Poller {
           without,
           places: this.#places,
           logicalReferences: this.#logicalReferences,
+          audit,
           ...(drain ? { stop: drain } : {}),
         },
         id,

@@ -1,4 +1,5 @@
 import type { Resource } from 'fhir/r4.js';
+import { audited } from './audit.js';
 import { rebound, unbound } from './bindings.js';
 import type { Care, Slice } from './care.js';
 import { FhirServerError, type FhirServer } from './fhir-server/index.js';
@@ -16,6 +17,8 @@ export interface Reconciling {
   readonly care: Care;
   /** True where what is written must bind none of the hospital’s own resources. */
   readonly logicalReferences: boolean;
+  /** Whether every write is told by an AuditEvent. */
+  readonly audit: boolean;
   /** Finds out whether another policy keeps the same Tasks. */
   readonly watch: PolicyWatch;
   /** Types that the server does not have. */
@@ -62,7 +65,8 @@ export async function reconcilePatient(
     const contested = reconciling.watch.look(slice.existing, care.policies?.(asOf) ?? [], machine.now());
     const { bundle: worked, nextChangeMs } = care.difference({ ...slice, contested }, asOf);
     if (worked === undefined || (worked.entry ?? []).length === 0) return { written, nextChangeMs, tries };
-    const bundle = reconciling.logicalReferences ? unbound(worked, server.baseUrl) : worked;
+    const told = reconciling.audit ? audited(worked, slice.patient, nowText(machine)) : worked;
+    const bundle = reconciling.logicalReferences ? unbound(told, server.baseUrl) : told;
     try {
       await stillAsRead(server, bundle, slice.existing);
       const found: string[] = [];
@@ -110,4 +114,8 @@ function mayReadAgain(error: unknown): boolean {
     error.code !== 'stopped' &&
     (error.code === 'conflict' || error.writeUnknown)
   );
+}
+
+function nowText(machine: Machine): string {
+  return new Date(machine.now()).toISOString();
 }

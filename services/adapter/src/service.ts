@@ -130,6 +130,7 @@ function pollerOver(
     acceptedGaps: config.acceptedGaps,
     massClosing: config.massClosing,
     references: config.references,
+    audit: config.audit,
     ...(listed ? { listed } : {}),
     ...(writer ? { writer } : {}),
     drain: signals.drain,

@@ -1,7 +1,7 @@
 import { FhirServerError } from './errors.js';
 
 /** Types that are written beside the Tasks. A server may do without them: care is asked for all the same. */
-export const sparableTypes = ['Provenance', 'Flag', 'DetectedIssue'] as const;
+export const sparableTypes = ['Provenance', 'Flag', 'DetectedIssue', 'AuditEvent'] as const;
 export type SparableType = (typeof sparableTypes)[number];
 
 export function isSparable(type: string): type is SparableType {
