@@ -48,6 +48,8 @@ const reviewed: Readonly<Record<string, string>> = {
   'packages/policy/src/reason.ts ^[^\\p{L}]*(todo|tbd|fixme)\\b':
     'what the owner of a plan has still to write',
   'packages/policy/src/read-layer.ts ^PlanDefinition\\.': 'a path in a resource',
+  'services/adapter/src/listed.ts ^(Group|List)\\/([A-Za-z0-9\\-.]{1,64})$': 'a reference of FHIR',
+  'services/adapter/src/listed.ts ^(?:Patient\\/)?([A-Za-z0-9\\-.]{1,64})$': 'an id of FHIR',
   'services/adapter/src/references.ts ^x/(x)(?:/_history/.*)?$': 'a reference of FHIR',
   'services/adapter/src/write.ts ([A-Za-z]+)\\/([A-Za-z0-9\\-.]{1,64})(?:\\/_history\\/([A-Za-z0-9\\-.]{1,64}))?$':
     'a reference of FHIR',
