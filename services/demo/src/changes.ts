@@ -1,5 +1,13 @@
 import type { Computed } from '@dwellward/adapter';
-import type { DueItem, LineCare, LineRecord } from '@dwellward/core';
+import {
+  Calendar,
+  english,
+  speaker,
+  type DueItem,
+  type LineCare,
+  type LineRecord,
+  type Say,
+} from '@dwellward/core';
 import { displayOf } from '@dwellward/profiles';
 
 /** What was computed of every patient, by reference. */
@@ -12,6 +20,7 @@ export type UnitCare = ReadonlyMap<string, Computed>;
  */
 export function changesBetween(before: UnitCare, after: UnitCare, zone: string): string[] {
   const clock = clockIn(zone);
+  const say = speaker(english, new Calendar(zone));
   const told: string[] = [];
   let older = 0;
   for (const [patient, now] of after) {
@@ -23,11 +32,11 @@ export function changesBetween(before: UnitCare, after: UnitCare, zone: string):
       const was = then.get(id);
       if (was === undefined)
         told.push(
-          `${titleOf(item, lines)}: next due by ${clock(item.dueBy)}, open from ${clock(item.opens)}.`,
+          `${titleOf(item, lines, say)}: next due by ${clock(item.dueBy)}, open from ${clock(item.opens)}.`,
         );
       else if (was.dueBy !== item.dueBy) {
         told.push(
-          `${titleOf(item, lines)}: now due by ${clock(item.dueBy)}, was ${clock(was.dueBy)}. ${reasonOf(item)}`,
+          `${titleOf(item, lines, say)}: now due by ${clock(item.dueBy)}, was ${clock(was.dueBy)}. ${reasonOf(item)}`,
         );
       } else if (was.state !== item.state) older += 1;
     }
@@ -35,7 +44,7 @@ export function changesBetween(before: UnitCare, after: UnitCare, zone: string):
       const done = met.get(id);
       if (items.has(id)) continue;
       const how = done === undefined ? 'no longer asked for' : `done at ${clock(done.at)} (${done.by})`;
-      told.push(`${titleOf(was, lines)}: ${how}.`);
+      told.push(`${titleOf(was, lines, say)}: ${how}.`);
     }
   }
   if (older > 0)
@@ -49,11 +58,12 @@ function itemsOf(cares: readonly LineCare[]): Map<string, DueItem> {
   return new Map(cares.flatMap(({ items }) => items).map((item) => [item.id, item]));
 }
 
-function titleOf(item: DueItem, lines: ReadonlyMap<string, LineRecord>): string {
+function titleOf(item: DueItem, lines: ReadonlyMap<string, LineRecord>, say: Say): string {
   const line = lines.get(item.line);
   const who = line?.patient.name ?? item.patient;
-  const where = item.target.name === line?.name ? '' : `, ${item.target.name}`;
-  return `${who}, ${line?.name ?? item.line}${where}: ${displayOf('lineCareActivity', item.activity)}`;
+  const name = line ? say(line.name) : item.line;
+  const part = say(item.target.name);
+  return `${who}, ${name}${part === name ? '' : `, ${part}`}: ${displayOf('lineCareActivity', item.activity)}`;
 }
 
 function reasonOf(item: DueItem): string {

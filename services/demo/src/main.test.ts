@@ -38,6 +38,7 @@ it('shows the unit’s due care, what an hour changes, and that second runs writ
   expect(text).toMatch(/Hemlock Heron.*Dressing change: now due by Wed 25 Nov 10:00, was Thu 26 Nov 10:00/);
   expect(text).toMatch(/Buckthorn Bittern.*Dressing change: done at Wed 25 Nov 08:05/);
   expect(text).not.toContain('could not be brought in step');
+  expect(text).not.toContain('[object');
 });
 
 it('--serve keeps server, adapter and board running until it is interrupted', async () => {
